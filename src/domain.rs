@@ -1,0 +1,8 @@
+//! The nouns of the trade as pure values: no input or output, no clock, no dice, no serialisation.
+
+/// Who wrote what, and which thing is meant.
+pub mod ids;
+/// The codes on tags, panels and plates.
+pub mod label;
+/// Lengths with their units.
+pub mod length;

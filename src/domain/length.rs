@@ -1,0 +1,76 @@
+//! Lengths, each with the unit it was read in.
+
+use std::fmt;
+
+/// A length in whole millimetres: the unit of every length that the registry computes with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Millimetres(pub i32);
+
+/// The unit in which a number was read off a jacket or typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum LengthUnit {
+    /// Feet, as most jackets are printed.
+    Feet,
+    /// Metres.
+    Metres,
+}
+
+/// The number printed on a jacket where the cable was cut, kept as it was read: the unit is that
+/// of the print, and no conversion is stored.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct FootageMark {
+    /// The printed number.
+    pub value: u32,
+    /// The unit of the print.
+    pub unit: LengthUnit,
+}
+
+impl FootageMark {
+    /// The cable length between two marks of one print, whichever way the box counts; none when
+    /// the two marks are in different units, since such a pair was misread.
+    #[must_use]
+    pub fn span(self, other: Self) -> Option<Millimetres> {
+        (self.unit == other.unit).then(|| {
+            let span = i64::from(self.value.abs_diff(other.value));
+            // 1 ft = 304.8 mm exactly (international foot); kept in tenths to stay whole.
+            let tenths = span
+                * match self.unit {
+                    LengthUnit::Feet => 3_048,
+                    LengthUnit::Metres => 10_000,
+                };
+            Millimetres(i32::try_from((tenths + 5) / 10).unwrap_or(i32::MAX))
+        })
+    }
+}
+
+impl fmt::Display for FootageMark {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let unit = match self.unit {
+            LengthUnit::Feet => "ft",
+            LengthUnit::Metres => "m",
+        };
+        write!(f, "{} {unit}", self.value)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_span_is_exact_and_has_no_direction() {
+        let mark = |value| FootageMark {
+            value,
+            unit: LengthUnit::Feet,
+        };
+        assert_eq!(mark(1000).span(mark(900)), Some(Millimetres(30_480)));
+        assert_eq!(mark(900).span(mark(1000)), Some(Millimetres(30_480)));
+        assert_eq!(
+            mark(1).span(FootageMark {
+                value: 1,
+                unit: LengthUnit::Metres
+            }),
+            None
+        );
+    }
+}

@@ -1,0 +1,6 @@
+//! Starts the app in the browser; on any other target there is nothing to start.
+
+fn main() {
+    #[cfg(target_arch = "wasm32")]
+    bothends::shell::start();
+}

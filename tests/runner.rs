@@ -1,0 +1,1 @@
+//! The one integration test binary; every file below `tests/` is declared here.

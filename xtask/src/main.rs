@@ -1,0 +1,2 @@
+//! The project's own build, serve and test commands.
+fn main() {}
