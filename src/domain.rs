@@ -6,3 +6,11 @@ pub mod ids;
 pub mod label;
 /// Lengths with their units.
 pub mod length;
+/// What a cable is made of, and what it can be terminated on.
+pub mod medium;
+/// The kinds of outlet and the cables that each gets.
+pub mod outlet_type;
+/// Where ends belong and where they are.
+pub mod place;
+/// What happens to cables, ends and positions on site.
+pub mod work;

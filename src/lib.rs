@@ -3,5 +3,9 @@
 //! The modules below stand in reading order; each may use only those that its row in
 //! `DEVELOPERS.md` names, and `tests/architecture.rs` holds them to it.
 
+/// The running app as pure values.
+pub mod app;
 /// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
 pub mod domain;
+/// What people did on a job, as a set that phones can merge, and the registry that follows from it.
+pub mod journal;

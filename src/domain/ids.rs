@@ -147,13 +147,13 @@ pub struct ThingId {
     /// The act's number, or the row.
     pub n: u32,
     /// Which of the things that this act or row added.
-    pub index: u16,
+    pub index: u32,
 }
 
 impl ThingId {
     /// The id of the thing number `index` that `act` adds.
     #[must_use]
-    pub fn added_by(act: ActId, index: u16) -> Self {
+    pub fn added_by(act: ActId, index: u32) -> Self {
         Self {
             origin: act.writer.0,
             n: act.n,

@@ -1,0 +1,89 @@
+//! What the app needs of the outside, as traits that `platform` fulfils in the browser.
+//!
+//! Bytes and texts go through here, never things of the subject.
+
+use std::fmt;
+
+/// A line to be stored for good, with the parts of its key.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StoredLine {
+    /// Who wrote it.
+    pub writer: String,
+    /// Its number among that writer's lines.
+    pub n: u32,
+    /// Eight hexadecimal digits of the digest of the line, so that two contents under one writer
+    /// and number are both kept.
+    pub hash: String,
+    /// The line.
+    pub line: String,
+}
+
+/// A job as the list of jobs shows it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct JobCard {
+    /// Its id.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+}
+
+/// Why the outside did not do what it was asked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Trouble {
+    /// The browser refuses storage here, as it may in a private window.
+    Blocked,
+    /// There is no room left.
+    Full,
+    /// The store belongs to a newer version of the program.
+    NewerStore,
+    /// Another window holds an older version of the program open.
+    HeldByOlder,
+    /// Something is there but cannot be read.
+    Unreadable(String),
+    /// Anything else, in the browser's words.
+    Other(String),
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Blocked => f.write_str(
+                "This browser does not let the app store anything here. Leave the private window, or allow storage for this page.",
+            ),
+            Self::Full => f.write_str("There is no room left on this device. Free some, then try again; nothing was lost."),
+            Self::NewerStore => f.write_str("The records here were kept by a newer version of this app. Reload the page to get it."),
+            Self::HeldByOlder => f.write_str("Another window still runs an older version of this app. Close it, then reload."),
+            Self::Unreadable(what) => write!(f, "Something stored here cannot be read ({what}). It was left as it is."),
+            Self::Other(what) => write!(f, "The browser could not do it: {what}"),
+        }
+    }
+}
+
+/// The store of all jobs on this device.
+#[expect(
+    async_fn_in_trait,
+    reason = "there is one thread, so no future has to be sent anywhere"
+)]
+pub trait Store {
+    /// All jobs.
+    async fn jobs(&self) -> Result<Vec<JobCard>, Trouble>;
+
+    /// Puts a job on the list, or renames it there.
+    async fn put_job(&self, card: &JobCard) -> Result<(), Trouble>;
+
+    /// Every line of a job.
+    async fn lines(&self, job: &str) -> Result<Vec<String>, Trouble>;
+
+    /// Stores lines, all or none. Done means that they are on the disk. A line that is there
+    /// already, key and content, is no error.
+    async fn add(&self, job: &str, lines: &[StoredLine]) -> Result<(), Trouble>;
+}
+
+/// What may be lost: names, units, the last screen.
+pub trait Settings {
+    /// The value of a setting; none when it was never set or cannot be had.
+    fn get(&self, key: &str) -> Option<String>;
+
+    /// Sets a setting, if the browser lets it.
+    fn set(&self, key: &str, value: &str);
+}

@@ -1,0 +1,126 @@
+//! What happens to cables, ends and positions on site.
+
+use super::length::Millimetres;
+
+/// How a pull went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum PullOutcome {
+    /// It lies from end to end.
+    Pulled,
+    /// It does not reach.
+    Short,
+    /// It is stuck on the way.
+    Stuck,
+    /// The jacket or the conductors are hurt.
+    Damaged,
+}
+
+/// How an end is marked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum MarkKind {
+    /// Written on the jacket.
+    Pen,
+    /// A printed tag exists.
+    Printed,
+    /// The printed tag is on the cable.
+    Fixed,
+}
+
+/// How the copper between two ends was proved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum TestMethod {
+    /// Tone generator and probe.
+    Toner,
+    /// Wire map of all conductors.
+    WireMap,
+    /// Numbered remotes.
+    Remote,
+    /// Continuity or resistance of a pair, coax or speaker loop.
+    Continuity,
+    /// A category test with its result on file.
+    Certification,
+}
+
+/// How a test came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum TestOutcome {
+    /// As it should be.
+    Passed,
+    /// Not so.
+    Failed,
+}
+
+/// What a position is kept for.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Availability {
+    /// Free for use.
+    Open,
+    /// Kept for something.
+    Reserved {
+        /// For what.
+        reason: String,
+    },
+    /// Out of use.
+    Bad {
+        /// Why.
+        reason: String,
+    },
+}
+
+/// The wiring of every 8P8C jack of the job (TIA-568).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Pinout {
+    /// T568A.
+    A,
+    /// T568B.
+    B,
+}
+
+/// The box behind a plate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum WallBox {
+    /// A box of one to six gangs.
+    Gangs(u8),
+    /// A low-voltage ring.
+    Ring,
+    /// None: the cable comes out of the wall.
+    None,
+}
+
+/// Where exactly an outlet is.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Spot {
+    /// Which wall, in words.
+    pub wall: String,
+    /// Height above the finished floor.
+    pub height: Option<Millimetres>,
+    /// Distance from the nearest corner or jamb.
+    pub offset: Option<Millimetres>,
+    /// Which corner or jamb, in words.
+    pub offset_from: String,
+}
+
+/// What joins cables in the field.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum JointKind {
+    /// Conductor to conductor.
+    Splice,
+    /// Connector to connector.
+    Barrel,
+    /// One to several.
+    Splitter,
+    /// Protection on the way.
+    SurgeArrester,
+}
+
+/// Whether a run or an outlet is still wanted.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Standing {
+    /// It is.
+    Wanted,
+    /// It was taken out of the job; its code stays taken.
+    Cancelled {
+        /// Why.
+        reason: String,
+    },
+}

@@ -1,0 +1,571 @@
+//! The set of everything that people did on a job, and the registry that follows from it.
+//!
+//! The registry is a function of the set, not of the order of arrival nor of any clock. Taking in
+//! an act cannot fail for reasons of the subject: people who disagree give a registry that holds
+//! both sides. An act that names something unknown waits until it comes.
+
+use std::collections::BTreeMap;
+
+use rustc_hash::{FxHashMap, FxHashSet};
+
+use crate::domain::ids::{ActId, JobId, ThingId, WriterId};
+
+/// Acts and drafts of acts.
+mod act;
+/// What an act says.
+mod fact;
+/// Values with the facts that they come from.
+mod register;
+/// The state of a job.
+mod registry;
+/// The stored form.
+pub mod wire;
+
+pub use act::{Act, Draft, FactRef, Lamport, Stamp, WallTime};
+pub use fact::{
+    CableFact, CopperTest, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, Found, JobFact,
+    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize,
+    PullFact, PullRef, RackFact, RoomFact, UnitFact,
+};
+use register::Change;
+pub use register::{Log, Register, Said};
+pub use registry::{
+    Cable, CableCode, Copper, Device, EndRecord, Floor, Hold, Index, Jacket, Job, Joint, Lookup,
+    LooseEnd, Numbering, Outlet, OutletType, Panel, PerLeg, Rack, Registry, Repull, Room, Table,
+    Unit, side_index,
+};
+
+/// One act as it was stored, and how it stands.
+struct Entry {
+    act: Act,
+    line: Box<str>,
+    /// How many live acts strike it.
+    strikes: u32,
+}
+
+/// What became of a line that was taken in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Taken {
+    /// It is new.
+    New(ActId),
+    /// It was here already, to the letter.
+    Known(ActId),
+    /// It names something that is not here yet; it is kept.
+    Waits(ActId),
+    /// Another text with the same writer and number is here. Both are kept and neither counts.
+    Clashes(ActId),
+    /// It cannot be read. It is kept.
+    Unreadable,
+}
+
+/// What the set itself has to say: nothing of this loses anything, all of it wants a look.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Health {
+    /// Acts that wait for others.
+    pub waiting: Vec<ActId>,
+    /// Writers of whom numbers are missing, as the first and last missing number.
+    pub gaps: Vec<Gap>,
+    /// Writers and numbers with two contents.
+    pub clashes: Vec<ActId>,
+    /// Links that point forward, and so count for nothing.
+    pub ignored_links: Vec<ActId>,
+    /// Things that a newer version changed.
+    pub newer: Vec<ThingId>,
+    /// Lines that could not be read.
+    pub unreadable: usize,
+}
+
+/// Missing numbers of one writer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Gap {
+    /// The writer.
+    pub writer: WriterId,
+    /// The first missing number.
+    pub first: u32,
+    /// The last missing number.
+    pub last: u32,
+}
+
+/// A draft that could not be given a place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CannotWrite {
+    /// The counter or the writer's numbers are used up.
+    CounterExhausted,
+    /// The draft was made for another place: something was written in between.
+    OutOfTurn,
+}
+
+/// A newly written act.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Written {
+    /// Its id.
+    pub id: ActId,
+    /// Its stored form.
+    pub line: String,
+}
+
+/// Who writes, and when, by the clock of this phone.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Signature {
+    /// Initials and device.
+    pub by: String,
+    /// The time.
+    pub wall: WallTime,
+}
+
+/// Everything that people did on one job.
+pub struct Journal {
+    job: JobId,
+    writer: WriterId,
+    next_number: u32,
+    top: Lamport,
+    entries: FxHashMap<ActId, Entry>,
+    things: FxHashSet<ThingId>,
+    waiting: FxHashMap<ActId, (Act, Box<str>)>,
+    /// What waiting acts wait for.
+    wanted: FxHashMap<Want, Vec<ActId>>,
+    clashes: BTreeMap<ActId, Vec<Box<str>>>,
+    unreadable: Vec<Box<str>>,
+    ignored_links: FxHashSet<ActId>,
+    registry: Registry,
+}
+
+/// Something that an act needs before it can count.
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+enum Want {
+    Act(ActId),
+    Thing(ThingId),
+}
+
+impl Journal {
+    /// An empty job.
+    #[must_use]
+    pub fn new(job: JobId, writer: WriterId) -> Self {
+        Self {
+            job,
+            writer,
+            next_number: 1,
+            top: Lamport::default(),
+            entries: FxHashMap::default(),
+            things: FxHashSet::default(),
+            waiting: FxHashMap::default(),
+            wanted: FxHashMap::default(),
+            clashes: BTreeMap::new(),
+            unreadable: Vec::new(),
+            ignored_links: FxHashSet::default(),
+            registry: Registry::default(),
+        }
+    }
+
+    /// The job.
+    #[must_use]
+    pub fn job(&self) -> JobId {
+        self.job
+    }
+
+    /// Who writes here.
+    #[must_use]
+    pub fn writer(&self) -> WriterId {
+        self.writer
+    }
+
+    /// What is known of the job.
+    #[must_use]
+    pub fn registry(&self) -> &Registry {
+        &self.registry
+    }
+
+    /// An empty draft of the next act.
+    #[must_use]
+    pub fn draft(&self) -> Draft {
+        Draft::new(ActId {
+            writer: self.writer,
+            n: self.next_number,
+        })
+    }
+
+    /// Writes a draft down.
+    ///
+    /// # Errors
+    /// When no number is left for it, or when it was made for another place.
+    pub fn write(&mut self, draft: Draft, signature: Signature) -> Result<Written, CannotWrite> {
+        let id = draft.id();
+        if id != self.draft().id() {
+            return Err(CannotWrite::OutOfTurn);
+        }
+        let lamport = self.top.next().ok_or(CannotWrite::CounterExhausted)?;
+        self.next_number = self
+            .next_number
+            .checked_add(1)
+            .ok_or(CannotWrite::CounterExhausted)?;
+        let mut about = Vec::new();
+        let mut replaces = draft.also_replaces;
+        for fact in &draft.facts {
+            fact.mentions(&mut |thing| about.push(thing));
+            replaces.extend(self.registry.holders(fact));
+        }
+        about.sort_unstable();
+        about.dedup();
+        replaces.sort_unstable();
+        replaces.dedup();
+        let act = Act {
+            id,
+            lamport,
+            wall: signature.wall,
+            by: signature.by,
+            about,
+            replaces,
+            strikes: draft.strikes,
+            facts: draft.facts,
+        };
+        let line = wire::write(&act);
+        self.admit(act, line.clone().into());
+        self.registry.settle();
+        Ok(Written { id, line })
+    }
+
+    /// Takes in stored lines, in any order.
+    pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> Vec<Taken> {
+        let taken = lines.into_iter().map(|line| self.take_one(line)).collect();
+        self.registry.settle();
+        taken
+    }
+
+    fn take_one(&mut self, line: &str) -> Taken {
+        let Ok(act) = wire::read(line) else {
+            if !self.unreadable.iter().any(|known| **known == *line) {
+                self.unreadable.push(line.into());
+            }
+            return Taken::Unreadable;
+        };
+        let id = act.id;
+        if let Some(texts) = self.clashes.get_mut(&id) {
+            if !texts.iter().any(|known| **known == *line) {
+                texts.push(line.into());
+                texts.sort_unstable();
+            }
+            return Taken::Clashes(id);
+        }
+        let known = self.entries.get(&id).map(|entry| &entry.line);
+        match known.or_else(|| self.waiting.get(&id).map(|(_, line)| line)) {
+            Some(known) if **known == *line => return Taken::Known(id),
+            Some(_) => {
+                self.clash(id, line);
+                return Taken::Clashes(id);
+            }
+            None => {}
+        }
+        if id.writer == self.writer {
+            self.next_number = self.next_number.max(id.n.saturating_add(1));
+        }
+        self.top = self.top.max(act.lamport);
+        if self.admit_or_wait(act, line.into()) {
+            Taken::New(id)
+        } else {
+            Taken::Waits(id)
+        }
+    }
+
+    /// Two contents under one writer and number: both are kept, neither counts. What rested on the
+    /// one that counted must wait again, so the registry is built anew without it.
+    fn clash(&mut self, id: ActId, line: &str) {
+        let mut lines: Vec<Box<str>> = Vec::new();
+        let mut texts = vec![Box::from(line)];
+        let entries = std::mem::take(&mut self.entries)
+            .into_values()
+            .map(|entry| entry.line);
+        let waiting = std::mem::take(&mut self.waiting)
+            .into_values()
+            .map(|(_, line)| line);
+        for kept in entries.chain(waiting) {
+            match wire::read(&kept) {
+                Ok(act) if act.id == id => texts.push(kept),
+                _ => lines.push(kept),
+            }
+        }
+        texts.sort_unstable();
+        self.clashes.insert(id, texts);
+        self.things.clear();
+        self.wanted.clear();
+        self.ignored_links.clear();
+        self.registry = Registry::default();
+        lines.sort_unstable();
+        for line in lines {
+            self.take_one(&line);
+        }
+    }
+
+    /// What an act still needs.
+    fn missing(&self, act: &Act) -> Vec<Want> {
+        let mut missing = Vec::new();
+        let acts = act
+            .strikes
+            .iter()
+            .copied()
+            .chain(act.replaces.iter().map(|fact| fact.act));
+        missing.extend(
+            acts.filter(|id| !self.entries.contains_key(id))
+                .map(Want::Act),
+        );
+        let adds: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
+        let mut name = |thing: ThingId| {
+            // An unknown fact of this very act may be what adds the thing.
+            let own =
+                adds.contains(&thing) || (thing.origin == act.id.writer.0 && thing.n == act.id.n);
+            if !own && !self.things.contains(&thing) {
+                missing.push(Want::Thing(thing));
+            }
+        };
+        act.about.iter().copied().for_each(&mut name);
+        act.facts.iter().for_each(|fact| fact.mentions(&mut name));
+        missing
+    }
+
+    fn admit_or_wait(&mut self, act: Act, line: Box<str>) -> bool {
+        let missing = self.missing(&act);
+        if missing.is_empty() {
+            self.admit(act, line);
+            return true;
+        }
+        for want in missing {
+            self.wanted.entry(want).or_default().push(act.id);
+        }
+        self.waiting.insert(act.id, (act, line));
+        false
+    }
+
+    /// Lets an act count, and every act that waited for it alone.
+    fn admit(&mut self, act: Act, line: Box<str>) {
+        let mut ready = vec![(act, line)];
+        while let Some((act, line)) = ready.pop() {
+            let id = act.id;
+            let mut wants = vec![Want::Act(id)];
+            let added = act.facts.iter().filter_map(Fact::adds);
+            // What an unknown fact added must be findable too.
+            let own = act
+                .about
+                .iter()
+                .copied()
+                .filter(|thing| thing.origin == id.writer.0 && thing.n == id.n);
+            for thing in added.chain(own) {
+                if self.things.insert(thing) {
+                    wants.push(Want::Thing(thing));
+                }
+            }
+            self.count(act, line);
+            for want in wants {
+                for waiting in self.wanted.remove(&want).unwrap_or_default() {
+                    let free = self
+                        .waiting
+                        .get(&waiting)
+                        .is_some_and(|(act, _)| self.missing(act).is_empty());
+                    if free {
+                        ready.extend(self.waiting.remove(&waiting));
+                    }
+                }
+            }
+        }
+    }
+
+    fn count(&mut self, act: Act, line: Box<str>) {
+        let id = act.id;
+        self.top = self.top.max(act.lamport);
+        for (place, fact) in (0..).zip(&act.facts) {
+            self.registry.put(act.stamp(), place, fact);
+            if matches!(fact, Fact::Unknown { .. }) {
+                self.registry.adjust_newer(&act.about, Change::Revives);
+            }
+        }
+        self.entries.insert(
+            id,
+            Entry {
+                act,
+                line,
+                strikes: 0,
+            },
+        );
+        self.pull_links(id, Change::Dies);
+    }
+
+    /// Lets the links of an act take or lose effect. A link may only point to an act with a smaller
+    /// counter, so that no file can make a circle; others count for nothing and are reported.
+    fn pull_links(&mut self, id: ActId, change: Change) {
+        let Some(entry) = self.entries.get(&id) else {
+            return;
+        };
+        let (lamport, replaces, strikes) = (
+            entry.act.lamport,
+            entry.act.replaces.clone(),
+            entry.act.strikes.clone(),
+        );
+        let before = |journal: &Self, other: ActId| {
+            journal
+                .entries
+                .get(&other)
+                .is_some_and(|target| target.act.lamport < lamport)
+        };
+        for fact in replaces {
+            if before(self, fact.act) {
+                self.adjust_fact(fact, change);
+            } else {
+                self.ignored_links.insert(id);
+            }
+        }
+        for target in strikes {
+            if before(self, target) {
+                self.strike(target, change);
+            } else {
+                self.ignored_links.insert(id);
+            }
+        }
+    }
+
+    fn adjust_fact(&mut self, at: FactRef, change: Change) {
+        let Some(entry) = self.entries.get(&at.act) else {
+            return;
+        };
+        if let Some(fact) = entry.act.facts.get(at.fact as usize) {
+            self.registry.adjust(at, fact, change);
+        }
+    }
+
+    /// Adds or takes away one strike; at the first and the last, the act's facts and links turn.
+    fn strike(&mut self, target: ActId, change: Change) {
+        let Some(entry) = self.entries.get_mut(&target) else {
+            return;
+        };
+        let turns = match change {
+            Change::Dies => {
+                entry.strikes += 1;
+                entry.strikes == 1
+            }
+            Change::Revives => {
+                entry.strikes -= 1;
+                entry.strikes == 0
+            }
+        };
+        if !turns {
+            return;
+        }
+        let entry = &self.entries[&target];
+        for (place, fact) in (0..).zip(&entry.act.facts) {
+            self.registry.adjust(
+                FactRef {
+                    act: target,
+                    fact: place,
+                },
+                fact,
+                change,
+            );
+            if matches!(fact, Fact::Unknown { .. }) {
+                self.registry.adjust_newer(&entry.act.about, change);
+            }
+        }
+        let links = match change {
+            Change::Dies => Change::Revives,
+            Change::Revives => Change::Dies,
+        };
+        self.pull_links(target, links);
+    }
+
+    /// An act that counts.
+    #[must_use]
+    pub fn act(&self, id: ActId) -> Option<&Act> {
+        self.entries.get(&id).map(|entry| &entry.act)
+    }
+
+    /// Whether an act was taken back.
+    #[must_use]
+    pub fn is_struck(&self, id: ActId) -> bool {
+        self.entries.get(&id).is_some_and(|entry| entry.strikes > 0)
+    }
+
+    /// All acts that count, taken back or not, in the order of display.
+    #[must_use]
+    pub fn history(&self) -> Vec<&Act> {
+        let mut acts: Vec<&Act> = self.entries.values().map(|entry| &entry.act).collect();
+        acts.sort_unstable_by_key(|act| act.stamp());
+        acts
+    }
+
+    /// Every stored line, those that wait, clash or cannot be read too, in an order that depends
+    /// on the set alone.
+    #[must_use]
+    pub fn lines(&self) -> Vec<&str> {
+        let mut counted: Vec<(Stamp, &str)> = self
+            .entries
+            .values()
+            .map(|entry| (entry.act.stamp(), &*entry.line))
+            .collect();
+        counted.extend(
+            self.waiting
+                .values()
+                .map(|(act, line)| (act.stamp(), &**line)),
+        );
+        counted.sort_unstable();
+        let mut lines: Vec<&str> = counted.into_iter().map(|(_, line)| line).collect();
+        lines.extend(self.clashes.values().flatten().map(|line| &**line));
+        let mut unreadable: Vec<&str> = self.unreadable.iter().map(|line| &**line).collect();
+        unreadable.sort_unstable();
+        lines.extend(unreadable);
+        lines
+    }
+
+    /// How many acts count.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.entries.len()
+    }
+
+    /// Whether nothing was ever done.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.entries.is_empty()
+            && self.waiting.is_empty()
+            && self.clashes.is_empty()
+            && self.unreadable.is_empty()
+    }
+
+    /// What the set itself has to say.
+    #[must_use]
+    pub fn health(&self) -> Health {
+        let mut waiting: Vec<ActId> = self.waiting.keys().copied().collect();
+        waiting.sort_unstable();
+        let mut ignored_links: Vec<ActId> = self.ignored_links.iter().copied().collect();
+        ignored_links.sort_unstable();
+        Health {
+            gaps: self.gaps(),
+            waiting,
+            clashes: self.clashes.keys().copied().collect(),
+            ignored_links,
+            newer: self.registry.newer_things(),
+            unreadable: self.unreadable.len(),
+        }
+    }
+
+    fn gaps(&self) -> Vec<Gap> {
+        let ids = self
+            .entries
+            .keys()
+            .chain(self.waiting.keys())
+            .chain(self.clashes.keys());
+        let mut ids: Vec<ActId> = ids.copied().collect();
+        ids.sort_unstable();
+        let mut gaps = Vec::new();
+        let mut before: Option<ActId> = None;
+        for id in ids {
+            let expected = before
+                .filter(|before| before.writer == id.writer)
+                .map_or(1, |before| before.n + 1);
+            if id.n > expected {
+                gaps.push(Gap {
+                    writer: id.writer,
+                    first: expected,
+                    last: id.n - 1,
+                });
+            }
+            before = Some(id);
+        }
+        gaps
+    }
+}

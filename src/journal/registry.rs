@@ -1,0 +1,411 @@
+//! The state of a job as a function of the set of its live facts.
+
+use std::fmt::Write as _;
+
+use rustc_hash::{FxHashMap, FxHashSet};
+
+use super::act::{FactRef, Stamp};
+use super::fact::{
+    CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
+    OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+};
+use super::register::{Change, Op};
+use crate::domain::ids::{
+    CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
+    RackId, RoomId, ThingId, UnitId,
+};
+
+mod codes;
+mod index;
+mod rows;
+
+pub use codes::{CableCode, Hold, Index};
+pub use index::Lookup;
+pub use rows::{
+    Cable, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, LooseEnd, Numbering, Outlet,
+    OutletType, Panel, PerLeg, Rack, Repull, Room, Table, Unit, side_index,
+};
+
+/// Everything that is known of a job.
+#[derive(Clone, Default)]
+pub struct Registry {
+    /// The job as a whole.
+    pub job: Job,
+    /// Buildings and units.
+    pub units: Table<UnitId, Unit>,
+    /// Floors.
+    pub floors: Table<FloorId, Floor>,
+    /// Rooms.
+    pub rooms: Table<RoomId, Room>,
+    /// Outlet types of the job's own.
+    pub outlet_types: Table<OutletTypeId, OutletType>,
+    /// Outlets.
+    pub outlets: Table<OutletId, Outlet>,
+    /// Cable runs.
+    pub cables: Table<CableId, Cable>,
+    /// Jackets.
+    pub jackets: Table<JacketId, Jacket>,
+    /// Racks.
+    pub racks: Table<RackId, Rack>,
+    /// Panels.
+    pub panels: Table<PanelId, Panel>,
+    /// Devices.
+    pub devices: Table<DeviceId, Device>,
+    /// Joints.
+    pub joints: Table<JointId, Joint>,
+    /// Loose ends.
+    pub loose_ends: Table<LooseEndId, LooseEnd>,
+    /// Where to find things by code, place and neighbour.
+    pub index: Index,
+    /// Things that a newer version has changed in ways unknown here, with how many live facts say so.
+    newer: FxHashMap<ThingId, u32>,
+    touched: FxHashSet<ThingId>,
+}
+
+impl Registry {
+    /// Whether a newer version of the program has changed the thing in ways unknown here, so that
+    /// it must not be edited.
+    #[must_use]
+    pub fn changed_by_newer_version(&self, thing: ThingId) -> bool {
+        self.newer.contains_key(&thing)
+    }
+
+    /// The things that a newer version has changed, by id.
+    #[must_use]
+    pub fn newer_things(&self) -> Vec<ThingId> {
+        let mut things: Vec<_> = self.newer.keys().copied().collect();
+        things.sort_unstable();
+        things
+    }
+
+    /// Takes in a fact. Every thing that it names is there already, or is added by it.
+    pub(super) fn put(&mut self, stamp: Stamp, fact: u32, content: &Fact) {
+        self.make_row(content);
+        self.apply(content, &mut Op::Put { stamp, fact });
+        self.touched.extend(content.subject());
+    }
+
+    /// Lets a fact lose or regain its hold.
+    pub(super) fn adjust(&mut self, at: FactRef, content: &Fact, change: Change) {
+        self.apply(content, &mut Op::Adjust(at, change));
+        self.touched.extend(content.subject());
+    }
+
+    /// The live facts that a further fact about the same field would replace.
+    pub(super) fn holders(&mut self, content: &Fact) -> Vec<FactRef> {
+        let mut found = Vec::new();
+        self.apply(content, &mut Op::Gather(&mut found));
+        found
+    }
+
+    /// Notes that an unknown fact about these things gained or lost its hold.
+    pub(super) fn adjust_newer(&mut self, about: &[ThingId], change: Change) {
+        for thing in about {
+            let count = self.newer.entry(*thing).or_insert(0);
+            match change {
+                Change::Dies => *count = count.saturating_sub(1),
+                Change::Revives => *count += 1,
+            }
+            if *count == 0 {
+                self.newer.remove(thing);
+            }
+        }
+    }
+
+    /// Brings the index up to date with everything touched since the last time.
+    pub(super) fn settle(&mut self) {
+        let touched = std::mem::take(&mut self.touched);
+        self.reindex(touched);
+    }
+
+    fn make_row(&mut self, fact: &Fact) {
+        match fact {
+            Fact::Unit(id, UnitFact::Added) => self.units.ensure(*id),
+            Fact::Floor(id, FloorFact::Added) => self.floors.ensure(*id),
+            Fact::Room(id, RoomFact::Added) => self.rooms.ensure(*id),
+            Fact::OutletType(id, OutletTypeFact::Added) => self.outlet_types.ensure(*id),
+            Fact::Outlet(id, OutletFact::Added) => self.outlets.ensure(*id),
+            Fact::Cable(id, CableFact::Added) => self.cables.ensure(*id),
+            Fact::JacketAdded(id) => self.jackets.ensure(*id),
+            Fact::Rack(id, RackFact::Added) => self.racks.ensure(*id),
+            Fact::Panel(id, PanelFact::Added(_)) => self.panels.ensure(*id),
+            Fact::Device(id, DeviceFact::Added) => self.devices.ensure(*id),
+            Fact::Joint(id, JointFact::Added(_)) => self.joints.ensure(*id),
+            Fact::LooseEnd(id, LooseEndFact::Added { .. }) => self.loose_ends.ensure(*id),
+            _ => {}
+        }
+    }
+
+    /// Finds the field that a fact speaks of and does `op` to it. A fact about a thing of another
+    /// kind than its id names finds no row and changes nothing, on every phone alike.
+    fn apply(&mut self, fact: &Fact, op: &mut Op<'_>) {
+        match fact {
+            Fact::Job(fact) => self.apply_job(fact, op),
+            Fact::Unit(id, fact) => self
+                .units
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_unit(row, fact, op)),
+            Fact::Floor(id, fact) => self
+                .floors
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_floor(row, fact, op)),
+            Fact::Room(id, fact) => self
+                .rooms
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_room(row, fact, op)),
+            Fact::OutletType(id, fact) => {
+                self.outlet_types
+                    .get_mut(*id)
+                    .into_iter()
+                    .for_each(|row| apply_type(row, fact, op));
+            }
+            Fact::Outlet(id, fact) => self
+                .outlets
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_outlet(row, fact, op)),
+            Fact::Cable(id, fact) => self
+                .cables
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_cable(row, fact, op)),
+            Fact::Pull(PullRef { cable, pull }, fact) => {
+                self.cables
+                    .get_mut(*cable)
+                    .into_iter()
+                    .for_each(|row| apply_pull(row.copper_mut(*pull), fact, op));
+            }
+            Fact::End(end, fact) => {
+                self.cables
+                    .get_mut(end.end.cable)
+                    .into_iter()
+                    .for_each(|row| apply_end(row, *end, fact, op));
+            }
+            Fact::JacketAdded(id) => self
+                .jackets
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| op.add(&mut row.added, &())),
+            Fact::Rack(id, fact) => self
+                .racks
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_rack(row, fact, op)),
+            Fact::Panel(id, fact) => self
+                .panels
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_panel(row, fact, op)),
+            Fact::PositionKept(position, kept) => {
+                let row = self.panels.get_mut(position.panel);
+                row.into_iter()
+                    .for_each(|row| op.set(row.kept.entry(position.number).or_default(), kept));
+            }
+            Fact::Device(id, fact) => self
+                .devices
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_device(row, fact, op)),
+            Fact::Joint(id, fact) => self
+                .joints
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_joint(row, fact, op)),
+            Fact::LooseEnd(id, fact) => {
+                self.loose_ends
+                    .get_mut(*id)
+                    .into_iter()
+                    .for_each(|row| apply_loose_end(row, fact, op));
+            }
+            Fact::Unknown { .. } => {}
+        }
+    }
+
+    fn apply_job(&mut self, fact: &JobFact, op: &mut Op<'_>) {
+        match fact {
+            JobFact::Named(name) => op.set(&mut self.job.name, name),
+            JobFact::PinoutChosen(pinout) => op.set(&mut self.job.pinout, pinout),
+            JobFact::TagAddressSet(address) => op.set(&mut self.job.tag_address, address),
+        }
+    }
+
+    /// Everything live, as text that is the same for the same set of acts.
+    #[must_use]
+    pub fn dump(&self) -> String {
+        let mut text = format!("{:?}\n", self.job);
+        macro_rules! tables {
+            ($($table:ident),*) => {$(
+                for (id, row) in self.$table.sorted() {
+                    let _ = writeln!(text, "{id:?} {row:?}");
+                }
+            )*};
+        }
+        tables!(
+            units,
+            floors,
+            rooms,
+            outlet_types,
+            outlets,
+            cables,
+            jackets,
+            racks,
+            panels,
+            devices,
+            joints,
+            loose_ends
+        );
+        let _ = writeln!(text, "{:?}", self.newer_things());
+        text
+    }
+}
+
+fn apply_unit(row: &mut Unit, fact: &UnitFact, op: &mut Op<'_>) {
+    match fact {
+        UnitFact::Added => op.add(&mut row.added, &()),
+        UnitFact::Named(name) => op.set(&mut row.name, name),
+    }
+}
+
+fn apply_floor(row: &mut Floor, fact: &FloorFact, op: &mut Op<'_>) {
+    match fact {
+        FloorFact::Added => op.add(&mut row.added, &()),
+        FloorFact::Named(name) => op.set(&mut row.name, name),
+        FloorFact::Numbered(number) => op.set(&mut row.number, number),
+    }
+}
+
+fn apply_room(row: &mut Room, fact: &RoomFact, op: &mut Op<'_>) {
+    match fact {
+        RoomFact::Added => op.add(&mut row.added, &()),
+        RoomFact::Named(name) => op.set(&mut row.name, name),
+        RoomFact::Coded(code) => op.set(&mut row.code, code),
+        RoomFact::OnFloor(floor) => op.set(&mut row.floor, floor),
+        RoomFact::InUnit(unit) => op.set(&mut row.unit, unit),
+        RoomFact::Ordered(order) => op.set(&mut row.order, order),
+    }
+}
+
+fn apply_type(row: &mut OutletType, fact: &OutletTypeFact, op: &mut Op<'_>) {
+    match fact {
+        OutletTypeFact::Added => op.add(&mut row.added, &()),
+        OutletTypeFact::Named(name) => op.set(&mut row.name, name),
+        OutletTypeFact::Holds(cables) => op.set(&mut row.cables, cables),
+    }
+}
+
+fn apply_outlet(row: &mut Outlet, fact: &OutletFact, op: &mut Op<'_>) {
+    match fact {
+        OutletFact::Added => op.add(&mut row.added, &()),
+        OutletFact::Numbered { room, number } => {
+            op.set(
+                &mut row.number,
+                &Numbering {
+                    room: *room,
+                    number: *number,
+                },
+            );
+        }
+        OutletFact::Typed(kind) => op.set(&mut row.kind, kind),
+        OutletFact::Purposed(purpose) => op.set(&mut row.purpose, purpose),
+        OutletFact::Placed(spot) => op.set(&mut row.spot, spot),
+        OutletFact::Boxed(wall_box) => op.set(&mut row.wall_box, wall_box),
+        OutletFact::Stands(standing) => op.set(&mut row.standing, standing),
+        OutletFact::Noted(note) => op.add(&mut row.notes, note),
+    }
+}
+
+fn apply_cable(row: &mut Cable, fact: &CableFact, op: &mut Op<'_>) {
+    match fact {
+        CableFact::Added => op.add(&mut row.added, &()),
+        CableFact::Named(name) => op.set(&mut row.name, name),
+        CableFact::Leaves(leaves) => op.set(&mut row.leaves, leaves),
+        CableFact::MadeOf(medium) => op.set(&mut row.medium, medium),
+        CableFact::Purposed(purpose) => op.set(&mut row.purpose, purpose),
+        CableFact::InJacket(jacket) => op.set(&mut row.jacket, jacket),
+        CableFact::Stands(standing) => op.set(&mut row.standing, standing),
+        CableFact::KnownAs(name) => op.add(&mut row.known_as, name),
+        CableFact::Noted(note) => op.add(&mut row.notes, note),
+        CableFact::Repulled { pull, reason } => {
+            op.set(
+                &mut row.repull,
+                &Repull {
+                    pull: *pull,
+                    reason: reason.clone(),
+                },
+            );
+        }
+    }
+}
+
+fn apply_pull(row: &mut Copper, fact: &PullFact, op: &mut Op<'_>) {
+    match fact {
+        PullFact::Reported(outcome) => op.set(&mut row.outcome, outcome),
+        PullFact::DrawnFrom(number) => op.set(&mut row.drawn_from, number),
+        PullFact::Tested(test) => op.add(&mut row.tests, test),
+    }
+}
+
+fn apply_end(cable: &mut Cable, of: EndOfPull, fact: &EndFact, op: &mut Op<'_>) {
+    let side = side_index(of.end.side);
+    if let EndFact::Planned(place) = fact {
+        op.set(cable.planned[side].part(of.end.leg), place);
+        return;
+    }
+    let row = &mut cable.copper_mut(of.pull).ends[side];
+    match fact {
+        EndFact::Planned(_) => {}
+        EndFact::Placed(placement) => op.set(row.placement.part(of.end.leg), placement),
+        EndFact::Split(legs) => op.set(&mut row.split, legs),
+        EndFact::Marked(mark) => op.add(&mut row.marks, mark),
+        EndFact::TagLost => op.add(&mut row.lost, &()),
+        EndFact::Seen { at } => op.add(&mut row.seen, at),
+        EndFact::Footage(mark) => op.add(&mut row.footage, mark),
+    }
+}
+
+fn apply_rack(row: &mut Rack, fact: &RackFact, op: &mut Op<'_>) {
+    match fact {
+        RackFact::Added => op.add(&mut row.added, &()),
+        RackFact::InSpace(space) => op.set(&mut row.space, space),
+        RackFact::Named(name) => op.set(&mut row.name, name),
+        RackFact::InRoom(room) => op.set(&mut row.room, room),
+    }
+}
+
+fn apply_panel(row: &mut Panel, fact: &PanelFact, op: &mut Op<'_>) {
+    match fact {
+        PanelFact::Added(make) => op.set(&mut row.make, make),
+        PanelFact::InRack(rack) => op.set(&mut row.rack, rack),
+        PanelFact::Lettered(letters) => op.set(&mut row.letters, letters),
+        PanelFact::AtUnit(unit) => op.set(&mut row.unit, unit),
+        PanelFact::Purposed(purpose) => op.set(&mut row.purpose, purpose),
+    }
+}
+
+fn apply_device(row: &mut Device, fact: &DeviceFact, op: &mut Op<'_>) {
+    match fact {
+        DeviceFact::Added => op.add(&mut row.added, &()),
+        DeviceFact::Named(name) => op.set(&mut row.name, name),
+        DeviceFact::InRoom(room) => op.set(&mut row.room, room),
+    }
+}
+
+fn apply_joint(row: &mut Joint, fact: &JointFact, op: &mut Op<'_>) {
+    match fact {
+        JointFact::Added(kind) => op.set(&mut row.kind, kind),
+        JointFact::Named(name) => op.set(&mut row.name, name),
+        JointFact::InRoom(room) => op.set(&mut row.room, room),
+    }
+}
+
+fn apply_loose_end(row: &mut LooseEnd, fact: &LooseEndFact, op: &mut Op<'_>) {
+    match fact {
+        LooseEndFact::Added { number } => op.set(&mut row.number, number),
+        LooseEndFact::Found(found) => op.set(&mut row.found, found),
+        LooseEndFact::Joined(end) => op.set(&mut row.joined, &Some(*end)),
+        LooseEndFact::Parted => op.set(&mut row.joined, &None),
+    }
+}

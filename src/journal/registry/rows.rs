@@ -1,0 +1,377 @@
+//! The things of a job as the registry holds them: every field with all its live values.
+
+use std::collections::BTreeMap;
+use std::hash::Hash;
+
+use rustc_hash::FxHashMap;
+
+use crate::domain::ids::{CableId, FloorId, JacketId, PullId, RackId, RoomId, UnitId};
+use crate::domain::label::{
+    LegNumber, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
+};
+use crate::domain::length::FootageMark;
+use crate::domain::medium::Medium;
+use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
+use crate::domain::work::{Availability, JointKind, Pinout, PullOutcome, Spot, Standing, WallBox};
+use crate::journal::fact::{CopperTest, Found, Mark, PanelMake};
+use crate::journal::register::{Log, Register};
+
+/// Rows of one kind of thing, found by id.
+#[derive(Clone)]
+pub struct Table<I, R> {
+    rows: Vec<(I, R)>,
+    index: FxHashMap<I, u32>,
+}
+
+impl<I, R> Default for Table<I, R> {
+    fn default() -> Self {
+        Self {
+            rows: Vec::new(),
+            index: FxHashMap::default(),
+        }
+    }
+}
+
+impl<I: Copy + Eq + Hash + Ord, R: Default> Table<I, R> {
+    /// The row of a thing.
+    #[must_use]
+    pub fn get(&self, id: I) -> Option<&R> {
+        self.index.get(&id).map(|at| &self.rows[*at as usize].1)
+    }
+
+    pub(super) fn get_mut(&mut self, id: I) -> Option<&mut R> {
+        self.index.get(&id).map(|at| &mut self.rows[*at as usize].1)
+    }
+
+    pub(super) fn ensure(&mut self, id: I) {
+        let rows = &mut self.rows;
+        self.index.entry(id).or_insert_with(|| {
+            rows.push((id, R::default()));
+            u32::try_from(rows.len() - 1).unwrap_or(u32::MAX)
+        });
+    }
+
+    /// All rows, in no order that means anything: sort before showing.
+    pub fn iter(&self) -> impl Iterator<Item = (I, &R)> {
+        self.rows.iter().map(|(id, row)| (*id, row))
+    }
+
+    /// How many rows there are, withdrawn ones included.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// Whether there is no row.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.rows.is_empty()
+    }
+
+    /// The rows by id, the same whatever way they came in.
+    pub(super) fn sorted(&self) -> Vec<(I, &R)> {
+        let mut rows: Vec<_> = self.iter().collect();
+        rows.sort_by_key(|(id, _)| *id);
+        rows
+    }
+}
+
+/// The job as a whole.
+#[derive(Clone, Debug, Default)]
+pub struct Job {
+    /// What it is called.
+    pub name: Register<String>,
+    /// How its jacks are wired.
+    pub pinout: Register<Pinout>,
+    /// What stands before the text of a tag.
+    pub tag_address: Register<String>,
+}
+
+/// A building or unit.
+#[derive(Clone, Debug, Default)]
+pub struct Unit {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// What it is called.
+    pub name: Register<String>,
+}
+
+/// A floor.
+#[derive(Clone, Debug, Default)]
+pub struct Floor {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// What it is called.
+    pub name: Register<String>,
+    /// Its number.
+    pub number: Register<u8>,
+}
+
+/// A room.
+#[derive(Clone, Debug, Default)]
+pub struct Room {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// What it is called.
+    pub name: Register<String>,
+    /// Its code.
+    pub code: Register<RoomCode>,
+    /// The floor that it is on.
+    pub floor: Register<FloorId>,
+    /// The building or unit that it is in.
+    pub unit: Register<UnitId>,
+    /// Its place in the walking order.
+    pub order: Register<u32>,
+}
+
+/// An outlet type of the job's own.
+#[derive(Clone, Debug, Default)]
+pub struct OutletType {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// What it is called.
+    pub name: Register<String>,
+    /// The cables that it gets.
+    pub cables: Register<Vec<PlannedCable>>,
+}
+
+/// Room and number of an outlet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Numbering {
+    /// The room.
+    pub room: RoomId,
+    /// The number there.
+    pub number: OutletNumber,
+}
+
+/// An outlet.
+#[derive(Clone, Debug, Default)]
+pub struct Outlet {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// Room and number.
+    pub number: Register<Numbering>,
+    /// Its type.
+    pub kind: Register<OutletKind>,
+    /// What it is for.
+    pub purpose: Register<String>,
+    /// Where exactly it is.
+    pub spot: Register<Spot>,
+    /// Its box.
+    pub wall_box: Register<WallBox>,
+    /// Whether it is still wanted.
+    pub standing: Register<Standing>,
+    /// Remarks.
+    pub notes: Log<String>,
+}
+
+/// A cable run.
+#[derive(Clone, Debug, Default)]
+pub struct Cable {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// What it is called after.
+    pub name: Register<RunName>,
+    /// Where its far end goes.
+    pub leaves: Register<Leaves>,
+    /// What it is made of.
+    pub medium: Register<Medium>,
+    /// What it is for.
+    pub purpose: Register<String>,
+    /// The jacket that it shares.
+    pub jacket: Register<JacketId>,
+    /// Whether it is still wanted.
+    pub standing: Register<Standing>,
+    /// Old names.
+    pub known_as: Log<String>,
+    /// Remarks.
+    pub notes: Log<String>,
+    /// The latest pull and why; none: it was pulled once at most.
+    pub repull: Register<Repull>,
+    /// Where its ends belong, whatever copper lies there.
+    pub planned: [PerLeg<Register<Option<Place>>>; 2],
+    /// What is known of each pull.
+    pub copper: Vec<(PullId, Copper)>,
+}
+
+/// A further pull of a run.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Repull {
+    /// The pull.
+    pub pull: PullId,
+    /// Why it was needed.
+    pub reason: String,
+}
+
+/// Something kept for a whole end and for each of its legs.
+#[derive(Clone, Debug, Default)]
+pub struct PerLeg<T> {
+    /// For the end as a whole.
+    pub whole: T,
+    /// For each leg of a split end.
+    pub legs: BTreeMap<LegNumber, T>,
+}
+
+impl<T: Default> PerLeg<T> {
+    /// The part for a leg, or for the whole end.
+    #[must_use]
+    pub fn get(&self, leg: Option<LegNumber>) -> Option<&T> {
+        match leg {
+            None => Some(&self.whole),
+            Some(leg) => self.legs.get(&leg),
+        }
+    }
+
+    pub(super) fn part(&mut self, leg: Option<LegNumber>) -> &mut T {
+        match leg {
+            None => &mut self.whole,
+            Some(leg) => self.legs.entry(leg).or_default(),
+        }
+    }
+}
+
+/// What is known of one pull.
+#[derive(Clone, Debug, Default)]
+pub struct Copper {
+    /// How it went.
+    pub outcome: Register<PullOutcome>,
+    /// The box that it was drawn from.
+    pub drawn_from: Register<u16>,
+    /// Its tests.
+    pub tests: Log<CopperTest>,
+    /// Its two ends, near and far.
+    pub ends: [EndRecord; 2],
+}
+
+/// What is known of one end of one pull.
+#[derive(Clone, Debug, Default)]
+pub struct EndRecord {
+    /// Its marks.
+    pub marks: Log<Mark>,
+    /// Times that its tag was lost.
+    pub lost: Log<()>,
+    /// Where its tag was scanned.
+    pub seen: Log<String>,
+    /// The length marks read on its jacket.
+    pub footage: Log<FootageMark>,
+    /// Into how many legs it is split.
+    pub split: Register<LegNumber>,
+    /// What has become of it.
+    pub placement: PerLeg<Register<Placement>>,
+}
+
+/// A side as a place in a pair.
+#[must_use]
+pub fn side_index(side: Side) -> usize {
+    match side {
+        Side::Near => 0,
+        Side::Far => 1,
+    }
+}
+
+impl Cable {
+    /// The pull that lies there now.
+    #[must_use]
+    pub fn pull(&self, id: CableId) -> PullId {
+        self.repull.get().map_or(PullId(id.0), |repull| repull.pull)
+    }
+
+    /// What is known of a pull; none when nothing is.
+    #[must_use]
+    pub fn copper(&self, pull: PullId) -> Option<&Copper> {
+        self.copper
+            .iter()
+            .find(|(id, _)| *id == pull)
+            .map(|(_, copper)| copper)
+    }
+
+    /// What is known of an end of the pull that lies there now.
+    #[must_use]
+    pub fn end(&self, id: CableId, side: Side) -> Option<&EndRecord> {
+        self.copper(self.pull(id))
+            .map(|copper| &copper.ends[side_index(side)])
+    }
+
+    pub(super) fn copper_mut(&mut self, pull: PullId) -> &mut Copper {
+        // Kept by id, so that the order in which acts arrive leaves no trace.
+        let at = self
+            .copper
+            .binary_search_by_key(&pull, |(id, _)| *id)
+            .unwrap_or_else(|at| {
+                self.copper.insert(at, (pull, Copper::default()));
+                at
+            });
+        &mut self.copper[at].1
+    }
+}
+
+/// A rack.
+#[derive(Clone, Debug, Default)]
+pub struct Rack {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// The telecom space that it is.
+    pub space: Register<SpaceCode>,
+    /// What people call it.
+    pub name: Register<String>,
+    /// The room that it stands in.
+    pub room: Register<RoomId>,
+}
+
+/// A panel.
+#[derive(Clone, Debug, Default)]
+pub struct Panel {
+    /// Whether it exists, and as what.
+    pub make: Register<PanelMake>,
+    /// The rack that it is in.
+    pub rack: Register<RackId>,
+    /// Its letters.
+    pub letters: Register<PanelLetters>,
+    /// The rack unit of its lower edge.
+    pub unit: Register<Option<u8>>,
+    /// What it is for.
+    pub purpose: Register<String>,
+    /// What each position is kept for, where that was said.
+    pub kept: BTreeMap<PositionNumber, Register<Availability>>,
+}
+
+/// A device.
+#[derive(Clone, Debug, Default)]
+pub struct Device {
+    /// Whether it exists.
+    pub added: Log<()>,
+    /// What it is called.
+    pub name: Register<String>,
+    /// The room that it is in.
+    pub room: Register<RoomId>,
+}
+
+/// A joint.
+#[derive(Clone, Debug, Default)]
+pub struct Joint {
+    /// Whether it exists, and as what.
+    pub kind: Register<JointKind>,
+    /// What it is called.
+    pub name: Register<String>,
+    /// The room that it is in.
+    pub room: Register<RoomId>,
+}
+
+/// A jacket that holds several cables.
+#[derive(Clone, Debug, Default)]
+pub struct Jacket {
+    /// Whether it exists.
+    pub added: Log<()>,
+}
+
+/// A loose end.
+#[derive(Clone, Debug, Default)]
+pub struct LooseEnd {
+    /// Whether it exists, with the number on its own tag.
+    pub number: Register<u16>,
+    /// What is known of it.
+    pub found: Register<Found>,
+    /// The cable end that it turned out to be; none: not known.
+    pub joined: Register<Option<End>>,
+}

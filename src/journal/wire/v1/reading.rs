@@ -1,0 +1,381 @@
+//! Facts from their stored form, kind by kind. An unknown kind or value gives none.
+
+use super::words::Word;
+use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
+use crate::domain::ids::{PullId, ThingId};
+use crate::domain::label::{
+    LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
+};
+use crate::domain::length::{FootageMark, Millimetres};
+use crate::domain::medium::{Connector, Medium};
+use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunName};
+use crate::domain::work::{Availability, Spot, Standing, WallBox};
+use crate::journal::fact::{
+    CableFact, CopperTest, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, Found, JobFact,
+    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize,
+    PullFact, PullRef, RackFact, RoomFact, UnitFact,
+};
+
+/// The fields of a stored fact as working values; each is none when it is absent or unknown.
+impl FactV1<'_> {
+    fn thing<I: From<ThingId>>(&self) -> Option<I> {
+        Some(I::from(self.of.as_deref()?.parse().ok()?))
+    }
+
+    fn other<I: From<ThingId>>(&self) -> Option<I> {
+        Some(I::from(self.to.as_deref()?.parse().ok()?))
+    }
+
+    fn words(&self) -> Option<String> {
+        self.text.as_deref().map(str::to_owned)
+    }
+
+    fn reason(&self) -> String {
+        self.note.as_deref().unwrap_or_default().to_owned()
+    }
+
+    fn code(&self) -> Option<&str> {
+        self.code.as_deref()
+    }
+
+    fn word<W: Word>(&self) -> Option<W> {
+        W::value(self.code()?)
+    }
+
+    fn number<N: TryFrom<u32>>(&self) -> Option<N> {
+        N::try_from(self.n?).ok()
+    }
+
+    fn end_of(&self, cable: Option<ThingId>) -> Option<End> {
+        let leg = known(self.leg, LegNumber::new)?;
+        Some(End {
+            cable: cable?.into(),
+            side: Word::value(self.side.as_deref()?)?,
+            leg,
+        })
+    }
+
+    fn pull_of(&self) -> Option<PullId> {
+        match &self.pull {
+            Some(pull) => pull.parse().ok().map(PullId),
+            None => self.thing(),
+        }
+    }
+
+    fn position(&self) -> Option<Position> {
+        Some(Position {
+            panel: self.thing()?,
+            number: PositionNumber::new(self.number()?)?,
+        })
+    }
+}
+
+/// An optional field: absent stays absent, while an unknown value makes the whole fact unknown.
+fn known<T, U>(value: Option<T>, read: impl FnOnce(T) -> Option<U>) -> Option<Option<U>> {
+    match value {
+        None => Some(None),
+        Some(value) => read(value).map(Some),
+    }
+}
+
+pub(super) fn fact(shape: &FactV1<'_>) -> Option<Fact> {
+    if let Some(fact) = cable(shape) {
+        return Some(Fact::Cable(shape.thing()?, fact));
+    }
+    if let Some(fact) = end(shape) {
+        let end = shape.end_of(shape.thing())?;
+        return Some(Fact::End(
+            EndOfPull {
+                end,
+                pull: shape.pull_of()?,
+            },
+            fact,
+        ));
+    }
+    if let Some(fact) = pull(shape) {
+        return Some(Fact::Pull(
+            PullRef {
+                cable: shape.thing()?,
+                pull: shape.pull_of()?,
+            },
+            fact,
+        ));
+    }
+    if let Some(fact) = outlet(shape) {
+        return Some(Fact::Outlet(shape.thing()?, fact));
+    }
+    if let Some(fact) = room(shape) {
+        return Some(Fact::Room(shape.thing()?, fact));
+    }
+    if let Some(fact) = panel(shape) {
+        return Some(Fact::Panel(shape.thing()?, fact));
+    }
+    other(shape)
+}
+
+fn other(shape: &FactV1<'_>) -> Option<Fact> {
+    Some(match &*shape.k {
+        "JobNamed" => Fact::Job(JobFact::Named(shape.words()?)),
+        "PinoutChosen" => Fact::Job(JobFact::PinoutChosen(shape.word()?)),
+        "TagAddressSet" => Fact::Job(JobFact::TagAddressSet(shape.words()?)),
+        "UnitAdded" => Fact::Unit(shape.thing()?, UnitFact::Added),
+        "UnitNamed" => Fact::Unit(shape.thing()?, UnitFact::Named(shape.words()?)),
+        "FloorAdded" => Fact::Floor(shape.thing()?, FloorFact::Added),
+        "FloorNamed" => Fact::Floor(shape.thing()?, FloorFact::Named(shape.words()?)),
+        "FloorNumbered" => Fact::Floor(shape.thing()?, FloorFact::Numbered(shape.number()?)),
+        "OutletTypeAdded" => Fact::OutletType(shape.thing()?, OutletTypeFact::Added),
+        "OutletTypeNamed" => {
+            Fact::OutletType(shape.thing()?, OutletTypeFact::Named(shape.words()?))
+        }
+        "OutletTypeHolds" => {
+            let cables = shape
+                .cables
+                .as_ref()?
+                .iter()
+                .map(planned)
+                .collect::<Option<_>>()?;
+            Fact::OutletType(shape.thing()?, OutletTypeFact::Holds(cables))
+        }
+        "JacketAdded" => Fact::JacketAdded(shape.thing()?),
+        "RackAdded" => Fact::Rack(shape.thing()?, RackFact::Added),
+        "RackInSpace" => {
+            let space = SpaceCode::new(shape.number()?, shape.code()?).ok()?;
+            Fact::Rack(shape.thing()?, RackFact::InSpace(space))
+        }
+        "RackNamed" => Fact::Rack(shape.thing()?, RackFact::Named(shape.words()?)),
+        "RackInRoom" => Fact::Rack(shape.thing()?, RackFact::InRoom(shape.other()?)),
+        "PositionOpen" => Fact::PositionKept(shape.position()?, Availability::Open),
+        "PositionReserved" => Fact::PositionKept(
+            shape.position()?,
+            Availability::Reserved {
+                reason: shape.reason(),
+            },
+        ),
+        "PositionBad" => Fact::PositionKept(
+            shape.position()?,
+            Availability::Bad {
+                reason: shape.reason(),
+            },
+        ),
+        "DeviceAdded" => Fact::Device(shape.thing()?, DeviceFact::Added),
+        "DeviceNamed" => Fact::Device(shape.thing()?, DeviceFact::Named(shape.words()?)),
+        "DeviceInRoom" => Fact::Device(shape.thing()?, DeviceFact::InRoom(shape.other()?)),
+        "JointAdded" => Fact::Joint(shape.thing()?, JointFact::Added(shape.word()?)),
+        "JointNamed" => Fact::Joint(shape.thing()?, JointFact::Named(shape.words()?)),
+        "JointInRoom" => Fact::Joint(shape.thing()?, JointFact::InRoom(shape.other()?)),
+        "LooseEndAdded" => Fact::LooseEnd(
+            shape.thing()?,
+            LooseEndFact::Added {
+                number: shape.number()?,
+            },
+        ),
+        "LooseEndFound" => Fact::LooseEnd(shape.thing()?, LooseEndFact::Found(found(shape)?)),
+        "LooseEndJoined" => Fact::LooseEnd(
+            shape.thing()?,
+            LooseEndFact::Joined(shape.end_of(shape.other())?),
+        ),
+        "LooseEndParted" => Fact::LooseEnd(shape.thing()?, LooseEndFact::Parted),
+        _ => return None,
+    })
+}
+
+fn room(shape: &FactV1<'_>) -> Option<RoomFact> {
+    Some(match &*shape.k {
+        "RoomAdded" => RoomFact::Added,
+        "RoomNamed" => RoomFact::Named(shape.words()?),
+        "RoomCoded" => RoomFact::Coded(RoomCode::new(shape.code()?).ok()?),
+        "RoomOnFloor" => RoomFact::OnFloor(shape.other()?),
+        "RoomInUnit" => RoomFact::InUnit(shape.other()?),
+        "RoomOrdered" => RoomFact::Ordered(shape.n?),
+        _ => return None,
+    })
+}
+
+fn outlet(shape: &FactV1<'_>) -> Option<OutletFact> {
+    Some(match &*shape.k {
+        "OutletAdded" => OutletFact::Added,
+        "OutletNumbered" => OutletFact::Numbered {
+            room: shape.other()?,
+            number: OutletNumber::new(shape.number()?)?,
+        },
+        "OutletTyped" => OutletFact::Typed(match shape.code() {
+            Some(key) => OutletKind::usual(key)?,
+            None => OutletKind::Own(shape.other()?),
+        }),
+        "OutletPurposed" => OutletFact::Purposed(shape.words()?),
+        "OutletPlaced" => OutletFact::Placed(spot(shape.spot.as_ref()?)),
+        "OutletBoxed" => OutletFact::Boxed(match shape.code()? {
+            "gangs" => WallBox::Gangs(shape.number().filter(|gangs| (1..=6).contains(gangs))?),
+            "ring" => WallBox::Ring,
+            "none" => WallBox::None,
+            _ => return None,
+        }),
+        "OutletWanted" => OutletFact::Stands(Standing::Wanted),
+        "OutletCancelled" => OutletFact::Stands(Standing::Cancelled {
+            reason: shape.reason(),
+        }),
+        "OutletNoted" => OutletFact::Noted(shape.words()?),
+        _ => return None,
+    })
+}
+
+fn cable(shape: &FactV1<'_>) -> Option<CableFact> {
+    Some(match &*shape.k {
+        "CableAdded" => CableFact::Added,
+        "CableFeeds" => CableFact::Named(RunName::Feeds {
+            outlet: shape.other()?,
+            letter: single_letter(shape.code()?)?,
+        }),
+        "CableTies" => {
+            let far = shape.to2.as_deref()?.parse::<ThingId>().ok()?.into();
+            CableFact::Named(RunName::Ties {
+                near: shape.other()?,
+                far,
+                number: shape.number()?,
+            })
+        }
+        "CableToRack" => {
+            CableFact::Leaves(Leaves::Rack(known(shape.to.as_ref(), |_| shape.other())?))
+        }
+        "CableFromOutlet" => CableFact::Leaves(Leaves::Outlet(shape.other()?)),
+        "CableMadeOf" => CableFact::MadeOf(Medium::from_key(shape.code()?)?),
+        "CablePurposed" => CableFact::Purposed(shape.words()?),
+        "CableInJacket" => CableFact::InJacket(shape.other()?),
+        "CableWanted" => CableFact::Stands(Standing::Wanted),
+        "CableCancelled" => CableFact::Stands(Standing::Cancelled {
+            reason: shape.reason(),
+        }),
+        "CableKnownAs" => CableFact::KnownAs(shape.words()?),
+        "CableNoted" => CableFact::Noted(shape.words()?),
+        "CableRepulled" => CableFact::Repulled {
+            pull: shape.pull_of()?,
+            reason: shape.reason(),
+        },
+        _ => return None,
+    })
+}
+
+fn pull(shape: &FactV1<'_>) -> Option<PullFact> {
+    Some(match &*shape.k {
+        "PullReported" => PullFact::Reported(shape.word()?),
+        "DrawnFromBox" => PullFact::DrawnFrom(shape.number()?),
+        "CopperTested" => PullFact::Tested(CopperTest {
+            method: shape.word()?,
+            outcome: Word::value(shape.text.as_deref()?)?,
+            note: shape.reason(),
+        }),
+        _ => return None,
+    })
+}
+
+fn end(shape: &FactV1<'_>) -> Option<EndFact> {
+    Some(match &*shape.k {
+        "EndPlanned" => EndFact::Planned(known(shape.at.as_ref(), place)?),
+        "EndLanded" => EndFact::Placed(Placement::Landed {
+            place: place(shape.at.as_ref()?)?,
+            fitting: shape.word()?,
+        }),
+        "EndLifted" => EndFact::Placed(Placement::Lifted),
+        "EndSpared" => EndFact::Placed(Placement::Spare {
+            kept: shape.words()?,
+            reason: shape.reason(),
+        }),
+        "EndDead" => EndFact::Placed(Placement::Dead {
+            reason: shape.reason(),
+        }),
+        "EndSplit" => EndFact::Split(LegNumber::new(shape.number()?)?),
+        "EndMarked" => EndFact::Marked(Mark {
+            kind: shape.word()?,
+            copies: shape.number()?,
+            text: shape.words()?,
+        }),
+        "TagLost" => EndFact::TagLost,
+        "EndSeen" => EndFact::Seen { at: shape.words()? },
+        "FootageRead" => EndFact::Footage(FootageMark {
+            value: shape.n?,
+            unit: shape.word()?,
+        }),
+        _ => return None,
+    })
+}
+
+fn panel(shape: &FactV1<'_>) -> Option<PanelFact> {
+    Some(match &*shape.k {
+        "PanelAdded" => PanelFact::Added(PanelMake {
+            connector: Connector::from_key(shape.code()?)?,
+            positions: PanelSize::new(shape.number()?)?,
+        }),
+        "PanelInRack" => PanelFact::InRack(shape.other()?),
+        "PanelLettered" => PanelFact::Lettered(PanelLetters::new(shape.code()?).ok()?),
+        "PanelAtUnit" => PanelFact::AtUnit(known(shape.n, |n| u8::try_from(n).ok())?),
+        "PanelPurposed" => PanelFact::Purposed(shape.words()?),
+        _ => return None,
+    })
+}
+
+fn found(shape: &FactV1<'_>) -> Option<Found> {
+    Some(Found {
+        place: shape.words()?,
+        room: known(shape.to.as_ref(), |_| shape.other())?,
+        medium: known(shape.code(), Medium::from_key)?,
+        note: shape.reason(),
+    })
+}
+
+fn single_letter(text: &str) -> Option<Letter> {
+    let mut characters = text.chars();
+    let letter = Letter::new(characters.next()?)?;
+    characters.next().is_none().then_some(letter)
+}
+
+fn place(place: &PlaceV1<'_>) -> Option<Place> {
+    let of: ThingId = place.of.parse().ok()?;
+    let position = || {
+        let number = PositionNumber::new(place.no.parse().ok()?)?;
+        Some(Position {
+            panel: of.into(),
+            number,
+        })
+    };
+    Some(match &*place.kind {
+        "jack" => Place::Jack {
+            outlet: of.into(),
+            jack: single_letter(&place.no)?,
+        },
+        "rear" => Place::Position {
+            position: position()?,
+            face: Face::Rear,
+        },
+        "front" => Place::Position {
+            position: position()?,
+            face: Face::Front,
+        },
+        "device" => Place::Device {
+            device: of.into(),
+            port: place.no.clone().into_owned(),
+        },
+        "joint" => Place::Joint {
+            joint: of.into(),
+            way: place.no.parse().ok()?,
+        },
+        _ => return None,
+    })
+}
+
+fn spot(spot: &SpotV1<'_>) -> Spot {
+    Spot {
+        wall: spot.wall.clone().into_owned(),
+        height: spot.height.map(Millimetres),
+        offset: spot.offset.map(Millimetres),
+        offset_from: spot.from.clone().into_owned(),
+    }
+}
+
+fn planned(cable: &PlannedV1<'_>) -> Option<PlannedCable> {
+    Some(PlannedCable {
+        letter: known(cable.letter.as_deref(), single_letter)?,
+        medium: Medium::from_key(&cable.medium)?,
+        purpose: cable.purpose.clone().into_owned(),
+    })
+}

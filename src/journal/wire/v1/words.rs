@@ -1,0 +1,85 @@
+//! The words of closed lists, each list one table that is read both ways.
+
+use crate::domain::length::LengthUnit;
+use crate::domain::place::{Fitting, Side};
+use crate::domain::work::{JointKind, MarkKind, Pinout, PullOutcome, TestMethod, TestOutcome};
+
+/// A value that is stored as one word.
+pub(super) trait Word: Copy + PartialEq + 'static {
+    /// All values with their words.
+    const WORDS: &'static [(Self, &'static str)];
+
+    /// The word of this value.
+    fn word(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(value, _)| *value == self)
+            .map_or("", |(_, word)| word)
+    }
+
+    /// The value of a word; none for a word of a newer version.
+    fn value(word: &str) -> Option<Self> {
+        Self::WORDS
+            .iter()
+            .find(|(_, known)| *known == word)
+            .map(|(value, _)| *value)
+    }
+}
+
+impl Word for Side {
+    const WORDS: &'static [(Self, &'static str)] = &[(Self::Near, "near"), (Self::Far, "far")];
+}
+
+impl Word for Pinout {
+    const WORDS: &'static [(Self, &'static str)] = &[(Self::A, "A"), (Self::B, "B")];
+}
+
+impl Word for PullOutcome {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Pulled, "pulled"),
+        (Self::Short, "short"),
+        (Self::Stuck, "stuck"),
+        (Self::Damaged, "damaged"),
+    ];
+}
+
+impl Word for MarkKind {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Pen, "pen"),
+        (Self::Printed, "printed"),
+        (Self::Fixed, "fixed"),
+    ];
+}
+
+impl Word for TestMethod {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Toner, "toner"),
+        (Self::WireMap, "wire-map"),
+        (Self::Remote, "remote"),
+        (Self::Continuity, "continuity"),
+        (Self::Certification, "certification"),
+    ];
+}
+
+impl Word for TestOutcome {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Self::Passed, "passed"), (Self::Failed, "failed")];
+}
+
+impl Word for LengthUnit {
+    const WORDS: &'static [(Self, &'static str)] = &[(Self::Feet, "ft"), (Self::Metres, "m")];
+}
+
+impl Word for JointKind {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Splice, "splice"),
+        (Self::Barrel, "barrel"),
+        (Self::Splitter, "splitter"),
+        (Self::SurgeArrester, "surge-arrester"),
+    ];
+}
+
+impl Word for Fitting {
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Self::Direct, "direct"), (Self::Adapter, "adapter")];
+}
