@@ -1,0 +1,367 @@
+//! What people want to have written: checked against the registry, it becomes an act or a refusal
+//! in words, with the ways out that reality may need.
+
+use crate::domain::ids::{
+    ActId, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
+    PanelId, RackId, RoomId, UnitId,
+};
+use crate::domain::label::{LegNumber, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
+use crate::domain::length::FootageMark;
+use crate::domain::medium::Medium;
+use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::place::{End, Fitting, Place, Position, Side};
+use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, WallBox};
+use crate::journal::{CopperTest, Draft, Fact, Found, Journal, PanelMake, Registry};
+
+mod correct;
+mod land;
+mod loose;
+mod mark;
+mod plan;
+mod rack;
+
+/// Everything that a person can want.
+#[derive(Clone, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the fields are named after what they are")]
+pub enum Want {
+    /// Call the job something.
+    NameJob { name: String },
+    /// Say how the jacks of the job are wired.
+    ChoosePinout { pinout: Pinout },
+    /// Add a building or unit.
+    AddUnit { name: String },
+    /// Rename a building or unit.
+    RenameUnit { unit: UnitId, name: String },
+    /// Add a floor.
+    AddFloor { name: String, number: Option<u8> },
+    /// Rename a floor.
+    RenameFloor { floor: FloorId, name: String },
+    /// Add a room at the end of the walking order.
+    AddRoom {
+        name: String,
+        code: RoomCode,
+        floor: Option<FloorId>,
+        unit: Option<UnitId>,
+    },
+    /// Rename a room.
+    RenameRoom { room: RoomId, name: String },
+    /// Give a room another code.
+    RecodeRoom { room: RoomId, code: RoomCode },
+    /// Put a room on a floor.
+    PutRoomOnFloor { room: RoomId, floor: FloorId },
+    /// Put a room in a building or unit.
+    PutRoomInUnit { room: RoomId, unit: UnitId },
+    /// Give a room its place in the walking order.
+    OrderRoom { room: RoomId, order: u32 },
+    /// Add an outlet type.
+    AddOutletType {
+        name: String,
+        cables: Vec<PlannedCable>,
+    },
+    /// Change the cables of an outlet type, for outlets added from now on.
+    ChangeOutletType {
+        kind: OutletTypeId,
+        cables: Vec<PlannedCable>,
+    },
+    /// Add an outlet with the cables of its type.
+    AddOutlet {
+        room: RoomId,
+        kind: OutletKind,
+        purpose: String,
+        rack: Option<RackId>,
+    },
+    /// Say what an outlet is for.
+    SetOutletPurpose { outlet: OutletId, purpose: String },
+    /// Say where exactly an outlet is.
+    PlaceOutlet { outlet: OutletId, spot: Spot },
+    /// Say what box an outlet has.
+    BoxOutlet { outlet: OutletId, wall_box: WallBox },
+    /// Give an outlet another room or number.
+    MoveOutlet {
+        outlet: OutletId,
+        room: RoomId,
+        number: OutletNumber,
+    },
+    /// Take an outlet and its cables out of the job.
+    CancelOutlet { outlet: OutletId, reason: String },
+    /// Remark on an outlet.
+    NoteOutlet { outlet: OutletId, note: String },
+    /// Add a cable to an outlet.
+    AddCable {
+        outlet: OutletId,
+        medium: Medium,
+        purpose: String,
+        rack: Option<RackId>,
+    },
+    /// Add a tie line.
+    AddTie {
+        near: RackId,
+        far: RackId,
+        medium: Medium,
+        purpose: String,
+    },
+    /// Say what a cable is made of.
+    SetMedium { cable: CableId, medium: Medium },
+    /// Say what a cable is for.
+    SetPurpose { cable: CableId, purpose: String },
+    /// Send a run home to a rack.
+    RouteHome {
+        cable: CableId,
+        rack: Option<RackId>,
+    },
+    /// Declare a run local: it leaves another outlet.
+    RouteLocal { cable: CableId, from: OutletId },
+    /// Put cables into one jacket.
+    ShareJacket {
+        cables: Vec<CableId>,
+        jacket: Option<JacketId>,
+    },
+    /// Take a cable out of the job.
+    CancelCable { cable: CableId, reason: String },
+    /// Bring a cancelled cable back.
+    RestoreCable { cable: CableId },
+    /// Keep an old name of a cable.
+    KnowCableAs { cable: CableId, name: String },
+    /// Remark on a cable.
+    NoteCable { cable: CableId, note: String },
+
+    /// Say how a pull went.
+    ReportPull {
+        cables: Vec<CableId>,
+        outcome: PullOutcome,
+    },
+    /// Say which box a cable is drawn from.
+    DrawFrom { cable: CableId, number: u16 },
+    /// Note the length mark at an end.
+    ReadFootage { end: End, mark: FootageMark },
+    /// Mark ends with their codes.
+    MarkEnds {
+        ends: Vec<End>,
+        kind: MarkKind,
+        copies: u8,
+    },
+    /// A tag is gone.
+    LoseTag { end: End },
+    /// A tag was scanned where its end is.
+    SeeEnd { end: End, at: String },
+    /// Note a test of the copper.
+    TestCable { cable: CableId, test: CopperTest },
+
+    /// Say where an end belongs.
+    PlanEnd { end: End, place: Option<Place> },
+    /// Give the next free positions of a panel to the cables that suit it, in walking order.
+    FillPanel { panel: PanelId },
+    /// Terminate an end.
+    Land {
+        end: End,
+        place: Place,
+        fitting: Fitting,
+    },
+    /// Terminate an end where another one is recorded: it is here, I see it; the other is not.
+    LandInstead {
+        end: End,
+        place: Place,
+        fitting: Fitting,
+    },
+    /// Terminate several ends where they belong.
+    LandAsPlanned { ends: Vec<End> },
+    /// Take an end off.
+    Lift { end: End },
+    /// Leave an end coiled on purpose.
+    Spare {
+        end: End,
+        kept: String,
+        reason: String,
+    },
+    /// Put an end out of use.
+    Dead { end: End, reason: String },
+    /// Divide an end by conductors.
+    SplitEnd { end: End, legs: LegNumber },
+
+    /// These two were crossed at this side.
+    Uncross {
+        a: CableId,
+        b: CableId,
+        side: Side,
+        how: Correction,
+    },
+    /// A cable came out at another outlet.
+    CameOutAt {
+        cable: CableId,
+        outlet: OutletId,
+        how: Correction,
+    },
+    /// A run is pulled anew.
+    Repull { cable: CableId, reason: String },
+
+    /// Add a rack.
+    AddRack {
+        space: SpaceCode,
+        name: String,
+        room: Option<RoomId>,
+    },
+    /// Rename a rack.
+    RenameRack { rack: RackId, name: String },
+    /// Give a rack another space code.
+    RespaceRack { rack: RackId, space: SpaceCode },
+    /// Add a panel.
+    AddPanel {
+        rack: RackId,
+        make: PanelMake,
+        letters: PanelLetters,
+        unit: Option<u8>,
+    },
+    /// Give a panel other letters.
+    LetterPanel {
+        panel: PanelId,
+        letters: PanelLetters,
+    },
+    /// Say what a position is kept for.
+    KeepPosition {
+        position: Position,
+        kept: Availability,
+    },
+    /// Add a device that cables land on without a panel.
+    AddDevice { name: String, room: Option<RoomId> },
+    /// Add a joint.
+    AddJoint {
+        kind: JointKind,
+        name: String,
+        room: Option<RoomId>,
+    },
+
+    /// Number an end whose cable is not known.
+    AddLooseEnd { found: Found },
+    /// Say what is known of a loose end.
+    DescribeLooseEnd { loose: LooseEndId, found: Found },
+    /// A loose end is this end of a known cable.
+    JoinLooseEnd { loose: LooseEndId, end: End },
+    /// Two loose ends are the two ends of one cable, which gets a code at an outlet.
+    JoinLooseEnds {
+        near: LooseEndId,
+        far: LooseEndId,
+        outlet: OutletId,
+        medium: Medium,
+    },
+    /// That proved wrong.
+    PartLooseEnd { loose: LooseEndId },
+
+    /// Take back something done.
+    Undo { act: ActId },
+    /// Settle who a device's port belongs to: name it anew.
+    RenameDevice { device: DeviceId, name: String },
+    /// Name a joint anew.
+    RenameJoint { joint: JointId, name: String },
+    /// Give a cable another letter at its outlet.
+    Reletter { cable: CableId, letter: Letter },
+}
+
+/// What is put right when something lies otherwise than it is recorded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Correction {
+    /// The tags on the cables are changed; the record was right.
+    TagsMove,
+    /// The record is changed; the tags stay.
+    RecordChanges,
+}
+
+/// Why something was not written, and what can be done instead.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// What is wrong, where, and what to do.
+    pub words: String,
+    /// What reality may need instead, each one tap.
+    pub ways_out: Vec<WayOut>,
+}
+
+/// One way out of a refusal.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WayOut {
+    /// What the button says.
+    pub label: String,
+    /// What it does.
+    pub want: Box<Want>,
+}
+
+impl Refusal {
+    fn new(words: impl Into<String>) -> Self {
+        Self {
+            words: words.into(),
+            ways_out: Vec::new(),
+        }
+    }
+
+    fn or(mut self, label: impl Into<String>, want: Want) -> Self {
+        self.ways_out.push(WayOut {
+            label: label.into(),
+            want: Box::new(want),
+        });
+        self
+    }
+}
+
+/// Checks what a person wants and says what is to be written.
+///
+/// # Errors
+/// When it cannot be done as the registry stands.
+pub fn draft(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
+    let desk = Desk {
+        journal,
+        registry: journal.registry(),
+    };
+    let mut draft = journal.draft();
+    desk.write(want, &mut draft)?;
+    desk.refuse_newer(&draft)?;
+    if draft.is_empty() {
+        return Err(Refusal::new(
+            "There is nothing to change: it is so already.",
+        ));
+    }
+    Ok(draft)
+}
+
+/// What a command sees.
+struct Desk<'a> {
+    journal: &'a Journal,
+    registry: &'a Registry,
+}
+
+type Done = Result<(), Refusal>;
+
+impl Desk<'_> {
+    fn write(&self, want: &Want, draft: &mut Draft) -> Done {
+        self.plan(want, draft)
+            .or_else(|| self.outlet(want, draft))
+            .or_else(|| self.cable(want, draft))
+            .or_else(|| self.mark(want, draft))
+            .or_else(|| self.land(want, draft))
+            .or_else(|| self.correct(want, draft))
+            .or_else(|| self.rack(want, draft))
+            .or_else(|| self.loose(want, draft))
+            .unwrap_or(Ok(()))
+    }
+
+    /// A thing that a newer version changed in ways unknown here must not be edited.
+    fn refuse_newer(&self, draft: &Draft) -> Done {
+        let newer = |fact: &Fact| {
+            fact.subject()
+                .is_some_and(|thing| self.registry.changed_by_newer_version(thing))
+        };
+        if draft.facts.iter().any(newer) {
+            return Err(Refusal::new(
+                "A newer version of this app has changed this in a way that this version does not know. Update the app on this device first.",
+            ));
+        }
+        Ok(())
+    }
+}
+
+/// Something that people must say in words.
+fn words<'a>(text: &'a str, what: &str) -> Result<&'a str, Refusal> {
+    if text.trim().is_empty() {
+        return Err(Refusal::new(format!(
+            "{what} is empty. Write it in a few words."
+        )));
+    }
+    Ok(text)
+}

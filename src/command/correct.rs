@@ -1,0 +1,164 @@
+//! Putting right what turned out otherwise: crossed pairs, the wrong box, re-pulls, undo.
+
+use super::{Correction, Desk, Done, Refusal, Want, words};
+use crate::domain::ids::{ActId, CableId, OutletId, PullId};
+use crate::domain::label::Letter;
+use crate::domain::medium::{Kind, Medium};
+use crate::domain::place::{End, Place, Placement, RunName, Side};
+use crate::journal::{CableFact, Draft, EndFact, EndRecord, Fact};
+use crate::names;
+
+impl Desk<'_> {
+    pub(super) fn correct(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        Some(match want {
+            Want::Uncross { a, b, side, how } => self.uncross(draft, *a, *b, *side, *how),
+            Want::CameOutAt { cable, outlet, how } => {
+                self.came_out_at(draft, *cable, *outlet, *how)
+            }
+            Want::Repull { cable, reason } => self.repull(draft, *cable, reason),
+            Want::Undo { act } => self.undo(draft, *act),
+            _ => return None,
+        })
+    }
+
+    fn record(&self, cable: CableId, side: Side) -> Option<&EndRecord> {
+        self.registry.cables.get(cable)?.end(cable, side)
+    }
+
+    /// Two cables were taken for each other at one side. Either the tags are changed over and the
+    /// record was right, or each end is where the other was recorded.
+    fn uncross(
+        &self,
+        draft: &mut Draft,
+        a: CableId,
+        b: CableId,
+        side: Side,
+        how: Correction,
+    ) -> Done {
+        if a == b {
+            return Err(Refusal::new(
+                "A crossed pair is two cables. Choose the other one.",
+            ));
+        }
+        let [end_a, end_b] = [a, b].map(|cable| End::whole(cable, side));
+        let (of_a, of_b) = (self.end_of(end_a)?, self.end_of(end_b)?);
+        let [name_a, name_b] = [a, b].map(|cable| names::cable(self.registry, cable));
+        match how {
+            Correction::TagsMove => {
+                let at = names::side(self.registry, a, side);
+                for (cable, other) in [(a, &name_b), (b, &name_a)] {
+                    let note = format!("Tags changed over with {other} at {at}");
+                    draft.push(Fact::Cable(cable, CableFact::Noted(note)));
+                }
+            }
+            Correction::RecordChanges => {
+                let placed = |cable| {
+                    self.record(cable, side)
+                        .and_then(|record| record.placement.whole.get())
+                        .cloned()
+                };
+                let (was_a, was_b) = (placed(a), placed(b));
+                if was_a.is_none() && was_b.is_none() {
+                    return Err(Refusal::new(format!(
+                        "Neither {name_a} nor {name_b} is landed here, so there is nothing to change over. Change the tags instead."
+                    ))
+                    .or("Tags changed over", Want::Uncross { a, b, side, how: Correction::TagsMove }));
+                }
+                let lifted = || Placement::Lifted;
+                draft.push(Fact::End(
+                    of_a,
+                    EndFact::Placed(was_b.unwrap_or_else(lifted)),
+                ));
+                draft.push(Fact::End(
+                    of_b,
+                    EndFact::Placed(was_a.unwrap_or_else(lifted)),
+                ));
+            }
+        }
+        Ok(())
+    }
+
+    /// A cable came out at another outlet than planned. Either it is named anew after that outlet
+    /// and its tags come off, or it keeps its code and belongs there all the same.
+    fn came_out_at(
+        &self,
+        draft: &mut Draft,
+        cable: CableId,
+        outlet: OutletId,
+        how: Correction,
+    ) -> Done {
+        let row = self.registry.cables.get(cable);
+        let medium = row.and_then(|row| row.medium.get()).cloned();
+        let medium = medium.unwrap_or_else(|| Medium::indoor(Kind::Own(String::new())));
+        let letter = self.next_letter(outlet, &medium)?;
+        match how {
+            Correction::TagsMove => {
+                let ends = row
+                    .into_iter()
+                    .flat_map(|row| row.copper.iter().flat_map(|(_, copper)| &copper.ends));
+                let marks =
+                    ends.flat_map(|end| end.marks.iter().map(|said| said.fact).collect::<Vec<_>>());
+                draft.also_replaces.extend(marks);
+                draft.push(Fact::Cable(
+                    cable,
+                    CableFact::Named(RunName::Feeds { outlet, letter }),
+                ));
+                if let Some(old) = self.registry.cable_code(cable) {
+                    draft.push(Fact::Cable(cable, CableFact::KnownAs(old.text)));
+                }
+            }
+            Correction::RecordChanges => {
+                let jack = self.free_jack(outlet, letter);
+                let of = self.end_of(End::whole(cable, Side::Near))?;
+                draft.push(Fact::End(
+                    of,
+                    EndFact::Planned(Some(Place::Jack { outlet, jack })),
+                ));
+            }
+        }
+        Ok(())
+    }
+
+    /// The first jack of an outlet that no end is meant for.
+    fn free_jack(&self, outlet: OutletId, from: Letter) -> Letter {
+        let free = |jack: &Letter| {
+            let place = Place::Jack {
+                outlet,
+                jack: *jack,
+            };
+            self.registry.index.planned.get(&place).is_empty()
+                && self.registry.index.landed.get(&place).is_empty()
+        };
+        Letter::all()
+            .filter(|letter| *letter >= from)
+            .find(free)
+            .unwrap_or(from)
+    }
+
+    fn repull(&self, draft: &mut Draft, cable: CableId, reason: &str) -> Done {
+        let reason = words(reason, "The reason for the new pull")?;
+        self.pull_of(cable)?;
+        let pull: PullId = draft.mint();
+        draft.push(Fact::Cable(
+            cable,
+            CableFact::Repulled {
+                pull,
+                reason: reason.to_owned(),
+            },
+        ));
+        Ok(())
+    }
+
+    fn undo(&self, draft: &mut Draft, act: ActId) -> Done {
+        if self.journal.act(act).is_none() {
+            return Err(Refusal::new(
+                "This is not known here, so it cannot be taken back.",
+            ));
+        }
+        if self.journal.is_struck(act) {
+            return Err(Refusal::new("This was taken back already."));
+        }
+        draft.strikes.push(act);
+        Ok(())
+    }
+}

@@ -1,0 +1,125 @@
+//! Ends whose cable is not known yet.
+
+use super::plan::add_run;
+use super::{Desk, Done, Refusal, Want};
+use crate::domain::ids::{LooseEndId, OutletId};
+use crate::domain::medium::Medium;
+use crate::domain::place::{End, Leaves, RunName, Side};
+use crate::journal::{CableFact, Draft, Fact, Found, LooseEndFact};
+use crate::names;
+
+impl Desk<'_> {
+    pub(super) fn loose(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        Some(match want {
+            Want::AddLooseEnd { found } => self.add_loose_end(draft, found),
+            Want::DescribeLooseEnd { loose, found } => {
+                draft.push(Fact::LooseEnd(*loose, LooseEndFact::Found(found.clone())));
+                Ok(())
+            }
+            Want::JoinLooseEnd { loose, end } => self.join_one(draft, *loose, *end),
+            Want::JoinLooseEnds {
+                near,
+                far,
+                outlet,
+                medium,
+            } => self.join_two(draft, [*near, *far], *outlet, medium),
+            Want::PartLooseEnd { loose } => {
+                draft.push(Fact::LooseEnd(*loose, LooseEndFact::Parted));
+                Ok(())
+            }
+            _ => return None,
+        })
+    }
+
+    fn add_loose_end(&self, draft: &mut Draft, found: &Found) -> Done {
+        if found.place.trim().is_empty() && found.room.is_none() {
+            return Err(Refusal::new(
+                "Say where this end is, so that it can be found again.",
+            ));
+        }
+        let last = self
+            .registry
+            .loose_ends
+            .iter()
+            .flat_map(|(_, loose)| loose.number.all().map(|said| *said.value));
+        let number = last.max().unwrap_or(0).checked_add(1);
+        let number = number
+            .ok_or_else(|| Refusal::new("There are 65,535 loose ends already. Join some first."))?;
+        let loose: LooseEndId = draft.mint();
+        draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
+        draft.push(Fact::LooseEnd(loose, LooseEndFact::Found(found.clone())));
+        Ok(())
+    }
+
+    fn join_one(&self, draft: &mut Draft, loose: LooseEndId, end: End) -> Done {
+        self.end_of(end)?;
+        let holder = self
+            .registry
+            .index
+            .loose_by_end
+            .get(&end)
+            .iter()
+            .find(|other| **other != loose);
+        if let Some(holder) = holder {
+            let number = self
+                .registry
+                .loose_ends
+                .get(*holder)
+                .and_then(|row| row.number.get())
+                .copied();
+            return Err(Refusal::new(format!(
+                "{} is loose end {} already.",
+                names::end(self.registry, end),
+                number.unwrap_or_default()
+            ))
+            .or(
+                "That one was wrong: part it",
+                Want::PartLooseEnd { loose: *holder },
+            ));
+        }
+        draft.push(Fact::LooseEnd(loose, LooseEndFact::Joined(end)));
+        Ok(())
+    }
+
+    /// Two loose ends toned as one cable: it gets a code at the outlet where one of them is, and
+    /// keeps what was written on either as an old name.
+    fn join_two(
+        &self,
+        draft: &mut Draft,
+        loose: [LooseEndId; 2],
+        outlet: OutletId,
+        medium: &Medium,
+    ) -> Done {
+        if loose[0] == loose[1] {
+            return Err(Refusal::new(
+                "A cable has two ends. Choose the other loose end.",
+            ));
+        }
+        let letter = self.next_letter(outlet, medium)?;
+        let cable = add_run(
+            draft,
+            RunName::Feeds { outlet, letter },
+            Leaves::Rack(None),
+            medium,
+            "",
+        );
+        for (loose, side) in loose.into_iter().zip(Side::BOTH) {
+            let found = self
+                .registry
+                .loose_ends
+                .get(loose)
+                .and_then(|row| row.found.get());
+            if let Some(note) = found
+                .map(|found| found.note.trim())
+                .filter(|note| !note.is_empty())
+            {
+                draft.push(Fact::Cable(cable, CableFact::KnownAs(note.to_owned())));
+            }
+            draft.push(Fact::LooseEnd(
+                loose,
+                LooseEndFact::Joined(End::whole(cable, side)),
+            ));
+        }
+        Ok(())
+    }
+}

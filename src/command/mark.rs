@@ -1,0 +1,115 @@
+//! Work on the copper: pulls, footage, marks, tags seen, tests.
+
+use super::{Desk, Done, Refusal, Want};
+use crate::domain::ids::CableId;
+use crate::domain::place::End;
+use crate::domain::work::MarkKind;
+use crate::journal::{Draft, EndFact, EndOfPull, Fact, Mark, PullFact, PullRef};
+
+impl Desk<'_> {
+    pub(super) fn mark(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        Some(match want {
+            Want::ReportPull { cables, outcome } => cables.iter().try_for_each(|cable| {
+                // Cables in one jacket are one pull.
+                for cable in self.in_one_jacket(*cable) {
+                    draft.push(Fact::Pull(
+                        self.pull_of(cable)?,
+                        PullFact::Reported(*outcome),
+                    ));
+                }
+                Ok(())
+            }),
+            Want::DrawFrom { cable, number } => self
+                .pull_of(*cable)
+                .map(|pull| draft.push(Fact::Pull(pull, PullFact::DrawnFrom(*number)))),
+            Want::ReadFootage { end, mark } => self
+                .in_one_jacket(end.cable)
+                .into_iter()
+                .try_for_each(|cable| {
+                    let of = self.end_of(End { cable, ..*end })?;
+                    draft.push(Fact::End(of, EndFact::Footage(*mark)));
+                    Ok(())
+                }),
+            Want::MarkEnds { ends, kind, copies } => ends
+                .iter()
+                .try_for_each(|end| self.mark_end(draft, *end, *kind, *copies)),
+            Want::LoseTag { end } => self
+                .end_of(*end)
+                .map(|of| draft.push(Fact::End(of, EndFact::TagLost))),
+            Want::SeeEnd { end, at } => self
+                .end_of(*end)
+                .map(|of| draft.push(Fact::End(of, EndFact::Seen { at: at.clone() }))),
+            Want::TestCable { cable, test } => self
+                .pull_of(*cable)
+                .map(|pull| draft.push(Fact::Pull(pull, PullFact::Tested(test.clone())))),
+            _ => return None,
+        })
+    }
+
+    /// The pull that lies there now.
+    pub(super) fn pull_of(&self, cable: CableId) -> Result<PullRef, Refusal> {
+        let row = self
+            .registry
+            .cables
+            .get(cable)
+            .filter(|row| !row.added.is_empty());
+        row.map(|row| PullRef {
+            cable,
+            pull: row.pull(cable),
+        })
+        .ok_or_else(|| Refusal::new("This cable is no longer in the job."))
+    }
+
+    /// The end of the pull that lies there now.
+    pub(super) fn end_of(&self, end: End) -> Result<EndOfPull, Refusal> {
+        self.pull_of(end.cable).map(|pull| EndOfPull {
+            end,
+            pull: pull.pull,
+        })
+    }
+
+    /// The cable with all that share its jacket.
+    fn in_one_jacket(&self, cable: CableId) -> Vec<CableId> {
+        let jacket = self
+            .registry
+            .cables
+            .get(cable)
+            .and_then(|row| row.jacket.get());
+        let mates = jacket
+            .map(|jacket| self.registry.index.in_jacket.get(jacket))
+            .unwrap_or_default();
+        if mates.is_empty() {
+            vec![cable]
+        } else {
+            mates.to_vec()
+        }
+    }
+
+    fn mark_end(&self, draft: &mut Draft, end: End, kind: MarkKind, copies: u8) -> Done {
+        let of = self.end_of(end)?;
+        if copies == 0 {
+            return Err(Refusal::new("A mark is made at least once."));
+        }
+        let Some(code) = self.registry.cable_code(end.cable) else {
+            return Err(Refusal::new(
+                "This cable has no code yet, so there is nothing to write on it. Give its room a code first.",
+            ));
+        };
+        let others = self.registry.index.cables_by_code.get(&code.text);
+        if others.len() > 1 {
+            return Err(Refusal::new(format!(
+                "Two cables are called {}. Give one of them another letter before you write it on either.",
+                code.text
+            )));
+        }
+        draft.push(Fact::End(
+            of,
+            EndFact::Marked(Mark {
+                kind,
+                copies,
+                text: code.text,
+            }),
+        ));
+        Ok(())
+    }
+}

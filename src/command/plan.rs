@@ -1,0 +1,517 @@
+//! Planning: buildings, floors, rooms, outlet types, outlets and their cables.
+
+use super::{Desk, Done, Refusal, Want, words};
+use crate::domain::ids::{
+    CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
+};
+use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, RoomCode};
+use crate::domain::medium::Medium;
+use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
+use crate::domain::place::{Leaves, RunName};
+use crate::domain::work::Standing;
+use crate::journal::{
+    CableFact, Draft, Fact, FloorFact, Hold, JobFact, OutletFact, OutletTypeFact, RoomFact,
+    UnitFact,
+};
+use crate::names;
+
+impl Desk<'_> {
+    pub(super) fn plan(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        Some(match want {
+            Want::NameJob { name } => words(name, "The name of the job")
+                .map(|name| draft.push(Fact::Job(JobFact::Named(name.to_owned())))),
+            Want::ChoosePinout { pinout } => {
+                draft.push(Fact::Job(JobFact::PinoutChosen(*pinout)));
+                Ok(())
+            }
+            Want::AddUnit { name } => words(name, "The name of the building or unit").map(|name| {
+                let unit: UnitId = draft.mint();
+                draft.push(Fact::Unit(unit, UnitFact::Added));
+                draft.push(Fact::Unit(unit, UnitFact::Named(name.to_owned())));
+            }),
+            Want::RenameUnit { unit, name } => words(name, "The name of the building or unit")
+                .map(|name| draft.push(Fact::Unit(*unit, UnitFact::Named(name.to_owned())))),
+            Want::AddFloor { name, number } => words(name, "The name of the floor").map(|name| {
+                let floor: FloorId = draft.mint();
+                draft.push(Fact::Floor(floor, FloorFact::Added));
+                draft.push(Fact::Floor(floor, FloorFact::Named(name.to_owned())));
+                if let Some(number) = number {
+                    draft.push(Fact::Floor(floor, FloorFact::Numbered(*number)));
+                }
+            }),
+            Want::RenameFloor { floor, name } => words(name, "The name of the floor")
+                .map(|name| draft.push(Fact::Floor(*floor, FloorFact::Named(name.to_owned())))),
+            Want::AddRoom {
+                name,
+                code,
+                floor,
+                unit,
+            } => self.add_room(draft, name, *code, *floor, *unit),
+            Want::RenameRoom { room, name } => words(name, "The name of the room")
+                .map(|name| draft.push(Fact::Room(*room, RoomFact::Named(name.to_owned())))),
+            Want::RecodeRoom { room, code } => self
+                .free_room_code(*code, Some(*room))
+                .map(|()| draft.push(Fact::Room(*room, RoomFact::Coded(*code)))),
+            Want::PutRoomOnFloor { room, floor } => {
+                draft.push(Fact::Room(*room, RoomFact::OnFloor(*floor)));
+                Ok(())
+            }
+            Want::PutRoomInUnit { room, unit } => {
+                draft.push(Fact::Room(*room, RoomFact::InUnit(*unit)));
+                Ok(())
+            }
+            Want::OrderRoom { room, order } => {
+                draft.push(Fact::Room(*room, RoomFact::Ordered(*order)));
+                Ok(())
+            }
+            Want::AddOutletType { name, cables } => words(name, "The name of the outlet type")
+                .and_then(|name| {
+                    let kind: OutletTypeId = draft.mint();
+                    draft.push(Fact::OutletType(kind, OutletTypeFact::Added));
+                    draft.push(Fact::OutletType(
+                        kind,
+                        OutletTypeFact::Named(name.to_owned()),
+                    ));
+                    hold_cables(draft, kind, cables)
+                }),
+            Want::ChangeOutletType { kind, cables } => hold_cables(draft, *kind, cables),
+            _ => return None,
+        })
+    }
+
+    fn free_room_code(&self, code: RoomCode, except: Option<RoomId>) -> Done {
+        let holder = self
+            .registry
+            .index
+            .rooms_by_code
+            .get(&code)
+            .iter()
+            .find(|room| Some(**room) != except);
+        match holder {
+            None => Ok(()),
+            Some(room) => Err(Refusal::new(format!(
+                "The code {code} belongs to {} already. Choose another.",
+                names::room(self.registry, *room)
+            ))),
+        }
+    }
+
+    fn add_room(
+        &self,
+        draft: &mut Draft,
+        name: &str,
+        code: RoomCode,
+        floor: Option<FloorId>,
+        unit: Option<UnitId>,
+    ) -> Done {
+        let name = words(name, "The name of the room")?;
+        self.free_room_code(code, None)?;
+        let last = self
+            .registry
+            .rooms
+            .iter()
+            .filter_map(|(_, room)| room.order.get().copied())
+            .max();
+        let room: RoomId = draft.mint();
+        draft.push(Fact::Room(room, RoomFact::Added));
+        draft.push(Fact::Room(room, RoomFact::Named(name.to_owned())));
+        draft.push(Fact::Room(room, RoomFact::Coded(code)));
+        draft.push(Fact::Room(
+            room,
+            RoomFact::Ordered(last.map_or(1, |last| last.saturating_add(1))),
+        ));
+        if let Some(floor) = floor {
+            draft.push(Fact::Room(room, RoomFact::OnFloor(floor)));
+        }
+        if let Some(unit) = unit {
+            draft.push(Fact::Room(room, RoomFact::InUnit(unit)));
+        }
+        Ok(())
+    }
+
+    pub(super) fn outlet(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        let mut say = |outlet: &OutletId, fact| {
+            draft.push(Fact::Outlet(*outlet, fact));
+            Ok(())
+        };
+        Some(match want {
+            Want::AddOutlet {
+                room,
+                kind,
+                purpose,
+                rack,
+            } => self.add_outlet(draft, *room, *kind, purpose, *rack),
+            Want::SetOutletPurpose { outlet, purpose } => {
+                say(outlet, OutletFact::Purposed(purpose.clone()))
+            }
+            Want::PlaceOutlet { outlet, spot } => say(outlet, OutletFact::Placed(spot.clone())),
+            Want::BoxOutlet { outlet, wall_box } => say(outlet, OutletFact::Boxed(*wall_box)),
+            Want::NoteOutlet { outlet, note } => words(note, "The note")
+                .and_then(|note| say(outlet, OutletFact::Noted(note.to_owned()))),
+            Want::MoveOutlet {
+                outlet,
+                room,
+                number,
+            } => self.move_outlet(draft, *outlet, *room, *number),
+            Want::CancelOutlet { outlet, reason } => words(reason, "The reason").map(|reason| {
+                let standing = Standing::Cancelled {
+                    reason: reason.to_owned(),
+                };
+                draft.push(Fact::Outlet(*outlet, OutletFact::Stands(standing.clone())));
+                for cable in self.registry.index.fed.get(outlet) {
+                    draft.push(Fact::Cable(*cable, CableFact::Stands(standing.clone())));
+                }
+            }),
+            _ => return None,
+        })
+    }
+
+    /// The cables that an outlet of a kind gets.
+    fn cables_of(&self, kind: OutletKind) -> Vec<PlannedCable> {
+        match kind {
+            OutletKind::Usual(key) => UsualType::get(key)
+                .map(UsualType::cables)
+                .unwrap_or_default(),
+            OutletKind::Own(id) => {
+                let own = self.registry.outlet_types.get(id);
+                own.and_then(|own| own.cables.get())
+                    .cloned()
+                    .unwrap_or_default()
+            }
+        }
+    }
+
+    fn add_outlet(
+        &self,
+        draft: &mut Draft,
+        room: RoomId,
+        kind: OutletKind,
+        purpose: &str,
+        rack: Option<RackId>,
+    ) -> Done {
+        let number = self.next_number(room)?;
+        let outlet: OutletId = draft.mint();
+        draft.push(Fact::Outlet(outlet, OutletFact::Added));
+        draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
+        draft.push(Fact::Outlet(outlet, OutletFact::Typed(kind)));
+        if !purpose.trim().is_empty() {
+            draft.push(Fact::Outlet(
+                outlet,
+                OutletFact::Purposed(purpose.to_owned()),
+            ));
+        }
+        let code = self
+            .registry
+            .rooms
+            .get(room)
+            .and_then(|room| room.code.get())
+            .copied();
+        let code = code.map(|room| OutletCode { room, number });
+        let planned = self.cables_of(kind);
+        let mut letters = self.letters(
+            code,
+            planned.iter().filter_map(|cable| cable.letter).collect(),
+        );
+        let mut given = Vec::new();
+        for cable in planned {
+            let fixed = cable
+                .letter
+                .filter(|letter| !given.contains(letter) && self.is_free(code, *letter));
+            let letter = fixed.or_else(|| letters.next()).ok_or_else(no_letter)?;
+            given.push(letter);
+            add_run(
+                draft,
+                RunName::Feeds { outlet, letter },
+                Leaves::Rack(rack),
+                &cable.medium,
+                &cable.purpose,
+            );
+        }
+        Ok(())
+    }
+
+    /// The next number in a room, never one that an outlet there ever had.
+    fn next_number(&self, room: RoomId) -> Result<OutletNumber, Refusal> {
+        let row = self.registry.rooms.get(room);
+        if row.is_none_or(|row| row.added.is_empty()) {
+            return Err(Refusal::new(
+                "This room is no longer in the job. Choose another.",
+            ));
+        }
+        let taken = self
+            .registry
+            .outlets
+            .iter()
+            .flat_map(|(_, outlet)| outlet.number.all().collect::<Vec<_>>());
+        let last = taken
+            .filter(|said| said.value.room == room)
+            .map(|said| said.value.number.get())
+            .max()
+            .unwrap_or(0);
+        let next = last.checked_add(1).and_then(OutletNumber::new);
+        next.ok_or_else(|| {
+            Refusal::new("This room has 99 outlets already. Divide it into two rooms.")
+        })
+    }
+
+    /// The letters still free at an outlet, apart from those that are meant for other cables of it.
+    fn letters<'a>(
+        &'a self,
+        code: Option<OutletCode>,
+        meant: Vec<Letter>,
+    ) -> impl Iterator<Item = Letter> + use<'a> {
+        Letter::all().filter(move |letter| !meant.contains(letter) && self.is_free(code, *letter))
+    }
+
+    /// Whether no run ever had this code.
+    fn is_free(&self, outlet: Option<OutletCode>, letter: Letter) -> bool {
+        outlet.is_none_or(|outlet| {
+            let code = LabelCode::Run { outlet, letter }.to_string();
+            self.registry.index.cables_by_code.get(&code).is_empty()
+        })
+    }
+
+    /// The next free letter at an outlet that exists.
+    pub(super) fn next_letter(&self, outlet: OutletId, medium: &Medium) -> Result<Letter, Refusal> {
+        let taken = self.letters_taken(outlet);
+        let coax =
+            Letter::new('D').filter(|_| matches!(medium.kind, crate::domain::medium::Kind::Rg6));
+        let code = self.registry.outlet_code(outlet);
+        let mut free = coax.into_iter().chain(Letter::all());
+        free.find(|letter| !taken.contains(letter) && self.is_free(code, *letter))
+            .ok_or_else(no_letter)
+    }
+
+    fn letters_taken(&self, outlet: OutletId) -> Vec<Letter> {
+        let cables = self
+            .registry
+            .index
+            .fed
+            .get(&outlet)
+            .iter()
+            .filter_map(|cable| self.registry.cables.get(*cable));
+        let names = cables.flat_map(|cable| cable.name.distinct());
+        names
+            .filter_map(|name| match name {
+                RunName::Feeds { outlet: of, letter } if *of == outlet => Some(*letter),
+                RunName::Feeds { .. } | RunName::Ties { .. } => None,
+            })
+            .collect()
+    }
+
+    fn move_outlet(
+        &self,
+        draft: &mut Draft,
+        outlet: OutletId,
+        room: RoomId,
+        number: OutletNumber,
+    ) -> Done {
+        let code = self
+            .registry
+            .rooms
+            .get(room)
+            .and_then(|room| room.code.get())
+            .copied();
+        let holders = code.map(|room| {
+            self.registry
+                .index
+                .outlets_by_code
+                .get(&OutletCode { room, number })
+        });
+        if holders
+            .unwrap_or_default()
+            .iter()
+            .any(|other| *other != outlet)
+        {
+            return Err(Refusal::new(format!(
+                "{}{} exists already. Choose another number.",
+                code.map(|code| code.to_string()).unwrap_or_default(),
+                number.get()
+            )));
+        }
+        draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
+        Ok(())
+    }
+
+    pub(super) fn cable(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        let mut say = |cable: &CableId, fact| {
+            draft.push(Fact::Cable(*cable, fact));
+            Ok(())
+        };
+        Some(match want {
+            Want::AddCable {
+                outlet,
+                medium,
+                purpose,
+                rack,
+            } => self.next_letter(*outlet, medium).map(|letter| {
+                let name = RunName::Feeds {
+                    outlet: *outlet,
+                    letter,
+                };
+                add_run(draft, name, Leaves::Rack(*rack), medium, purpose);
+            }),
+            Want::AddTie {
+                near,
+                far,
+                medium,
+                purpose,
+            } => self.add_tie(draft, *near, *far, medium, purpose),
+            Want::SetMedium { cable, medium } => say(cable, CableFact::MadeOf(medium.clone())),
+            Want::SetPurpose { cable, purpose } => say(cable, CableFact::Purposed(purpose.clone())),
+            Want::RouteHome { cable, rack } => say(cable, CableFact::Leaves(Leaves::Rack(*rack))),
+            Want::RouteLocal { cable, from } => self.route_local(draft, *cable, *from),
+            Want::ShareJacket { cables, jacket } => {
+                let jacket = jacket.unwrap_or_else(|| {
+                    let jacket: JacketId = draft.mint();
+                    draft.push(Fact::JacketAdded(jacket));
+                    jacket
+                });
+                draft.facts.extend(
+                    cables
+                        .iter()
+                        .map(|cable| Fact::Cable(*cable, CableFact::InJacket(jacket))),
+                );
+                Ok(())
+            }
+            Want::CancelCable { cable, reason } => words(reason, "The reason").and_then(|reason| {
+                say(
+                    cable,
+                    CableFact::Stands(Standing::Cancelled {
+                        reason: reason.to_owned(),
+                    }),
+                )
+            }),
+            Want::RestoreCable { cable } => say(cable, CableFact::Stands(Standing::Wanted)),
+            Want::KnowCableAs { cable, name } => words(name, "The old name")
+                .and_then(|name| say(cable, CableFact::KnownAs(name.to_owned()))),
+            Want::NoteCable { cable, note } => words(note, "The note")
+                .and_then(|note| say(cable, CableFact::Noted(note.to_owned()))),
+            Want::Reletter { cable, letter } => self.reletter(draft, *cable, *letter),
+            _ => return None,
+        })
+    }
+
+    fn add_tie(
+        &self,
+        draft: &mut Draft,
+        near: RackId,
+        far: RackId,
+        medium: &Medium,
+        purpose: &str,
+    ) -> Done {
+        if near == far {
+            return Err(Refusal::new(
+                "A tie line joins two racks. Choose two different ones.",
+            ));
+        }
+        let numbers = self
+            .registry
+            .index
+            .runs_to
+            .get(&near)
+            .iter()
+            .filter_map(
+                |cable| match self.registry.cables.get(*cable)?.name.get()? {
+                    RunName::Ties {
+                        near: a,
+                        far: b,
+                        number,
+                    } if (*a, *b) == (near, far) || (*a, *b) == (far, near) => Some(*number),
+                    RunName::Ties { .. } | RunName::Feeds { .. } => None,
+                },
+            );
+        let number = numbers.max().unwrap_or(0).saturating_add(1);
+        add_cable(draft, RunName::Ties { near, far, number }, medium, purpose);
+        Ok(())
+    }
+
+    fn route_local(&self, draft: &mut Draft, cable: CableId, from: OutletId) -> Done {
+        let feeds = self
+            .registry
+            .cables
+            .get(cable)
+            .and_then(|row| row.name.get());
+        if matches!(feeds, Some(RunName::Feeds { outlet, .. }) if *outlet == from) {
+            return Err(Refusal::new(format!(
+                "{} ends at {} itself. A local run leaves another outlet.",
+                names::cable(self.registry, cable),
+                names::outlet(self.registry, from)
+            )));
+        }
+        draft.push(Fact::Cable(cable, CableFact::Leaves(Leaves::Outlet(from))));
+        Ok(())
+    }
+
+    fn reletter(&self, draft: &mut Draft, cable: CableId, letter: Letter) -> Done {
+        let code = self.registry.cable_code(cable);
+        if let Some(code) = code.filter(|code| code.held == Hold::Frozen) {
+            return Err(Refusal::new(format!(
+                "{} stands on the cable already and stays its code. A re-pull keeps it too.",
+                code.text
+            )));
+        }
+        let name = self
+            .registry
+            .cables
+            .get(cable)
+            .and_then(|row| row.name.get())
+            .copied();
+        let Some(RunName::Feeds { outlet, .. }) = name else {
+            return Err(Refusal::new(
+                "Only a run that feeds an outlet has a letter.",
+            ));
+        };
+        if !self.is_free(self.registry.outlet_code(outlet), letter) {
+            return Err(Refusal::new(format!(
+                "{}-{letter} is taken. Choose another letter.",
+                names::outlet(self.registry, outlet)
+            )));
+        }
+        draft.push(Fact::Cable(
+            cable,
+            CableFact::Named(RunName::Feeds { outlet, letter }),
+        ));
+        Ok(())
+    }
+}
+
+fn no_letter() -> Refusal {
+    Refusal::new("This outlet has all 21 letters in use. Add a second outlet beside it.")
+}
+
+fn hold_cables(draft: &mut Draft, kind: OutletTypeId, cables: &[PlannedCable]) -> Done {
+    if cables.is_empty() {
+        return Err(Refusal::new("An outlet type needs at least one cable."));
+    }
+    draft.push(Fact::OutletType(
+        kind,
+        OutletTypeFact::Holds(cables.to_vec()),
+    ));
+    Ok(())
+}
+
+/// Adds a cable with its name, medium and purpose.
+fn add_cable(draft: &mut Draft, name: RunName, medium: &Medium, purpose: &str) -> CableId {
+    let cable: CableId = draft.mint();
+    draft.push(Fact::Cable(cable, CableFact::Added));
+    draft.push(Fact::Cable(cable, CableFact::Named(name)));
+    draft.push(Fact::Cable(cable, CableFact::MadeOf(medium.clone())));
+    if !purpose.trim().is_empty() {
+        draft.push(Fact::Cable(cable, CableFact::Purposed(purpose.to_owned())));
+    }
+    cable
+}
+
+/// Adds a run that feeds an outlet.
+pub(super) fn add_run(
+    draft: &mut Draft,
+    name: RunName,
+    leaves: Leaves,
+    medium: &Medium,
+    purpose: &str,
+) -> CableId {
+    let cable = add_cable(draft, name, medium, purpose);
+    draft.push(Fact::Cable(cable, CableFact::Leaves(leaves)));
+    cable
+}

@@ -1,0 +1,125 @@
+//! Racks, panels, positions, devices and joints.
+
+use super::{Desk, Done, Refusal, Want, words};
+use crate::domain::ids::{DeviceId, JointId, PanelId, RackId, RoomId};
+use crate::domain::label::{PanelLetters, SpaceCode};
+use crate::journal::{DeviceFact, Draft, Fact, JointFact, PanelFact, PanelMake, RackFact};
+use crate::names;
+
+impl Desk<'_> {
+    pub(super) fn rack(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        Some(match want {
+            Want::AddRack { space, name, room } => self.add_rack(draft, *space, name, *room),
+            Want::RenameRack { rack, name } => words(name, "The name of the rack")
+                .map(|name| draft.push(Fact::Rack(*rack, RackFact::Named(name.to_owned())))),
+            Want::RespaceRack { rack, space } => self
+                .free_space(*space, Some(*rack))
+                .map(|()| draft.push(Fact::Rack(*rack, RackFact::InSpace(*space)))),
+            Want::AddPanel {
+                rack,
+                make,
+                letters,
+                unit,
+            } => self.add_panel(draft, *rack, *make, *letters, *unit),
+            Want::LetterPanel { panel, letters } => self
+                .free_letters(*letters, Some(*panel))
+                .map(|()| draft.push(Fact::Panel(*panel, PanelFact::Lettered(*letters)))),
+            Want::KeepPosition { position, kept } => {
+                draft.push(Fact::PositionKept(*position, kept.clone()));
+                Ok(())
+            }
+            Want::AddDevice { name, room } => words(name, "The name of the device").map(|name| {
+                let device: DeviceId = draft.mint();
+                draft.push(Fact::Device(device, DeviceFact::Added));
+                draft.push(Fact::Device(device, DeviceFact::Named(name.to_owned())));
+                draft
+                    .facts
+                    .extend(room.map(|room| Fact::Device(device, DeviceFact::InRoom(room))));
+            }),
+            Want::RenameDevice { device, name } => words(name, "The name of the device")
+                .map(|name| draft.push(Fact::Device(*device, DeviceFact::Named(name.to_owned())))),
+            Want::AddJoint { kind, name, room } => {
+                words(name, "The name of the joint").map(|name| {
+                    let joint: JointId = draft.mint();
+                    draft.push(Fact::Joint(joint, JointFact::Added(*kind)));
+                    draft.push(Fact::Joint(joint, JointFact::Named(name.to_owned())));
+                    draft
+                        .facts
+                        .extend(room.map(|room| Fact::Joint(joint, JointFact::InRoom(room))));
+                })
+            }
+            Want::RenameJoint { joint, name } => words(name, "The name of the joint")
+                .map(|name| draft.push(Fact::Joint(*joint, JointFact::Named(name.to_owned())))),
+            _ => return None,
+        })
+    }
+
+    fn free_space(&self, space: SpaceCode, except: Option<RackId>) -> Done {
+        let holder = self
+            .registry
+            .index
+            .racks_by_space
+            .get(&space)
+            .iter()
+            .find(|rack| Some(**rack) != except);
+        match holder {
+            None => Ok(()),
+            Some(rack) => Err(Refusal::new(format!(
+                "{space} is {} already. Choose another letter for this floor.",
+                names::rack(self.registry, *rack)
+            ))),
+        }
+    }
+
+    fn add_rack(
+        &self,
+        draft: &mut Draft,
+        space: SpaceCode,
+        name: &str,
+        room: Option<RoomId>,
+    ) -> Done {
+        let name = words(name, "The name of the rack")?;
+        self.free_space(space, None)?;
+        let rack: RackId = draft.mint();
+        draft.push(Fact::Rack(rack, RackFact::Added));
+        draft.push(Fact::Rack(rack, RackFact::InSpace(space)));
+        draft.push(Fact::Rack(rack, RackFact::Named(name.to_owned())));
+        draft
+            .facts
+            .extend(room.map(|room| Fact::Rack(rack, RackFact::InRoom(room))));
+        Ok(())
+    }
+
+    fn free_letters(&self, letters: PanelLetters, except: Option<PanelId>) -> Done {
+        let holder = self
+            .registry
+            .index
+            .panels_by_letters
+            .get(&letters)
+            .iter()
+            .find(|panel| Some(**panel) != except);
+        if holder.is_none() {
+            return Ok(());
+        }
+        Err(Refusal::new(format!(
+            "Panel {letters} exists already. Panels are lettered through the whole job."
+        )))
+    }
+
+    fn add_panel(
+        &self,
+        draft: &mut Draft,
+        rack: RackId,
+        make: PanelMake,
+        letters: PanelLetters,
+        unit: Option<u8>,
+    ) -> Done {
+        self.free_letters(letters, None)?;
+        let panel: PanelId = draft.mint();
+        draft.push(Fact::Panel(panel, PanelFact::Added(make)));
+        draft.push(Fact::Panel(panel, PanelFact::InRack(rack)));
+        draft.push(Fact::Panel(panel, PanelFact::Lettered(letters)));
+        draft.push(Fact::Panel(panel, PanelFact::AtUnit(unit)));
+        Ok(())
+    }
+}

@@ -1,0 +1,229 @@
+//! How things are called: one wording for refusals, lists and screens alike.
+
+use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::label::{LinkCode, PositionCode};
+use crate::domain::place::{End, Face, Leaves, Place, Position, RunKind, RunName, Side};
+use crate::journal::{Registry, WallTime};
+
+/// The code of a run, or what stands in its place.
+#[must_use]
+pub fn cable(registry: &Registry, id: CableId) -> String {
+    registry
+        .cable_code(id)
+        .map_or_else(|| "a cable without a code".to_owned(), |code| code.text)
+}
+
+/// The code of an outlet, or what stands in its place.
+#[must_use]
+pub fn outlet(registry: &Registry, id: OutletId) -> String {
+    if let Some(code) = registry.outlet_code(id) {
+        return code.to_string();
+    }
+    let numbering = registry
+        .outlets
+        .get(id)
+        .and_then(|outlet| outlet.number.get());
+    numbering.map_or_else(
+        || "an outlet without a number".to_owned(),
+        |numbering| {
+            format!(
+                "{} {}",
+                room(registry, numbering.room),
+                numbering.number.get()
+            )
+        },
+    )
+}
+
+/// The name of a room, or what stands in its place.
+#[must_use]
+pub fn room(registry: &Registry, id: RoomId) -> String {
+    let room = registry.rooms.get(id);
+    let name = room
+        .and_then(|room| room.name.get())
+        .filter(|name| !name.trim().is_empty())
+        .cloned();
+    name.or_else(|| room?.code.get().map(ToString::to_string))
+        .unwrap_or_else(|| "a room without a name".to_owned())
+}
+
+/// What a rack is called, or its space.
+#[must_use]
+pub fn rack(registry: &Registry, id: RackId) -> String {
+    let rack = registry.racks.get(id);
+    let name = rack
+        .and_then(|rack| rack.name.get())
+        .filter(|name| !name.trim().is_empty())
+        .cloned();
+    name.or_else(|| rack?.space.get().map(|space| format!("Rack {space}")))
+        .unwrap_or_else(|| "a rack without a name".to_owned())
+}
+
+/// The letters of a panel, or what stands in their place.
+#[must_use]
+pub fn panel(registry: &Registry, id: PanelId) -> String {
+    let letters = registry
+        .panels
+        .get(id)
+        .and_then(|panel| panel.letters.get());
+    letters.map_or_else(
+        || "a panel without a letter".to_owned(),
+        |letters| format!("Panel {letters}"),
+    )
+}
+
+/// The short code of a position: `B07`.
+#[must_use]
+pub fn position_code(registry: &Registry, position: Position) -> Option<PositionCode> {
+    let panel = *registry.panels.get(position.panel)?.letters.get()?;
+    Some(PositionCode {
+        panel,
+        number: position.number,
+    })
+}
+
+/// The full identifier of a position: `1A-B07`.
+#[must_use]
+pub fn link_code(registry: &Registry, position: Position) -> Option<LinkCode> {
+    let rack = *registry.panels.get(position.panel)?.rack.get()?;
+    let space = *registry.racks.get(rack)?.space.get()?;
+    Some(LinkCode {
+        space,
+        position: position_code(registry, position)?,
+    })
+}
+
+/// The short code of a position, or what stands in its place.
+#[must_use]
+pub fn position(registry: &Registry, at: Position) -> String {
+    let code = position_code(registry, at).map(|code| code.to_string());
+    code.unwrap_or_else(|| {
+        format!(
+            "position {} of {}",
+            at.number.get(),
+            panel(registry, at.panel)
+        )
+    })
+}
+
+/// A place in words.
+#[must_use]
+pub fn place(registry: &Registry, place: &Place) -> String {
+    match place {
+        Place::Jack { outlet: id, jack } => format!("jack {jack} of {}", outlet(registry, *id)),
+        Place::Position {
+            position: at,
+            face: Face::Rear,
+        } => position(registry, *at),
+        Place::Position {
+            position: at,
+            face: Face::Front,
+        } => format!("the front of {}", position(registry, *at)),
+        Place::Device { device, port } => {
+            let name = registry
+                .devices
+                .get(*device)
+                .and_then(|device| device.name.get());
+            format!("{port} of {}", name.map_or("a device", String::as_str))
+        }
+        Place::Joint { joint, way } => {
+            let name = registry
+                .joints
+                .get(*joint)
+                .and_then(|joint| joint.name.get());
+            format!("way {way} of {}", name.map_or("a joint", String::as_str))
+        }
+    }
+}
+
+/// What kind of run a cable is: a home run unless it is declared otherwise.
+#[must_use]
+pub fn run_kind(registry: &Registry, id: CableId) -> RunKind {
+    let Some(cable) = registry.cables.get(id) else {
+        return RunKind::HomeRun;
+    };
+    match (cable.name.get(), cable.leaves.get()) {
+        (Some(RunName::Ties { .. }), _) => RunKind::TieLine,
+        (_, Some(Leaves::Outlet(_))) => RunKind::LocalRun,
+        (Some(RunName::Feeds { .. }) | None, Some(Leaves::Rack(_)) | None) => RunKind::HomeRun,
+    }
+}
+
+/// Where a side of a run is, in words: `KIT2`, `Main rack`, `out of KIT1`.
+#[must_use]
+pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
+    let Some(cable) = registry.cables.get(id) else {
+        return String::new();
+    };
+    match (side, cable.name.get(), cable.leaves.get()) {
+        (Side::Near, Some(RunName::Feeds { outlet: id, .. }), _) => outlet(registry, *id),
+        (Side::Near, Some(RunName::Ties { near, .. }), _) => rack(registry, *near),
+        (Side::Near, None, _) => "an outlet not named".to_owned(),
+        (Side::Far, Some(RunName::Ties { far, .. }), _) => rack(registry, *far),
+        (Side::Far, _, Some(Leaves::Outlet(id))) => outlet(registry, *id),
+        (Side::Far, _, Some(Leaves::Rack(Some(id)))) => rack(registry, *id),
+        (Side::Far, _, Some(Leaves::Rack(None)) | None) => "a rack not chosen".to_owned(),
+    }
+}
+
+/// An end in words: `KIT2-C at Main rack`; a leg as `KIT2-C.1 at Main rack`.
+#[must_use]
+pub fn end(registry: &Registry, end: End) -> String {
+    let leg = end
+        .leg
+        .map(|leg| format!(".{}", leg.get()))
+        .unwrap_or_default();
+    format!(
+        "{}{leg} at {}",
+        cable(registry, end.cable),
+        side(registry, end.cable, end.side)
+    )
+}
+
+/// A day by the clock of the phone that wrote, as year, month and day (ISO 8601, UTC).
+#[must_use]
+pub fn day(time: WallTime) -> String {
+    let days = i64::try_from(time.0 / 86_400_000).unwrap_or(0);
+    // Days to civil date in the proleptic Gregorian calendar, in eras of 400 years that begin in March.
+    let shifted = days + 719_468;
+    let era = shifted.div_euclid(146_097);
+    let day_of_era = shifted.rem_euclid(146_097);
+    let year_of_era =
+        (day_of_era - day_of_era / 1_460 + day_of_era / 36_524 - day_of_era / 146_096) / 365;
+    let day_of_year = day_of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
+    let month_from_march = (5 * day_of_year + 2) / 153;
+    let day = day_of_year - (153 * month_from_march + 2) / 5 + 1;
+    let month = if month_from_march < 10 {
+        month_from_march + 3
+    } else {
+        month_from_march - 9
+    };
+    let year = year_of_era + era * 400 + i64::from(month <= 2);
+    format!("{year:04}-{month:02}-{day:02}")
+}
+
+/// The time of day by the clock of the phone that wrote (UTC).
+#[must_use]
+pub fn hour(time: WallTime) -> String {
+    let minutes = time.0 / 60_000 % 1_440;
+    format!("{:02}:{:02}", minutes / 60, minutes % 60)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_those_of_the_calendar() {
+        // Unix time 0 and 1234567890 (2009-02-13 23:31:30 UTC) are published widely; 951782400 is
+        // the leap day of 2000.
+        for (seconds, expected) in [
+            (0, "1970-01-01"),
+            (1_234_567_890, "2009-02-13"),
+            (951_782_400, "2000-02-29"),
+        ] {
+            assert_eq!(day(WallTime(seconds * 1000)), expected);
+        }
+        assert_eq!(hour(WallTime(1_234_567_890_000)), "23:31");
+    }
+}

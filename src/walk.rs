@@ -1,0 +1,120 @@
+//! The order in which people walk a job: floors from below, rooms as ordered, outlets by number,
+//! cables by letter. Every list that is read aloud or worked down goes this way.
+
+use crate::domain::ids::{CableId, OutletId, RackId, RoomId};
+use crate::domain::place::RunName;
+use crate::domain::work::Standing;
+use crate::journal::{Cable, Outlet, Registry};
+
+/// The rooms of the job, without the withdrawn ones.
+#[must_use]
+pub fn rooms(registry: &Registry) -> Vec<RoomId> {
+    let mut rooms: Vec<_> = registry
+        .rooms
+        .iter()
+        .filter(|(_, room)| !room.added.is_empty())
+        .collect();
+    rooms.sort_by_cached_key(|(id, room)| {
+        (
+            room.order.get().copied().unwrap_or(u32::MAX),
+            room.code.get().copied(),
+            *id,
+        )
+    });
+    rooms.into_iter().map(|(id, _)| id).collect()
+}
+
+/// Whether an outlet is in the job and wanted.
+#[must_use]
+pub fn is_wanted_outlet(outlet: &Outlet) -> bool {
+    !outlet.added.is_empty() && !matches!(outlet.standing.get(), Some(Standing::Cancelled { .. }))
+}
+
+/// Whether a cable is in the job and wanted.
+#[must_use]
+pub fn is_wanted_cable(cable: &Cable) -> bool {
+    !cable.added.is_empty() && !matches!(cable.standing.get(), Some(Standing::Cancelled { .. }))
+}
+
+/// The wanted outlets of a room, by number.
+#[must_use]
+pub fn outlets(registry: &Registry, room: RoomId) -> Vec<OutletId> {
+    let outlets = registry.index.outlets_in.get(&room).iter().copied();
+    let mut outlets: Vec<_> = outlets
+        .filter_map(|id| {
+            let outlet = registry.outlets.get(id)?;
+            // An outlet about whose number people disagree is listed where it is shown to be.
+            let numbering = outlet
+                .number
+                .get()
+                .filter(|numbering| numbering.room == room)?;
+            is_wanted_outlet(outlet).then_some((numbering.number, id))
+        })
+        .collect();
+    outlets.sort_unstable();
+    outlets.into_iter().map(|(_, id)| id).collect()
+}
+
+/// The wanted cables that feed an outlet, by letter.
+#[must_use]
+pub fn fed(registry: &Registry, outlet: OutletId) -> Vec<CableId> {
+    let cables = registry.index.fed.get(&outlet).iter().copied();
+    let mut cables: Vec<_> = cables
+        .filter_map(|id| {
+            let cable = registry
+                .cables
+                .get(id)
+                .filter(|cable| is_wanted_cable(cable))?;
+            match cable.name.get()? {
+                RunName::Feeds { outlet: of, letter } if *of == outlet => Some((*letter, id)),
+                RunName::Feeds { .. } | RunName::Ties { .. } => None,
+            }
+        })
+        .collect();
+    cables.sort_unstable();
+    cables.into_iter().map(|(_, id)| id).collect()
+}
+
+/// The wanted local runs that leave an outlet.
+#[must_use]
+pub fn out_to(registry: &Registry, outlet: OutletId) -> Vec<CableId> {
+    let cables = registry.index.out_to.get(&outlet).iter().copied();
+    let mut cables: Vec<_> = cables
+        .filter(|id| registry.cables.get(*id).is_some_and(is_wanted_cable))
+        .collect();
+    cables.sort_by_cached_key(|id| registry.cable_code(*id).map(|code| code.text));
+    cables
+}
+
+/// All wanted cables: room by room, outlet by outlet, then the tie lines.
+#[must_use]
+pub fn cables(registry: &Registry) -> Vec<CableId> {
+    let rooms = rooms(registry);
+    let outlets = rooms.into_iter().flat_map(|room| outlets(registry, room));
+    let mut cables: Vec<CableId> = outlets.flat_map(|outlet| fed(registry, outlet)).collect();
+    cables.extend(ties(registry));
+    cables
+}
+
+/// The wanted tie lines, by code.
+#[must_use]
+pub fn ties(registry: &Registry) -> Vec<CableId> {
+    let ties = registry.cables.iter().filter(|(_, cable)| {
+        is_wanted_cable(cable) && matches!(cable.name.get(), Some(RunName::Ties { .. }))
+    });
+    let mut ties: Vec<CableId> = ties.map(|(id, _)| id).collect();
+    ties.sort_by_cached_key(|id| registry.cable_code(*id).map(|code| code.text));
+    ties
+}
+
+/// The racks, by space.
+#[must_use]
+pub fn racks(registry: &Registry) -> Vec<RackId> {
+    let mut racks: Vec<_> = registry
+        .racks
+        .iter()
+        .filter(|(_, rack)| !rack.added.is_empty())
+        .collect();
+    racks.sort_by_key(|(id, rack)| (rack.space.get().copied(), *id));
+    racks.into_iter().map(|(id, _)| id).collect()
+}
