@@ -5,3 +5,7 @@
 
 /// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
 pub mod domain;
+
+/// The composition root, in the browser only.
+#[cfg(target_arch = "wasm32")]
+pub mod shell;
