@@ -11,13 +11,16 @@ export async function keepForOffline() {
   if (!workers) {
     return;
   }
-  const hadController = workers.controller !== null;
+  let controlled = workers.controller !== null;
   workers.addEventListener("message", tellBuild);
   workers.addEventListener("controllerchange", () => {
     if (restarting) {
       restarting = false;
       location.reload();
-    } else if (hadController) {
+    } else if (!controlled) {
+      // The first version has taken over the page that brought it.
+      controlled = true;
+    } else {
       // Another tab restarted into the new version. This one goes on until its person says so.
       offer(() => location.reload());
     }

@@ -71,7 +71,17 @@ addEventListener("message", (event) => {
   }
 });
 
-addEventListener("activate", (event) => event.waitUntil(tidy()));
+addEventListener("activate", (event) => event.waitUntil(takeOver()));
+
+// At the very first visit the open page is taken over at once, so that the parts it loads later
+// come from here even if the network goes away before anybody reloads.
+async function takeOver() {
+  const names = await caches.keys();
+  if (names.filter((name) => name.startsWith(PREFIX)).length === 1) {
+    await clients.claim();
+  }
+  await tidy();
+}
 
 // Deletes the files of other builds, but only when no open page runs one of them. A page that does
 // not answer counts as one that does. Pages ask for this again at each start.
