@@ -1,0 +1,172 @@
+// When the app stops, plain JavaScript says so and gives the records out.
+
+import assert from "node:assert/strict";
+import { afterEach, beforeEach, test } from "node:test";
+
+import { App } from "../pages/app.mjs";
+import { Rescue } from "../pages/rescue.mjs";
+import { axe } from "../support/axe.mjs";
+import { launch, PHONE } from "../support/chromium.mjs";
+import { startHost } from "../support/server.mjs";
+import { databaseNames, fillStorage } from "../support/storage.mjs";
+import { watch } from "../support/watch.mjs";
+
+const MILL = "0123456789abcdef0123";
+const STUDIO = "ffff456789abcdef0123";
+const CONTENT = {
+  jobs: { [MILL]: '{"name":"Marrowby Mill"}' },
+  acts: [
+    [[MILL, "w2", 1, "aaaaaaaa"], '{"v":1,"n":1,"writer":"w2"}'],
+    [[MILL, "w1", 2, "bbbbbbbb"], '{"v":1,"n":2,"writer":"w1","note":"kiln \\"K2\\" ☂"}'],
+    [[MILL, "w1", 10, "cccccccc"], '{"v":1,"n":10}\n{"v":1,"n":11}\n'],
+    [[STUDIO, "w1", 1, "dddddddd"], "not JSON at all"],
+  ],
+};
+const FILE = [
+  `{"job":"${MILL}","about":"{\\"name\\":\\"Marrowby Mill\\"}"}`,
+  '{"v":1,"n":2,"writer":"w1","note":"kiln \\"K2\\" ☂"}',
+  '{"v":1,"n":10}',
+  '{"v":1,"n":11}',
+  '{"v":1,"n":1,"writer":"w2"}',
+  `{"job":"${STUDIO}"}`,
+  "not JSON at all",
+  "",
+].join("\n");
+
+let host;
+let browser;
+let page;
+let rescue;
+
+beforeEach(async () => {
+  host = await startHost();
+  browser = await launch();
+  page = await (await browser.newContext({ ...PHONE, acceptDownloads: true })).newPage();
+  rescue = new Rescue(page, host);
+});
+
+afterEach(async () => {
+  await browser.close();
+  await host.stop();
+});
+
+test("the page gives out every record as it was written, and uses no wasm", async () => {
+  const seen = watch(page);
+  await rescue.open();
+  await fillStorage(page, CONTENT);
+  host.requests.length = 0;
+  await rescue.open();
+  await rescue.save.waitFor();
+  assert.equal(await rescue.status.innerText(), "Found 2 jobs with 5 records.");
+  const { name, text } = await rescue.saved();
+  assert.match(name, /^bothends-records-\d{4}-\d{2}-\d{2}\.txt$/);
+  assert.equal(text, FILE);
+  assert.deepEqual(host.requests.filter((request) => request.name.endsWith(".wasm")), []);
+  assert.deepEqual(seen.violations(), []);
+  assert.deepEqual(seen.errors, []);
+  await axe(page);
+});
+
+test("where nothing was stored it says so, and makes nothing", async () => {
+  await rescue.open();
+  await rescue.status.waitFor();
+  assert.match(await rescue.status.innerText(), /no records of Bothends in this browser/);
+  assert.equal(await rescue.save.count(), 0);
+  assert.deepEqual(await databaseNames(page), []);
+});
+
+test("what is stored but is no text is given out too", async () => {
+  await rescue.open();
+  await fillStorage(page, { jobs: {}, acts: [[[MILL, "w1", 1, "aaaaaaaa"], { odd: 1 }]] });
+  await rescue.open();
+  const { text } = await rescue.saved();
+  assert.equal(text, `{"job":"${MILL}"}\n{"notText":{"key":["${MILL}","w1",1,"aaaaaaaa"],"value":{"odd":1}}}\n`);
+});
+
+test("a panic stops the app in plain words, keeps what was typed, and offers the records", async () => {
+  const app = new App(page, host);
+  await app.open();
+  await fillStorage(page, CONTENT);
+  await page.evaluate(() => {
+    const field = document.createElement("input");
+    field.value = "KIT2-C at 47 ft";
+    document.getElementById("app").append(field);
+    globalThis.bothendsFatal("panicked at src/example.rs:1:1");
+  });
+  await page.getByRole("heading", { name: "Bothends has stopped" }).waitFor();
+  await page.getByText("KIT2-C at 47 ft").waitFor();
+  await page.getByText("panicked at src/example.rs:1:1").waitFor();
+  assert.equal((await rescue.saved()).text, FILE);
+  await axe(page);
+  await rescue.openAgain.click();
+  await app.started();
+});
+
+test("after a stop no call reaches the module", async () => {
+  await page.addInitScript(() => {
+    // Counts the calls that get through to the module, below the guard of the page.
+    const real = WebAssembly.instantiateStreaming;
+    globalThis.calls = 0;
+    WebAssembly.instantiateStreaming = async (...given) => {
+      const { instance, module } = await real(...given);
+      const exports = {};
+      for (const [name, value] of Object.entries(instance.exports)) {
+        exports[name] = typeof value !== "function" ? value : (...all) => {
+          globalThis.calls += 1;
+          return value(...all);
+        };
+      }
+      globalThis.anyCall = Object.entries(exports).find(([name]) => name === "__wbindgen_malloc")?.[1];
+      return { instance: { exports }, module };
+    };
+    const guard = Object.getOwnPropertyDescriptor(globalThis, "bothendsGuard");
+    let kept = guard?.value;
+    Object.defineProperty(globalThis, "bothendsGuard", {
+      get: () => kept && ((exports) => (globalThis.guarded = kept(exports))),
+      set: (value) => { kept = value; },
+    });
+  });
+  const app = new App(page, host);
+  await app.open();
+  const started = await page.evaluate(() => globalThis.calls);
+  assert.ok(started > 0, "the app was started through the guard");
+  const result = await page.evaluate(() => {
+    globalThis.bothendsFatal("stop here");
+    const before = globalThis.calls;
+    const refused = Object.values(globalThis.guarded)
+      .filter((value) => typeof value === "function")
+      .filter((call) => {
+        try {
+          call(0, 0, 0);
+          return false;
+        } catch (error) {
+          return /has stopped/.test(error.message);
+        }
+      });
+    const all = Object.values(globalThis.guarded).filter((value) => typeof value === "function");
+    return { through: globalThis.calls - before, refused: refused.length, all: all.length };
+  });
+  assert.equal(result.through, 0);
+  assert.equal(result.refused, result.all);
+  assert.ok(result.all > 3);
+});
+
+test("a trap inside the module stops the app even where nothing announced it", async () => {
+  await new App(page, host).open();
+  await page.evaluate(() => {
+    // (module (func (export "f") unreachable)), hand-assembled from the WebAssembly core specification.
+    const bytes = new Uint8Array([0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 7, 5, 1, 1, 102, 0, 0, 10, 5, 1, 3, 0, 0, 11]);
+    const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes));
+    setTimeout(() => exports.f(), 0);
+  });
+  await page.getByRole("heading", { name: "Bothends has stopped" }).waitFor();
+});
+
+test("an app that cannot start says so and offers the records", async () => {
+  host.damage = (name, bytes) => (name.endsWith(".wasm") ? Buffer.from("no wasm") : bytes);
+  await rescue.open();
+  await fillStorage(page, CONTENT);
+  await page.goto(host.url);
+  await page.getByText("The app could not be started.").waitFor();
+  assert.equal((await rescue.saved()).text, FILE);
+});

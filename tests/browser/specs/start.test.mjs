@@ -1,0 +1,104 @@
+// The app starts, from its own host alone, under its own policy.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+
+import { App } from "../pages/app.mjs";
+import { axe } from "../support/axe.mjs";
+import { launch, PHONE } from "../support/chromium.mjs";
+import { startHost } from "../support/server.mjs";
+import { watch } from "../support/watch.mjs";
+
+let host;
+let browser;
+
+before(async () => {
+  host = await startHost();
+  browser = await launch();
+});
+
+after(async () => {
+  await browser.close();
+  await host.stop();
+});
+
+async function opened() {
+  const context = await browser.newContext(PHONE);
+  const page = await context.newPage();
+  const seen = watch(page);
+  const app = new App(page, host);
+  await app.open();
+  return { app, page, seen, context };
+}
+
+test("the app starts and shows its heading, under a sub-path", async () => {
+  const { app, seen, context } = await opened();
+  assert.equal(await app.heading.innerText(), "Bothends");
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
+
+test("a heading and a hint stand on the page before any script runs", async () => {
+  const context = await browser.newContext({ ...PHONE, javaScriptEnabled: false });
+  const page = await context.newPage();
+  await page.goto(host.url);
+  assert.equal(await page.getByRole("heading", { level: 1 }).innerText(), "Bothends");
+  assert.match(await page.locator("main.opening p").innerText(), /two ends/);
+  await context.close();
+});
+
+test("nothing is asked of another host, and nothing is missing", async () => {
+  host.requests.length = 0;
+  const { app, seen, context } = await opened();
+  await app.keptOffline();
+  assert.deepEqual([...seen.hosts], [new URL(host.url).host]);
+  assert.deepEqual(host.requests.filter(({ status }) => status !== 200), []);
+  await context.close();
+});
+
+test("the policy is strict, in force, and not broken", async () => {
+  const { app, page, seen, context } = await opened();
+  await app.keptOffline();
+  const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute("content");
+  assert.match(policy, /default-src 'none'/);
+  assert.match(policy, /script-src 'self' 'wasm-unsafe-eval';/);
+  assert.doesNotMatch(policy, /'unsafe-inline'|'unsafe-eval'|https?:/);
+  assert.deepEqual(seen.violations(), []);
+  const ran = await page.evaluate(() => {
+    const script = document.createElement("script");
+    script.textContent = "globalThis.smuggled = true";
+    document.body.append(script);
+    return globalThis.smuggled === true;
+  });
+  assert.equal(ran, false, "an inline script must not run");
+  assert.equal(seen.violations().length, 1, "and the browser must say so");
+  await context.close();
+});
+
+test("the first screen keeps the accessibility rules", async () => {
+  const { page, context } = await opened();
+  await axe(page);
+  await context.close();
+});
+
+test("a phone may install it: manifest and icons are in order", async () => {
+  const { page, context } = await opened();
+  const session = await context.newCDPSession(page);
+  const { errors, data } = await session.send("Page.getAppManifest");
+  assert.deepEqual(errors, []);
+  const manifest = JSON.parse(data);
+  assert.deepEqual([manifest.start_url, manifest.scope, manifest.id], ["./", "./", "./"]);
+  for (const icon of manifest.icons) {
+    const size = await page.evaluate(async (source) => {
+      const picture = new Image();
+      picture.src = source;
+      await picture.decode();
+      return `${picture.naturalWidth}x${picture.naturalHeight}`;
+    }, icon.src);
+    assert.equal(size, icon.sizes, icon.src);
+  }
+  const { installabilityErrors } = await session.send("Page.getInstallabilityErrors");
+  // A private window can never install; nothing else may stand in the way.
+  assert.deepEqual(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== "in-incognito"), []);
+  await context.close();
+});

@@ -1,0 +1,26 @@
+// Checks a page against the rules of WCAG 2.2, levels A and AA, as far as a program can.
+
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+
+const SOURCE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const TAGS = ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"];
+
+// Fails with one line for each place that breaks a rule.
+export async function axe(page) {
+  // Evaluated by the debugger, not by a script element, which the page's policy would refuse.
+  await page.evaluate(SOURCE);
+  const { violations, passes } = await page.evaluate(
+    (tags) => globalThis.axe.run(document, { runOnly: { type: "tag", values: tags } }),
+    TAGS,
+  );
+  if (passes.length === 0) {
+    throw new Error("axe checked nothing: is the page empty?");
+  }
+  const lines = violations.flatMap((rule) =>
+    rule.nodes.map((node) => `${rule.id} (${rule.impact}): ${rule.help}\n    at ${node.target.join(" ")}\n    ${node.html}`),
+  );
+  if (lines.length > 0) {
+    throw new Error(`${lines.length} places break WCAG rules on ${page.url()}:\n${lines.join("\n")}`);
+  }
+}

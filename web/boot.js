@@ -1,0 +1,121 @@
+// Starts the app, and takes over in plain JavaScript when it stops.
+//
+// After a panic the memory of the wasm module may be half changed, so nothing of it may be called
+// again. The build puts `bothendsGuard` between the module and everything that JavaScript calls in
+// it: once the app has stopped, every call is refused, whoever makes it.
+
+const PARTS = %PARTS%;
+
+// Where the wasm modules are that the app loads later, by the names of their programs.
+globalThis.bothendsParts = PARTS;
+
+let stopped = false;
+
+class Stopped extends Error {}
+
+globalThis.bothendsGuard = (exports) => {
+  const guarded = {};
+  for (const [name, value] of Object.entries(exports)) {
+    guarded[name] = typeof value === "function" ? guardCall(value) : value;
+  }
+  return guarded;
+};
+
+function guardCall(call) {
+  return (...given) => {
+    if (stopped) {
+      throw new Stopped("the app has stopped");
+    }
+    try {
+      return call(...given);
+    } catch (error) {
+      // Whatever leaves the module as an exception has left its work half done.
+      stop("Something in the app went wrong, and it has stopped so that no record is damaged.", error);
+      throw error;
+    }
+  };
+}
+
+// The panic hook of the app calls this with its message before the module traps.
+globalThis.bothendsFatal = (message) => {
+  stop("Something in the app went wrong, and it has stopped so that no record is damaged.", message);
+};
+
+function stop(sentence, detail) {
+  if (stopped) {
+    return;
+  }
+  stopped = true;
+  const typed = [...document.querySelectorAll("input, textarea")]
+    .filter((field) => !["checkbox", "radio", "file", "button", "submit", "password"].includes(field.type))
+    .map((field) => field.value.trim())
+    .filter((text) => text !== "");
+  // The screen is drawn when the call that failed has come to its end.
+  setTimeout(() => show(sentence, String(detail?.message ?? detail), typed), 0);
+}
+
+async function show(sentence, detail, typed) {
+  const main = document.createElement("main");
+  main.className = "stopped";
+  main.append(
+    line("h1", "Bothends has stopped"),
+    line("p", sentence),
+    line("p", "What was saved before is still on this device. Take it out as a file, then open the app again."),
+  );
+  const records = document.createElement("div");
+  records.append(line("p", "Reading the records …"));
+  const again = line("button", "Open the app again");
+  again.type = "button";
+  again.addEventListener("click", () => location.reload());
+  main.append(records, again);
+  if (typed.length > 0) {
+    main.append(line("h2", "What stood in the fields"), ...typed.map((text) => line("p", text)));
+  }
+  main.append(line("h2", "For whoever mends it"), line("pre", detail));
+  document.body.replaceChildren(main);
+  document.title = "Bothends has stopped";
+  try {
+    const rescue = await import("./%RESCUE%");
+    await rescue.offerRecords(records);
+  } catch {
+    const link = line("a", "Take the records out on a page of its own");
+    link.href = "./rescue.html";
+    records.replaceChildren(link);
+  }
+}
+
+function line(tag, text) {
+  const element = document.createElement(tag);
+  element.textContent = text;
+  return element;
+}
+
+addEventListener("error", (event) => {
+  if (event.error instanceof WebAssembly.RuntimeError) {
+    stop("Something in the app went wrong, and it has stopped so that no record is damaged.", event.error);
+  }
+});
+
+addEventListener("unhandledrejection", (event) => {
+  if (event.reason instanceof WebAssembly.RuntimeError) {
+    stop("Something in the app went wrong, and it has stopped so that no record is damaged.", event.reason);
+  }
+});
+
+async function start() {
+  const main = PARTS[Object.keys(PARTS)[0]];
+  try {
+    const module = await import(`./${main.script}`);
+    await module.default({ module_or_path: new URL(main.wasm, import.meta.url) });
+  } catch (error) {
+    stop("The app could not be started. A part of it may not have arrived, or this browser is too old for it.", error);
+  }
+  try {
+    const offline = await import("./%OFFLINE%");
+    await offline.keepForOffline();
+  } catch (error) {
+    console.warn("Bothends cannot be kept for use without a network:", error);
+  }
+}
+
+start();

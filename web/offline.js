@@ -1,0 +1,89 @@
+// Keeps the app on the device, and offers a new version without forcing it on anybody.
+
+const BUILD = "%BUILD%";
+
+const bar = document.getElementById("update");
+let restarting = false;
+
+// Registers the service worker, at every start, as browsers may drop it on their own.
+export async function keepForOffline() {
+  const workers = navigator.serviceWorker;
+  if (!workers) {
+    return;
+  }
+  let controlled = workers.controller !== null;
+  workers.addEventListener("message", tellBuild);
+  workers.addEventListener("controllerchange", () => {
+    if (restarting) {
+      restarting = false;
+      location.reload();
+    } else if (!controlled) {
+      // The first version has taken over the page that brought it.
+      controlled = true;
+    } else {
+      // Another tab restarted into the new version. This one goes on until its person says so.
+      offer(() => location.reload());
+    }
+  });
+  workers.startMessages();
+  const registration = await workers.register("./sw.js", { updateViaCache: "none" });
+  watch(registration);
+  registration.active?.postMessage("TIDY");
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible") {
+      lookForUpdate(registration);
+    }
+  });
+  await lookForUpdate(registration);
+}
+
+// The service worker asks which build a page runs before it deletes files of older builds.
+function tellBuild(event) {
+  if (event.data === "WHICH_BUILD") {
+    event.ports[0]?.postMessage(BUILD);
+  }
+}
+
+async function lookForUpdate(registration) {
+  try {
+    await registration.update();
+  } catch {
+    // Without a network there is nothing new to be had, and that is no trouble.
+  }
+}
+
+function watch(registration) {
+  const offerWaiting = () => {
+    if (registration.waiting && registration.active) {
+      offer(() => restartInto(registration));
+    }
+  };
+  offerWaiting();
+  registration.addEventListener("updatefound", () => {
+    const coming = registration.installing;
+    coming?.addEventListener("statechange", () => {
+      if (coming.state === "installed") {
+        offerWaiting();
+      }
+    });
+  });
+}
+
+function restartInto(registration) {
+  // The app gets the chance to save what is being typed.
+  dispatchEvent(new Event("bothends:restarting"));
+  if (registration.waiting) {
+    restarting = true;
+    registration.waiting.postMessage("SKIP_WAITING");
+  } else {
+    location.reload();
+  }
+}
+
+function offer(restart) {
+  if (!bar) {
+    return;
+  }
+  bar.querySelector("button").onclick = restart;
+  bar.hidden = false;
+}

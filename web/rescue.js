@@ -1,0 +1,154 @@
+// Reads the records straight from the browser's storage and offers them as a file. No wasm, so that
+// it works when the app does not. It only reads.
+//
+// The storage: database "bothends"; store "jobs" (key: job id, value: text) and store "acts" (key:
+// [job id, writer, number, digest], value: text of one or more lines). The file is JSON Lines: per
+// job a line {"job": id, "about": the text stored for it}, then its lines as they were written.
+
+const DATABASE = "bothends";
+
+// Fills `host` with what was found and with buttons to take it away.
+export async function offerRecords(host) {
+  let records;
+  try {
+    records = await readRecords();
+  } catch (error) {
+    say(host, `The records could not be read: ${error?.message ?? error}. They have not been changed. Close other tabs with Bothends and open this page again.`);
+    return;
+  }
+  if (records === null) {
+    say(host, "There are no records of Bothends in this browser on this device.");
+    return;
+  }
+  const count = (number, one, many) => `${number} ${number === 1 ? one : many}`;
+  say(host, `Found ${count(records.jobs, "job", "jobs")} with ${count(records.lines, "record", "records")}.`);
+  const name = `bothends-records-${new Date().toISOString().slice(0, 10)}.txt`;
+  const file = new File([records.text], name, { type: "text/plain" });
+  // An app on an Apple home screen ignores downloads; there only sharing gets a file out.
+  if (navigator.standalone !== true) {
+    host.append(saveLink(file));
+  }
+  if (navigator.canShare?.({ files: [file] })) {
+    host.append(shareButton(host, file));
+  }
+}
+
+function say(host, sentence) {
+  const paragraph = document.createElement("p");
+  paragraph.setAttribute("role", "status");
+  paragraph.textContent = sentence;
+  host.replaceChildren(paragraph);
+}
+
+function saveLink(file) {
+  const link = document.createElement("a");
+  link.className = "button";
+  link.href = URL.createObjectURL(file);
+  link.download = file.name;
+  link.textContent = "Save the records as a file";
+  return link;
+}
+
+function shareButton(host, file) {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = "Share the records";
+  button.addEventListener("click", async () => {
+    try {
+      await navigator.share({ files: [file] });
+    } catch (error) {
+      if (error.name !== "AbortError") {
+        const paragraph = document.createElement("p");
+        paragraph.textContent = `Sharing did not work: ${error.message}`;
+        host.append(paragraph);
+      }
+    }
+  });
+  return button;
+}
+
+// The records as { jobs, lines, text }, or null where nothing was ever stored.
+export async function readRecords() {
+  const database = await open();
+  if (database === null) {
+    return null;
+  }
+  try {
+    const jobs = await readStore(database, "jobs");
+    const acts = await readStore(database, "acts");
+    return asText(jobs, acts);
+  } finally {
+    database.close();
+  }
+}
+
+// Opens what is there, and makes nothing where there is nothing.
+function open() {
+  return new Promise((found, failed) => {
+    const request = indexedDB.open(DATABASE);
+    let absent = false;
+    request.onupgradeneeded = () => {
+      absent = true;
+      request.transaction.abort();
+    };
+    request.onsuccess = () => found(request.result);
+    request.onerror = () => (absent ? found(null) : failed(request.error));
+    request.onblocked = () => failed(new Error("another tab is changing the storage"));
+  });
+}
+
+function readStore(database, name) {
+  if (!database.objectStoreNames.contains(name)) {
+    return Promise.resolve([]);
+  }
+  return new Promise((found, failed) => {
+    const rows = [];
+    const transaction = database.transaction(name, "readonly");
+    const request = transaction.objectStore(name).openCursor();
+    request.onsuccess = () => {
+      const cursor = request.result;
+      if (cursor) {
+        rows.push({ key: cursor.key, value: cursor.value });
+        cursor.continue();
+      }
+    };
+    transaction.oncomplete = () => found(rows);
+    transaction.onerror = () => failed(transaction.error);
+    transaction.onabort = () => failed(transaction.error);
+  });
+}
+
+function asText(jobs, acts) {
+  const groups = new Map(jobs.map(({ key, value }) => [key, { about: value, lines: [] }]));
+  for (const { key, value } of acts) {
+    const job = Array.isArray(key) ? key[0] : key;
+    if (!groups.has(job)) {
+      groups.set(job, { lines: [] });
+    }
+    groups.get(job).lines.push(...linesOf(key, value));
+  }
+  let lines = 0;
+  let text = "";
+  for (const [job, group] of groups) {
+    const about = group.about === undefined ? {} : { about: group.about };
+    text += `${JSON.stringify({ job, ...about })}\n`;
+    for (const line of group.lines) {
+      text += `${line}\n`;
+    }
+    lines += group.lines.length;
+  }
+  return { jobs: groups.size, lines, text };
+}
+
+// The stored text as it is. Anything else than text is kept too, marked as what it is.
+function linesOf(key, value) {
+  if (typeof value === "string") {
+    return value.split("\n").filter((line) => line !== "");
+  }
+  return [JSON.stringify({ notText: { key, value } })];
+}
+
+const page = document.querySelector("[data-rescue]");
+if (page) {
+  offerRecords(page);
+}

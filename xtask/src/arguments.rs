@@ -1,0 +1,193 @@
+//! What was asked for on the command line.
+
+use crate::failure::{Failure, Outcome};
+use crate::settings;
+
+/// The text of `cargo xtask help`.
+pub(crate) const HELP: &str = "\
+cargo xtask serve [--port N] [--host-path /name/]
+                     build the app and serve it on http://localhost:8080
+cargo xtask test [--no-browser]
+                     the one gate: format, lints, tests, dist with its budgets, browser tests,
+                     licences, unused dependencies
+cargo xtask dist     the static folder dist/, for any sub-path of any static host
+cargo xtask browser [NAME ...]
+                     build, then only the browser tests (of the named spec files)
+cargo xtask long [--seeds N]
+                     the tests that are left out of the gate, with N random seeds each (default 2000)
+cargo xtask bench    the timings, natively
+cargo xtask shots    pictures of every screen, into shots/
+cargo xtask icons    draw the PNG icons anew from web/icons/*.svg";
+
+/// One command with its wishes.
+pub(crate) enum Command {
+    /// Print [`HELP`].
+    Help,
+    /// Build `dist/`.
+    Dist,
+    /// Build and serve `dist/`.
+    Serve(ServeWish),
+    /// The gate.
+    Test(Scope),
+    /// Browser tests alone; an empty list means all of them.
+    Browser(Vec<String>),
+    /// The tests with random seeds.
+    Long {
+        /// How many seeds each test tries.
+        seeds: u64,
+    },
+    /// The timings.
+    Bench,
+    /// Screenshots.
+    Shots,
+    /// Icons from their drawings.
+    Icons,
+}
+
+/// Where to serve.
+pub(crate) struct ServeWish {
+    /// TCP port on this machine.
+    pub(crate) port: u16,
+    /// Path the app is served under; begins and ends with a slash.
+    pub(crate) host_path: String,
+}
+
+/// How much of the gate to run.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Scope {
+    /// Everything.
+    Whole,
+    /// Everything but the browser tests; not enough before a merge.
+    WithoutBrowser,
+}
+
+/// Reads the arguments that stand after `cargo xtask`.
+pub(crate) fn parse(given: &[String]) -> Outcome<Command> {
+    let Some((name, rest)) = given.split_first() else {
+        return Ok(Command::Help);
+    };
+    match name.as_str() {
+        "help" | "--help" | "-h" => Ok(Command::Help),
+        "dist" => alone(name, rest, Command::Dist),
+        "bench" => alone(name, rest, Command::Bench),
+        "shots" => alone(name, rest, Command::Shots),
+        "icons" => alone(name, rest, Command::Icons),
+        "browser" => Ok(Command::Browser(rest.to_vec())),
+        "serve" => serve(rest).map(Command::Serve),
+        "long" => long(rest),
+        "test" => match rest {
+            [] => Ok(Command::Test(Scope::Whole)),
+            [flag] if flag == "--no-browser" => Ok(Command::Test(Scope::WithoutBrowser)),
+            _ => Err(unknown("test", rest)),
+        },
+        other => {
+            Err(Failure::new(format!("there is no command `{other}`")).mend("cargo xtask help"))
+        }
+    }
+}
+
+fn alone(name: &str, rest: &[String], command: Command) -> Outcome<Command> {
+    if rest.is_empty() {
+        Ok(command)
+    } else {
+        Err(unknown(name, rest))
+    }
+}
+
+fn unknown(name: &str, rest: &[String]) -> Failure {
+    Failure::new(format!("`{name}` does not understand `{}`", rest.join(" ")))
+        .mend("cargo xtask help")
+}
+
+fn long(rest: &[String]) -> Outcome<Command> {
+    match rest {
+        [] => Ok(Command::Long {
+            seeds: settings::LONG_SEEDS,
+        }),
+        [flag, number] if flag == "--seeds" => number
+            .parse()
+            .map(|seeds| Command::Long { seeds })
+            .map_err(|_| Failure::new(format!("`{number}` is not a number of seeds"))),
+        _ => Err(unknown("long", rest)),
+    }
+}
+
+fn serve(mut rest: &[String]) -> Outcome<ServeWish> {
+    let mut wish = ServeWish {
+        port: settings::SERVE_PORT,
+        host_path: "/".to_owned(),
+    };
+    while let [flag, value, tail @ ..] = rest {
+        match flag.as_str() {
+            "--port" => {
+                wish.port = value
+                    .parse()
+                    .map_err(|_| Failure::new(format!("`{value}` is not a port number")))?;
+            }
+            "--host-path" => wish.host_path = host_path(value),
+            _ => return Err(unknown("serve", rest)),
+        }
+        rest = tail;
+    }
+    if rest.is_empty() {
+        Ok(wish)
+    } else {
+        Err(unknown("serve", rest))
+    }
+}
+
+/// `name`, `/name` and `/name/` all mean `/name/`.
+fn host_path(value: &str) -> String {
+    match value.trim_matches('/') {
+        "" => "/".to_owned(),
+        inner => format!("/{inner}/"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Command, host_path, parse};
+
+    fn words(line: &str) -> Vec<String> {
+        line.split_whitespace().map(str::to_owned).collect()
+    }
+
+    #[test]
+    fn a_sub_path_has_a_slash_at_both_ends() {
+        for (given, wanted) in [
+            ("/", "/"),
+            ("", "/"),
+            ("mill", "/mill/"),
+            ("/a/b", "/a/b/"),
+            ("/mill/", "/mill/"),
+        ] {
+            assert_eq!(host_path(given), wanted);
+        }
+    }
+
+    #[test]
+    fn serve_takes_its_wishes_in_any_order() {
+        let Ok(Command::Serve(wish)) = parse(&words("serve --host-path mill --port 9000")) else {
+            panic!("not read as serve");
+        };
+        assert_eq!((wish.port, wish.host_path.as_str()), (9000, "/mill/"));
+    }
+
+    #[test]
+    fn what_is_not_understood_is_refused_by_name() {
+        for line in [
+            "fly",
+            "dist now",
+            "serve --port",
+            "serve --port x",
+            "test --fast",
+            "long --seeds many",
+        ] {
+            let Err(failure) = parse(&words(line)) else {
+                panic!("`{line}` was accepted")
+            };
+            let wrong = line.split_whitespace().last().unwrap_or_default();
+            assert!(failure.to_string().contains(wrong), "{failure}");
+        }
+    }
+}

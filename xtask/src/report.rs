@@ -1,0 +1,61 @@
+//! The sizes of a build, held against their budgets.
+
+use crate::compress;
+use crate::failure::{Failure, Outcome};
+use crate::settings::{FIRST_LOAD_BUDGET, WHOLE_BUDGET};
+use crate::site::{Asset, Part};
+
+/// Prints each file's size and the two sums, and fails where a sum is above its budget.
+pub(crate) fn check(assets: &[Asset]) -> Outcome {
+    let mut first = 0;
+    let mut whole = 0;
+    println!("\n     bytes    brotli  file");
+    for asset in assets {
+        let packed = compress::brotli(&asset.bytes)?.len().min(asset.bytes.len());
+        println!("{:>10}{packed:>10}  {}", asset.bytes.len(), asset.name);
+        match asset.part {
+            Part::First => {
+                first += packed;
+                whole += packed;
+            }
+            Part::Later => whole += packed,
+            Part::Icon | Part::Worker => {}
+        }
+    }
+    println!();
+    let fits = [
+        line(
+            "first load (page, style, scripts, main wasm)",
+            first,
+            FIRST_LOAD_BUDGET,
+        ),
+        line(
+            "everything kept for offline use, icons apart",
+            whole,
+            WHOLE_BUDGET,
+        ),
+    ];
+    if fits == [true, true] {
+        Ok(())
+    } else {
+        Err(Failure::new("the build is above its budget"))
+    }
+}
+
+fn line(what: &str, bytes: usize, budget: usize) -> bool {
+    let fits = bytes <= budget;
+    let word = if fits { "within" } else { "ABOVE" };
+    println!("{what}: {bytes} bytes brotli, {word} the budget of {budget}");
+    fits
+}
+
+#[cfg(test)]
+mod tests {
+    use super::line;
+
+    #[test]
+    fn a_budget_may_be_met_but_not_passed() {
+        assert!(line("x", 10, 10));
+        assert!(!line("x", 11, 10));
+    }
+}

@@ -1,0 +1,51 @@
+//! Every figure and every list that somebody may want to change, in one place.
+
+/// The wasm modules of the app, by the names of their `[[bin]]` in Cargo.toml. The first is loaded
+/// at the start; the others are kept for offline use and loaded when a screen asks for them.
+pub(crate) const MODULES: &[&str] = &["bothends"];
+
+/// The most that may be transferred until the first screen is usable, in bytes after brotli: page,
+/// style, scripts and the main wasm module. On a slow mobile link of 1.6 Mbit/s this is 0.8 s.
+pub(crate) const FIRST_LOAD_BUDGET: usize = 160_000;
+
+/// The most that a phone keeps for use without a network, in bytes after brotli, icons apart.
+pub(crate) const WHOLE_BUDGET: usize = 450_000;
+
+/// Features of wasm that the compiler emits by default and the optimiser must be told of.
+pub(crate) const WASM_FEATURES: &[&str] = &[
+    "--enable-bulk-memory",
+    "--enable-nontrapping-float-to-int",
+    "--enable-reference-types",
+    "--enable-sign-ext",
+    "--enable-multivalue",
+    "--enable-mutable-globals",
+];
+
+/// The compiler for the browser where rustup has no wasm32 target: Debian's, whatever version it has.
+pub(crate) const DEBIAN_RUST: &[&str] =
+    &["rustc-web", "cargo-web", "rust-web-src", "rust-web-clippy"];
+
+/// Licences that may stand in the dependency tree, by their SPDX names. All of them allow use in a
+/// program under MIT or Apache-2.0 and ask for no source in return.
+pub(crate) const LICENCES: &[&str] = &[
+    "0BSD",
+    "Apache-2.0",
+    "Apache-2.0 WITH LLVM-exception",
+    "BSD-1-Clause",
+    "BSD-2-Clause",
+    "BSD-3-Clause",
+    "BSL-1.0",
+    "CC0-1.0",
+    "ISC",
+    "MIT",
+    "MIT-0",
+    "Unicode-3.0",
+    "Unlicense",
+    "Zlib",
+];
+
+/// Where `cargo xtask serve` listens unless told otherwise.
+pub(crate) const SERVE_PORT: u16 = 8080;
+
+/// How many random seeds a long test tries unless told otherwise.
+pub(crate) const LONG_SEEDS: u64 = 2000;

@@ -1,0 +1,269 @@
+//! The static folder: every file, its name, and what the service worker keeps.
+//!
+//! Scripts, styles and wasm carry a digest in their names and may be cached for ever. Plain names
+//! (pages, manifest, icons, service worker) are asked for anew. All addresses are relative, so the
+//! folder works under any path of any static host.
+
+use std::path::Path;
+
+use crate::failure::{Failure, Outcome};
+use crate::wasm::Module;
+use crate::{compress, hash, paths, report, text, wasm};
+
+/// What a file counts for in the report.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Part {
+    /// Transferred until the first screen is usable.
+    First,
+    /// Kept for offline use after the first paint.
+    Later,
+    /// An icon, which the system asks for at most once.
+    Icon,
+    /// The service worker itself, which is not in its own list.
+    Worker,
+}
+
+/// One file of the folder.
+pub(crate) struct Asset {
+    /// Address relative to the page.
+    pub(crate) name: String,
+    /// Its content, uncompressed.
+    pub(crate) bytes: Vec<u8>,
+    /// What it counts for.
+    pub(crate) part: Part,
+}
+
+impl Asset {
+    fn new(name: impl Into<String>, bytes: impl Into<Vec<u8>>, part: Part) -> Self {
+        Self {
+            name: name.into(),
+            bytes: bytes.into(),
+            part,
+        }
+    }
+
+    /// A file with its digest in its name: `style` and `css` give `style-0123456789ab.css`.
+    fn hashed(stem: &str, extension: &str, bytes: impl Into<Vec<u8>>, part: Part) -> Self {
+        let bytes = bytes.into();
+        Self {
+            name: format!("{stem}-{}.{extension}", hash::short(&bytes)),
+            bytes,
+            part,
+        }
+    }
+}
+
+/// Builds `dist/`, prints its sizes, and fails above a budget.
+pub(crate) fn build_and_report() -> Outcome<Vec<Module>> {
+    let modules = wasm::build()?;
+    let assets = assemble(&modules, "")?;
+    write(&paths::dist(), &assets)?;
+    report::check(&assets)?;
+    Ok(modules)
+}
+
+/// Writes the same app as another build, for the tests of the update.
+pub(crate) fn write_next(modules: &[Module]) -> Outcome {
+    write(&paths::next_dist(), &assemble(modules, "next")?)
+}
+
+/// All files in an order in which each knows the names it needs. `variant` makes the build, the
+/// style's name and so nearly every other name different without changing what the app does.
+fn assemble(modules: &[Module], variant: &str) -> Outcome<Vec<Asset>> {
+    let mut assets = vec![Asset::hashed("style", "css", style(variant)?, Part::First)];
+    let style_name = assets[0].name.clone();
+    assets.extend(plain_files()?);
+
+    let rescue = Asset::hashed(
+        "rescue",
+        "js",
+        text::reduce_js(&source("rescue.js")?),
+        Part::Later,
+    );
+    let rescue_name = rescue.name.clone();
+    assets.push(rescue);
+
+    let mut parts = serde_json::Map::new();
+    for (index, module) in modules.iter().enumerate() {
+        let part = if index == 0 { Part::First } else { Part::Later };
+        let script = Asset::hashed(&module.name, "js", module.script.as_str(), part);
+        let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), part);
+        parts.insert(
+            module.name.clone(),
+            serde_json::json!({ "script": script.name, "wasm": wasm.name }),
+        );
+        assets.extend([script, wasm]);
+        assets.extend(
+            module
+                .snippets
+                .iter()
+                .map(|(name, bytes)| Asset::new(name, bytes.as_slice(), part)),
+        );
+    }
+    assets.sort_by(|one, other| one.name.cmp(&other.name));
+    assets.dedup_by(|one, other| one.name == other.name);
+
+    let build = build_name(&assets)?;
+    let parts = serde_json::Value::Object(parts);
+    let offline = text::fill(
+        &text::reduce_js(&source("offline.js")?),
+        "web/offline.js",
+        &[("BUILD", &build)],
+    )?;
+    let offline = Asset::hashed("offline", "js", offline, Part::Later);
+    let boot = text::fill(
+        &text::reduce_js(&source("boot.js")?),
+        "web/boot.js",
+        &[
+            ("OFFLINE", &offline.name),
+            ("PARTS", &parts.to_string()),
+            ("RESCUE", &rescue_name),
+        ],
+    )?;
+    let boot = Asset::hashed("boot", "js", boot, Part::First);
+    let address = |what: &str| {
+        parts[&modules[0].name][what]
+            .as_str()
+            .unwrap_or_default()
+            .to_owned()
+    };
+    let index = text::fill(
+        &source("index.html")?,
+        "web/index.html",
+        &[
+            ("BUILD", &build),
+            ("STYLE", &style_name),
+            ("BOOT", &boot.name),
+            ("SCRIPT", &address("script")),
+            ("WASM", &address("wasm")),
+        ],
+    )?;
+    let page = text::fill(
+        &source("rescue.html")?,
+        "web/rescue.html",
+        &[("STYLE", &style_name), ("RESCUE", &rescue_name)],
+    )?;
+    assets.push(offline);
+    assets.push(boot);
+    assets.push(Asset::new("index.html", index, Part::First));
+    assets.push(Asset::new("rescue.html", page, Part::Later));
+
+    let worker = text::fill(
+        &text::reduce_js(&source("sw.js")?),
+        "web/sw.js",
+        &[("BUILD", &build), ("FILES", &precache_list(&assets))],
+    )?;
+    assets.push(Asset::new("sw.js", worker, Part::Worker));
+    Ok(assets)
+}
+
+/// The name of a build: a digest of all that goes into it, so that equal sources give equal names.
+fn build_name(assets: &[Asset]) -> Outcome<String> {
+    let mut all = String::new();
+    for asset in assets {
+        all.push_str(&format!("{} {}\n", asset.name, hash::sha256(&asset.bytes)));
+    }
+    for name in [
+        "boot.js",
+        "offline.js",
+        "index.html",
+        "rescue.html",
+        "sw.js",
+    ] {
+        all.push_str(&source(name)?);
+    }
+    Ok(hash::short(all.as_bytes()))
+}
+
+/// The list that the service worker fetches and checks: `[["address", "sha256"], ...]`.
+fn precache_list(assets: &[Asset]) -> String {
+    let list: Vec<(&str, String)> = assets
+        .iter()
+        .map(|asset| (asset.name.as_str(), hash::sha256(&asset.bytes)))
+        .collect();
+    serde_json::json!(list).to_string()
+}
+
+fn source(name: &str) -> Outcome<String> {
+    let path = paths::web().join(name);
+    std::fs::read_to_string(&path).map_err(|error| Failure::file("read", &path, &error))
+}
+
+/// The style sheets in the order of their file names, as one.
+fn style(variant: &str) -> Outcome<String> {
+    let folder = paths::root().join("styles");
+    let mut whole = String::new();
+    for path in files(&folder, "css")? {
+        whole.push_str(
+            &std::fs::read_to_string(&path)
+                .map_err(|error| Failure::file("read", &path, &error))?,
+        );
+        whole.push('\n');
+    }
+    let mut reduced = text::reduce_css(&whole);
+    if !variant.is_empty() {
+        reduced.push_str(&format!("\n/* {variant} */"));
+    }
+    Ok(reduced)
+}
+
+/// The manifest and the icons, whose names stay as they are.
+fn plain_files() -> Outcome<Vec<Asset>> {
+    let mut found = vec![Asset::new(
+        "manifest.webmanifest",
+        source("manifest.webmanifest")?,
+        Part::Later,
+    )];
+    for path in files(&paths::web().join("icons"), "png")? {
+        let bytes = std::fs::read(&path).map_err(|error| Failure::file("read", &path, &error))?;
+        let name = path
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        found.push(Asset::new(format!("icons/{name}"), bytes, Part::Icon));
+    }
+    Ok(found)
+}
+
+fn files(folder: &Path, extension: &str) -> Outcome<Vec<std::path::PathBuf>> {
+    let entries =
+        std::fs::read_dir(folder).map_err(|error| Failure::file("read", folder, &error))?;
+    let mut found: Vec<_> = entries
+        .flatten()
+        .map(|entry| entry.path())
+        .filter(|path| path.extension().is_some_and(|found| found == extension))
+        .collect();
+    found.sort();
+    Ok(found)
+}
+
+/// Writes the folder anew: each file, and its compressed forms where they are smaller.
+fn write(folder: &Path, assets: &[Asset]) -> Outcome {
+    if folder.exists() {
+        std::fs::remove_dir_all(folder).map_err(|error| Failure::file("remove", folder, &error))?;
+    }
+    for asset in assets {
+        put(&folder.join(&asset.name), &asset.bytes)?;
+        if asset.part == Part::Icon {
+            continue;
+        }
+        for (extension, packed) in [
+            ("br", compress::brotli(&asset.bytes)?),
+            ("gz", compress::gzip(&asset.bytes)?),
+        ] {
+            if packed.len() < asset.bytes.len() {
+                put(&folder.join(format!("{}.{extension}", asset.name)), &packed)?;
+            }
+        }
+    }
+    println!("wrote {}", folder.display());
+    Ok(())
+}
+
+fn put(path: &Path, bytes: &[u8]) -> Outcome {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    std::fs::create_dir_all(folder)
+        .and_then(|()| std::fs::write(path, bytes))
+        .map_err(|error| Failure::file("write", path, &error))
+}
