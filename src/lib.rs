@@ -5,3 +5,5 @@
 
 /// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
 pub mod domain;
+/// Files that people carry in and out: each read gives a value and a list of findings.
+pub mod exchange;
