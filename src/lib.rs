@@ -18,9 +18,12 @@ pub mod walk;
 /// What people want to have written.
 pub mod command;
 
+/// Files that people carry in and out: each read gives a value and a list of findings.
+pub mod exchange;
+
 /// The running app as pure values.
 pub mod app;
 
-/// The composition root, in the browser only.
+/// The composition root.
 #[cfg(target_arch = "wasm32")]
 pub mod shell;
