@@ -1,5 +1,564 @@
 //! The running app as pure values: its model, the closed list of what can happen, and what the
 //! outside is asked to do about it.
 
+use crate::command::{self, Refusal, Want};
+use crate::domain::ids::{ActId, Bits80, JobId, WriterId};
+use crate::domain::length::LengthUnit;
+use crate::journal::{Journal, Registry, Signature, WallTime};
+
+/// What stands in the fields.
+mod fields;
+/// Forms: fields to wants.
+mod forms;
+/// An open job.
+mod open;
 /// What the app needs of the outside.
 pub mod ports;
+/// Which screen is open.
+mod route;
+/// Which lines are on the disk.
+mod saving;
+
+pub use fields::{Field, Fields};
+pub use forms::Form;
+pub use open::OpenJob;
+use ports::{JobCard, StoredLine, Trouble};
+pub use route::{Route, Screen, Section};
+pub use saving::{Batch, Saved, Saving};
+
+/// The two things that the core never has by itself.
+pub trait World {
+    /// The time by this phone's clock.
+    fn now(&self) -> WallTime;
+
+    /// Fresh random bits.
+    fn bits(&self) -> Bits80;
+}
+
+/// Everything that the app holds while it runs.
+pub struct Model {
+    /// The jobs on this device.
+    pub jobs: JobList,
+    /// The job that is open.
+    pub open: Option<OpenJob>,
+    /// The screen.
+    pub route: Route,
+    /// Who works with this device.
+    pub person: Person,
+    /// The unit of lengths that are typed.
+    pub unit: LengthUnit,
+    /// What the bar above the actions says.
+    pub notice: Option<Notice>,
+    /// What stands in the fields.
+    pub fields: Fields,
+    /// What is on its way to the disk.
+    pub saving: Saving,
+    /// Which part of a long list is shown, from 0.
+    pub page: usize,
+    /// The phases whose cautions were read.
+    pub cautions_read: Vec<Caution>,
+    /// Bright or dark.
+    pub theme: Theme,
+}
+
+/// The list of jobs on this device.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum JobList {
+    /// It is being read.
+    Reading,
+    /// Here it is.
+    Here(Vec<JobCard>),
+    /// It could not be read.
+    Failed(Trouble),
+}
+
+/// Who works with this device. Initials are a claim, not proof.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Person {
+    /// Initials.
+    pub initials: String,
+    /// What the device is called.
+    pub device: String,
+}
+
+impl Person {
+    /// How it is written down.
+    #[must_use]
+    pub fn signature(&self) -> String {
+        match (self.initials.trim(), self.device.trim()) {
+            ("", device) => device.to_owned(),
+            (initials, "") => initials.to_owned(),
+            (initials, device) => format!("{initials}, {device}"),
+        }
+    }
+}
+
+/// What the bar above the actions says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Notice {
+    /// Something was done and can be taken back.
+    Done {
+        /// What.
+        words: String,
+        /// The act, to take it back.
+        act: ActId,
+    },
+    /// Something was not done.
+    Refused(Refusal),
+    /// Something outside went wrong.
+    Trouble(Trouble),
+    /// Something worth knowing.
+    Told(String),
+}
+
+/// A phase of the work whose usual cautions are shown once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Caution {
+    /// Pulling and marking in open walls.
+    Wall,
+    /// Terminating at the rack.
+    Rack,
+}
+
+/// Bright for daylight, dark for cellars.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Theme {
+    /// Dark ink on white.
+    #[default]
+    Day,
+    /// Light ink on black.
+    Cellar,
+}
+
+/// What a picked file is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// A cable schedule.
+    Schedule,
+    /// A job file.
+    JobFile,
+}
+
+/// Everything that can happen.
+#[derive(Clone, Debug, PartialEq)]
+#[expect(missing_docs, reason = "the fields are named after what they are")]
+pub enum Action {
+    /// The app starts, with what was kept of the settings.
+    Started {
+        person: Person,
+        unit: LengthUnit,
+        theme: Theme,
+        cautions_read: Vec<Caution>,
+        hash: String,
+    },
+    /// The list of jobs was read.
+    JobsRead(Result<Vec<JobCard>, Trouble>),
+    /// A job was read.
+    JobRead {
+        job: JobId,
+        lines: Result<Vec<String>, Trouble>,
+    },
+    /// The address changed.
+    HashChanged(String),
+    /// Go to a screen of the open job.
+    Go(Screen),
+    /// Go to the list of jobs.
+    GoToJobs,
+    /// Open a job.
+    OpenJob(JobId),
+    /// Do something, and then go somewhere.
+    Do { want: Want, then: Option<Screen> },
+    /// Text was typed or chosen.
+    Typed { field: Field, text: String },
+    /// A form was sent.
+    Submit(Form),
+    /// A batch is on the disk.
+    BatchSaved(u64),
+    /// A batch could not be stored.
+    BatchFailed(Trouble),
+    /// Try again to store what is not stored.
+    SaveAgain,
+    /// Another window of this job wrote lines.
+    LinesArrived { job: JobId, lines: Vec<String> },
+    /// A file was picked.
+    FilePicked {
+        purpose: Purpose,
+        name: String,
+        bytes: Vec<u8>,
+    },
+    /// Let a file be picked.
+    PickFile(Purpose),
+    /// Put the bar away.
+    DismissNotice,
+    /// Something outside went wrong.
+    Failed(Trouble),
+    /// Show another part of a long list.
+    Page(usize),
+    /// The cautions of a phase were read.
+    CautionRead(Caution),
+    /// Change between bright and dark.
+    SetTheme(Theme),
+    /// Type lengths in another unit.
+    SetUnit(LengthUnit),
+    /// Say something aloud.
+    Say(String),
+    /// Take the whole job out as a file.
+    TakeOut,
+}
+
+/// What the outside is asked to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the fields are named after what they are")]
+pub enum Effect {
+    /// Read the list of jobs.
+    ReadJobs,
+    /// Read a job.
+    ReadJob(JobId),
+    /// Put a job on the list.
+    PutJob(JobCard),
+    /// Store lines, and say when they are on the disk.
+    Save(Batch),
+    /// Tell other windows of this job.
+    Announce { job: JobId, lines: Vec<String> },
+    /// Set the address.
+    SetHash(String),
+    /// Let the person pick a file.
+    PickFile(Purpose),
+    /// Hand a file to the person.
+    HandOut {
+        name: String,
+        kind: &'static str,
+        bytes: Vec<u8>,
+    },
+    /// Say something aloud.
+    Say(String),
+    /// Keep a setting.
+    Keep { key: &'static str, value: String },
+    /// Ask the browser to keep the records for good.
+    AskToKeep,
+    /// Move the focus to the heading of a new screen.
+    FocusHeading,
+}
+
+impl Default for Model {
+    fn default() -> Self {
+        Self {
+            jobs: JobList::Reading,
+            open: None,
+            route: Route::Jobs,
+            person: Person::default(),
+            unit: LengthUnit::Feet,
+            notice: None,
+            fields: Fields::default(),
+            saving: Saving::default(),
+            page: 0,
+            cautions_read: Vec::new(),
+            theme: Theme::default(),
+        }
+    }
+}
+
+impl Model {
+    /// What is known of the open job.
+    #[must_use]
+    pub fn registry(&self) -> Option<&Registry> {
+        self.open.as_ref().map(|open| open.journal.registry())
+    }
+
+    /// The screen of the open job.
+    #[must_use]
+    pub fn screen(&self) -> Option<Screen> {
+        match self.route {
+            Route::Job { screen, .. } => Some(screen),
+            Route::Jobs => None,
+        }
+    }
+}
+
+/// Lets something happen, and says what the outside is to do about it.
+pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> {
+    match action {
+        Action::Started {
+            person,
+            unit,
+            theme,
+            cautions_read,
+            hash,
+        } => {
+            model.fields.set(Field::Initials, person.initials.clone());
+            model.fields.set(Field::DeviceName, person.device.clone());
+            (model.person, model.unit, model.theme, model.cautions_read) =
+                (person, unit, theme, cautions_read);
+            let mut effects = vec![Effect::ReadJobs];
+            effects.extend(turn_to(model, Route::parse(&hash)));
+            effects
+        }
+        Action::JobsRead(jobs) => {
+            model.jobs = jobs.map_or_else(JobList::Failed, JobList::Here);
+            Vec::new()
+        }
+        Action::JobRead { job, lines } => job_read(model, job, lines, world),
+        Action::HashChanged(hash) => turn_to(model, Route::parse(&hash)),
+        Action::Go(screen) => go(model, screen),
+        Action::GoToJobs => {
+            let mut effects = turn_to(model, Route::Jobs);
+            effects.push(Effect::SetHash(Route::Jobs.print()));
+            effects.push(Effect::ReadJobs);
+            effects
+        }
+        Action::OpenJob(job) => {
+            let route = Route::Job {
+                job,
+                screen: Screen::Wall,
+            };
+            let mut effects = turn_to(model, route);
+            effects.push(Effect::SetHash(route.print()));
+            effects
+        }
+        Action::Do { want, then } => {
+            let mut effects = perform(model, &want, world);
+            if let (Some(screen), false) = (then, effects.is_empty()) {
+                let notice = model.notice.take();
+                effects.extend(go(model, screen));
+                model.notice = notice;
+            }
+            effects
+        }
+        Action::Typed { field, text } => {
+            if matches!(field, Field::Find | Field::Hand) {
+                model.page = 0;
+            }
+            model.fields.set(field, text);
+            Vec::new()
+        }
+        Action::Submit(form) => forms::submit(model, form, world),
+        Action::BatchSaved(token) => {
+            model.saving.done(token);
+            Vec::new()
+        }
+        Action::BatchFailed(trouble) => {
+            model.saving.failed(trouble);
+            Vec::new()
+        }
+        Action::SaveAgain => model.saving.again().into_iter().map(Effect::Save).collect(),
+        Action::LinesArrived { job, lines } => {
+            if let Some(open) = model.open.as_mut().filter(|open| open.journal.job() == job) {
+                open.take(lines.iter().map(String::as_str));
+            }
+            Vec::new()
+        }
+        Action::FilePicked {
+            purpose,
+            name,
+            bytes,
+        } => file_picked(model, purpose, &name, &bytes),
+        Action::PickFile(purpose) => vec![Effect::PickFile(purpose)],
+        Action::DismissNotice => {
+            model.notice = None;
+            Vec::new()
+        }
+        Action::Failed(trouble) => {
+            model.notice = Some(Notice::Trouble(trouble));
+            Vec::new()
+        }
+        Action::Page(page) => {
+            model.page = page;
+            Vec::new()
+        }
+        Action::CautionRead(caution) => {
+            model.cautions_read.push(caution);
+            let read: Vec<&str> = model
+                .cautions_read
+                .iter()
+                .map(|caution| caution.key())
+                .collect();
+            vec![Effect::Keep {
+                key: "cautions",
+                value: read.join(" "),
+            }]
+        }
+        Action::SetTheme(theme) => {
+            model.theme = theme;
+            vec![Effect::Keep {
+                key: "theme",
+                value: theme.key().to_owned(),
+            }]
+        }
+        Action::SetUnit(unit) => {
+            model.unit = unit;
+            let value = match unit {
+                LengthUnit::Feet => "ft",
+                LengthUnit::Metres => "m",
+            };
+            vec![Effect::Keep {
+                key: "unit",
+                value: value.to_owned(),
+            }]
+        }
+        Action::Say(words) => vec![Effect::Say(words)],
+        Action::TakeOut => take_out(model),
+    }
+}
+
+impl Caution {
+    /// All of them.
+    pub const ALL: [Self; 2] = [Self::Wall, Self::Rack];
+
+    /// How it is kept.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Wall => "wall",
+            Self::Rack => "rack",
+        }
+    }
+}
+
+impl Theme {
+    /// How it is kept.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Day => "day",
+            Self::Cellar => "cellar",
+        }
+    }
+}
+
+/// Shows another screen, opening its job first where that is needed.
+fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
+    if route == model.route && model.open.is_some() {
+        return Vec::new();
+    }
+    model.route = route;
+    model.page = 0;
+    model.notice = None;
+    model.fields.clear(&[Field::Footage, Field::Reason]);
+    let Route::Job { job, .. } = route else {
+        return vec![Effect::FocusHeading];
+    };
+    if model
+        .open
+        .as_ref()
+        .is_some_and(|open| open.journal.job() == job)
+    {
+        return vec![Effect::FocusHeading];
+    }
+    model.open = None;
+    vec![Effect::ReadJob(job)]
+}
+
+/// Shows another screen of the open job.
+fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    let Some(open) = &model.open else {
+        return Vec::new();
+    };
+    let route = Route::Job {
+        job: open.journal.job(),
+        screen,
+    };
+    let mut effects = turn_to(model, route);
+    effects.push(Effect::SetHash(route.print()));
+    effects
+}
+
+fn job_read(
+    model: &mut Model,
+    job: JobId,
+    lines: Result<Vec<String>, Trouble>,
+    world: &impl World,
+) -> Vec<Effect> {
+    match lines {
+        Ok(lines) => {
+            // A writer of its own each time the job is opened: no copy of this phone can repeat it.
+            let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
+            open.take(lines.iter().map(String::as_str));
+            model.open = Some(open);
+            vec![Effect::FocusHeading]
+        }
+        Err(trouble) => {
+            model.notice = Some(Notice::Trouble(trouble));
+            Vec::new()
+        }
+    }
+}
+
+/// Does what a person wants, and has it stored.
+fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
+    let Some(open) = &mut model.open else {
+        return Vec::new();
+    };
+    let draft = match command::draft(want, &open.journal) {
+        Ok(draft) => draft,
+        Err(refusal) => {
+            model.notice = Some(Notice::Refused(refusal));
+            return Vec::new();
+        }
+    };
+    let signature = Signature {
+        by: model.person.signature(),
+        wall: world.now(),
+    };
+    let written = match open.write(draft, signature) {
+        Ok(written) => written,
+        Err(trouble) => {
+            model.notice = Some(Notice::Trouble(trouble));
+            return Vec::new();
+        }
+    };
+    model.notice = Some(Notice::Done {
+        words: command::done_words(want, open.journal.registry()),
+        act: written.id,
+    });
+    let mut effects = Vec::new();
+    if let Want::NameJob { name } = want {
+        effects.push(Effect::PutJob(JobCard {
+            id: open.journal.job().0.to_string(),
+            name: name.clone(),
+        }));
+    }
+    let job = open.journal.job();
+    let line = stored(written.id, &written.line);
+    effects.push(Effect::Save(
+        model.saving.begin(&job.0.to_string(), vec![line]),
+    ));
+    effects.push(Effect::Announce {
+        job,
+        lines: vec![written.line],
+    });
+    effects.push(Effect::AskToKeep);
+    effects
+}
+
+/// A line with the parts of its key.
+fn stored(id: ActId, line: &str) -> StoredLine {
+    let hash = crate::journal::line_hash(line);
+    StoredLine {
+        writer: id.writer.0.to_string(),
+        n: id.n,
+        hash,
+        line: line.to_owned(),
+    }
+}
+
+fn file_picked(model: &mut Model, purpose: Purpose, name: &str, bytes: &[u8]) -> Vec<Effect> {
+    let _ = (purpose, bytes);
+    model.notice = Some(Notice::Told(format!("{name} was picked.")));
+    Vec::new()
+}
+
+fn take_out(model: &mut Model) -> Vec<Effect> {
+    let Some(open) = &model.open else {
+        return Vec::new();
+    };
+    let mut text = String::new();
+    for line in open.journal.lines() {
+        text.push_str(line);
+        text.push('\n');
+    }
+    vec![Effect::HandOut {
+        name: open.file_name("txt"),
+        kind: "text/plain",
+        bytes: text.into_bytes(),
+    }]
+}

@@ -14,11 +14,14 @@ use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome
 use crate::journal::{CopperTest, Draft, Fact, Found, Journal, PanelMake, Registry};
 
 mod correct;
+mod done;
 mod land;
 mod loose;
 mod mark;
 mod plan;
 mod rack;
+
+pub use done::done_words;
 
 /// Everything that a person can want.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -569,3 +569,15 @@ impl Journal {
         gaps
     }
 }
+
+/// Eight hexadecimal digits of the SHA-256 digest of a line, enough to tell two contents under one
+/// writer and number apart.
+#[must_use]
+pub fn line_hash(line: &str) -> String {
+    use sha2::{Digest, Sha256};
+    Sha256::digest(line.as_bytes())
+        .iter()
+        .take(4)
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
+}

@@ -1,0 +1,91 @@
+//! What stands in the fields of the screens. It is kept here, apart from the page, so that a
+//! refused or interrupted input is still there afterwards.
+
+use std::collections::BTreeMap;
+
+/// One field of one form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[expect(
+    missing_docs,
+    reason = "the names are those of the fields on the screens"
+)]
+pub enum Field {
+    JobName,
+    Initials,
+    DeviceName,
+    UnitName,
+    FloorName,
+    FloorNumber,
+    RoomName,
+    RoomCode,
+    RoomFloor,
+    RoomUnit,
+    OutletKind,
+    OutletPurpose,
+    OutletRack,
+    OutletWall,
+    OutletHeight,
+    OutletOffset,
+    OutletOffsetFrom,
+    OutletBox,
+    OutletNumber,
+    OutletRoom,
+    CableMedium,
+    CableOwnMedium,
+    CablePurpose,
+    CableOldName,
+    CableFrom,
+    TypeName,
+    TypeCables,
+    RackName,
+    RackSpace,
+    RackRoom,
+    PanelConnector,
+    PanelSize,
+    PanelLetters,
+    PanelUnit,
+    PanelRack,
+    TieFar,
+    DeviceLabel,
+    DeviceRoom,
+    JointName,
+    JointKind,
+    LooseRoom,
+    LoosePlace,
+    LooseMedium,
+    LooseNote,
+    Reason,
+    Note,
+    Footage,
+    Find,
+    Hand,
+    RangeFrom,
+    RangeTo,
+    Gate,
+    Mapping,
+    Port,
+}
+
+/// The texts in all fields.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Fields(BTreeMap<Field, String>);
+
+impl Fields {
+    /// What stands in a field; empty when nothing does.
+    #[must_use]
+    pub fn get(&self, field: Field) -> &str {
+        self.0.get(&field).map_or("", String::as_str)
+    }
+
+    /// Puts a text into a field.
+    pub fn set(&mut self, field: Field, text: impl Into<String>) {
+        self.0.insert(field, text.into());
+    }
+
+    /// Empties fields once what stood there was taken.
+    pub fn clear(&mut self, fields: &[Field]) {
+        for field in fields {
+            self.0.remove(field);
+        }
+    }
+}

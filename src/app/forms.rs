@@ -1,0 +1,101 @@
+//! What the fields of a form mean: a want, or a sentence that says what is wrong with them. What
+//! was typed stays in its field until it was taken.
+
+use super::ports::JobCard;
+use super::{Action, Effect, Field, Model, Notice, OpenJob, Route, Screen, World, update};
+use crate::command::{Refusal, Want};
+use crate::domain::ids::{JobId, WriterId};
+use crate::journal::Journal;
+
+/// A form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// A new job.
+    NewJob,
+    /// Who works with this device.
+    Person,
+}
+
+/// Sends a form.
+pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<Effect> {
+    match form {
+        Form::NewJob => new_job(model, world),
+        Form::Person => person(model),
+    }
+}
+
+/// Refuses a form in words; its fields stay as they are.
+pub(super) fn refuse(model: &mut Model, words: &str) -> Vec<Effect> {
+    model.notice = Some(Notice::Refused(Refusal {
+        words: words.to_owned(),
+        ways_out: Vec::new(),
+    }));
+    Vec::new()
+}
+
+/// Does what a form means and, once that is written, empties its fields.
+pub(super) fn take(
+    model: &mut Model,
+    want: Want,
+    fields: &[Field],
+    then: Option<Screen>,
+    world: &impl World,
+) -> Vec<Effect> {
+    let effects = update(model, Action::Do { want, then }, world);
+    if !effects.is_empty() {
+        model.fields.clear(fields);
+    }
+    effects
+}
+
+fn new_job(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let name = model.fields.get(Field::JobName).trim().to_owned();
+    if name.is_empty() {
+        return refuse(
+            model,
+            "Give the job a name, such as the house or the street.",
+        );
+    }
+    let job = JobId(world.bits());
+    model.open = Some(OpenJob::new(Journal::new(job, WriterId(world.bits()))));
+    let route = Route::Job {
+        job,
+        screen: Screen::Job,
+    };
+    model.route = route;
+    let mut effects = take(
+        model,
+        Want::NameJob { name: name.clone() },
+        &[Field::JobName],
+        None,
+        world,
+    );
+    let card = JobCard {
+        id: job.0.to_string(),
+        name,
+    };
+    if let super::JobList::Here(jobs) = &mut model.jobs {
+        jobs.push(card);
+    }
+    effects.push(Effect::SetHash(route.print()));
+    effects.push(Effect::FocusHeading);
+    effects
+}
+
+fn person(model: &mut Model) -> Vec<Effect> {
+    model.person.initials = model.fields.get(Field::Initials).trim().to_owned();
+    model.person.device = model.fields.get(Field::DeviceName).trim().to_owned();
+    model.notice = Some(Notice::Told(
+        "From now on this stands beside everything that you do here.".to_owned(),
+    ));
+    vec![
+        Effect::Keep {
+            key: "initials",
+            value: model.person.initials.clone(),
+        },
+        Effect::Keep {
+            key: "device",
+            value: model.person.device.clone(),
+        },
+    ]
+}

@@ -1,0 +1,297 @@
+//! Which screen is open, as a value and as the part of the address after `#`.
+
+use crate::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, RoomId, ThingId};
+use crate::domain::place::{Face, Side};
+
+/// A screen of an open job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Screen {
+    /// Rooms in walking order.
+    Wall,
+    /// The outlets of a room.
+    Room(RoomId),
+    /// One outlet: its plate and cables.
+    Outlet(OutletId),
+    /// The next text for the pen, filling the screen.
+    Pen {
+        /// The outlet that is being marked.
+        outlet: OutletId,
+        /// Which of its cables is next, from 0.
+        place: usize,
+    },
+    /// Length marks of an outlet's cables, one after the other.
+    Footage {
+        /// The outlet.
+        outlet: OutletId,
+        /// At which end they are read.
+        side: Side,
+    },
+    /// Racks and panels.
+    Rack,
+    /// One panel, from the front or from the rear.
+    Panel {
+        /// The panel.
+        panel: PanelId,
+        /// From where it is seen.
+        face: Face,
+    },
+    /// A cable in the hand: which one is it?
+    Hand,
+    /// That cable's position, filling the screen.
+    HandCable(CableId),
+    /// Look something up.
+    Find,
+    /// One cable with both its ends.
+    Cable(CableId),
+    /// What stands between the job and the next gate.
+    Punch,
+    /// The job: rooms, types, racks, people, progress.
+    Job,
+    /// Rooms, floors and units, to plan them.
+    Rooms,
+    /// Outlet types.
+    Types,
+    /// Racks, panels, devices, to plan them.
+    Racks,
+    /// Loose ends.
+    Loose,
+    /// Bring a cable schedule in.
+    Import,
+    /// What was done, by whom.
+    History,
+}
+
+/// A place in the app.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Route {
+    /// The list of jobs.
+    Jobs,
+    /// A screen of a job.
+    Job {
+        /// The job.
+        job: JobId,
+        /// The screen.
+        screen: Screen,
+    },
+}
+
+/// The sections that the bar at the bottom leads to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Section {
+    /// At the wall.
+    Wall,
+    /// At the rack.
+    Rack,
+    /// Look something up.
+    Find,
+    /// What is to be done.
+    Punch,
+    /// The job as a whole.
+    Job,
+}
+
+impl Section {
+    /// All of them, from left to right.
+    pub const ALL: [Self; 5] = [Self::Wall, Self::Rack, Self::Find, Self::Punch, Self::Job];
+
+    /// The screen that a tap on the bar opens.
+    #[must_use]
+    pub fn screen(self) -> Screen {
+        match self {
+            Self::Wall => Screen::Wall,
+            Self::Rack => Screen::Rack,
+            Self::Find => Screen::Find,
+            Self::Punch => Screen::Punch,
+            Self::Job => Screen::Job,
+        }
+    }
+}
+
+impl Screen {
+    /// The section that the screen belongs to.
+    #[must_use]
+    pub fn section(self) -> Section {
+        match self {
+            Self::Wall
+            | Self::Room(_)
+            | Self::Outlet(_)
+            | Self::Pen { .. }
+            | Self::Footage { .. } => Section::Wall,
+            Self::Rack | Self::Panel { .. } | Self::Hand | Self::HandCable(_) => Section::Rack,
+            Self::Find | Self::Cable(_) => Section::Find,
+            Self::Punch => Section::Punch,
+            Self::Job
+            | Self::Rooms
+            | Self::Types
+            | Self::Racks
+            | Self::Loose
+            | Self::Import
+            | Self::History => Section::Job,
+        }
+    }
+
+    fn print(self) -> String {
+        let with = |word: &str, id: ThingId| format!("{word}/{id}");
+        match self {
+            Self::Wall => "wall".to_owned(),
+            Self::Room(id) => with("room", id.0),
+            Self::Outlet(id) => with("outlet", id.0),
+            Self::Pen { outlet, place } => format!("pen/{}/{place}", outlet.0),
+            Self::Footage { outlet, side } => format!("footage/{}/{}", outlet.0, side_word(side)),
+            Self::Rack => "rack".to_owned(),
+            Self::Panel { panel, face } => format!("panel/{}/{}", panel.0, face_word(face)),
+            Self::Hand => "hand".to_owned(),
+            Self::HandCable(id) => with("hand", id.0),
+            Self::Find => "find".to_owned(),
+            Self::Cable(id) => with("cable", id.0),
+            Self::Punch => "punch".to_owned(),
+            Self::Job => "job".to_owned(),
+            Self::Rooms => "rooms".to_owned(),
+            Self::Types => "types".to_owned(),
+            Self::Racks => "racks".to_owned(),
+            Self::Loose => "loose".to_owned(),
+            Self::Import => "import".to_owned(),
+            Self::History => "history".to_owned(),
+        }
+    }
+
+    fn parse(text: &str) -> Option<Self> {
+        let mut parts = text.split('/');
+        let (word, id, more) = (parts.next()?, parts.next(), parts.next());
+        let thing = || id?.parse::<ThingId>().ok();
+        Some(match (word, id) {
+            ("wall", None) => Self::Wall,
+            ("room", Some(_)) => Self::Room(thing()?.into()),
+            ("outlet", Some(_)) => Self::Outlet(thing()?.into()),
+            ("pen", Some(_)) => Self::Pen {
+                outlet: thing()?.into(),
+                place: more?.parse().ok()?,
+            },
+            ("footage", Some(_)) => {
+                let side = Side::BOTH
+                    .into_iter()
+                    .find(|side| Some(side_word(*side)) == more)?;
+                Self::Footage {
+                    outlet: thing()?.into(),
+                    side,
+                }
+            }
+            ("rack", None) => Self::Rack,
+            ("panel", Some(_)) => {
+                let face = [Face::Front, Face::Rear]
+                    .into_iter()
+                    .find(|face| Some(face_word(*face)) == more)?;
+                Self::Panel {
+                    panel: thing()?.into(),
+                    face,
+                }
+            }
+            ("hand", None) => Self::Hand,
+            ("hand", Some(_)) => Self::HandCable(thing()?.into()),
+            ("find", None) => Self::Find,
+            ("cable", Some(_)) => Self::Cable(thing()?.into()),
+            ("punch", None) => Self::Punch,
+            ("job", None) => Self::Job,
+            ("rooms", None) => Self::Rooms,
+            ("types", None) => Self::Types,
+            ("racks", None) => Self::Racks,
+            ("loose", None) => Self::Loose,
+            ("import", None) => Self::Import,
+            ("history", None) => Self::History,
+            _ => return None,
+        })
+    }
+}
+
+fn side_word(side: Side) -> &'static str {
+    match side {
+        Side::Near => "near",
+        Side::Far => "far",
+    }
+}
+
+fn face_word(face: Face) -> &'static str {
+    match face {
+        Face::Front => "front",
+        Face::Rear => "rear",
+    }
+}
+
+impl Route {
+    /// The part of the address after `#`.
+    #[must_use]
+    pub fn print(self) -> String {
+        match self {
+            Self::Jobs => "/".to_owned(),
+            Self::Job { job, screen } => format!("/{}/{}", job.0, screen.print()),
+        }
+    }
+
+    /// Reads the part of the address after `#`; what makes no sense leads to the list of jobs.
+    #[must_use]
+    pub fn parse(hash: &str) -> Self {
+        let path = hash.trim_start_matches('#').trim_start_matches('/');
+        let (job, screen) = path.split_once('/').unwrap_or((path, "wall"));
+        match (job.parse::<Bits80>(), Screen::parse(screen)) {
+            (Ok(job), screen) => Self::Job {
+                job: JobId(job),
+                screen: screen.unwrap_or(Screen::Wall),
+            },
+            (Err(_), _) => Self::Jobs,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_screen_has_an_address() {
+        let id = ThingId {
+            origin: Bits80([7; 10]),
+            n: 3,
+            index: 1,
+        };
+        let screens = [
+            Screen::Wall,
+            Screen::Room(id.into()),
+            Screen::Outlet(id.into()),
+            Screen::Pen {
+                outlet: id.into(),
+                place: 2,
+            },
+            Screen::Footage {
+                outlet: id.into(),
+                side: Side::Far,
+            },
+            Screen::Rack,
+            Screen::Panel {
+                panel: id.into(),
+                face: Face::Rear,
+            },
+            Screen::Hand,
+            Screen::HandCable(id.into()),
+            Screen::Find,
+            Screen::Cable(id.into()),
+            Screen::Punch,
+            Screen::Job,
+            Screen::Rooms,
+            Screen::Types,
+            Screen::Racks,
+            Screen::Loose,
+            Screen::Import,
+            Screen::History,
+        ];
+        for screen in screens {
+            let route = Route::Job {
+                job: JobId(Bits80([9; 10])),
+                screen,
+            };
+            assert_eq!(Route::parse(&format!("#{}", route.print())), route);
+        }
+        for nonsense in ["", "#", "#/", "#/../../x", "#/91JPRV3F/wall"] {
+            assert_eq!(Route::parse(nonsense), Route::Jobs, "{nonsense}");
+        }
+    }
+}
