@@ -6,3 +6,5 @@ pub mod ids;
 pub mod label;
 /// Lengths with their units.
 pub mod length;
+/// What a person typed: shown so that nothing in it hides, and compared as people compare names.
+pub mod text;
