@@ -5,3 +5,6 @@
 
 /// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
 pub mod domain;
+
+/// The codes on tags, panels and plates as text: printed, read, typed, proposed and drawn as QR.
+pub mod codes;

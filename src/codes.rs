@@ -1,0 +1,9 @@
+//! What stands on tags, panels and plates, as text: the forms that are printed, read strictly or
+//! typed, the text in a QR code with its check character, the square matrix for it, and the
+//! codes that are proposed for new rooms.
+//!
+//! The types of the codes belong to the domain. This module knows how they are spelled, and
+//! nothing of the registry: whether a code exists in the job is asked elsewhere.
+
+/// The check character of a tag's text.
+pub mod check;

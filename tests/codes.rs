@@ -1,0 +1,3 @@
+//! The codes on tags, checked against outside sources and against each other.
+
+mod check;
