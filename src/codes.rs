@@ -7,3 +7,9 @@
 
 /// The check character of a tag's text.
 pub mod check;
+/// The code of one leg of a split end.
+pub mod leg;
+/// The printed forms, each with one reading.
+pub mod strict;
+/// The text in a tag's QR code.
+pub mod tag;

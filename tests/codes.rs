@@ -1,3 +1,5 @@
 //! The codes on tags, checked against outside sources and against each other.
 
+mod any_code;
 mod check;
+mod strict;
