@@ -9,6 +9,8 @@
 pub mod check;
 /// The code of one leg of a split end.
 pub mod leg;
+/// The square matrix of a QR code.
+pub mod qr;
 /// The printed forms, each with one reading.
 pub mod strict;
 /// The text in a tag's QR code.

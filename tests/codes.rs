@@ -2,4 +2,7 @@
 
 mod any_code;
 mod check;
+mod qr;
+mod qr_reader;
 mod strict;
+mod tag;

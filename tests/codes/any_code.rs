@@ -1,6 +1,8 @@
 //! Codes of every kind for the tests that try many.
 
 use bothends::codes::leg::LegCode;
+use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
+use bothends::domain::ids::{Bits80, JobId, PullId, ThingId};
 use bothends::domain::label::{
     LabelCode, LegNumber, Letter, LinkCode, OutletCode, OutletNumber, PanelLetters, PositionCode,
     PositionNumber, RoomCode, SpaceCode,
@@ -58,5 +60,30 @@ pub(crate) fn leg() -> impl Strategy<Value = LegCode> {
     (label(), 1_u8..=16).prop_map(|(label, number)| LegCode {
         label,
         leg: LegNumber::new(number).expect("1 to 16"),
+    })
+}
+
+pub(crate) fn pull() -> impl Strategy<Value = PullId> {
+    (any::<[u8; 10]>(), any::<u32>(), any::<u16>()).prop_map(|(origin, n, index)| {
+        PullId(ThingId {
+            origin: Bits80(origin),
+            n,
+            index,
+        })
+    })
+}
+
+pub(crate) fn tag() -> impl Strategy<Value = TagText> {
+    let pull = || pull().prop_map(PullMark::of);
+    let tagged = prop_oneof![
+        4 => (label(), pull()).prop_map(|(code, pull)| Tagged::Run { code, pull }),
+        2 => (leg(), pull()).prop_map(|(code, pull)| Tagged::Leg { code, pull }),
+        1 => outlet().prop_map(Tagged::Outlet),
+        1 => panel().prop_map(Tagged::Panel),
+        1 => space().prop_map(Tagged::Space),
+    ];
+    (tagged, any::<[u8; 10]>()).prop_map(|(tagged, job)| TagText {
+        tagged,
+        job_key: JobKey::of(JobId(Bits80(job))),
     })
 }
