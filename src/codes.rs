@@ -15,3 +15,5 @@ pub mod qr;
 pub mod strict;
 /// The text in a tag's QR code.
 pub mod tag;
+/// What a person may have meant by what was typed.
+pub mod typed;

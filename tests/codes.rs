@@ -6,3 +6,4 @@ mod qr;
 mod qr_reader;
 mod strict;
 mod tag;
+mod typed;
