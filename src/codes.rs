@@ -9,6 +9,8 @@
 pub mod check;
 /// The code of one leg of a split end.
 pub mod leg;
+/// Codes for new rooms, from their names.
+pub mod propose;
 /// The square matrix of a QR code.
 pub mod qr;
 /// The printed forms, each with one reading.

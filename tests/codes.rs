@@ -2,6 +2,7 @@
 
 mod any_code;
 mod check;
+mod propose;
 mod qr;
 mod qr_reader;
 mod strict;
