@@ -12,5 +12,7 @@ pub mod medium;
 pub mod outlet_type;
 /// Where ends belong and where they are.
 pub mod place;
+/// What a person typed: shown so that nothing in it hides, and compared as people compare names.
+pub mod text;
 /// What happens to cables, ends and positions on site.
 pub mod work;

@@ -15,6 +15,9 @@ pub mod names;
 /// The order in which people walk a job.
 pub mod walk;
 
+/// What stands on tags and what people type, read and printed, and the QR code for it.
+pub mod codes;
+
 /// What people want to have written.
 pub mod command;
 
@@ -23,6 +26,10 @@ pub mod exchange;
 
 /// The running app as pure values.
 pub mod app;
+
+/// Drawing and reading events.
+#[cfg(target_arch = "wasm32")]
+pub mod ui;
 
 /// The composition root.
 #[cfg(target_arch = "wasm32")]

@@ -1,3 +1,4 @@
 //! The one integration test binary; every file below `tests/` is declared here.
 
+mod codes;
 mod exchange;

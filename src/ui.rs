@@ -1,0 +1,103 @@
+//! Drawing and reading events in Yew. Screens draw what `query` answers and send what people do as
+//! one [`Action`]; they decide nothing.
+
+use yew::{Callback, Html, InputEvent, MouseEvent, SubmitEvent, html};
+
+use crate::app::{Action, Field, Form, Model, Route, Screen};
+
+/// What a page event says.
+mod events;
+/// What stands round every screen.
+mod frame;
+/// Pieces that several screens use.
+mod parts;
+/// One file a screen.
+mod screens;
+/// Sentences that belong to no single screen.
+mod wording;
+
+/// The way from a screen to the app.
+#[derive(Clone, PartialEq)]
+pub struct Ui {
+    dispatch: Callback<Action>,
+}
+
+impl Ui {
+    /// Sends actions to `dispatch`.
+    #[must_use]
+    pub fn new(dispatch: Callback<Action>) -> Self {
+        Self { dispatch }
+    }
+
+    /// What a tap sends.
+    fn tap(&self, action: Action) -> Callback<MouseEvent> {
+        let dispatch = self.dispatch.clone();
+        Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
+    }
+
+    /// What a tap on the way to a screen sends.
+    fn go(&self, screen: Screen) -> Callback<MouseEvent> {
+        self.tap(Action::Go(screen))
+    }
+
+    /// What typing into a field sends.
+    fn typed(&self, field: Field) -> Callback<InputEvent> {
+        let dispatch = self.dispatch.clone();
+        Callback::from(move |event: InputEvent| {
+            if let Some(text) = events::text(&event) {
+                dispatch.emit(Action::Typed { field, text });
+            }
+        })
+    }
+
+    /// What choosing from a list sends.
+    fn chosen(&self, field: Field) -> Callback<yew::Event> {
+        let dispatch = self.dispatch.clone();
+        Callback::from(move |event: yew::Event| {
+            if let Some(text) = events::text(&event) {
+                dispatch.emit(Action::Typed { field, text });
+            }
+        })
+    }
+
+    /// What sending a form sends.
+    fn submit(&self, form: Form) -> Callback<SubmitEvent> {
+        let dispatch = self.dispatch.clone();
+        Callback::from(move |event: SubmitEvent| {
+            event.prevent_default();
+            dispatch.emit(Action::Submit(form));
+        })
+    }
+}
+
+/// Draws the whole app.
+#[must_use]
+pub fn draw(ui: &Ui, model: &Model) -> Html {
+    let Route::Job { screen, .. } = model.route else {
+        return screens::jobs::draw(ui, model);
+    };
+    let Some(open) = &model.open else {
+        return frame::waiting(ui, model);
+    };
+    match screen {
+        Screen::Job => screens::job::draw(ui, model, open),
+        Screen::Wall
+        | Screen::Room(_)
+        | Screen::Outlet(_)
+        | Screen::Pen { .. }
+        | Screen::Footage { .. }
+        | Screen::Rack
+        | Screen::Panel { .. }
+        | Screen::Hand
+        | Screen::HandCable(_)
+        | Screen::Find
+        | Screen::Cable(_)
+        | Screen::Punch
+        | Screen::Rooms
+        | Screen::Types
+        | Screen::Racks
+        | Screen::Loose
+        | Screen::Import
+        | Screen::History => html! { <p>{ "…" }</p> },
+    }
+}

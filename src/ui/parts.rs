@@ -1,0 +1,190 @@
+//! Pieces that several screens use.
+
+use yew::{AttrValue, Html, classes, html};
+
+use super::Ui;
+use crate::app::{Action, Field, Model};
+
+/// How much weight a button has.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Tone {
+    /// The one main action of a screen: full width, 64 px.
+    Main,
+    /// Another action.
+    Quiet,
+    /// A way out of a refusal.
+    Way,
+}
+
+/// A button that sends an action.
+pub(super) fn button(ui: &Ui, label: impl Into<AttrValue>, action: Action, tone: Tone) -> Html {
+    let class = match tone {
+        Tone::Main => "button main",
+        Tone::Quiet => "button",
+        Tone::Way => "button way",
+    };
+    html! { <button type="button" class={class} onclick={ui.tap(action)}>{ label.into() }</button> }
+}
+
+/// A code as it stands on tags: large, fixed width.
+pub(super) fn code(text: impl Into<AttrValue>) -> Html {
+    html! { <span class="code">{ text.into() }</span> }
+}
+
+/// One row of a list, the whole width a target.
+pub(super) fn row(
+    ui: &Ui,
+    action: Action,
+    lead: Html,
+    text: impl Into<AttrValue>,
+    note: impl Into<AttrValue>,
+) -> Html {
+    html! {
+        <li class="row">
+            <button type="button" class="row-button" onclick={ui.tap(action)}>
+                <span class="row-lead">{ lead }</span>
+                <span class="row-text">{ text.into() }</span>
+                <span class="row-note">{ note.into() }</span>
+            </button>
+        </li>
+    }
+}
+
+/// A text field with its label above it.
+pub(super) fn text_field(
+    ui: &Ui,
+    model: &Model,
+    field: Field,
+    label: &'static str,
+    hint: &'static str,
+) -> Html {
+    labelled(
+        field,
+        label,
+        hint,
+        html! {
+            <input id={id(field)} type="text" autocomplete="off" autocapitalize="sentences" spellcheck="false"
+                aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
+                value={model.fields.get(field).to_owned()} oninput={ui.typed(field)} />
+        },
+    )
+}
+
+/// A field for a number, with the number keys.
+pub(super) fn number_field(
+    ui: &Ui,
+    model: &Model,
+    field: Field,
+    label: &'static str,
+    hint: &'static str,
+) -> Html {
+    labelled(
+        field,
+        label,
+        hint,
+        html! {
+            <input id={id(field)} type="text" inputmode="numeric" autocomplete="off"
+                aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
+                value={model.fields.get(field).to_owned()} oninput={ui.typed(field)} />
+        },
+    )
+}
+
+/// A choice from a list of values with their words.
+pub(super) fn choice(
+    ui: &Ui,
+    model: &Model,
+    field: Field,
+    label: &'static str,
+    options: impl IntoIterator<Item = (String, String)>,
+) -> Html {
+    let chosen = model.fields.get(field);
+    labelled(
+        field,
+        label,
+        "",
+        html! {
+            <select id={id(field)} onchange={ui.chosen(field)}>
+                { for options.into_iter().map(|(value, words)| html! {
+                    <option selected={value == chosen} value={value}>{ words }</option>
+                }) }
+            </select>
+        },
+    )
+}
+
+fn labelled(field: Field, label: &'static str, hint: &'static str, input: Html) -> Html {
+    html! {
+        <div class="field">
+            <label for={id(field)}>{ label }</label>
+            { input }
+            if !hint.is_empty() {
+                <p class="hint" id={hint_id(field)}>{ hint }</p>
+            }
+        </div>
+    }
+}
+
+/// The id of a field in the page.
+pub(super) fn id(field: Field) -> String {
+    format!("field-{field:?}").to_lowercase()
+}
+
+fn hint_id(field: Field) -> String {
+    format!("hint-{field:?}").to_lowercase()
+}
+
+/// How many rows a long list shows at a time.
+pub(super) const PAGE_ROWS: usize = 30;
+
+/// The part of a long list that is shown.
+pub(super) fn page_of<T>(items: &[T], page: usize) -> &[T] {
+    let from = (page * PAGE_ROWS).min(items.len());
+    &items[from..(from + PAGE_ROWS).min(items.len())]
+}
+
+/// The way to the other parts of a long list; nothing when all of it is shown.
+pub(super) fn pager(ui: &Ui, page: usize, count: usize) -> Html {
+    if count <= PAGE_ROWS {
+        return html! {};
+    }
+    let last = (count - 1) / PAGE_ROWS;
+    let from = page * PAGE_ROWS + 1;
+    let to = ((page + 1) * PAGE_ROWS).min(count);
+    html! {
+        <div class="pager">
+            <button type="button" class="button" disabled={page == 0} onclick={ui.tap(Action::Page(page.saturating_sub(1)))}>{ "‹ Before" }</button>
+            <p>{ format!("{from} to {to} of {count}") }</p>
+            <button type="button" class="button" disabled={page >= last} onclick={ui.tap(Action::Page(page + 1))}>{ "Next ›" }</button>
+        </div>
+    }
+}
+
+/// What an empty screen says: what is missing, and the next step.
+pub(super) fn empty(words: &'static str, step: Html) -> Html {
+    html! { <div class="empty"><p>{ words }</p>{ step }</div> }
+}
+
+/// A state as a word with a shape, never as a colour alone.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Shape {
+    /// Done.
+    Full,
+    /// Begun.
+    Half,
+    /// Not begun.
+    Hollow,
+    /// Wants a look.
+    Alarm,
+}
+
+/// Draws a state.
+pub(super) fn state(shape: Shape, words: impl Into<AttrValue>) -> Html {
+    let (class, mark) = match shape {
+        Shape::Full => ("full", "●"),
+        Shape::Half => ("half", "◐"),
+        Shape::Hollow => ("hollow", "○"),
+        Shape::Alarm => ("alarm", "▲"),
+    };
+    html! { <span class={classes!("state", class)}><span aria-hidden="true">{ mark }</span>{ " " }{ words.into() }</span> }
+}

@@ -1,0 +1,4 @@
+//! One file a screen.
+
+pub(super) mod job;
+pub(super) mod jobs;
