@@ -22,7 +22,7 @@ mod saving;
 pub use fields::{Field, Fields};
 pub use forms::Form;
 pub use open::OpenJob;
-use ports::{JobCard, StoredLine, Trouble};
+use ports::{Found, JobCard, StoredLine, Trouble};
 pub use route::{Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 
@@ -151,12 +151,16 @@ pub enum Action {
         cautions_read: Vec<Caution>,
         hash: String,
     },
-    /// The list of jobs was read.
-    JobsRead(Result<Vec<JobCard>, Trouble>),
+    /// Nothing that matters.
+    Nothing,
+    /// The list of jobs was read, or could not be.
+    JobsRead(Result<Found<JobCard>, Trouble>),
+    /// The list of jobs could not be read.
+    JobsFailed(Trouble),
     /// A job was read.
     JobRead {
         job: JobId,
-        lines: Result<Vec<String>, Trouble>,
+        lines: Result<Found<String>, Trouble>,
     },
     /// The address changed.
     HashChanged(String),
@@ -218,8 +222,6 @@ pub enum Effect {
     PutJob(JobCard),
     /// Store lines, and say when they are on the disk.
     Save(Batch),
-    /// Tell other windows of this job.
-    Announce { job: JobId, lines: Vec<String> },
     /// Set the address.
     SetHash(String),
     /// Let the person pick a file.
@@ -293,8 +295,13 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             effects.extend(turn_to(model, Route::parse(&hash)));
             effects
         }
-        Action::JobsRead(jobs) => {
-            model.jobs = jobs.map_or_else(JobList::Failed, JobList::Here);
+        Action::Nothing => Vec::new(),
+        Action::JobsRead(Ok(found)) => {
+            model.jobs = JobList::Here(found.items);
+            Vec::new()
+        }
+        Action::JobsRead(Err(trouble)) | Action::JobsFailed(trouble) => {
+            model.jobs = JobList::Failed(trouble);
             Vec::new()
         }
         Action::JobRead { job, lines } => job_read(model, job, lines, world),
@@ -465,14 +472,19 @@ fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
 fn job_read(
     model: &mut Model,
     job: JobId,
-    lines: Result<Vec<String>, Trouble>,
+    lines: Result<Found<String>, Trouble>,
     world: &impl World,
 ) -> Vec<Effect> {
     match lines {
-        Ok(lines) => {
+        Ok(found) => {
             // A writer of its own each time the job is opened: no copy of this phone can repeat it.
             let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
-            open.take(lines.iter().map(String::as_str));
+            open.take(found.items.iter().map(String::as_str));
+            if found.unreadable > 0 {
+                let trouble =
+                    Trouble::Unreadable(format!("{} records of this job", found.unreadable));
+                model.notice = Some(Notice::Trouble(trouble));
+            }
             model.open = Some(open);
             vec![Effect::FocusHeading]
         }
@@ -522,10 +534,6 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
     effects.push(Effect::Save(
         model.saving.begin(&job.0.to_string(), vec![line]),
     ));
-    effects.push(Effect::Announce {
-        job,
-        lines: vec![written.line],
-    });
     effects.push(Effect::AskToKeep);
     effects
 }

@@ -27,6 +27,10 @@ pub mod exchange;
 /// The running app as pure values.
 pub mod app;
 
+/// The browser behind the ports of the app.
+#[cfg(target_arch = "wasm32")]
+pub mod platform;
+
 /// Drawing and reading events.
 #[cfg(target_arch = "wasm32")]
 pub mod ui;

@@ -1,20 +1,289 @@
-//! The composition root: starts the app in the page. It holds no rule of the trade.
+//! The composition root: builds the ports, holds the model, lets actions happen and does what they
+//! ask of the outside. It holds no rule of the trade.
 
-use yew::prelude::{Html, component, html};
+use std::rc::Rc;
 
-#[component]
-fn App() -> Html {
-    html! { <h1>{ "Bothends" }</h1> }
-}
+use wasm_bindgen_futures::spawn_local;
+use yew::{Component, Context, Html, html};
+
+use crate::app::ports::{Settings, Store, Trouble};
+use crate::app::{self, Action, Batch, Caution, Effect, Model, Person, Purpose, Theme, World};
+use crate::domain::ids::{Bits80, JobId};
+use crate::domain::length::LengthUnit;
+use crate::journal::WallTime;
+use crate::platform::listening::Listening;
+use crate::platform::settings::LocalSettings;
+use crate::platform::store::IndexedDb;
+use crate::platform::tabs::Tabs;
+use crate::platform::{clock, dice, files, location, page, panic, persist, speech};
+use crate::ui::{self, Ui};
 
 /// Draws the app into the element `app` of the page.
-#[expect(
-    clippy::disallowed_methods,
-    reason = "the root of the page is needed before there is a port to ask for it"
-)]
 pub fn start() {
-    let document = web_sys::window().and_then(|window| window.document());
-    if let Some(host) = document.and_then(|document| document.get_element_by_id("app")) {
+    panic::hook();
+    if let Some(host) = page::element("app") {
         yew::Renderer::<App>::with_root(host).render();
     }
+}
+
+/// The clock and the dice of this device.
+struct Device {
+    /// Drawn ahead, so that a browser that refuses random bits is met before anything is written.
+    bits: Bits80,
+}
+
+impl World for Device {
+    fn now(&self) -> WallTime {
+        WallTime(clock::now_ms())
+    }
+
+    fn bits(&self) -> Bits80 {
+        // Fresh each time; the bits drawn ahead only stand in should the browser refuse now.
+        dice::bits80().map_or(self.bits, Bits80)
+    }
+}
+
+/// What reaches the root.
+enum Message {
+    /// The store is open, or cannot be opened.
+    StoreOpened(Result<IndexedDb, Trouble>),
+    /// Something happened.
+    Happened(Action),
+    /// Another window saved something of a job.
+    JobGrew(JobId),
+}
+
+struct App {
+    model: Model,
+    device: Result<Device, Trouble>,
+    store: Result<Rc<IndexedDb>, Trouble>,
+    tabs: Option<(JobId, Rc<Tabs>)>,
+    ui: Ui,
+    focus_heading: bool,
+    _address: Option<Listening>,
+}
+
+impl Component for App {
+    type Message = Message;
+    type Properties = ();
+
+    fn create(ctx: &Context<Self>) -> Self {
+        let told = ctx
+            .link()
+            .callback(|hash| Message::Happened(Action::HashChanged(hash)));
+        let address = location::on_change(move |hash| told.emit(hash));
+        let closed = ctx
+            .link()
+            .callback(|()| Message::StoreOpened(Err(Trouble::NewerStore)));
+        ctx.link().send_future(async move {
+            Message::StoreOpened(IndexedDb::open(move |_| closed.emit(())).await)
+        });
+        Self {
+            model: Model::default(),
+            device: dice::bits80().map(|bits| Device { bits: Bits80(bits) }),
+            store: Err(Trouble::Blocked),
+            tabs: None,
+            ui: Ui::new(ctx.link().callback(Message::Happened)),
+            focus_heading: false,
+            _address: address,
+        }
+    }
+
+    fn update(&mut self, ctx: &Context<Self>, message: Message) -> bool {
+        match message {
+            Message::StoreOpened(store) => {
+                let trouble = store.as_ref().err().cloned();
+                self.store = store.map(Rc::new);
+                self.happen(ctx, started());
+                if let Some(trouble) = trouble {
+                    self.happen(ctx, Action::JobsRead(Err(trouble)));
+                }
+            }
+            Message::Happened(action) => self.happen(ctx, action),
+            Message::JobGrew(job) => self.read_again(ctx, job),
+        }
+        true
+    }
+
+    fn view(&self, _ctx: &Context<Self>) -> Html {
+        html! { <>{ ui::draw(&self.ui, &self.model) }</> }
+    }
+
+    fn rendered(&mut self, _ctx: &Context<Self>, _first: bool) {
+        if std::mem::take(&mut self.focus_heading) {
+            page::focus("heading");
+        }
+    }
+}
+
+/// What was kept of the settings.
+fn started() -> Action {
+    let kept = |key| LocalSettings.get(key).unwrap_or_default();
+    let read = kept("cautions");
+    Action::Started {
+        person: Person {
+            initials: kept("initials"),
+            device: kept("device"),
+        },
+        unit: if kept("unit") == "m" {
+            LengthUnit::Metres
+        } else {
+            LengthUnit::Feet
+        },
+        theme: if kept("theme") == Theme::Cellar.key() {
+            Theme::Cellar
+        } else {
+            Theme::Day
+        },
+        cautions_read: Caution::ALL
+            .into_iter()
+            .filter(|caution| read.split(' ').any(|key| key == caution.key()))
+            .collect(),
+        hash: location::hash(),
+    }
+}
+
+impl App {
+    fn happen(&mut self, ctx: &Context<Self>, action: Action) {
+        let effects = match &self.device {
+            Ok(device) => app::update(&mut self.model, action, device),
+            Err(trouble) => {
+                self.model.jobs = app::JobList::Failed(trouble.clone());
+                return;
+            }
+        };
+        for effect in effects {
+            self.perform(ctx, effect);
+        }
+        self.follow_job(ctx);
+    }
+
+    /// Listens to the other windows on the job that is open.
+    fn follow_job(&mut self, ctx: &Context<Self>) {
+        let open = self.model.open.as_ref().map(|open| open.journal.job());
+        if self.tabs.as_ref().map(|(job, _)| *job) != open {
+            self.tabs = open.map(|job| {
+                let grew = ctx.link().callback(move |()| Message::JobGrew(job));
+                (
+                    job,
+                    Rc::new(Tabs::join(&job.0.to_string(), move || grew.emit(()))),
+                )
+            });
+        }
+    }
+
+    fn perform(&mut self, ctx: &Context<Self>, effect: Effect) {
+        match effect {
+            Effect::ReadJobs => self.with_store(ctx, Action::JobsFailed, |store| async move {
+                store.jobs().await.map(|found| Action::JobsRead(Ok(found)))
+            }),
+            Effect::ReadJob(job) => self.read(ctx, job),
+            Effect::PutJob(card) => self.with_store(ctx, Action::Failed, |store| async move {
+                store.put_job(&card).await.map(|()| Action::Nothing)
+            }),
+            Effect::Save(batch) => self.save(ctx, batch),
+            Effect::SetHash(hash) => location::set_hash(&hash),
+            Effect::PickFile(purpose) => pick_file(ctx, purpose),
+            Effect::HandOut { name, kind, bytes } => hand_out(ctx, name, kind, bytes),
+            Effect::Say(words) => speech::say(&words),
+            Effect::Keep { key, value } => LocalSettings.set(key, &value),
+            Effect::AskToKeep => spawn_local(async {
+                persist::ask().await;
+            }),
+            Effect::FocusHeading => self.focus_heading = true,
+        }
+    }
+
+    /// Does something with the store, and lets happen what comes of it.
+    fn with_store<F>(
+        &self,
+        ctx: &Context<Self>,
+        failed: fn(Trouble) -> Action,
+        work: impl FnOnce(Rc<IndexedDb>) -> F + 'static,
+    ) where
+        F: Future<Output = Result<Action, Trouble>> + 'static,
+    {
+        let store = self.store.clone();
+        ctx.link().send_future(async move {
+            let done = match store {
+                Ok(store) => work(store).await,
+                Err(trouble) => Err(trouble),
+            };
+            Message::Happened(done.unwrap_or_else(failed))
+        });
+    }
+
+    fn read(&self, ctx: &Context<Self>, job: JobId) {
+        self.with_store(ctx, Action::Failed, move |store| async move {
+            let lines = store.lines(&job.0.to_string()).await;
+            Ok(Action::JobRead { job, lines })
+        });
+    }
+
+    fn read_again(&self, ctx: &Context<Self>, job: JobId) {
+        self.with_store(ctx, Action::Failed, move |store| async move {
+            let found = store.lines(&job.0.to_string()).await?;
+            Ok(Action::LinesArrived {
+                job,
+                lines: found.items,
+            })
+        });
+    }
+
+    /// Stores a batch, and tells the other windows once it is on the disk.
+    fn save(&self, ctx: &Context<Self>, batch: Batch) {
+        let link = ctx.link().clone();
+        let store = self.store.clone();
+        let tabs = self.tabs.as_ref().map(|(_, tabs)| Rc::clone(tabs));
+        spawn_local(async move {
+            let stored = match store {
+                Ok(store) => store.add(&batch.job, &batch.lines).await,
+                Err(trouble) => Err(trouble),
+            };
+            let action = match stored {
+                Ok(()) => Action::BatchSaved(batch.token),
+                Err(trouble) => Action::BatchFailed(trouble),
+            };
+            if let (Action::BatchSaved(_), Some(tabs)) = (&action, tabs) {
+                tabs.announce_grew();
+            }
+            link.send_message(Message::Happened(action));
+        });
+    }
+}
+
+fn pick_file(ctx: &Context<App>, purpose: Purpose) {
+    let link = ctx.link().clone();
+    spawn_local(async move {
+        let accept = match purpose {
+            Purpose::Schedule => ".csv,.txt,.tsv,text/csv,text/plain",
+            Purpose::JobFile => ".txt,text/plain",
+        };
+        match files::pick(accept).await {
+            Ok(Some(file)) => {
+                let (name, bytes) = (file.name, file.bytes);
+                link.send_message(Message::Happened(Action::FilePicked {
+                    purpose,
+                    name,
+                    bytes,
+                }));
+            }
+            Ok(None) => {}
+            Err(trouble) => link.send_message(Message::Happened(Action::Failed(trouble))),
+        }
+    });
+}
+
+fn hand_out(ctx: &Context<App>, name: String, kind: &'static str, bytes: Vec<u8>) {
+    let link = ctx.link().clone();
+    spawn_local(async move {
+        let file = files::Outgoing {
+            name: &name,
+            mime: kind,
+            bytes: &bytes,
+        };
+        if let Err(trouble) = files::save(&file).await {
+            link.send_message(Message::Happened(Action::Failed(trouble)));
+        }
+    });
 }

@@ -106,7 +106,7 @@ pub(super) fn choice(
         html! {
             <select id={id(field)} onchange={ui.chosen(field)}>
                 { for options.into_iter().map(|(value, words)| html! {
-                    <option selected={value == chosen} value={value}>{ words }</option>
+                    <option selected={value == chosen} value={value.clone()}>{ words }</option>
                 }) }
             </select>
         },

@@ -1,0 +1,32 @@
+//! The port `Settings` on the browser's local storage: what may be lost.
+
+use gloo_storage::{LocalStorage, Storage};
+
+use super::browser;
+use crate::app::ports::Settings;
+
+/// Settings in local storage. Where the browser blocks it, nothing is ever set.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct LocalSettings;
+
+impl Settings for LocalSettings {
+    fn get(&self, key: &str) -> Option<String> {
+        if !reachable() {
+            return None;
+        }
+        LocalStorage::get(key).ok()
+    }
+
+    fn set(&self, key: &str, value: &str) {
+        if reachable() {
+            // A full or failing storage costs a setting, which is worth no words.
+            LocalStorage::set(key, value).unwrap_or_default();
+        }
+    }
+}
+
+/// Whether local storage can be had. `gloo_storage` panics where it cannot, and a person can block
+/// it while the page is open, so this is asked each time.
+fn reachable() -> bool {
+    browser::window().is_some_and(|window| matches!(window.local_storage(), Ok(Some(_))))
+}
