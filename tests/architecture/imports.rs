@@ -71,11 +71,11 @@ fn may_name(row: &table::Row, path: &str) -> bool {
     let Some(target) = table::row_of(path) else {
         return false;
     };
-    let listed = |allowed: &&str| {
+    let listed = |allowed: &str| {
         is_within(path, allowed)
             && table::row_of(allowed).is_some_and(|it| it.module == target.module)
     };
-    target.module == row.module || row.modules.iter().any(|allowed| listed(&allowed))
+    target.module == row.module || row.modules.iter().any(|allowed| listed(allowed))
 }
 
 /// All paths from the root of the crate: by `crate::`, by its name, and by `super::` where that is the root.
