@@ -15,8 +15,16 @@ pub(crate) struct Package {
     pub(crate) licence: Option<String>,
     /// Whether it belongs to this project.
     pub(crate) ours: bool,
-    /// What it depends on directly, by the names its source uses.
-    pub(crate) dependencies: Vec<String>,
+    /// What it depends on directly.
+    pub(crate) dependencies: Vec<Dependency>,
+}
+
+/// One direct dependency.
+pub(crate) struct Dependency {
+    /// The name that sources use.
+    pub(crate) name: String,
+    /// Whether only tests and examples have it.
+    pub(crate) for_tests: bool,
 }
 
 /// All packages of the lock file, for every target and for tests too.
@@ -45,12 +53,16 @@ fn package(value: &Value) -> Package {
         ours: value["source"].is_null(),
         dependencies: dependencies
             .iter()
-            .filter_map(|dependency| {
-                dependency["rename"]
+            .map(|dependency| {
+                let name = dependency["rename"]
                     .as_str()
                     .or(dependency["name"].as_str())
+                    .unwrap_or_default();
+                Dependency {
+                    name: name.replace('-', "_"),
+                    for_tests: dependency["kind"] == "dev",
+                }
             })
-            .map(|name| name.replace('-', "_"))
             .collect(),
     }
 }

@@ -49,3 +49,25 @@ pub(crate) const SERVE_PORT: u16 = 8080;
 
 /// How many random seeds a long test tries unless told otherwise.
 pub(crate) const LONG_SEEDS: u64 = 2000;
+
+#[cfg(test)]
+mod tests {
+    use super::MODULES;
+
+    #[test]
+    fn every_program_of_the_app_is_a_module() {
+        let path = crate::paths::root().join("Cargo.toml");
+        let manifest = std::fs::read_to_string(path).unwrap_or_default();
+        let programs: Vec<&str> = manifest
+            .split("[[bin]]")
+            .skip(1)
+            .filter_map(|section| {
+                section
+                    .lines()
+                    .find_map(|line| line.strip_prefix("name = "))
+            })
+            .map(|name| name.trim_matches('"'))
+            .collect();
+        assert_eq!(programs, MODULES);
+    }
+}

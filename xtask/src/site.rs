@@ -58,7 +58,7 @@ pub(crate) fn build_and_report() -> Outcome<Vec<Module>> {
     let modules = wasm::build()?;
     let assets = assemble(&modules, "")?;
     write(&paths::dist(), &assets)?;
-    report::check(&assets)?;
+    report::check(&paths::dist(), &assets)?;
     Ok(modules)
 }
 
@@ -67,32 +67,57 @@ pub(crate) fn write_next(modules: &[Module]) -> Outcome {
     write(&paths::next_dist(), &assemble(modules, "next")?)
 }
 
+/// The addresses that pages and scripts need to know.
+struct Addresses {
+    style: String,
+    rescue: String,
+    main_script: String,
+    main_wasm: String,
+    /// All modules as the boot script reads them: `{"name": {"script": address, "wasm": address}}`.
+    parts: String,
+}
+
 /// All files in an order in which each knows the names it needs. `variant` makes the build, the
 /// style's name and so nearly every other name different without changing what the app does.
 fn assemble(modules: &[Module], variant: &str) -> Outcome<Vec<Asset>> {
-    let mut assets = vec![Asset::hashed("style", "css", style(variant)?, Part::First)];
-    let style_name = assets[0].name.clone();
-    assets.extend(plain_files()?);
+    let (mut assets, addresses) = independent_files(modules, variant)?;
+    let build = build_name(&assets)?;
+    assets.extend(pages(&addresses, &build)?);
+    let marks = [
+        ("BUILD", build.as_str()),
+        ("FILES", &precache_list(&assets)),
+    ];
+    assets.push(Asset::new("sw.js", script("sw.js", &marks)?, Part::Worker));
+    Ok(assets)
+}
 
-    let rescue = Asset::hashed(
-        "rescue",
-        "js",
-        text::reduce_js(&source("rescue.js")?),
-        Part::Later,
-    );
-    let rescue_name = rescue.name.clone();
-    assets.push(rescue);
-
+/// The files that name no other file.
+fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, Addresses)> {
+    let style = Asset::hashed("style", "css", style(variant)?, Part::First);
+    let rescue = Asset::hashed("rescue", "js", script("rescue.js", &[])?, Part::Later);
+    let mut addresses = Addresses {
+        style: style.name.clone(),
+        rescue: rescue.name.clone(),
+        main_script: String::new(),
+        main_wasm: String::new(),
+        parts: String::new(),
+    };
+    let mut assets = plain_files()?;
+    assets.extend([style, rescue]);
     let mut parts = serde_json::Map::new();
     for (index, module) in modules.iter().enumerate() {
         let part = if index == 0 { Part::First } else { Part::Later };
-        let script = Asset::hashed(&module.name, "js", module.script.as_str(), part);
+        let loader = Asset::hashed(&module.name, "js", module.script.as_str(), part);
         let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), part);
+        if index == 0 {
+            addresses.main_script.clone_from(&loader.name);
+            addresses.main_wasm.clone_from(&wasm.name);
+        }
         parts.insert(
             module.name.clone(),
-            serde_json::json!({ "script": script.name, "wasm": wasm.name }),
+            serde_json::json!({ "script": loader.name, "wasm": wasm.name }),
         );
-        assets.extend([script, wasm]);
+        assets.extend([loader, wasm]);
         assets.extend(
             module
                 .snippets
@@ -100,61 +125,62 @@ fn assemble(modules: &[Module], variant: &str) -> Outcome<Vec<Asset>> {
                 .map(|(name, bytes)| Asset::new(name, bytes.as_slice(), part)),
         );
     }
+    addresses.parts = serde_json::Value::Object(parts).to_string();
+    // Two modules may import the same snippet.
     assets.sort_by(|one, other| one.name.cmp(&other.name));
     assets.dedup_by(|one, other| one.name == other.name);
+    Ok((assets, addresses))
+}
 
-    let build = build_name(&assets)?;
-    let parts = serde_json::Value::Object(parts);
-    let offline = text::fill(
-        &text::reduce_js(&source("offline.js")?),
-        "web/offline.js",
-        &[("BUILD", &build)],
-    )?;
-    let offline = Asset::hashed("offline", "js", offline, Part::Later);
-    let boot = text::fill(
-        &text::reduce_js(&source("boot.js")?),
-        "web/boot.js",
+/// The pages and the scripts that start the app and keep it.
+fn pages(addresses: &Addresses, build: &str) -> Outcome<Vec<Asset>> {
+    let offline = Asset::hashed(
+        "offline",
+        "js",
+        script("offline.js", &[("BUILD", build)])?,
+        Part::Later,
+    );
+    let boot = script(
+        "boot.js",
         &[
             ("OFFLINE", &offline.name),
-            ("PARTS", &parts.to_string()),
-            ("RESCUE", &rescue_name),
+            ("PARTS", &addresses.parts),
+            ("RESCUE", &addresses.rescue),
         ],
     )?;
     let boot = Asset::hashed("boot", "js", boot, Part::First);
-    let address = |what: &str| {
-        parts[&modules[0].name][what]
-            .as_str()
-            .unwrap_or_default()
-            .to_owned()
-    };
-    let index = text::fill(
-        &source("index.html")?,
-        "web/index.html",
+    let index = page(
+        "index.html",
         &[
-            ("BUILD", &build),
-            ("STYLE", &style_name),
+            ("BUILD", build),
+            ("STYLE", &addresses.style),
             ("BOOT", &boot.name),
-            ("SCRIPT", &address("script")),
-            ("WASM", &address("wasm")),
+            ("SCRIPT", &addresses.main_script),
+            ("WASM", &addresses.main_wasm),
         ],
     )?;
-    let page = text::fill(
-        &source("rescue.html")?,
-        "web/rescue.html",
-        &[("STYLE", &style_name), ("RESCUE", &rescue_name)],
+    let rescue = page(
+        "rescue.html",
+        &[("STYLE", &addresses.style), ("RESCUE", &addresses.rescue)],
     )?;
-    assets.push(offline);
-    assets.push(boot);
-    assets.push(Asset::new("index.html", index, Part::First));
-    assets.push(Asset::new("rescue.html", page, Part::Later));
+    Ok(vec![
+        offline,
+        boot,
+        Asset::new("index.html", index, Part::First),
+        Asset::new("rescue.html", rescue, Part::Later),
+    ])
+}
 
-    let worker = text::fill(
-        &text::reduce_js(&source("sw.js")?),
-        "web/sw.js",
-        &[("BUILD", &build), ("FILES", &precache_list(&assets))],
-    )?;
-    assets.push(Asset::new("sw.js", worker, Part::Worker));
-    Ok(assets)
+fn page(name: &str, marks: &[(&str, &str)]) -> Outcome<String> {
+    text::fill(&source(name)?, &format!("web/{name}"), marks)
+}
+
+fn script(name: &str, marks: &[(&str, &str)]) -> Outcome<String> {
+    text::fill(
+        &text::reduce_js(&source(name)?),
+        &format!("web/{name}"),
+        marks,
+    )
 }
 
 /// The name of a build: a digest of all that goes into it, so that equal sources give equal names.

@@ -1,0 +1,148 @@
+//! The table of modules, in reading order.
+
+/// What one module may name.
+pub(super) struct Row {
+    /// The module's path below the crate. The row with the longest fitting path counts.
+    pub(super) module: &'static str,
+    /// Modules whose items it may name, beside its own. A path stands for all below it, except
+    /// where a part of it has a row of its own.
+    pub(super) modules: &'static [&'static str],
+    /// Crates it may name; the standard library is free to all.
+    pub(super) crates: &'static [&'static str],
+}
+
+const BROWSER: &[&str] = &[
+    "gloo_storage",
+    "indexed_db_futures",
+    "js_sys",
+    "wasm_bindgen",
+    "wasm_bindgen_futures",
+    "web_sys",
+];
+const DRAWING_AND_BROWSER: &[&str] = &[
+    "js_sys",
+    "wasm_bindgen",
+    "wasm_bindgen_futures",
+    "web_sys",
+    "yew",
+];
+
+/// Who may import whom; everything else is forbidden.
+pub(super) const TABLE: &[Row] = &[
+    Row {
+        module: "lib",
+        modules: &[],
+        crates: &[],
+    },
+    Row {
+        module: "main",
+        modules: &["shell"],
+        crates: &[],
+    },
+    Row {
+        module: "domain",
+        modules: &[],
+        crates: &[],
+    },
+    Row {
+        module: "journal",
+        modules: &["domain", "journal::wire"],
+        crates: &["sha2"],
+    },
+    Row {
+        module: "journal::wire",
+        modules: &["domain", "journal"],
+        crates: &["serde", "serde_json", "sha2"],
+    },
+    Row {
+        module: "codes",
+        modules: &["domain"],
+        crates: &["qrcodegen"],
+    },
+    Row {
+        module: "command",
+        modules: &["domain", "journal", "codes"],
+        crates: &[],
+    },
+    Row {
+        module: "query",
+        modules: &["domain", "journal", "codes"],
+        crates: &[],
+    },
+    Row {
+        module: "calc",
+        modules: &["domain"],
+        crates: &[],
+    },
+    Row {
+        module: "exchange",
+        modules: &["domain", "journal", "codes"],
+        crates: &["serde", "serde_json", "sha2"],
+    },
+    Row {
+        module: "app",
+        modules: &[
+            "domain", "journal", "command", "query", "codes", "calc", "exchange",
+        ],
+        crates: &[],
+    },
+    Row {
+        module: "platform",
+        modules: &["app::ports"],
+        crates: BROWSER,
+    },
+    Row {
+        module: "ui",
+        modules: &[
+            "app",
+            "query",
+            "domain",
+            "calc",
+            "codes",
+            "ui::events",
+            "ui::hooks",
+        ],
+        crates: &["yew"],
+    },
+    Row {
+        module: "ui::events",
+        modules: &["ui", "app", "domain"],
+        crates: DRAWING_AND_BROWSER,
+    },
+    Row {
+        module: "ui::hooks",
+        modules: &["ui", "app", "domain"],
+        crates: DRAWING_AND_BROWSER,
+    },
+    Row {
+        module: "shell",
+        modules: &["app", "platform", "ui"],
+        crates: DRAWING_AND_BROWSER,
+    },
+];
+
+/// The row that counts for a path such as `journal::wire::v1`.
+pub(super) fn row_of(path: &str) -> Option<&'static Row> {
+    TABLE
+        .iter()
+        .filter(|row| is_within(path, row.module))
+        .max_by_key(|row| row.module.len())
+}
+
+/// Whether `path` is `module` or something below it.
+pub(super) fn is_within(path: &str, module: &str) -> bool {
+    path.strip_prefix(module)
+        .is_some_and(|rest| rest.is_empty() || rest.starts_with("::"))
+}
+
+#[test]
+fn the_longest_fitting_row_counts() {
+    for (path, wanted) in [
+        ("journal::fact", Some("journal")),
+        ("journal::wire::v1", Some("journal::wire")),
+        ("journal::wired", Some("journal")),
+        ("journals", None),
+    ] {
+        assert_eq!(row_of(path).map(|row| row.module), wanted, "{path}");
+    }
+}
