@@ -9,3 +9,5 @@ pub mod app;
 pub mod domain;
 /// What people did on a job, as a set that phones can merge, and the registry that follows from it.
 pub mod journal;
+/// Read-only answers about a job: the punch list and the progress.
+pub mod query;
