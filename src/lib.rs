@@ -21,6 +21,9 @@ pub mod codes;
 /// What people want to have written.
 pub mod command;
 
+/// Read-only answers for screens, as plain data.
+pub mod query;
+
 /// Files that people carry in and out: each read gives a value and a list of findings.
 pub mod exchange;
 

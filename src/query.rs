@@ -1,0 +1,11 @@
+//! Read-only answers about a job: what is wrong, what is left to do, and how far the work is.
+//!
+//! An answer is plain data made of ids. It holds no sentence for the screen, changes nothing and
+//! remembers nothing: asked twice of one registry, it is the same twice.
+
+mod check;
+mod run;
+mod tally;
+
+pub use check::{Field, Finding, Gate, Thing, What, check, due};
+pub use tally::{RoomTally, Tally, tally};

@@ -1,0 +1,105 @@
+//! Places and codes that several things claim.
+//!
+//! A claim is never stored: it follows from where ends are and what things are called, so it is
+//! gone as soon as one side gives way.
+
+use super::{Gate, List, What, outlet_of_place};
+use crate::domain::ids::CableId;
+use crate::domain::medium::Sharing;
+use crate::domain::place::{End, Place};
+use crate::journal::Registry;
+use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
+
+/// Goes through everything that stands under one place or code.
+pub(super) fn find(list: &mut List<'_>) {
+    places(list);
+    codes(list);
+    loose_ends(list);
+}
+
+/// Whether a place takes one end or more. Nothing is known of a panel that is not there; that is a
+/// finding of its own.
+fn sharing(registry: &Registry, place: &Place) -> Sharing {
+    match place {
+        Place::Position { position, .. } => {
+            let panel = registry.panels.get(position.panel);
+            let make = panel.and_then(|panel| panel.make.get());
+            make.map_or(Sharing::Shared, |make| make.connector.sharing())
+        }
+        Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => Sharing::Single,
+    }
+}
+
+fn is_wanted(registry: &Registry, cable: CableId) -> bool {
+    registry.cables.get(cable).is_some_and(is_cable_wanted)
+}
+
+fn places(list: &mut List<'_>) {
+    let registry = list.registry;
+    // Copper of a cancelled or withdrawn run still fills the port that it is landed on.
+    for (place, ends) in registry.index.landed.crowded() {
+        if sharing(registry, place) == Sharing::Single {
+            let what = What::DoubleClaim {
+                place: place.clone(),
+                ends: ends.to_vec(),
+            };
+            list.add(Gate::Now, outlet_of_place(place), what);
+        }
+    }
+    for (place, ends) in registry.index.planned.crowded() {
+        let ends: Vec<End> = ends
+            .iter()
+            .copied()
+            .filter(|end| is_wanted(registry, end.cable))
+            .collect();
+        if ends.len() > 1 && sharing(registry, place) == Sharing::Single {
+            let what = What::PlannedTwice {
+                place: place.clone(),
+                ends,
+            };
+            list.add(Gate::BeforePull, outlet_of_place(place), what);
+        }
+    }
+}
+
+fn codes(list: &mut List<'_>) {
+    let registry = list.registry;
+    let index = &registry.index;
+    for (_, cables) in index.cables_by_code.crowded() {
+        if cables.iter().any(|cable| is_wanted(registry, *cable)) {
+            let cables = cables.to_vec();
+            list.add(Gate::Now, None, What::CodeTwice { cables });
+        }
+    }
+    for (_, outlets) in index.outlets_by_code.crowded() {
+        let mut rows = outlets.iter().filter_map(|id| registry.outlets.get(*id));
+        if rows.any(is_outlet_wanted) {
+            let outlets = outlets.to_vec();
+            list.add(Gate::Now, None, What::OutletCodeTwice { outlets });
+        }
+    }
+    for (_, rooms) in index.rooms_by_code.crowded() {
+        let rooms = rooms.to_vec();
+        list.add(Gate::Now, None, What::RoomCodeTwice { rooms });
+    }
+    for (_, panels) in index.panels_by_letters.crowded() {
+        let panels = panels.to_vec();
+        list.add(Gate::Now, None, What::PanelLettersTwice { panels });
+    }
+    for (_, racks) in index.racks_by_space.crowded() {
+        let racks = racks.to_vec();
+        list.add(Gate::Now, None, What::SpaceTwice { racks });
+    }
+}
+
+fn loose_ends(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (end, loose) in registry.index.loose_by_end.crowded() {
+        let cable = registry.cables.get(end.cable);
+        let what = What::JoinedTwice {
+            end: *end,
+            loose: loose.to_vec(),
+        };
+        list.add(Gate::Now, cable.and_then(shown_outlet), what);
+    }
+}

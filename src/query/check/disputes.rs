@@ -1,0 +1,192 @@
+//! Fields with two live values.
+//!
+//! What was withdrawn is not asked about any more. What was cancelled is: one side may have
+//! cancelled what the other still works on. Where an end is has findings of its own.
+
+use super::{Field, Gate, List, Thing, What};
+use crate::domain::ids::OutletId;
+use crate::domain::place::{End, Position, Side};
+use crate::journal::{Cable, Register, side_index};
+use crate::query::run::shown_outlet;
+
+/// Goes through all fields that have one answer.
+pub(super) fn find(list: &mut List<'_>) {
+    job_and_rooms(list);
+    outlets(list);
+    cables(list);
+    racks_and_panels(list);
+    field_gear(list);
+}
+
+/// The fields of one thing.
+struct Sheet<'l, 'a> {
+    list: &'l mut List<'a>,
+    outlet: Option<OutletId>,
+    thing: Thing,
+}
+
+impl<'l, 'a> Sheet<'l, 'a> {
+    fn of(list: &'l mut List<'a>, outlet: Option<OutletId>, thing: Thing) -> Self {
+        Self {
+            list,
+            outlet,
+            thing,
+        }
+    }
+
+    fn see<T: PartialEq>(&mut self, field: Field, register: &Register<T>) -> &mut Self {
+        if register.disputed() {
+            let thing = self.thing;
+            let what = What::Disputed { thing, field };
+            self.list.add(Gate::Now, self.outlet, what);
+        }
+        self
+    }
+}
+
+fn job_and_rooms(list: &mut List<'_>) {
+    let registry = list.registry;
+    let job = &registry.job;
+    Sheet::of(list, None, Thing::Job)
+        .see(Field::Name, &job.name)
+        .see(Field::Pinout, &job.pinout)
+        .see(Field::TagAddress, &job.tag_address);
+    for (id, unit) in registry.units.iter() {
+        if !unit.added.is_empty() {
+            Sheet::of(list, None, Thing::Unit(id)).see(Field::Name, &unit.name);
+        }
+    }
+    for (id, floor) in registry.floors.iter() {
+        if !floor.added.is_empty() {
+            Sheet::of(list, None, Thing::Floor(id))
+                .see(Field::Name, &floor.name)
+                .see(Field::Number, &floor.number);
+        }
+    }
+    for (id, room) in registry.rooms.iter() {
+        if !room.added.is_empty() {
+            Sheet::of(list, None, Thing::Room(id))
+                .see(Field::Name, &room.name)
+                .see(Field::Code, &room.code)
+                .see(Field::Floor, &room.floor)
+                .see(Field::Unit, &room.unit)
+                .see(Field::Order, &room.order);
+        }
+    }
+}
+
+fn outlets(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, kind) in registry.outlet_types.iter() {
+        if !kind.added.is_empty() {
+            Sheet::of(list, None, Thing::OutletType(id))
+                .see(Field::Name, &kind.name)
+                .see(Field::Cables, &kind.cables);
+        }
+    }
+    for (id, outlet) in registry.outlets.iter() {
+        if !outlet.added.is_empty() {
+            Sheet::of(list, Some(id), Thing::Outlet(id))
+                .see(Field::Number, &outlet.number)
+                .see(Field::Kind, &outlet.kind)
+                .see(Field::Purpose, &outlet.purpose)
+                .see(Field::Spot, &outlet.spot)
+                .see(Field::WallBox, &outlet.wall_box)
+                .see(Field::Standing, &outlet.standing);
+        }
+    }
+}
+
+fn cables(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, cable) in registry.cables.iter() {
+        if cable.added.is_empty() {
+            continue;
+        }
+        let outlet = shown_outlet(cable);
+        let mut sheet = Sheet::of(list, outlet, Thing::Cable(id));
+        sheet
+            .see(Field::Name, &cable.name)
+            .see(Field::Leaves, &cable.leaves)
+            .see(Field::Medium, &cable.medium)
+            .see(Field::Purpose, &cable.purpose)
+            .see(Field::Jacket, &cable.jacket)
+            .see(Field::Standing, &cable.standing)
+            .see(Field::Repull, &cable.repull);
+        if let Some(copper) = cable.copper(cable.pull(id)) {
+            sheet
+                .see(Field::Outcome, &copper.outcome)
+                .see(Field::DrawnFrom, &copper.drawn_from);
+            for side in Side::BOTH {
+                let split = &copper.ends[side_index(side)].split;
+                Sheet::of(list, outlet, Thing::End(End::whole(id, side))).see(Field::Split, split);
+            }
+        }
+        plans(list, outlet, End::whole(id, Side::Near), cable);
+        plans(list, outlet, End::whole(id, Side::Far), cable);
+    }
+}
+
+fn plans(list: &mut List<'_>, outlet: Option<OutletId>, end: End, cable: &Cable) {
+    let plan = &cable.planned[side_index(end.side)];
+    Sheet::of(list, outlet, Thing::End(end)).see(Field::Planned, &plan.whole);
+    for (leg, register) in &plan.legs {
+        let leg = Some(*leg);
+        Sheet::of(list, outlet, Thing::End(End { leg, ..end })).see(Field::Planned, register);
+    }
+}
+
+fn racks_and_panels(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, rack) in registry.racks.iter() {
+        if !rack.added.is_empty() {
+            Sheet::of(list, None, Thing::Rack(id))
+                .see(Field::Space, &rack.space)
+                .see(Field::Name, &rack.name)
+                .see(Field::Room, &rack.room);
+        }
+    }
+    for (panel, row) in registry.panels.iter() {
+        if row.make.get().is_none() {
+            continue;
+        }
+        Sheet::of(list, None, Thing::Panel(panel))
+            .see(Field::Make, &row.make)
+            .see(Field::Rack, &row.rack)
+            .see(Field::Letters, &row.letters)
+            .see(Field::RackUnit, &row.unit)
+            .see(Field::Purpose, &row.purpose);
+        for (number, kept) in &row.kept {
+            let number = *number;
+            let position = Position { panel, number };
+            Sheet::of(list, None, Thing::Position(position)).see(Field::Kept, kept);
+        }
+    }
+}
+
+fn field_gear(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, device) in registry.devices.iter() {
+        if !device.added.is_empty() {
+            Sheet::of(list, None, Thing::Device(id))
+                .see(Field::Name, &device.name)
+                .see(Field::Room, &device.room);
+        }
+    }
+    for (id, joint) in registry.joints.iter() {
+        if joint.kind.get().is_some() {
+            Sheet::of(list, None, Thing::Joint(id))
+                .see(Field::Kind, &joint.kind)
+                .see(Field::Name, &joint.name)
+                .see(Field::Room, &joint.room);
+        }
+    }
+    for (id, loose) in registry.loose_ends.iter() {
+        if loose.number.get().is_some() {
+            Sheet::of(list, None, Thing::LooseEnd(id))
+                .see(Field::Number, &loose.number)
+                .see(Field::Found, &loose.found)
+                .see(Field::Joined, &loose.joined);
+        }
+    }
+}

@@ -1,0 +1,69 @@
+//! Outlets, rooms and loose ends.
+
+use super::{Gate, List, What};
+use crate::query::run::{is_cable_wanted, is_outlet_wanted};
+
+/// Goes through outlets, rooms and loose ends.
+pub(super) fn find(list: &mut List<'_>) {
+    outlets(list);
+    rooms(list);
+    loose_ends(list);
+}
+
+fn outlets(list: &mut List<'_>) {
+    let registry = list.registry;
+    let index = &registry.index;
+    for (id, outlet) in registry.outlets.iter() {
+        if !is_outlet_wanted(outlet) {
+            continue;
+        }
+        let mut cables = index.fed.get(&id).iter().chain(index.out_to.get(&id));
+        let has_cables = cables.any(|cable| {
+            let cable = registry.cables.get(*cable);
+            cable.is_some_and(is_cable_wanted)
+        });
+        if !has_cables {
+            let what = What::OutletWithoutCables { outlet: id };
+            list.add(Gate::BeforePull, Some(id), what);
+        }
+        let numbering = outlet.number.get();
+        let room = numbering.and_then(|numbering| registry.rooms.get(numbering.room));
+        if room.is_none_or(|room| room.added.is_empty()) {
+            let what = What::OutletWithoutRoom { outlet: id };
+            list.add(Gate::BeforePull, Some(id), what);
+        }
+    }
+}
+
+fn rooms(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, room) in registry.rooms.iter() {
+        if room.added.is_empty() || room.code.get().is_some() {
+            continue;
+        }
+        // A room without outlets needs no code.
+        let mut outlets = registry.index.outlets_in.get(&id).iter();
+        let in_use = outlets.any(|outlet| {
+            let outlet = registry.outlets.get(*outlet);
+            outlet.is_some_and(is_outlet_wanted)
+        });
+        if in_use {
+            list.add(Gate::BeforePull, None, What::RoomWithoutCode { room: id });
+        }
+    }
+}
+
+fn loose_ends(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, loose) in registry.loose_ends.iter() {
+        if loose.number.get().is_none() {
+            continue;
+        }
+        let end = loose.joined.get().copied().flatten();
+        let cable = end.and_then(|end| registry.cables.get(end.cable));
+        // Joined to a cable whose adding was taken back, it is as unknown as before.
+        if cable.is_none_or(|cable| cable.added.is_empty()) {
+            list.add(Gate::BeforeBoard, None, What::LooseEndOpen { loose: id });
+        }
+    }
+}

@@ -1,0 +1,240 @@
+//! How one run stands: what kind it is, what lies there now, and what of its work is done.
+//!
+//! The punch list and the counts of progress both read this, so that they cannot disagree.
+
+use crate::domain::ids::{CableId, OutletId};
+use crate::domain::label::LegNumber;
+use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
+use crate::domain::work::{PullOutcome, Standing, TestOutcome};
+use crate::journal::{Cable, Copper, EndRecord, Outlet, Register, Registry, side_index};
+
+/// Whether the last word about a thing is that it was cancelled.
+pub(super) fn is_cancelled(standing: &Register<Standing>) -> bool {
+    matches!(standing.get(), Some(Standing::Cancelled { .. }))
+}
+
+/// Whether an outlet exists and is still wanted.
+pub(super) fn is_outlet_wanted(outlet: &Outlet) -> bool {
+    !outlet.added.is_empty() && !is_cancelled(&outlet.standing)
+}
+
+/// Whether a run exists and is still wanted.
+pub(super) fn is_cable_wanted(cable: &Cable) -> bool {
+    !cable.added.is_empty() && !is_cancelled(&cable.standing)
+}
+
+/// The outlet that a run feeds, as it is named now.
+pub(super) fn shown_outlet(cable: &Cable) -> Option<OutletId> {
+    match cable.name.get() {
+        Some(RunName::Feeds { outlet, .. }) => Some(*outlet),
+        Some(RunName::Ties { .. }) | None => None,
+    }
+}
+
+/// Where a run stands between its two places.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Course {
+    /// Both places are known as far as they must be.
+    Clear,
+    /// A home run without a wanted outlet.
+    OutletGone,
+    /// A local run without two wanted outlets.
+    LocalRunOpen,
+}
+
+/// How far a pull is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Pulled {
+    /// It lies there, by its own report or that of another cable in its jacket.
+    Yes,
+    /// Nobody says so.
+    No,
+    /// It went wrong.
+    Trouble(PullOutcome),
+}
+
+/// What the tests say.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Tested {
+    /// Passed at least once, and the last time.
+    Passed,
+    /// Failed the last time.
+    Failed,
+    /// Never.
+    No,
+}
+
+/// What has become of an end or of a leg.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Standpoint {
+    /// Neither of the others.
+    Open,
+    /// Terminated at its place.
+    Landed,
+    /// Left spare or dead.
+    OutOfUse,
+}
+
+/// Whether an end bears its code.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Marked {
+    /// It does.
+    Yes,
+    /// It does not, or not any more.
+    No,
+}
+
+/// A wanted run with what lies there now.
+#[derive(Clone, Copy)]
+pub(super) struct Run<'a> {
+    pub(super) registry: &'a Registry,
+    pub(super) id: CableId,
+    pub(super) cable: &'a Cable,
+    pub(super) copper: Option<&'a Copper>,
+}
+
+impl<'a> Run<'a> {
+    pub(super) fn new(registry: &'a Registry, id: CableId, cable: &'a Cable) -> Self {
+        Self {
+            registry,
+            id,
+            cable,
+            copper: cable.copper(cable.pull(id)),
+        }
+    }
+
+    /// The kind of run. It is a home run unless it is declared local, so that no orphan hides.
+    pub(super) fn kind(&self) -> RunKind {
+        match (self.cable.name.get(), self.cable.leaves.get()) {
+            (Some(RunName::Ties { .. }), _) => RunKind::TieLine,
+            (_, Some(Leaves::Outlet(_))) => RunKind::LocalRun,
+            (_, Some(Leaves::Rack(_)) | None) => RunKind::HomeRun,
+        }
+    }
+
+    /// Whether both places are known as far as they must be before work on the run can be listed.
+    pub(super) fn course(&self) -> Course {
+        let wanted = |outlet| {
+            let row = self.registry.outlets.get(outlet);
+            row.is_some_and(is_outlet_wanted)
+        };
+        let near = shown_outlet(self.cable).is_some_and(wanted);
+        match (self.kind(), self.cable.leaves.get()) {
+            (RunKind::TieLine, _) => Course::Clear,
+            (RunKind::LocalRun, Some(Leaves::Outlet(far))) if near && wanted(*far) => Course::Clear,
+            (RunKind::LocalRun, _) => Course::LocalRunOpen,
+            (RunKind::HomeRun, _) if near => Course::Clear,
+            (RunKind::HomeRun, _) => Course::OutletGone,
+        }
+    }
+
+    /// How far the pull is. Cables in one jacket are pulled together, so one report does for all
+    /// of them; but a cable that was pulled anew no longer shares the pull of those that were not.
+    pub(super) fn pulled(&self) -> Pulled {
+        match self.copper.and_then(|copper| copper.outcome.get()) {
+            Some(PullOutcome::Pulled) => Pulled::Yes,
+            Some(trouble) => Pulled::Trouble(*trouble),
+            None if self.is_pulled_with_its_jacket() => Pulled::Yes,
+            None => Pulled::No,
+        }
+    }
+
+    fn is_pulled_with_its_jacket(&self) -> bool {
+        let Some(jacket) = self.cable.jacket.get() else {
+            return false;
+        };
+        let again = |cable: &Cable| cable.repull.get().is_some();
+        let mates = self.registry.index.in_jacket.get(jacket).iter();
+        mates
+            .filter_map(|id| Some((*id, self.registry.cables.get(*id)?)))
+            .filter(|(_, mate)| !mate.added.is_empty() && again(mate) == again(self.cable))
+            .any(|(id, mate)| {
+                let copper = mate.copper(mate.pull(id));
+                let outcome = copper.and_then(|copper| copper.outcome.get());
+                outcome == Some(&PullOutcome::Pulled)
+            })
+    }
+
+    /// What the tests of the copper say.
+    pub(super) fn tested(&self) -> Tested {
+        let Some(copper) = self.copper else {
+            return Tested::No;
+        };
+        match copper.tests.last().map(|test| test.outcome) {
+            Some(TestOutcome::Passed) => Tested::Passed,
+            Some(TestOutcome::Failed) => Tested::Failed,
+            None => Tested::No,
+        }
+    }
+
+    /// What is known of an end of the copper.
+    pub(super) fn end(&self, side: Side) -> Option<&'a EndRecord> {
+        self.copper.map(|copper| &copper.ends[side_index(side)])
+    }
+
+    /// Whether an end bears its code.
+    pub(super) fn marked(&self, side: Side) -> Marked {
+        let Some(end) = self.end(side) else {
+            return Marked::No;
+        };
+        let Some(mark) = end.marks.iter().next_back() else {
+            return Marked::No;
+        };
+        match end.lost.iter().next_back() {
+            Some(lost) if (lost.stamp, lost.fact) > (mark.stamp, mark.fact) => Marked::No,
+            _ => Marked::Yes,
+        }
+    }
+
+    /// Hands the end to `see`, or each leg of it when it is split, with what has become of it.
+    pub(super) fn each_part(&self, side: Side, mut see: impl FnMut(End, Option<&'a Placement>)) {
+        let record = self.end(side);
+        let legs = record.and_then(|record| record.split.get());
+        let mut part = |leg: Option<LegNumber>| {
+            let register = record.and_then(|record| record.placement.get(leg));
+            let end = End {
+                cable: self.id,
+                side,
+                leg,
+            };
+            see(end, register.and_then(Register::get));
+        };
+        match legs {
+            None => part(None),
+            Some(count) => (1..=count.get()).for_each(|leg| part(LegNumber::new(leg))),
+        }
+    }
+
+    /// What has become of a whole end: of a split one, landed or out of use only when every leg is
+    /// settled, and out of use only when every leg is.
+    pub(super) fn standpoint(&self, side: Side) -> Standpoint {
+        let mut sum = None;
+        self.each_part(side, |_, placement| {
+            let part = standpoint(placement);
+            sum = Some(match (sum, part) {
+                (None, part) => part,
+                (Some(Standpoint::Open), _) | (_, Standpoint::Open) => Standpoint::Open,
+                (Some(Standpoint::Landed), _) | (_, Standpoint::Landed) => Standpoint::Landed,
+                (Some(Standpoint::OutOfUse), Standpoint::OutOfUse) => Standpoint::OutOfUse,
+            });
+        });
+        sum.unwrap_or(Standpoint::Open)
+    }
+
+    /// Whether the copper must still be proved: nobody tests what is out of use.
+    pub(super) fn wants_test(&self) -> bool {
+        self.tested() == Tested::No
+            && Side::BOTH
+                .iter()
+                .all(|side| self.standpoint(*side) != Standpoint::OutOfUse)
+    }
+}
+
+/// What a placement comes to.
+pub(super) fn standpoint(placement: Option<&Placement>) -> Standpoint {
+    match placement {
+        Some(Placement::Landed { .. }) => Standpoint::Landed,
+        Some(Placement::Spare { .. } | Placement::Dead { .. }) => Standpoint::OutOfUse,
+        Some(Placement::Lifted) | None => Standpoint::Open,
+    }
+}
