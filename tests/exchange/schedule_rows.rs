@@ -132,6 +132,17 @@ fn apostrophes_are_taken_off_only_where_the_file_says_so() {
     assert!(reading.findings.is_empty());
 }
 
+/// A file of ours, saved again by a spreadsheet of another country with other columns and one row
+/// more, whose formula-like text somebody typed without an apostrophe.
+#[test]
+fn a_file_saved_again_by_a_spreadsheet_still_says_that_it_was_guarded() {
+    let bytes = b"Notes;Apostrophe guard;Label code\r\n'+caf\xE9;yes;K1\r\n=B2;;K2\r\n";
+    let reading = Schedule::read(bytes).expect("rows").reading();
+    assert_eq!(reading.rows[0].cell(Column::Notes), Some("+café"));
+    assert_eq!(reading.rows[1].cell(Column::Notes), Some("=B2"));
+    assert!(reading.findings.is_empty());
+}
+
 /// ISO/IEC TR 14763-2-1 names places with + and functions with =: both must survive a spreadsheet.
 #[test]
 fn standard_identifiers_survive_both_forms() {
