@@ -3,3 +3,5 @@
 
 /// The comma-separated form itself: bytes to rows and back.
 pub mod csv;
+/// A cable schedule: which column of a sheet holds what, and its rows as texts by column.
+pub mod schedule;

@@ -4,3 +4,6 @@ mod csv_encodings;
 mod csv_oddities;
 mod csv_properties;
 mod csv_rules;
+mod schedule_files;
+mod schedule_headings;
+mod schedule_rows;
