@@ -118,26 +118,32 @@ impl Registry {
         self.reindex(touched);
     }
 
+    /// Makes the row that a fact speaks of, whether or not the thing was added as one of that kind:
+    /// its adding may arrive later, and the order must leave no trace. A row whose thing was not
+    /// added is like one that was withdrawn.
     fn make_row(&mut self, fact: &Fact) {
         match fact {
-            Fact::Unit(id, UnitFact::Added) => self.units.ensure(*id),
-            Fact::Floor(id, FloorFact::Added) => self.floors.ensure(*id),
-            Fact::Room(id, RoomFact::Added) => self.rooms.ensure(*id),
-            Fact::OutletType(id, OutletTypeFact::Added) => self.outlet_types.ensure(*id),
-            Fact::Outlet(id, OutletFact::Added) => self.outlets.ensure(*id),
-            Fact::Cable(id, CableFact::Added) => self.cables.ensure(*id),
+            Fact::Job(_) | Fact::Unknown { .. } => {}
+            Fact::Unit(id, _) => self.units.ensure(*id),
+            Fact::Floor(id, _) => self.floors.ensure(*id),
+            Fact::Room(id, _) => self.rooms.ensure(*id),
+            Fact::OutletType(id, _) => self.outlet_types.ensure(*id),
+            Fact::Outlet(id, _) => self.outlets.ensure(*id),
+            Fact::Cable(id, _) => self.cables.ensure(*id),
+            Fact::Pull(pull, _) => self.cables.ensure(pull.cable),
+            Fact::End(end, _) => self.cables.ensure(end.end.cable),
             Fact::JacketAdded(id) => self.jackets.ensure(*id),
-            Fact::Rack(id, RackFact::Added) => self.racks.ensure(*id),
-            Fact::Panel(id, PanelFact::Added(_)) => self.panels.ensure(*id),
-            Fact::Device(id, DeviceFact::Added) => self.devices.ensure(*id),
-            Fact::Joint(id, JointFact::Added(_)) => self.joints.ensure(*id),
-            Fact::LooseEnd(id, LooseEndFact::Added { .. }) => self.loose_ends.ensure(*id),
-            _ => {}
+            Fact::Rack(id, _) => self.racks.ensure(*id),
+            Fact::Panel(id, _) => self.panels.ensure(*id),
+            Fact::PositionKept(position, _) => self.panels.ensure(position.panel),
+            Fact::Device(id, _) => self.devices.ensure(*id),
+            Fact::Joint(id, _) => self.joints.ensure(*id),
+            Fact::LooseEnd(id, _) => self.loose_ends.ensure(*id),
         }
     }
 
-    /// Finds the field that a fact speaks of and does `op` to it. A fact about a thing of another
-    /// kind than its id names finds no row and changes nothing, on every phone alike.
+    /// Finds the field that a fact speaks of and does `op` to it. Every fact that was put has its
+    /// row; a draft about a thing that has none gathers nothing.
     fn apply(&mut self, fact: &Fact, op: &mut Op<'_>) {
         match fact {
             Fact::Job(fact) => self.apply_job(fact, op),

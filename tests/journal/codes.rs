@@ -263,3 +263,48 @@ fn a_loose_end_is_joined_and_parted() {
     follows(&phone);
     assert_eq!(phone.registry().index.loose_by_end.get(&end), &[loose]);
 }
+
+#[test]
+fn a_fact_about_a_thing_of_another_kind_gives_the_same_in_every_order() {
+    // One id added as a room by one phone and as an outlet by another, as two versions of an
+    // import might, and spoken of as both.
+    let id = bothends::domain::ids::ThingId {
+        origin: bothends::domain::ids::Bits80(*b"schedule#1"),
+        n: 1,
+        index: 0,
+    };
+    let mut base = Phone::new(1);
+    let kitchen = Kitchen::wired_by(&mut base);
+    let mut first = Phone::beside(2, &base);
+    let mut second = Phone::beside(3, &base);
+    first.writes([Fact::Room(id.into(), RoomFact::Added)]);
+    first.writes([Fact::Room(id.into(), RoomFact::Coded(room_code("HAL")))]);
+    first.writes([Fact::Outlet(
+        id.into(),
+        OutletFact::Noted("by the door".into()),
+    )]);
+    second.writes([Fact::Outlet(id.into(), OutletFact::Added)]);
+    second.writes([numbered(id.into(), kitchen.room, 9)]);
+    let both = met(&[&first, &second]);
+    let registry = both.registry();
+    let outlet = registry.outlets.get(id.into()).unwrap();
+    assert_eq!(outlet.notes.iter().count(), 1);
+    assert_eq!(registry.index.rooms_by_code.get(&room_code("HAL")).len(), 1);
+    // Whoever heard them one after the other sees the same.
+    first.hears(&second);
+    assert_eq!(Picture::of(&first.journal), Picture::of(&both));
+}
+
+#[test]
+fn a_fact_about_a_thing_of_its_own_act_that_nothing_adds_gives_the_same_in_every_order() {
+    let own = bothends::domain::ids::ThingId::added_by(super::support::act_id(2, 1), 3);
+    let naming = super::support::Raw::new(super::support::act_id(2, 1), 1)
+        .facts([Fact::Room(own.into(), RoomFact::Named("Hall".into()))])
+        .line();
+    let adding = super::support::Raw::new(super::support::act_id(3, 1), 2)
+        .facts([Fact::Room(own.into(), RoomFact::Added)])
+        .line();
+    let journal = super::support::merged(&[vec![naming], vec![adding]]);
+    let room = journal.registry().rooms.get(own.into()).unwrap();
+    assert_eq!(room.name.distinct(), ["Hall"]);
+}

@@ -129,19 +129,25 @@ impl Registry {
             reason = "each thing is indexed by itself; the order leaves no trace"
         )]
         for thing in touched {
+            // Two files may have added one id as things of two kinds, so each kind is looked for.
             if self.rooms.get(thing.into()).is_some() {
                 self.index_room(thing.into());
                 outlets.extend(self.index.outlets_in.get(&thing.into()));
-            } else if self.outlets.get(thing.into()).is_some() {
+            }
+            if self.outlets.get(thing.into()).is_some() {
                 outlets.insert(thing.into());
-            } else if self.racks.get(thing.into()).is_some() {
+            }
+            if self.racks.get(thing.into()).is_some() {
                 self.index_rack(thing.into());
                 cables.extend(self.index.runs_to.get(&thing.into()));
-            } else if self.panels.get(thing.into()).is_some() {
+            }
+            if self.panels.get(thing.into()).is_some() {
                 self.index_panel(thing.into());
-            } else if self.cables.get(thing.into()).is_some() {
+            }
+            if self.cables.get(thing.into()).is_some() {
                 cables.insert(thing.into());
-            } else if self.loose_ends.get(thing.into()).is_some() {
+            }
+            if self.loose_ends.get(thing.into()).is_some() {
                 self.index_loose_end(thing.into());
             }
         }
