@@ -303,10 +303,7 @@ impl Journal {
             .iter()
             .copied()
             .chain(act.replaces.iter().map(|fact| fact.act));
-        missing.extend(
-            acts.filter(|id| !self.entries.contains_key(id))
-                .map(Want::Act),
-        );
+        missing.extend(acts.filter(|id| !self.is_known_to(*id, act)).map(Want::Act));
         let adds: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
         let mut name = |thing: ThingId| {
             // An unknown fact of this very act may be what adds the thing.
@@ -321,6 +318,16 @@ impl Journal {
         missing
     }
 
+    /// Whether enough is known of the act `target` for `act` to count: it counts itself, or the
+    /// link points forward and is ignored anyway. So no circle of links waits for itself.
+    fn is_known_to(&self, target: ActId, act: &Act) -> bool {
+        let forward = |(other, _): &(Act, Box<str>)| other.lamport >= act.lamport;
+        target == act.id
+            || self.entries.contains_key(&target)
+            || self.waiting.get(&target).is_some_and(forward)
+    }
+
+    /// Lets an act count if it can, else keeps it waiting; says whether it counts.
     fn admit_or_wait(&mut self, act: Act, line: Box<str>) -> bool {
         let missing = self.missing(&act);
         if missing.is_empty() {
@@ -330,8 +337,26 @@ impl Journal {
         for want in missing {
             self.wanted.entry(want).or_default().push(act.id);
         }
-        self.waiting.insert(act.id, (act, line));
-        false
+        let id = act.id;
+        self.waiting.insert(id, (act, line));
+        // Acts that point forward to this one need not wait for it any more.
+        let pointing = self.wanted.get(&Want::Act(id)).cloned();
+        for other in pointing.unwrap_or_default() {
+            if let Some((act, line)) = self.freed(other) {
+                self.admit(act, line);
+            }
+        }
+        !self.waiting.contains_key(&id)
+    }
+
+    /// Takes an act out of those that wait if it waits for nothing any more.
+    fn freed(&mut self, waiting: ActId) -> Option<(Act, Box<str>)> {
+        let (act, _) = self.waiting.get(&waiting)?;
+        if self.missing(act).is_empty() {
+            self.waiting.remove(&waiting)
+        } else {
+            None
+        }
     }
 
     /// Lets an act count, and every act that waited for it alone.
@@ -355,13 +380,7 @@ impl Journal {
             self.count(act, line);
             for want in wants {
                 for waiting in self.wanted.remove(&want).unwrap_or_default() {
-                    let free = self
-                        .waiting
-                        .get(&waiting)
-                        .is_some_and(|(act, _)| self.missing(act).is_empty());
-                    if free {
-                        ready.extend(self.waiting.remove(&waiting));
-                    }
+                    ready.extend(self.freed(waiting));
                 }
             }
         }

@@ -148,3 +148,34 @@ fn a_draft_for_another_place_is_refused_and_writes_nothing() {
     assert_eq!(refused, Err(CannotWrite::OutOfTurn));
     assert_eq!(phone.journal.len(), 1);
 }
+
+#[test]
+fn a_link_to_the_act_itself_counts_for_nothing_and_holds_nothing_up() {
+    let own = Raw::new(act_id(1, 1), 3)
+        .facts([named("Mill")])
+        .replaces([fact_of(act_id(1, 1), 0)])
+        .strikes([act_id(1, 1)]);
+    let (names, ignored, waiting) = names(&[own.line()]);
+    assert_eq!(names, ["Mill"]);
+    assert_eq!(ignored, [act_id(1, 1)]);
+    assert_eq!(waiting, []);
+}
+
+#[test]
+fn acts_that_point_at_each_other_do_not_wait_for_each_other_for_ever() {
+    for counters in [[5, 5, 5], [5, 6, 7], [7, 6, 5], [6, 5, 7]] {
+        // Each strikes the next, round in a circle.
+        let lines: Vec<String> = (1..=3)
+            .map(|n: u8| {
+                let next = act_id(n % 3 + 1, 1);
+                Raw::new(act_id(n, 1), counters[usize::from(n) - 1])
+                    .facts([named(&format!("Mill {n}"))])
+                    .strikes([next])
+                    .line()
+            })
+            .collect();
+        let (_, ignored, waiting) = names(&lines);
+        assert_eq!(waiting, [], "{counters:?}");
+        assert!(!ignored.is_empty(), "{counters:?}");
+    }
+}
