@@ -219,7 +219,9 @@ impl Journal {
             facts: draft.facts,
         };
         let line = wire::write(&act);
-        self.admit(act, line.clone().into());
+        // A draft that names what is not here waits, as it will on every other phone.
+        self.top = lamport;
+        self.admit_or_wait(act, line.clone().into());
         self.registry.settle();
         Ok(Written { id, line })
     }

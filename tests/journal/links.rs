@@ -179,3 +179,12 @@ fn acts_that_point_at_each_other_do_not_wait_for_each_other_for_ever() {
         assert!(!ignored.is_empty(), "{counters:?}");
     }
 }
+
+#[test]
+fn a_draft_that_names_what_is_not_here_waits_on_the_writing_phone_as_on_every_other() {
+    let mut phone = Phone::new(1);
+    phone.strikes([act_id(9, 1)]);
+    let elsewhere = merged(&[phone.journal.lines()]);
+    assert_eq!(elsewhere.health(), phone.journal.health());
+    assert_eq!(phone.journal.health().waiting, [act_id(1, 1)]);
+}
