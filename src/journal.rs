@@ -43,6 +43,23 @@ struct Entry {
     strikes: u32,
 }
 
+/// Whether an act was taken back.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Standing {
+    Live,
+    Struck,
+}
+
+impl Standing {
+    fn of(entry: &Entry) -> Self {
+        if entry.strikes == 0 {
+            Self::Live
+        } else {
+            Self::Struck
+        }
+    }
+}
+
 /// What became of a line that was taken in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Taken {
@@ -392,10 +409,7 @@ impl Journal {
         let id = act.id;
         self.top = self.top.max(act.lamport);
         for (place, fact) in (0..).zip(&act.facts) {
-            self.registry.put(act.stamp(), place, fact);
-            if matches!(fact, Fact::Unknown { .. }) {
-                self.registry.adjust_newer(&act.about, Change::Revives);
-            }
+            self.registry.put(&act, place, fact);
         }
         self.entries.insert(
             id,
@@ -405,88 +419,68 @@ impl Journal {
                 strikes: 0,
             },
         );
-        self.pull_links(id, Change::Dies);
+        self.link(id);
     }
 
-    /// Lets the links of an act take or lose effect. A link may only point to an act with a smaller
-    /// counter, so that no file can make a circle; others count for nothing and are reported.
-    fn pull_links(&mut self, id: ActId, change: Change) {
+    /// Lets the links of a new act take effect, with everything that follows from its strikes.
+    fn link(&mut self, id: ActId) {
+        let mut reached = BTreeMap::new();
+        self.turn_links(id, Change::Dies, &mut reached);
+        // The highest counter first: every strike of an act has a higher one, so an act's standing
+        // is settled when its turn comes, and however many ways lead to it, it turns once.
+        while let Some((stamp, was)) = reached.pop_last() {
+            let is = Standing::of(&self.entries[&stamp.act]);
+            let (facts, links) = match (was, is) {
+                (Standing::Live, Standing::Struck) => (Change::Dies, Change::Revives),
+                (Standing::Struck, Standing::Live) => (Change::Revives, Change::Dies),
+                (Standing::Live, Standing::Live) | (Standing::Struck, Standing::Struck) => continue,
+            };
+            self.turn_facts(stamp.act, facts);
+            self.turn_links(stamp.act, links, &mut reached);
+        }
+    }
+
+    /// Lets the links of an act take or lose effect, and notes how the acts that it strikes stood
+    /// before. A link may only point to an act with a smaller counter, so that no file can make a
+    /// circle; others count for nothing and are reported.
+    fn turn_links(&mut self, id: ActId, change: Change, reached: &mut BTreeMap<Stamp, Standing>) {
         let Some(entry) = self.entries.get(&id) else {
             return;
         };
-        let (lamport, replaces, strikes) = (
-            entry.act.lamport,
-            entry.act.replaces.clone(),
-            entry.act.strikes.clone(),
-        );
-        let before = |journal: &Self, other: ActId| {
-            journal
-                .entries
-                .get(&other)
-                .is_some_and(|target| target.act.lamport < lamport)
-        };
-        for fact in replaces {
-            if before(self, fact.act) {
-                self.adjust_fact(fact, change);
-            } else {
-                self.ignored_links.insert(id);
+        let lamport = entry.act.lamport;
+        for fact in &entry.act.replaces {
+            match self.entries.get(&fact.act) {
+                Some(target) if target.act.lamport < lamport => {
+                    self.registry.turn(&target.act, *fact, change);
+                }
+                _ => {
+                    self.ignored_links.insert(id);
+                }
             }
         }
-        for target in strikes {
-            if before(self, target) {
-                self.strike(target, change);
-            } else {
-                self.ignored_links.insert(id);
+        for target in entry.act.strikes.clone() {
+            match self.entries.get_mut(&target) {
+                Some(entry) if entry.act.lamport < lamport => {
+                    reached
+                        .entry(entry.act.stamp())
+                        .or_insert(Standing::of(entry));
+                    match change {
+                        Change::Dies => entry.strikes += 1,
+                        Change::Revives => entry.strikes -= 1,
+                    }
+                }
+                _ => {
+                    self.ignored_links.insert(id);
+                }
             }
         }
     }
 
-    fn adjust_fact(&mut self, at: FactRef, change: Change) {
-        let Some(entry) = self.entries.get(&at.act) else {
-            return;
-        };
-        if let Some(fact) = entry.act.facts.get(at.fact as usize) {
-            self.registry.adjust(at, fact, change);
+    fn turn_facts(&mut self, id: ActId, change: Change) {
+        let act = &self.entries[&id].act;
+        for (fact, _) in (0..).zip(&act.facts) {
+            self.registry.turn(act, FactRef { act: id, fact }, change);
         }
-    }
-
-    /// Adds or takes away one strike; at the first and the last, the act's facts and links turn.
-    fn strike(&mut self, target: ActId, change: Change) {
-        let Some(entry) = self.entries.get_mut(&target) else {
-            return;
-        };
-        let turns = match change {
-            Change::Dies => {
-                entry.strikes += 1;
-                entry.strikes == 1
-            }
-            Change::Revives => {
-                entry.strikes -= 1;
-                entry.strikes == 0
-            }
-        };
-        if !turns {
-            return;
-        }
-        let entry = &self.entries[&target];
-        for (place, fact) in (0..).zip(&entry.act.facts) {
-            self.registry.adjust(
-                FactRef {
-                    act: target,
-                    fact: place,
-                },
-                fact,
-                change,
-            );
-            if matches!(fact, Fact::Unknown { .. }) {
-                self.registry.adjust_newer(&entry.act.about, change);
-            }
-        }
-        let links = match change {
-            Change::Dies => Change::Revives,
-            Change::Revives => Change::Dies,
-        };
-        self.pull_links(target, links);
     }
 
     /// An act that counts.

@@ -112,3 +112,33 @@ fn a_thing_that_an_unknown_fact_adds_can_be_named() {
     assert_eq!(both.health().waiting, []);
     assert_eq!(both.health().newer, [sauna]);
 }
+
+#[test]
+fn an_unknown_fact_that_is_struck_or_replaced_marks_nothing_any_more() {
+    let (phone, kitchen, line) = newer(|kitchen| {
+        let room = kitchen.room.0;
+        format!("\"about\":[\"{room}\"],\"facts\":[{{\"k\":\"RoomPainted\",\"of\":\"{room}\"}}]")
+    });
+    let mut own: Vec<String> = phone.journal.lines().iter().map(|&l| l.into()).collect();
+    own.push(line);
+    let unknown = super::support::fact_of(act_id(9, 1), 0);
+    let strike = Raw::new(act_id(2, 1), 200).strikes([act_id(9, 1)]).line();
+    let replace = Raw::new(act_id(3, 1), 200).replaces([unknown]).line();
+    let unstrike = Raw::new(act_id(4, 1), 300).strikes([act_id(2, 1)]).line();
+    let unreplace = Raw::new(act_id(5, 1), 300).strikes([act_id(3, 1)]).line();
+    let cases: [(&[&String], bool); 7] = [
+        (&[], true),
+        (&[&strike], false),
+        (&[&replace], false),
+        (&[&strike, &replace], false),
+        (&[&strike, &replace, &unstrike], false),
+        (&[&strike, &replace, &unreplace], false),
+        (&[&strike, &replace, &unreplace, &unstrike], true),
+    ];
+    for (at, (further, expected)) in cases.into_iter().enumerate() {
+        let further = further.iter().map(|&line| line.clone()).collect();
+        let journal = merged(&[own.clone(), further]);
+        let marked = journal.registry().changed_by_newer_version(kitchen.room.0);
+        assert_eq!(marked, expected, "case {at}");
+    }
+}

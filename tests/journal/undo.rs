@@ -4,7 +4,9 @@ use bothends::domain::ids::ActId;
 use bothends::domain::place::{Place, Side};
 use bothends::journal::{CableFact, EndFact, Fact, JobFact, RoomFact};
 
-use super::support::{Kitchen, Phone, at_end, feeds, landed, marked, met};
+use super::support::{
+    Kitchen, Phone, Raw, act_id, at_end, feeds, landed, marked, merged, met, taken,
+};
 
 fn name(phone: &mut Phone, kitchen: Kitchen, name: &str) -> ActId {
     phone.writes([Fact::Room(kitchen.room, RoomFact::Named(name.to_owned()))])
@@ -162,4 +164,40 @@ fn a_lost_tag_that_was_not_lost_is_taken_back() {
     let end = cable.end(kitchen.cable, Side::Near).unwrap();
     assert!(end.lost.is_empty());
     assert!(!end.lost.is_untouched());
+}
+
+#[test]
+fn a_long_chain_of_strikes_is_taken_in_without_exhausting_the_stack() {
+    // A chain as a hostile file might hold it: each act strikes the one before.
+    let mut phone = Phone::new(1);
+    let kitchen = Kitchen::wired_by(&mut phone);
+    let mut top = name(&mut phone, kitchen, "Galley");
+    for _ in 0..6_000 {
+        top = phone.strikes([top]);
+    }
+    let room = phone.registry().rooms.get(kitchen.room).unwrap();
+    // An even number of strikes leaves the renaming in force.
+    assert_eq!(room.name.get().map(String::as_str), Some("Galley"));
+}
+
+#[test]
+fn strikes_that_reach_an_act_by_many_ways_settle_it_once() {
+    // Each act strikes the two before it. Followed way by way, the last of eighty would turn the
+    // first some 10^16 times. Of three acts in a row, then, the last lives and two are struck.
+    let mut lines = vec![Raw::new(act_id(1, 1), 1).line()];
+    for n in 2..=80_u32 {
+        let before = [n - 1, n.saturating_sub(2)];
+        let targets = before.into_iter().filter(|n| *n > 0);
+        let act = Raw::new(act_id(1, n), u64::from(n));
+        lines.push(act.strikes(targets.map(|n| act_id(1, n))).line());
+        let journal = taken(&lines);
+        for m in 1..=n {
+            assert_eq!(
+                journal.is_struck(act_id(1, m)),
+                (n - m) % 3 != 0,
+                "{m} of {n}"
+            );
+        }
+    }
+    merged(&[lines]);
 }
