@@ -142,3 +142,20 @@ fn an_unknown_fact_that_is_struck_or_replaced_marks_nothing_any_more() {
         assert_eq!(marked, expected, "case {at}");
     }
 }
+
+#[test]
+fn the_kind_of_an_unknown_fact_is_told_even_when_a_field_has_another_shape() {
+    let cases = [
+        (r#"{"k":"RoomPainted","of":"?"}"#, "RoomPainted"),
+        (r#"{"k":"RoomNamed","text":7}"#, "RoomNamed"),
+        (r#"{"k":"RoomNamed","text":"\ud800"}"#, "RoomNamed"),
+        (r#"{"k":{"x":1},"text":7}"#, ""),
+    ];
+    for (fact, expected) in cases {
+        let line = line(1, 1, &format!("\"facts\":[{fact}]"));
+        let journal = merged(&[vec![line.as_str()]]);
+        let act = journal.act(act_id(9, 1)).expect("the act counts");
+        let kind = expected.to_owned();
+        assert_eq!(act.facts, [Fact::Unknown { kind }], "{fact}");
+    }
+}
