@@ -159,3 +159,14 @@ fn the_kind_of_an_unknown_fact_is_told_even_when_a_field_has_another_shape() {
         assert_eq!(act.facts, [Fact::Unknown { kind }], "{fact}");
     }
 }
+
+#[test]
+fn a_line_of_a_newer_stored_form_is_kept_and_not_guessed_at() {
+    let first = line(1, 1, "\"facts\":[{\"k\":\"JobNamed\",\"text\":\"Mill\"}]");
+    for version in ["2", "0", "4294967295"] {
+        let other = first.replace("\"v\":1", &format!("\"v\":{version}"));
+        let journal = taken(&[other.as_str()]);
+        assert_eq!(journal.health().unreadable, 1, "version {version}");
+        assert_eq!(journal.lines(), [other.as_str()]);
+    }
+}

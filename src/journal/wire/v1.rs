@@ -158,6 +158,10 @@ pub(super) fn write(act: &Act) -> String {
 pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
     let shape: ActV1<'_> =
         serde_json::from_str(line).map_err(|error| Unreadable(error.to_string()))?;
+    if shape.v != 1 {
+        let newer = "it is of a stored form that this version does not know";
+        return Err(Unreadable(newer.to_owned()));
+    }
     let writer = shape
         .writer
         .parse::<Bits80>()
