@@ -308,3 +308,24 @@ fn a_fact_about_a_thing_of_its_own_act_that_nothing_adds_gives_the_same_in_every
     let room = journal.registry().rooms.get(own.into()).unwrap();
     assert_eq!(room.name.distinct(), ["Hall"]);
 }
+
+#[test]
+fn the_index_follows_while_the_outlet_between_room_and_cable_is_withdrawn() {
+    let mut phone = Phone::new(1);
+    let kitchen = Kitchen::wired_by(&mut phone);
+    // The number was said again by an act of its own, so that it outlives the adding.
+    phone.writes([numbered(kitchen.outlet, kitchen.room, 4)]);
+    let struck = phone.strikes([adding(kitchen.outlet)]);
+    follows(&phone);
+    recode(&mut phone, kitchen.room, "GAL");
+    follows(&phone);
+    phone.strikes([struck]);
+    recode(&mut phone, kitchen.room, "PAN");
+    follows(&phone);
+    let struck = phone.strikes([adding(kitchen.room)]);
+    phone.writes([numbered(kitchen.outlet, kitchen.room, 5)]);
+    follows(&phone);
+    phone.strikes([struck]);
+    follows(&phone);
+    assert_eq!(code(&phone, kitchen).0, "PAN5-C");
+}

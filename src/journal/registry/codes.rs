@@ -37,6 +37,9 @@ pub struct Index {
     pub out_to: Lookup<OutletId, CableId>,
     /// Outlets by room.
     pub outlets_in: Lookup<RoomId, OutletId>,
+    /// Outlets by the room that their number counts in, the withdrawn ones too: the codes of their
+    /// cables follow the room's.
+    numbered_in: Lookup<RoomId, OutletId>,
     /// Panels by rack.
     pub panels_in: Lookup<RackId, PanelId>,
     /// Home runs and tie lines by the racks that they are meant for.
@@ -132,7 +135,7 @@ impl Registry {
             // Two files may have added one id as things of two kinds, so each kind is looked for.
             if self.rooms.get(thing.into()).is_some() {
                 self.index_room(thing.into());
-                outlets.extend(self.index.outlets_in.get(&thing.into()));
+                outlets.extend(self.index.numbered_in.get(&thing.into()));
             }
             if self.outlets.get(thing.into()).is_some() {
                 outlets.insert(thing.into());
@@ -232,11 +235,7 @@ impl Registry {
         let Some(outlet) = self.outlets.get(id) else {
             return;
         };
-        let numbers = if outlet.added.is_empty() {
-            Vec::new()
-        } else {
-            copied(outlet.number.distinct())
-        };
+        let numbers = copied(outlet.number.distinct());
         let code = |numbering: &super::Numbering| {
             let room = *self.rooms.get(numbering.room)?.code.get()?;
             Some(OutletCode {
@@ -244,11 +243,16 @@ impl Registry {
                 number: numbering.number,
             })
         };
-        let codes = numbers.iter().filter_map(code).collect();
         let mut rooms: Vec<RoomId> = numbers.iter().map(|numbering| numbering.room).collect();
         rooms.dedup();
+        let (codes, there) = if outlet.added.is_empty() {
+            (Vec::new(), Vec::new())
+        } else {
+            (numbers.iter().filter_map(code).collect(), rooms.clone())
+        };
         self.index.outlets_by_code.set(id, codes);
-        self.index.outlets_in.set(id, rooms);
+        self.index.outlets_in.set(id, there);
+        self.index.numbered_in.set(id, rooms);
     }
 
     fn index_cable(&mut self, id: CableId) {
