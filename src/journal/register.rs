@@ -133,6 +133,11 @@ impl<T: PartialEq> Register<T> {
         values
     }
 
+    /// The last value in the order of display, live or not: what it was before it was taken back.
+    pub(super) fn latest_ever(&self) -> Option<&T> {
+        self.0.0.last().map(|held| &held.value)
+    }
+
     /// Whether people disagree.
     #[must_use]
     pub fn disputed(&self) -> bool {

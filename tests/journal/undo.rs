@@ -201,3 +201,22 @@ fn strikes_that_reach_an_act_by_many_ways_settle_it_once() {
     }
     merged(&[lines]);
 }
+
+#[test]
+fn the_code_of_a_withdrawn_cable_stays_taken() {
+    let mut phone = Phone::new(1);
+    let kitchen = Kitchen::wired_by(&mut phone);
+    // Added and named in one act, as the command does it.
+    let marked_one = kitchen.further(&mut phone, 'D');
+    let marked_act = phone.last();
+    phone.writes([at_end(marked_one, Side::Near, marked("KIT2-D"))]);
+    let plain = kitchen.further(&mut phone, 'E');
+    let plain_act = phone.last();
+    phone.strikes([marked_act]);
+    phone.strikes([plain_act]);
+    let journal = met(&[&phone]);
+    let index = &journal.registry().index;
+    let found = |code: &str| index.cables_by_code.get(&code.to_owned()).to_vec();
+    assert_eq!(found("KIT2-D"), [marked_one]);
+    assert_eq!(found("KIT2-E"), [plain]);
+}

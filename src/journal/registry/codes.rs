@@ -40,6 +40,8 @@ pub struct Index {
     /// Outlets by the room that their number counts in, the withdrawn ones too: the codes of their
     /// cables follow the room's.
     numbered_in: Lookup<RoomId, OutletId>,
+    /// Runs by the outlets and racks that their code follows, the withdrawn ones too.
+    coded_by: Lookup<ThingId, CableId>,
     /// Panels by rack.
     pub panels_in: Lookup<RackId, PanelId>,
     /// Home runs and tie lines by the racks that they are meant for.
@@ -142,7 +144,7 @@ impl Registry {
             }
             if self.racks.get(thing.into()).is_some() {
                 self.index_rack(thing.into());
-                cables.extend(self.index.runs_to.get(&thing.into()));
+                cables.extend(self.index.coded_by.get(&thing));
             }
             if self.panels.get(thing.into()).is_some() {
                 self.index_panel(thing.into());
@@ -160,7 +162,7 @@ impl Registry {
         )]
         for outlet in outlets {
             self.index_outlet(outlet);
-            cables.extend(self.index.fed.get(&outlet));
+            cables.extend(self.index.coded_by.get(&outlet.into()));
         }
         #[expect(
             clippy::iter_over_hash_type,
@@ -260,9 +262,21 @@ impl Registry {
             return;
         };
         let names = copied(cable.name.distinct());
+        // The act that added a run mostly named it too; withdrawn with it, the code stays taken.
+        let mut code_names = names.clone();
+        if names.is_empty() && cable.added.is_empty() {
+            code_names.extend(cable.name.latest_ever());
+        }
+        let mut coded_by: Vec<ThingId> = Vec::new();
+        for name in &code_names {
+            match name {
+                RunName::Feeds { outlet, .. } => coded_by.push(outlet.0),
+                RunName::Ties { near, far, .. } => coded_by.extend([near.0, far.0]),
+            }
+        }
         let mut codes: Vec<String> = match Self::first_mark(cable) {
             Some(mark) => vec![mark.value.text.clone()],
-            None => names
+            None => code_names
                 .iter()
                 .filter_map(|name| self.label_of(*name))
                 .map(|code| code.to_string())
@@ -289,6 +303,7 @@ impl Registry {
         let jackets = copied(cable.jacket.distinct());
         let claims = Claims::of(id, cable);
         self.index.cables_by_code.set(id, codes);
+        self.index.coded_by.set(id, coded_by);
         self.index.fed.set(id, fed);
         self.index.out_to.set(id, out_to);
         self.index.runs_to.set(id, racks);
