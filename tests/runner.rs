@@ -3,3 +3,4 @@
 mod architecture;
 mod codes;
 mod exchange;
+mod journal;
