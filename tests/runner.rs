@@ -4,3 +4,4 @@ mod architecture;
 mod codes;
 mod exchange;
 mod journal;
+mod schedule;
