@@ -23,8 +23,18 @@ pub struct StoredLine {
 pub struct JobCard {
     /// Its id.
     pub id: String,
-    /// What it is called.
+    /// What it is called; its id where the stored name cannot be read.
     pub name: String,
+}
+
+/// What was found in the store, and how much of it could not be read. What cannot be read is left
+/// there as it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found<T> {
+    /// What could be read.
+    pub items: Vec<T>,
+    /// How many things could not be read, or not wholly.
+    pub unreadable: usize,
 }
 
 /// Why the outside did not do what it was asked.
@@ -66,16 +76,16 @@ impl fmt::Display for Trouble {
 )]
 pub trait Store {
     /// All jobs.
-    async fn jobs(&self) -> Result<Vec<JobCard>, Trouble>;
+    async fn jobs(&self) -> Result<Found<JobCard>, Trouble>;
 
     /// Puts a job on the list, or renames it there.
     async fn put_job(&self, card: &JobCard) -> Result<(), Trouble>;
 
-    /// Every line of a job.
-    async fn lines(&self, job: &str) -> Result<Vec<String>, Trouble>;
+    /// Every line of a job, in no order that means anything.
+    async fn lines(&self, job: &str) -> Result<Found<String>, Trouble>;
 
     /// Stores lines, all or none. Done means that they are on the disk. A line that is there
-    /// already, key and content, is no error.
+    /// already, key and content, is no error; another content under its key is, and stays.
     async fn add(&self, job: &str, lines: &[StoredLine]) -> Result<(), Trouble>;
 }
 
