@@ -9,3 +9,6 @@ pub mod app;
 pub mod domain;
 /// What people did on a job, as a set that phones can merge, and the registry that follows from it.
 pub mod journal;
+/// The browser behind the ports, in the browser only.
+#[cfg(target_arch = "wasm32")]
+pub mod platform;

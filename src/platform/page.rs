@@ -1,0 +1,45 @@
+//! The title of the page and where the keyboard and the screen reader are.
+
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::HtmlElement;
+
+use super::browser;
+
+/// Sets the title that the tab and the screen reader say.
+pub fn set_title(title: &str) {
+    if let Some(document) = browser::document() {
+        document.set_title(title);
+    }
+}
+
+/// Puts the focus on the element with this id, once the screen has been drawn. An element that is
+/// not made for it, such as a heading, can take the focus from then on, but not by the tab key.
+/// Where there is no such element, the focus stays.
+pub fn focus(id: &str) {
+    let id = id.to_owned();
+    later(0, move || focus_now(&id));
+}
+
+fn focus_now(id: &str) {
+    let found = browser::document().and_then(|document| document.get_element_by_id(id));
+    let Some(element) = found.and_then(|element| element.dyn_into::<HtmlElement>().ok()) else {
+        return;
+    };
+    if element.tab_index() < 0 && !element.has_attribute("tabindex") {
+        element.set_tab_index(-1);
+    }
+    element.focus().unwrap_or_default();
+}
+
+/// Does something once, after so many milliseconds at least. What is drawn meanwhile comes first,
+/// because drawing waits for no timer.
+pub(super) fn later(milliseconds: i32, what: impl FnOnce() + 'static) {
+    let Some(window) = browser::window() else {
+        return;
+    };
+    let called: JsValue = Closure::once_into_js(what);
+    window
+        .set_timeout_with_callback_and_timeout_and_arguments_0(called.unchecked_ref(), milliseconds)
+        .unwrap_or_default();
+}
