@@ -23,6 +23,8 @@ pub mod persist;
 pub mod settings;
 /// Reading a text aloud.
 pub mod speech;
+/// The store of all jobs.
+pub mod store;
 /// Other tabs on the same job.
 pub mod tabs;
 mod trouble;

@@ -1,0 +1,102 @@
+//! The port `Store` on IndexedDB, where the records are safe from the first moment.
+//!
+//! Database `bothends`. Store `jobs`: key the id of a job, value its name. Store `acts`: key
+//! `[job, writer, number, digest]`, value the line. Keys stand outside the values, so a value is
+//! text and nothing else. A line is added, never put over another. Writing is done when the
+//! transaction is complete with strict durability: in trials a browser killed right then lost
+//! nothing.
+
+mod opening;
+mod reading;
+mod standing;
+mod writing;
+
+use std::cell::Cell;
+use std::rc::Rc;
+
+use indexed_db_futures::Build;
+use indexed_db_futures::database::Database;
+use indexed_db_futures::error::{Error, JSError};
+use indexed_db_futures::transaction::Transaction;
+use wasm_bindgen::JsValue;
+
+use self::standing::Standing;
+use super::trouble;
+use crate::app::ports::{Found, JobCard, Store, StoredLine, Trouble};
+
+pub use self::standing::Closed;
+
+/// Name of the store of jobs.
+const JOBS: &str = "jobs";
+/// Name of the store of lines.
+const ACTS: &str = "acts";
+
+/// The store of all jobs on this device. Copies are the same store.
+#[derive(Clone, Debug)]
+pub struct IndexedDb {
+    database: Database,
+    standing: Rc<Cell<Standing>>,
+}
+
+impl IndexedDb {
+    /// Opens the store, and makes it where there is none. `on_closed` is called at most once, when
+    /// the store is closed while the page is open; from then on only a reload helps.
+    ///
+    /// A store that a newer version has changed is opened to read; adding to it answers
+    /// [`Trouble::NewerStore`].
+    ///
+    /// # Errors
+    ///
+    /// The browser blocks storage, another window holds an older version of the store, or the store
+    /// cannot be opened or lacks its parts.
+    pub async fn open(on_closed: impl FnOnce(Closed) + 'static) -> Result<Self, Trouble> {
+        let (database, standing) = match opening::at_our_version().await {
+            Ok(database) => (database, Standing::Open),
+            Err(Trouble::NewerStore) => (opening::as_it_is().await?, Standing::ReadOnly),
+            Err(trouble) => return Err(trouble),
+        };
+        let standing = Rc::new(Cell::new(standing));
+        standing::watch(&database, &standing, on_closed)?;
+        Ok(Self { database, standing })
+    }
+
+    /// A transaction to read from a store.
+    fn to_read(&self, store: &str) -> Result<Transaction<'_>, Trouble> {
+        self.standing.get().may_read()?;
+        self.database.transaction(store).build().map_err(trouble_of)
+    }
+}
+
+impl Store for IndexedDb {
+    async fn jobs(&self) -> Result<Found<JobCard>, Trouble> {
+        reading::jobs(&self.to_read(JOBS)?)
+            .await
+            .map_err(trouble_of)
+    }
+
+    async fn put_job(&self, card: &JobCard) -> Result<(), Trouble> {
+        self.standing.get().may_write()?;
+        writing::put_job(&self.database, card).await
+    }
+
+    async fn lines(&self, job: &str) -> Result<Found<String>, Trouble> {
+        reading::lines(&self.to_read(ACTS)?, job)
+            .await
+            .map_err(trouble_of)
+    }
+
+    async fn add(&self, job: &str, lines: &[StoredLine]) -> Result<(), Trouble> {
+        self.standing.get().may_write()?;
+        writing::add(&self.database, job, lines).await
+    }
+}
+
+/// The trouble that an error of the store stands for.
+fn trouble_of(error: Error) -> Trouble {
+    match error {
+        Error::DomException(exception) => trouble::from_js(&JsValue::from(exception)),
+        Error::Unknown(JSError::Error(thrown)) => trouble::from_js(&thrown),
+        Error::Unknown(JSError::Unknown(thrown)) => trouble::from_js(&thrown),
+        Error::Serialisation(_) | Error::MissingData(_) => Trouble::Other(error.to_string()),
+    }
+}

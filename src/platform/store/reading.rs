@@ -1,0 +1,63 @@
+//! Reading: a whole store, or the lines of one job, with one request each.
+
+use indexed_db_futures::prelude::QuerySource;
+use indexed_db_futures::transaction::Transaction;
+use indexed_db_futures::{BuildPrimitive, KeyRange, Result};
+use js_sys::Array;
+use wasm_bindgen::JsValue;
+
+use super::{ACTS, JOBS};
+use crate::app::ports::{Found, JobCard};
+
+/// All jobs. One whose name cannot be read is listed by its id.
+pub(super) async fn jobs(transaction: &Transaction<'_>) -> Result<Found<JobCard>> {
+    let store = transaction.object_store(JOBS)?;
+    // Both answers come in the order of the keys.
+    let keys = store.get_all_keys::<JsValue>().primitive()?.await?;
+    let names = store.get_all::<JsValue>().primitive()?.await?;
+    let mut found = Found {
+        items: Vec::new(),
+        unreadable: 0,
+    };
+    for (key, name) in keys.zip(names) {
+        let (id, name) = (key?.as_string(), name?.as_string());
+        if id.is_none() || name.is_none() {
+            found.unreadable += 1;
+        }
+        if let Some(id) = id {
+            let name = name.unwrap_or_else(|| id.clone());
+            found.items.push(JobCard { id, name });
+        }
+    }
+    Ok(found)
+}
+
+/// Every line of a job.
+pub(super) async fn lines(transaction: &Transaction<'_>, job: &str) -> Result<Found<String>> {
+    let store = transaction.object_store(ACTS)?;
+    let values = store
+        .get_all::<JsValue>()
+        .with_query::<JsValue, _>(all_of(job))
+        .primitive()?
+        .await?;
+    let mut found = Found {
+        items: Vec::with_capacity(values.len()),
+        unreadable: 0,
+    };
+    for value in values {
+        match value?.as_string() {
+            Some(line) => found.items.push(line),
+            None => found.unreadable += 1,
+        }
+    }
+    Ok(found)
+}
+
+/// All keys that begin with a job: an array sorts after every text and number (Indexed Database API,
+/// comparison of keys), so `[job, []]` stands behind the last of them.
+fn all_of(job: &str) -> KeyRange<JsValue> {
+    let job = JsValue::from_str(job);
+    let first = Array::of1(&job).into();
+    let behind = Array::of2(&job, &Array::new()).into();
+    KeyRange::Bound(first, false, behind, true)
+}
