@@ -9,6 +9,8 @@ mod browser;
 pub mod clock;
 /// Random bits.
 pub mod dice;
+/// Files that people carry in and out.
+pub mod files;
 /// A listener that ends with its owner.
 pub mod listening;
 /// The part of the address behind `#`.
