@@ -69,13 +69,13 @@ fn make_stores(_: VersionChangeEvent, database: Database) -> Result<(), Error> {
 /// The database if all its stores are there. One without them is not taken for an empty one.
 fn whole(opened: OpenDbResult<Database>) -> Result<Database, Trouble> {
     let database = opened.map_err(trouble_of_opening)?;
-    match missing_stores(&database).first() {
-        None => Ok(database),
-        Some(store) => {
-            database.close();
-            Err(Trouble::Unreadable(format!("the list of {store}")))
-        }
+    if missing_stores(&database).is_empty() {
+        return Ok(database);
     }
+    database.close();
+    Err(Trouble::Unreadable(
+        "a part of the storage is missing".to_owned(),
+    ))
 }
 
 fn missing_stores(database: &Database) -> Vec<&'static str> {
