@@ -8,6 +8,39 @@ pub mod domain;
 
 /// What people did on a job, as a set that phones can merge, and the registry that follows from it.
 pub mod journal;
-/// The browser behind the ports, in the browser only.
+
+/// How things are called.
+pub mod names;
+
+/// The order in which people walk a job.
+pub mod walk;
+
+/// What stands on tags and what people type, read and printed, and the QR code for it.
+pub mod codes;
+
+/// What people want to have written.
+pub mod command;
+
+/// Read-only answers for screens, as plain data.
+pub mod query;
+
+/// Files that people carry in and out: each read gives a value and a list of findings.
+pub mod exchange;
+
+/// A cable schedule into a job, and out of it.
+pub mod schedule;
+
+/// The running app as pure values.
+pub mod app;
+
+/// The browser behind the ports of the app.
 #[cfg(target_arch = "wasm32")]
 pub mod platform;
+
+/// Drawing and reading events.
+#[cfg(target_arch = "wasm32")]
+pub mod ui;
+
+/// The composition root.
+#[cfg(target_arch = "wasm32")]
+pub mod shell;

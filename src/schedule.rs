@@ -253,11 +253,19 @@ impl<'a> Planner<'a> {
                 "{code} stands on line {first} already. Give one of the two another letter."
             ));
         }
-        if self.registry.index.cables_by_code.get(&code.to_owned()).is_empty() {
+        if self
+            .registry
+            .index
+            .cables_by_code
+            .get(&code.to_owned())
+            .is_empty()
+        {
             return Ok(None);
         }
         self.codes.insert(code.to_owned(), self.line);
-        Ok(Some(What::Here { code: code.to_owned() }))
+        Ok(Some(What::Here {
+            code: code.to_owned(),
+        }))
     }
 
     fn add_cable(&mut self, row: &Row, cable: CableId, name: RunName, medium: &Medium) {

@@ -21,6 +21,12 @@ pub fn focus(id: &str) {
     later(0, move || focus_now(&id));
 }
 
+/// The element with this id.
+#[must_use]
+pub fn element(id: &str) -> Option<web_sys::Element> {
+    browser::document().and_then(|document| document.get_element_by_id(id))
+}
+
 fn focus_now(id: &str) {
     let found = browser::document().and_then(|document| document.get_element_by_id(id));
     let Some(element) = found.and_then(|element| element.dyn_into::<HtmlElement>().ok()) else {

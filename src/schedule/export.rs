@@ -121,7 +121,8 @@ fn position_of(registry: &Registry, id: CableId, cable: &Cable) -> Option<Positi
         .end(id, Side::Far)
         .and_then(|end| end.placement.whole.get());
     let planned = cable.planned[side_index(Side::Far)].whole.get();
-    let ((Some(Placement::Landed { place, .. }), _) | (_, Some(Some(place)))) = (landed, planned) else {
+    let ((Some(Placement::Landed { place, .. }), _) | (_, Some(Some(place)))) = (landed, planned)
+    else {
         return None;
     };
     match place {
