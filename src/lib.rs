@@ -9,6 +9,8 @@ pub mod app;
 pub mod command;
 /// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
 pub mod domain;
+/// Files that people carry in and out.
+pub mod exchange;
 /// What people did on a job, as a set that phones can merge, and the registry that follows from it.
 pub mod journal;
 /// How things are called.

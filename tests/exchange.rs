@@ -1,0 +1,3 @@
+//! Files that people carry in and out.
+
+mod jobfile;
