@@ -38,12 +38,12 @@ pub(crate) fn job_file() -> String {
 /// Everything that the two did, merged.
 pub(crate) fn lines() -> Vec<String> {
     let mut pw = Phone::new("PW, blue phone", 1);
-    let mut th = Phone::new("TH, yellow phone", 31);
+    let mut th = Phone::new("TH, yellow phone", 61);
 
     // Monday: one sets the job up and hands it over at noon, then both plan.
-    pw.open(b"PW-monday.", &[]);
+    pw.open("monday", &[]);
     house::set_up(&mut pw);
-    th.open(b"TH-monday.", &pw.lines());
+    th.open("monday", &pw.lines());
     house::plan_flats(&mut pw);
     house::plan_studio(&mut th);
     racks::build(&mut th);
@@ -54,8 +54,8 @@ pub(crate) fn lines() -> Vec<String> {
     let shared = pw.lines();
 
     // Tuesday to Friday: first fix, apart.
-    pw.open(b"PW-first..", &shared);
-    th.open(b"TH-first..", &shared);
+    pw.open("first", &shared);
+    th.open("first", &shared);
     first_fix::flats_a_and_b(&mut pw);
     first_fix::common_parts(&mut pw);
     first_fix::studio(&mut th);
@@ -66,8 +66,8 @@ pub(crate) fn lines() -> Vec<String> {
     let shared = pw.lines();
 
     // The week after next: second fix, apart to the end.
-    pw.open(b"PW-second.", &shared);
-    th.open(b"TH-second.", &shared);
+    pw.open("second", &shared);
+    th.open("second", &shared);
     second_fix::flat_a(&mut pw);
     second_fix::studio(&mut th);
     second_fix::what_one_did(&mut pw);

@@ -4,7 +4,7 @@
 use bothends::command::{Correction, Want};
 use bothends::domain::label::{Letter, OutletNumber};
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::place::{Place, Side};
+use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::Found;
 
@@ -75,7 +75,7 @@ pub(super) fn flats_a_and_b(pw: &mut Phone) {
 /// The panel has phono positions, and the cable ends in a threaded plug.
 fn subwoofer_with_adapter(pw: &mut Phone) {
     let (end, place) = (pw.far("ALIV3-D"), pw.rear("K01"));
-    let fitting = bothends::domain::place::Fitting::Adapter;
+    let fitting = Fitting::Adapter;
     pw.act(Want::Land {
         end,
         place,
@@ -208,6 +208,8 @@ fn loose_ends(pw: &mut Phone) {
     });
     let (cable, rack) = (pw.cable("STAIR2-B"), Some(pw.rack(0)));
     pw.act(Want::RouteHome { cable, rack });
+    let purpose = "Landing telephone, from before".to_owned();
+    pw.act(Want::SetPurpose { cable, purpose });
     // Taken for the lobby's spare, which the toner then disproved.
     let coax = found(pw, "Coax end behind the post boxes", "LOBBY", "rg6", "");
     let loose = pw.add(Want::AddLooseEnd { found: coax });
@@ -222,7 +224,7 @@ fn ties(pw: &mut Phone) {
         let (cables, outcome) = (vec![cable], PullOutcome::Pulled);
         pw.act(Want::ReportPull { cables, outcome });
         pw.measure(cable, 176 + number * 2);
-        let ends = Side::BOTH.map(|side| bothends::domain::place::End::whole(cable, side));
+        let ends = Side::BOTH.map(|side| End::whole(cable, side));
         let (ends, kind, copies) = (ends.to_vec(), MarkKind::Pen, 2);
         pw.act(Want::MarkEnds { ends, kind, copies });
     }
