@@ -299,6 +299,18 @@ fn it_has_the_corrections_of_everyday_work() {
     );
 }
 
+#[test]
+fn every_kind_of_fact_in_it_is_on_the_formats_page() {
+    let page = include_str!("../docs/formats.md");
+    let file = String::from_utf8_lossy(FILE);
+    let kinds = file.split("{\"k\":\"").skip(1);
+    let kinds: BTreeSet<&str> = kinds.filter_map(|rest| rest.split('"').next()).collect();
+    assert!(kinds.len() > 55, "{} kinds", kinds.len());
+    for kind in kinds {
+        assert!(page.contains(&format!("`{kind}`")), "{kind}");
+    }
+}
+
 fn cable(registry: &Registry, code: &str) -> CableId {
     registry.index.cables_by_code.get(&code.to_owned())[0]
 }

@@ -94,7 +94,6 @@ pub(super) const OWN_TYPES: &[OwnType] = &[
 
 /// Outlets, one a line: room, type and purpose; where somebody has measured, also wall, distance
 /// in millimetres and what it is measured from.
-
 pub(super) const COMMON: &str = "
 WHEEL | demarcation | Incoming services | street wall | 400 | duct
 WHEEL | sources | Shared aerial and door video | rack wall | 300 | rack
