@@ -2,6 +2,9 @@
 
 mod architecture;
 mod codes;
+mod demo;
 mod exchange;
 mod journal;
+mod large;
 mod schedule;
+mod support;
