@@ -2,12 +2,15 @@
 //!
 //! Only `support` touches the interface under test in a way that more than one file needs.
 
+mod made;
 mod support;
 
 mod clash;
 mod codes;
 mod disagreement;
+mod histories;
 mod links;
 mod newer;
 mod undo;
 mod waiting;
+mod wire;

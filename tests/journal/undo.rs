@@ -130,7 +130,7 @@ fn striking_the_adding_withdraws_the_cable_and_keeps_what_others_said_of_it() {
     let mut first = Phone::new(1);
     let kitchen = Kitchen::wired_by(&mut first);
     let mut second = Phone::beside(2, &first);
-    let added = bothends::domain::ids::ActId {
+    let added = ActId {
         writer: bothends::domain::ids::WriterId(kitchen.cable.0.origin),
         n: kitchen.cable.0.n,
     };
