@@ -148,7 +148,7 @@ pub struct Journal {
 }
 
 /// Something that an act needs before it can count.
-#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 enum Want {
     Act(ActId),
     Thing(ThingId),
@@ -334,6 +334,8 @@ impl Journal {
         };
         act.about.iter().copied().for_each(&mut name);
         act.facts.iter().for_each(|fact| fact.mentions(&mut name));
+        missing.sort_unstable();
+        missing.dedup();
         missing
     }
 
@@ -361,27 +363,28 @@ impl Journal {
         // Acts that point forward to this one need not wait for it any more.
         let pointing = self.wanted.get(&Want::Act(id)).cloned();
         for other in pointing.unwrap_or_default() {
-            if let Some((act, line)) = self.freed(other) {
+            if self.is_free(other)
+                && let Some((act, line)) = self.waiting.remove(&other)
+            {
                 self.admit(act, line);
             }
         }
         !self.waiting.contains_key(&id)
     }
 
-    /// Takes an act out of those that wait if it waits for nothing any more.
-    fn freed(&mut self, waiting: ActId) -> Option<(Act, Box<str>)> {
-        let (act, _) = self.waiting.get(&waiting)?;
-        if self.missing(act).is_empty() {
-            self.waiting.remove(&waiting)
-        } else {
-            None
-        }
+    /// Whether an act waits, and for nothing any more.
+    fn is_free(&self, waiting: ActId) -> bool {
+        let found = self.waiting.get(&waiting);
+        found.is_some_and(|(act, _)| self.missing(act).is_empty())
     }
 
     /// Lets an act count, and every act that waited for it alone.
     fn admit(&mut self, act: Act, line: Box<str>) {
-        let mut ready = vec![(act, line)];
-        while let Some((act, line)) = ready.pop() {
+        // Acts stay among those that wait until it is their turn: one that is in neither place for
+        // a while would seem unknown to those that point forward to it.
+        let mut free = Vec::new();
+        let mut next = Some((act, line));
+        while let Some((act, line)) = next {
             let id = act.id;
             let mut wants = vec![Want::Act(id)];
             let added = act.facts.iter().filter_map(Fact::adds);
@@ -398,10 +401,16 @@ impl Journal {
             }
             self.count(act, line);
             for want in wants {
-                for waiting in self.wanted.remove(&want).unwrap_or_default() {
-                    ready.extend(self.freed(waiting));
-                }
+                let waiting = self.wanted.remove(&want).unwrap_or_default();
+                free.extend(waiting.into_iter().filter(|id| self.is_free(*id)));
             }
+            // One that was freed twice is gone the second time.
+            next = loop {
+                let Some(id) = free.pop() else { break None };
+                if let Some(found) = self.waiting.remove(&id) {
+                    break Some(found);
+                }
+            };
         }
     }
 

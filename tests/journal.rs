@@ -2,12 +2,17 @@
 //!
 //! Only `support` touches the interface under test in a way that more than one file needs.
 
+mod made;
 mod support;
 
 mod clash;
 mod codes;
 mod disagreement;
+mod golden;
+mod histories;
+mod hostile;
 mod links;
 mod newer;
 mod undo;
 mod waiting;
+mod wire;

@@ -1,6 +1,7 @@
 //! Values as they are held in the registry: with the facts that they come from, so that taking an
 //! act back or replacing a value costs no more than the act itself.
 
+use std::collections::BTreeMap;
 use std::fmt;
 
 use super::act::{FactRef, Stamp};
@@ -221,6 +222,25 @@ pub(super) enum Op<'a> {
     Gather(&'a mut Vec<FactRef>),
 }
 
+/// What to do about a part of a row that is not there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Parts {
+    /// Make it.
+    Make,
+    /// Leave it.
+    Find,
+}
+
+impl Parts {
+    /// The part under a key, made if that is wanted.
+    pub(super) fn of<K: Ord, T: Default>(self, map: &mut BTreeMap<K, T>, key: K) -> Option<&mut T> {
+        match self {
+            Self::Make => Some(map.entry(key).or_default()),
+            Self::Find => map.get_mut(&key),
+        }
+    }
+}
+
 impl Op<'_> {
     pub(super) fn set<T: Clone>(&mut self, register: &mut Register<T>, value: &T) {
         if let Self::Gather(found) = self {
@@ -232,6 +252,14 @@ impl Op<'_> {
 
     pub(super) fn add<T: Clone>(&mut self, log: &mut Log<T>, value: &T) {
         self.apply(&mut log.0, value);
+    }
+
+    /// Whether rows and parts that are not there yet are to be made; gathering leaves no trace.
+    pub(super) fn parts(&self) -> Parts {
+        match self {
+            Self::Put { .. } | Self::Adjust(..) => Parts::Make,
+            Self::Gather(_) => Parts::Find,
+        }
     }
 
     fn apply<T: Clone>(&mut self, values: &mut Values<T>, value: &T) {

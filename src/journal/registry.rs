@@ -177,6 +177,7 @@ impl Registry {
     /// Finds the field that a fact speaks of and does `op` to it. Every fact that was put has its
     /// row; a draft about a thing that has none gathers nothing.
     fn apply(&mut self, fact: &Fact, op: &mut Op<'_>) {
+        let parts = op.parts();
         match fact {
             Fact::Job(fact) => self.apply_job(fact, op),
             Fact::Unit(id, fact) => self
@@ -214,7 +215,8 @@ impl Registry {
                 self.cables
                     .get_mut(*cable)
                     .into_iter()
-                    .for_each(|row| apply_pull(row.copper_mut(*pull), fact, op));
+                    .filter_map(|row| row.copper_mut(*pull, parts))
+                    .for_each(|row| apply_pull(row, fact, op));
             }
             Fact::End(end, fact) => {
                 self.cables
@@ -240,7 +242,8 @@ impl Registry {
             Fact::PositionKept(position, kept) => {
                 let row = self.panels.get_mut(position.panel);
                 row.into_iter()
-                    .for_each(|row| op.set(row.kept.entry(position.number).or_default(), kept));
+                    .filter_map(|row| parts.of(&mut row.kept, position.number))
+                    .for_each(|row| op.set(row, kept));
             }
             Fact::Device(id, fact) => self
                 .devices
@@ -388,14 +391,24 @@ fn apply_pull(row: &mut Copper, fact: &PullFact, op: &mut Op<'_>) {
 
 fn apply_end(cable: &mut Cable, of: EndOfPull, fact: &EndFact, op: &mut Op<'_>) {
     let side = side_index(of.end.side);
+    let parts = op.parts();
     if let EndFact::Planned(place) = fact {
-        op.set(cable.planned[side].part(of.end.leg), place);
+        if let Some(planned) = cable.planned[side].part(of.end.leg, parts) {
+            op.set(planned, place);
+        }
         return;
     }
-    let row = &mut cable.copper_mut(of.pull).ends[side];
+    let Some(copper) = cable.copper_mut(of.pull, parts) else {
+        return;
+    };
+    let row = &mut copper.ends[side];
     match fact {
         EndFact::Planned(_) => {}
-        EndFact::Placed(placement) => op.set(row.placement.part(of.end.leg), placement),
+        EndFact::Placed(placement) => {
+            if let Some(placed) = row.placement.part(of.end.leg, parts) {
+                op.set(placed, placement);
+            }
+        }
         EndFact::Split(legs) => op.set(&mut row.split, legs),
         EndFact::Marked(mark) => op.add(&mut row.marks, mark),
         EndFact::TagLost => op.add(&mut row.lost, &()),

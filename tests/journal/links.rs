@@ -188,3 +188,22 @@ fn a_draft_that_names_what_is_not_here_waits_on_the_writing_phone_as_on_every_ot
     assert_eq!(elsewhere.health(), phone.journal.health());
     assert_eq!(phone.journal.health().waiting, [act_id(1, 1)]);
 }
+
+#[test]
+fn an_act_that_points_forward_to_one_that_is_freed_with_it_is_freed_in_every_order() {
+    // Both wait for the first act, and one of them points forward to the other as well.
+    let lines = [
+        Raw::new(act_id(1, 1), 1).facts([named("Mill")]).line(),
+        Raw::new(act_id(2, 1), 5).strikes([act_id(1, 1)]).line(),
+        Raw::new(act_id(3, 1), 5)
+            .strikes([act_id(1, 1), act_id(2, 1)])
+            .line(),
+    ];
+    for turn in 0..3 {
+        let mut lines = lines.clone();
+        lines.rotate_left(turn);
+        let (names, ignored, waiting) = names(&lines);
+        assert_eq!(names, Vec::<String>::new());
+        assert_eq!((ignored, waiting), (vec![act_id(3, 1)], vec![]), "{turn}");
+    }
+}

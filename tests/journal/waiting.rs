@@ -1,9 +1,11 @@
 //! Acts that name what is not here yet, missing numbers, and lines that cannot be read.
 
 use bothends::domain::ids::ActId;
-use bothends::journal::{Fact, Gap, JobFact, RoomFact, Taken};
+use bothends::journal::{CableFact, EndFact, EndOfPull, Fact, Gap, JobFact, RoomFact, Taken};
 
-use super::support::{Kitchen, Phone, Picture, Raw, act_id, fact_of, merged, taken, writer};
+use super::support::{
+    Kitchen, Phone, Picture, Raw, act_id, fact_of, landed, merged, taken, writer,
+};
 
 /// Every order of a few lines.
 fn orders(lines: &[String]) -> Vec<Vec<String>> {
@@ -164,4 +166,35 @@ fn a_phone_that_reads_its_own_acts_back_goes_on_after_the_last() {
         .journal
         .take([&*Raw::new(act_id(1, 40), 3).strikes([act_id(9, 1)]).line()]);
     assert_eq!(third.writes([named("Mill")]), act_id(1, 41));
+}
+
+#[test]
+fn a_draft_that_waits_leaves_no_trace_in_what_it_spoke_of() {
+    let mut phone = Phone::new(1);
+    let kitchen = Kitchen::wired_by(&mut phone);
+    let before = phone.registry().dump();
+    let nobody = bothends::domain::ids::ThingId::added_by(act_id(9, 1), 0);
+    let leg = bothends::domain::label::LegNumber::new(2);
+    let end = bothends::domain::place::End {
+        cable: kitchen.cable,
+        side: bothends::domain::place::Side::Far,
+        leg,
+    };
+    let pull = kitchen.cable.0.into();
+    let open = bothends::domain::work::Availability::Open;
+    phone.writes([
+        Fact::Room(nobody.into(), RoomFact::Added),
+        Fact::Room(kitchen.room, RoomFact::InUnit(nobody.into())),
+        Fact::PositionKept(kitchen.position(3), open),
+        Fact::End(EndOfPull { end, pull }, EndFact::Planned(None)),
+        Fact::End(EndOfPull { end, pull }, landed(kitchen.position(3))),
+        Fact::Cable(kitchen.cable, CableFact::InJacket(unknown(2).into())),
+    ]);
+    assert_eq!(phone.registry().dump(), before);
+    assert_eq!(phone.journal.health().waiting, [phone.last()]);
+    merged(&[phone.journal.lines()]);
+}
+
+fn unknown(index: u32) -> bothends::domain::ids::ThingId {
+    bothends::domain::ids::ThingId::added_by(act_id(9, 1), index)
 }

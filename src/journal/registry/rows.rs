@@ -15,7 +15,7 @@ use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
 use crate::domain::work::{Availability, JointKind, Pinout, PullOutcome, Spot, Standing, WallBox};
 use crate::journal::fact::{CopperTest, Found, Mark, PanelMake};
-use crate::journal::register::{Log, Register};
+use crate::journal::register::{Log, Parts, Register};
 
 /// Rows of one kind of thing, found by id.
 #[derive(Clone)]
@@ -223,10 +223,10 @@ impl<T: Default> PerLeg<T> {
         }
     }
 
-    pub(super) fn part(&mut self, leg: Option<LegNumber>) -> &mut T {
+    pub(super) fn part(&mut self, leg: Option<LegNumber>, parts: Parts) -> Option<&mut T> {
         match leg {
-            None => &mut self.whole,
-            Some(leg) => self.legs.entry(leg).or_default(),
+            None => Some(&mut self.whole),
+            Some(leg) => parts.of(&mut self.legs, leg),
         }
     }
 }
@@ -293,16 +293,20 @@ impl Cable {
             .map(|copper| &copper.ends[side_index(side)])
     }
 
-    pub(super) fn copper_mut(&mut self, pull: PullId) -> &mut Copper {
+    pub(super) fn copper_mut(&mut self, pull: PullId, parts: Parts) -> Option<&mut Copper> {
         // Kept by id, so that the order in which acts arrive leaves no trace.
-        let at = self
-            .copper
-            .binary_search_by_key(&pull, |(id, _)| *id)
-            .unwrap_or_else(|at| {
+        let at = match (
+            self.copper.binary_search_by_key(&pull, |(id, _)| *id),
+            parts,
+        ) {
+            (Ok(at), _) => at,
+            (Err(at), Parts::Make) => {
                 self.copper.insert(at, (pull, Copper::default()));
                 at
-            });
-        &mut self.copper[at].1
+            }
+            (Err(_), Parts::Find) => return None,
+        };
+        Some(&mut self.copper[at].1)
     }
 }
 

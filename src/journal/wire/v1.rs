@@ -13,9 +13,12 @@ use crate::domain::ids::{ActId, Bits80, ThingId, WriterId};
 use crate::journal::act::{Act, FactRef, Lamport, WallTime};
 use crate::journal::fact::Fact;
 
+mod object;
 mod reading;
 mod words;
 mod writing;
+
+use object::Object;
 
 #[derive(Serialize, Deserialize)]
 struct ActV1<'a> {
@@ -75,13 +78,13 @@ struct FactV1<'a> {
     note: Option<Cow<'a, str>>,
     /// A place.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    at: Option<PlaceV1<'a>>,
+    at: Option<Object<PlaceV1<'a>>>,
     /// An exact place on a wall.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    spot: Option<SpotV1<'a>>,
+    spot: Option<Object<SpotV1<'a>>>,
     /// The cables of an outlet type.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    cables: Option<Vec<PlannedV1<'a>>>,
+    cables: Option<Vec<Object<PlannedV1<'a>>>>,
 }
 
 /// The kind alone, of a fact whose other fields have shapes unknown here.
@@ -156,7 +159,7 @@ pub(super) fn write(act: &Act) -> String {
 }
 
 pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
-    let shape: ActV1<'_> =
+    let Object(shape): Object<ActV1<'_>> =
         serde_json::from_str(line).map_err(|error| Unreadable(error.to_string()))?;
     if shape.v != 1 {
         let newer = "it is of a stored form that this version does not know";
@@ -208,19 +211,19 @@ fn fact_ref(text: &str) -> Result<FactRef, Unreadable> {
     let (act, fact) = text.split_once('.').ok_or_else(bad)?;
     Ok(FactRef {
         act: act.parse().map_err(|_| bad())?,
-        fact: fact.parse().map_err(|_| bad())?,
+        fact: words::whole_number(fact).ok_or_else(bad)?,
     })
 }
 
 fn read_fact(raw: &RawValue) -> Fact {
     // A field whose type a newer version changed makes the fact unknown, not the act unreadable.
-    let kind = match serde_json::from_str::<FactV1<'_>>(raw.get()) {
-        Ok(shape) => match reading::fact(&shape) {
+    let kind = match serde_json::from_str::<Object<FactV1<'_>>>(raw.get()) {
+        Ok(Object(shape)) => match reading::fact(&shape) {
             Some(fact) => return fact,
             None => shape.k.into_owned(),
         },
-        Err(_) => serde_json::from_str::<KindV1<'_>>(raw.get())
-            .map(|shape| shape.k.into_owned())
+        Err(_) => serde_json::from_str::<Object<KindV1<'_>>>(raw.get())
+            .map(|Object(shape)| shape.k.into_owned())
             .unwrap_or_default(),
     };
     Fact::Unknown { kind }

@@ -1,6 +1,7 @@
 //! Facts from their stored form, kind by kind. An unknown kind or value gives none.
 
-use super::words::Word;
+use super::object::Object;
+use super::words::{Word, whole_number};
 use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
 use crate::domain::ids::{PullId, ThingId};
 use crate::domain::label::{
@@ -329,10 +330,10 @@ fn single_letter(text: &str) -> Option<Letter> {
     characters.next().is_none().then_some(letter)
 }
 
-fn place(place: &PlaceV1<'_>) -> Option<Place> {
+fn place(Object(place): &Object<PlaceV1<'_>>) -> Option<Place> {
     let of: ThingId = place.of.parse().ok()?;
     let position = || {
-        let number = PositionNumber::new(place.no.parse().ok()?)?;
+        let number = PositionNumber::new(whole_number(&place.no)?)?;
         Some(Position {
             panel: of.into(),
             number,
@@ -357,13 +358,13 @@ fn place(place: &PlaceV1<'_>) -> Option<Place> {
         },
         "joint" => Place::Joint {
             joint: of.into(),
-            way: place.no.parse().ok()?,
+            way: whole_number(&place.no)?,
         },
         _ => return None,
     })
 }
 
-fn spot(spot: &SpotV1<'_>) -> Spot {
+fn spot(Object(spot): &Object<SpotV1<'_>>) -> Spot {
     Spot {
         wall: spot.wall.clone().into_owned(),
         height: spot.height.map(Millimetres),
@@ -372,7 +373,7 @@ fn spot(spot: &SpotV1<'_>) -> Spot {
     }
 }
 
-fn planned(cable: &PlannedV1<'_>) -> Option<PlannedCable> {
+fn planned(Object(cable): &Object<PlannedV1<'_>>) -> Option<PlannedCable> {
     Some(PlannedCable {
         letter: known(cable.letter.as_deref(), single_letter)?,
         medium: Medium::from_key(&cable.medium)?,

@@ -83,3 +83,9 @@ impl Word for Fitting {
     const WORDS: &'static [(Self, &'static str)] =
         &[(Self::Direct, "direct"), (Self::Adapter, "adapter")];
 }
+
+/// Reads a whole number that is written the one way it can be written.
+pub(super) fn whole_number<N: std::str::FromStr>(text: &str) -> Option<N> {
+    let plain = text == "0" || text.starts_with(|c: char| ('1'..='9').contains(&c));
+    if plain { text.parse().ok() } else { None }
+}

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use super::object::Object;
 use super::words::Word;
 use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
 use crate::domain::ids::{PullId, ThingId};
@@ -410,7 +411,7 @@ fn loose_end(of: ThingId, fact: &LooseEndFact) -> FactV1<'_> {
     }
 }
 
-fn place(place: &Place) -> PlaceV1<'_> {
+fn place(place: &Place) -> Object<PlaceV1<'_>> {
     let (kind, of, no): (_, ThingId, _) = match place {
         Place::Jack { outlet, jack } => ("jack", (*outlet).into(), Cow::Owned(jack.to_string())),
         Place::Position { position, face } => {
@@ -429,26 +430,26 @@ fn place(place: &Place) -> PlaceV1<'_> {
         }
         Place::Joint { joint, way } => ("joint", (*joint).into(), Cow::Owned(way.to_string())),
     };
-    PlaceV1 {
+    Object(PlaceV1 {
         kind: Cow::Borrowed(kind),
         of: Cow::Owned(of.to_string()),
         no,
-    }
+    })
 }
 
-fn spot(spot: &Spot) -> SpotV1<'_> {
-    SpotV1 {
+fn spot(spot: &Spot) -> Object<SpotV1<'_>> {
+    Object(SpotV1 {
         wall: Cow::Borrowed(&spot.wall),
         height: spot.height.map(|height| height.0),
         offset: spot.offset.map(|offset| offset.0),
         from: Cow::Borrowed(&spot.offset_from),
-    }
+    })
 }
 
-fn planned(cable: &PlannedCable) -> PlannedV1<'_> {
-    PlannedV1 {
+fn planned(cable: &PlannedCable) -> Object<PlannedV1<'_>> {
+    Object(PlannedV1 {
         letter: cable.letter.and_then(owned),
         medium: Cow::Owned(cable.medium.key()),
         purpose: Cow::Borrowed(&cable.purpose),
-    }
+    })
 }
