@@ -1,0 +1,8 @@
+//! What people want, turned into acts or refusals.
+//!
+//! Only `support` touches the interface under test in a way that more than one file needs. All
+//! sites are flats of Marrowby Mill, which does not exist.
+
+mod support;
+
+mod walk;
