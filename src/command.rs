@@ -11,8 +11,9 @@ use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::place::{End, Fitting, Place, Position, Side};
 use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, WallBox};
-use crate::journal::{CopperTest, Draft, Fact, Found, Journal, PanelMake, Registry};
+use crate::journal::{CopperTest, Draft, Found, Journal, PanelMake, Registry};
 
+mod check;
 mod correct;
 mod land;
 mod loose;
@@ -311,8 +312,9 @@ pub fn draft(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
     };
     let mut draft = journal.draft();
     desk.write(want, &mut draft)?;
+    desk.refuse_gone(&draft)?;
     desk.refuse_newer(&draft)?;
-    if draft.is_empty() {
+    if desk.changes_nothing(&draft) {
         return Err(Refusal::new(
             "There is nothing to change: it is so already.",
         ));
@@ -339,20 +341,6 @@ impl Desk<'_> {
             .or_else(|| self.rack(want, draft))
             .or_else(|| self.loose(want, draft))
             .unwrap_or(Ok(()))
-    }
-
-    /// A thing that a newer version changed in ways unknown here must not be edited.
-    fn refuse_newer(&self, draft: &Draft) -> Done {
-        let newer = |fact: &Fact| {
-            fact.subject()
-                .is_some_and(|thing| self.registry.changed_by_newer_version(thing))
-        };
-        if draft.facts.iter().any(newer) {
-            return Err(Refusal::new(
-                "A newer version of this app has changed this in a way that this version does not know. Update the app on this device first.",
-            ));
-        }
-        Ok(())
     }
 }
 

@@ -5,15 +5,16 @@ use crate::domain::ids::{
     CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
 };
 use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, RoomCode};
-use crate::domain::medium::Medium;
+use crate::domain::medium::{Kind, Medium};
 use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
-use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::Standing;
+use crate::domain::place::{Leaves, RunName, Side};
+use crate::domain::work::{Standing, WallBox};
 use crate::journal::{
     CableFact, Draft, Fact, FloorFact, Hold, JobFact, OutletFact, OutletTypeFact, RoomFact,
     UnitFact,
 };
 use crate::names;
+use crate::walk;
 
 impl Desk<'_> {
     pub(super) fn plan(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
@@ -51,6 +52,7 @@ impl Desk<'_> {
                 .map(|name| draft.push(Fact::Room(*room, RoomFact::Named(name.to_owned())))),
             Want::RecodeRoom { room, code } => self
                 .free_room_code(*code, Some(*room))
+                .and_then(|()| self.refuse_double_codes_in(*room, *code))
                 .map(|()| draft.push(Fact::Room(*room, RoomFact::Coded(*code)))),
             Want::PutRoomOnFloor { room, floor } => {
                 draft.push(Fact::Room(*room, RoomFact::OnFloor(*floor)));
@@ -145,7 +147,12 @@ impl Desk<'_> {
                 say(outlet, OutletFact::Purposed(purpose.clone()))
             }
             Want::PlaceOutlet { outlet, spot } => say(outlet, OutletFact::Placed(spot.clone())),
-            Want::BoxOutlet { outlet, wall_box } => say(outlet, OutletFact::Boxed(*wall_box)),
+            Want::BoxOutlet { outlet, wall_box } => match wall_box {
+                WallBox::Gangs(gangs) if !(1..=6).contains(gangs) => {
+                    Err(Refusal::new("A box has one to six gangs."))
+                }
+                _ => say(outlet, OutletFact::Boxed(*wall_box)),
+            },
             Want::NoteOutlet { outlet, note } => words(note, "The note")
                 .and_then(|note| say(outlet, OutletFact::Noted(note.to_owned()))),
             Want::MoveOutlet {
@@ -158,8 +165,9 @@ impl Desk<'_> {
                     reason: reason.to_owned(),
                 };
                 draft.push(Fact::Outlet(*outlet, OutletFact::Stands(standing.clone())));
-                for cable in self.registry.index.fed.get(outlet) {
-                    draft.push(Fact::Cable(*cable, CableFact::Stands(standing.clone())));
+                // A cable that was cancelled before keeps its own reason.
+                for cable in walk::fed(self.registry, *outlet) {
+                    draft.push(Fact::Cable(cable, CableFact::Stands(standing.clone())));
                 }
             }),
             _ => return None,
@@ -208,16 +216,17 @@ impl Desk<'_> {
             .copied();
         let code = code.map(|room| OutletCode { room, number });
         let planned = self.cables_of(kind);
-        let mut letters = self.letters(
-            code,
-            planned.iter().filter_map(|cable| cable.letter).collect(),
-        );
+        let meant: Vec<Letter> = planned.iter().filter_map(|cable| cable.letter).collect();
         let mut given = Vec::new();
         for cable in planned {
             let fixed = cable
                 .letter
                 .filter(|letter| !given.contains(letter) && self.is_free(code, *letter));
-            let letter = fixed.or_else(|| letters.next()).ok_or_else(no_letter)?;
+            // A letter that is meant for another cable of this outlet stays for that one.
+            let mut free = letters_for(&cable.medium).filter(|letter| {
+                !meant.contains(letter) && !given.contains(letter) && self.is_free(code, *letter)
+            });
+            let letter = fixed.or_else(|| free.next()).ok_or_else(no_letter)?;
             given.push(letter);
             add_run(
                 draft,
@@ -238,32 +247,36 @@ impl Desk<'_> {
                 "This room is no longer in the job. Choose another.",
             ));
         }
-        let taken = self
-            .registry
-            .outlets
-            .iter()
-            .flat_map(|(_, outlet)| outlet.number.all().collect::<Vec<_>>());
-        let last = taken
-            .filter(|said| said.value.room == room)
-            .map(|said| said.value.number.get())
-            .max()
-            .unwrap_or(0);
-        let next = last.checked_add(1).and_then(OutletNumber::new);
-        next.ok_or_else(|| {
-            Refusal::new("This room has 99 outlets already. Divide it into two rooms.")
+        let taken: Vec<u8> = self
+            .numbers_had(room, None)
+            .map(OutletNumber::get)
+            .collect();
+        let last = taken.iter().copied().max().unwrap_or(0);
+        // Past 99, a gap is used that no outlet ever filled.
+        let mut next = (last..99)
+            .map(|last| last + 1)
+            .chain((1..last).filter(|number| !taken.contains(number)));
+        next.next().and_then(OutletNumber::new).ok_or_else(|| {
+            Refusal::new("This room has used all 99 outlet numbers. Divide it into two rooms.")
         })
     }
 
-    /// The letters still free at an outlet, apart from those that are meant for other cables of it.
-    fn letters<'a>(
-        &'a self,
-        code: Option<OutletCode>,
-        meant: Vec<Letter>,
-    ) -> impl Iterator<Item = Letter> + use<'a> {
-        Letter::all().filter(move |letter| !meant.contains(letter) && self.is_free(code, *letter))
+    /// The numbers that outlets of a room ever had, the cancelled and withdrawn ones too: one of
+    /// them may stand on a plate or a cable.
+    fn numbers_had(
+        &self,
+        room: RoomId,
+        except: Option<OutletId>,
+    ) -> impl Iterator<Item = OutletNumber> {
+        let outlets = self.registry.outlets.iter();
+        outlets
+            .filter(move |(id, _)| Some(*id) != except)
+            .flat_map(|(_, outlet)| outlet.number.ever())
+            .filter(move |numbering| numbering.room == room)
+            .map(|numbering| numbering.number)
     }
 
-    /// Whether no run ever had this code.
+    /// Whether no run bears this code.
     fn is_free(&self, outlet: Option<OutletCode>, letter: Letter) -> bool {
         outlet.is_none_or(|outlet| {
             let code = LabelCode::Run { outlet, letter }.to_string();
@@ -273,30 +286,69 @@ impl Desk<'_> {
 
     /// The next free letter at an outlet that exists.
     pub(super) fn next_letter(&self, outlet: OutletId, medium: &Medium) -> Result<Letter, Refusal> {
-        let taken = self.letters_taken(outlet);
-        let coax =
-            Letter::new('D').filter(|_| matches!(medium.kind, crate::domain::medium::Kind::Rg6));
+        let taken = self.letters_had(outlet, None);
         let code = self.registry.outlet_code(outlet);
-        let mut free = coax.into_iter().chain(Letter::all());
-        free.find(|letter| !taken.contains(letter) && self.is_free(code, *letter))
+        letters_for(medium)
+            .find(|letter| !taken.contains(letter) && self.is_free(code, *letter))
             .ok_or_else(no_letter)
     }
 
-    fn letters_taken(&self, outlet: OutletId) -> Vec<Letter> {
-        let cables = self
-            .registry
-            .index
-            .fed
-            .get(&outlet)
-            .iter()
-            .filter_map(|cable| self.registry.cables.get(*cable));
-        let names = cables.flat_map(|cable| cable.name.distinct());
-        names
+    /// The letters that runs ever had at an outlet, the cancelled and withdrawn ones too: a code
+    /// is never given to another run.
+    fn letters_had(&self, outlet: OutletId, except: Option<CableId>) -> Vec<Letter> {
+        let cables = self.registry.cables.iter();
+        cables
+            .filter(|(id, _)| Some(*id) != except)
+            .flat_map(|(_, cable)| cable.name.ever())
             .filter_map(|name| match name {
                 RunName::Feeds { outlet: of, letter } if *of == outlet => Some(*letter),
                 RunName::Feeds { .. } | RunName::Ties { .. } => None,
             })
             .collect()
+    }
+
+    /// The runs that bear a code, apart from one.
+    pub(super) fn bearers(&self, code: &str, except: Option<CableId>) -> Vec<CableId> {
+        let all = self.registry.index.cables_by_code.get(&code.to_owned());
+        let others = all.iter().copied();
+        others.filter(|cable| Some(*cable) != except).collect()
+    }
+
+    /// The runs of an outlet follow its code; none of them may come to one that stands elsewhere.
+    fn refuse_double_codes(&self, outlet: OutletId, code: OutletCode) -> Done {
+        for cable in self.registry.index.fed.get(&outlet) {
+            let held = self.registry.cable_code(*cable).map(|code| code.held);
+            let row = self.registry.cables.get(*cable);
+            let (None | Some(Hold::Follows), Some(RunName::Feeds { letter, .. })) =
+                (held, row.and_then(|row| row.name.get()))
+            else {
+                continue;
+            };
+            let text = LabelCode::Run {
+                outlet: code,
+                letter: *letter,
+            }
+            .to_string();
+            if let Some(bearer) = self.bearers(&text, Some(*cable)).first() {
+                return Err(Refusal::new(format!(
+                    "{text} stands on the cable at {} already, so a second one cannot be called so. Choose another code.",
+                    names::side(self.registry, *bearer, Side::Near)
+                )));
+            }
+        }
+        Ok(())
+    }
+
+    fn refuse_double_codes_in(&self, room: RoomId, code: RoomCode) -> Done {
+        let outlets = self.registry.index.outlets_in.get(&room).iter();
+        outlets
+            .filter_map(|id| {
+                let numbering = self.registry.outlets.get(*id)?.number.get()?;
+                (numbering.room == room).then_some((*id, numbering.number))
+            })
+            .try_for_each(|(id, number)| {
+                self.refuse_double_codes(id, OutletCode { room: code, number })
+            })
     }
 
     fn move_outlet(
@@ -312,22 +364,21 @@ impl Desk<'_> {
             .get(room)
             .and_then(|room| room.code.get())
             .copied();
-        let holders = code.map(|room| {
-            self.registry
-                .index
-                .outlets_by_code
-                .get(&OutletCode { room, number })
-        });
-        if holders
-            .unwrap_or_default()
-            .iter()
-            .any(|other| *other != outlet)
+        let code = code.map(|room| OutletCode { room, number });
+        if self
+            .numbers_had(room, Some(outlet))
+            .any(|had| had == number)
         {
+            let called = code.map_or_else(
+                || format!("{} {}", names::room(self.registry, room), number.get()),
+                |code| code.to_string(),
+            );
             return Err(Refusal::new(format!(
-                "{}{} exists already. Choose another number.",
-                code.map(|code| code.to_string()).unwrap_or_default(),
-                number.get()
+                "{called} is another outlet's number, or was. Choose another number."
             )));
+        }
+        if let Some(code) = code {
+            self.refuse_double_codes(outlet, code)?;
         }
         draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
         Ok(())
@@ -359,9 +410,16 @@ impl Desk<'_> {
             } => self.add_tie(draft, *near, *far, medium, purpose),
             Want::SetMedium { cable, medium } => say(cable, CableFact::MadeOf(medium.clone())),
             Want::SetPurpose { cable, purpose } => say(cable, CableFact::Purposed(purpose.clone())),
-            Want::RouteHome { cable, rack } => say(cable, CableFact::Leaves(Leaves::Rack(*rack))),
+            Want::RouteHome { cable, rack } => self
+                .refuse_tie(*cable)
+                .and_then(|()| say(cable, CableFact::Leaves(Leaves::Rack(*rack)))),
             Want::RouteLocal { cable, from } => self.route_local(draft, *cable, *from),
             Want::ShareJacket { cables, jacket } => {
+                if cables.len() < if jacket.is_some() { 1 } else { 2 } {
+                    return Some(Err(Refusal::new(
+                        "A shared jacket holds two cables or more. Choose them first.",
+                    )));
+                }
                 let jacket = jacket.unwrap_or_else(|| {
                     let jacket: JacketId = draft.mint();
                     draft.push(Fact::JacketAdded(jacket));
@@ -405,28 +463,45 @@ impl Desk<'_> {
                 "A tie line joins two racks. Choose two different ones.",
             ));
         }
-        let numbers = self
-            .registry
-            .index
-            .runs_to
-            .get(&near)
-            .iter()
-            .filter_map(
-                |cable| match self.registry.cables.get(*cable)?.name.get()? {
+        let cables = self.registry.cables.iter();
+        // The withdrawn ones count too: their numbers may stand on a tag.
+        let numbers =
+            cables
+                .flat_map(|(_, cable)| cable.name.ever())
+                .filter_map(|name| match name {
                     RunName::Ties {
                         near: a,
                         far: b,
                         number,
                     } if (*a, *b) == (near, far) || (*a, *b) == (far, near) => Some(*number),
                     RunName::Ties { .. } | RunName::Feeds { .. } => None,
-                },
-            );
-        let number = numbers.max().unwrap_or(0).saturating_add(1);
-        add_cable(draft, RunName::Ties { near, far, number }, medium, purpose);
+                });
+        let next = numbers.max().unwrap_or(0).saturating_add(1);
+        let name = |number| RunName::Ties { near, far, number };
+        let number = (next..u16::MAX).find(|number| {
+            let code = self.registry.label_of(name(*number));
+            code.is_none_or(|code| self.bearers(&code.to_string(), None).is_empty())
+        });
+        let number = number.ok_or_else(|| {
+            Refusal::new("The numbers of the ties between these two racks are used up.")
+        })?;
+        add_cable(draft, name(number), medium, purpose);
         Ok(())
     }
 
+    fn refuse_tie(&self, cable: CableId) -> Done {
+        let row = self.registry.cables.get(cable);
+        match row.and_then(|row| row.name.get()) {
+            Some(RunName::Ties { .. }) => Err(Refusal::new(format!(
+                "{} is a tie line and joins two racks. Add a cable at an outlet instead.",
+                names::cable(self.registry, cable)
+            ))),
+            Some(RunName::Feeds { .. }) | None => Ok(()),
+        }
+    }
+
     fn route_local(&self, draft: &mut Draft, cable: CableId, from: OutletId) -> Done {
+        self.refuse_tie(cable)?;
         let feeds = self
             .registry
             .cables
@@ -462,7 +537,10 @@ impl Desk<'_> {
                 "Only a run that feeds an outlet has a letter.",
             ));
         };
-        if !self.is_free(self.registry.outlet_code(outlet), letter) {
+        let code = self.registry.outlet_code(outlet);
+        let code = code.map(|outlet| LabelCode::Run { outlet, letter }.to_string());
+        let borne = code.is_some_and(|code| !self.bearers(&code, Some(cable)).is_empty());
+        if borne || self.letters_had(outlet, Some(cable)).contains(&letter) {
             return Err(Refusal::new(format!(
                 "{}-{letter} is taken. Choose another letter.",
                 names::outlet(self.registry, outlet)
@@ -474,6 +552,17 @@ impl Desk<'_> {
         ));
         Ok(())
     }
+}
+
+/// All letters in the order in which cables of a medium take them: D is the coax's, so that coax
+/// takes it first and any other cable last.
+fn letters_for(medium: &Medium) -> impl Iterator<Item = Letter> {
+    let coax = matches!(medium.kind, Kind::Rg6 | Kind::Rg59);
+    let (first, last) = if coax { ("D", "") } else { ("", "D") };
+    let fixed = |text: &'static str| text.chars().filter_map(Letter::new);
+    fixed(first)
+        .chain(Letter::all().filter(|letter| letter.get() != 'D'))
+        .chain(fixed(last))
 }
 
 fn no_letter() -> Refusal {
