@@ -5,5 +5,8 @@
 
 mod support;
 
+mod land;
+mod loose;
+mod mark;
 mod plan;
 mod walk;

@@ -41,10 +41,11 @@ impl Desk<'_> {
             .registry
             .loose_ends
             .iter()
-            .flat_map(|(_, loose)| loose.number.all().map(|said| *said.value));
+            .flat_map(|(_, loose)| loose.number.ever().copied());
+        // The withdrawn ones count too: their numbers may stand on a tag.
         let number = last.max().unwrap_or(0).checked_add(1);
-        let number = number
-            .ok_or_else(|| Refusal::new("There are 65,535 loose ends already. Join some first."))?;
+        let number =
+            number.ok_or_else(|| Refusal::new("The numbers of loose ends are used up."))?;
         let loose: LooseEndId = draft.mint();
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Found(found.clone())));
@@ -94,6 +95,19 @@ impl Desk<'_> {
             return Err(Refusal::new(
                 "A cable has two ends. Choose the other loose end.",
             ));
+        }
+        for loose in loose {
+            let row = self.registry.loose_ends.get(loose);
+            if let Some(Some(end)) = row.and_then(|row| row.joined.get()) {
+                return Err(Refusal::new(format!(
+                    "Loose end {} is {} already.",
+                    row.and_then(|row| row.number.get())
+                        .copied()
+                        .unwrap_or_default(),
+                    names::end(self.registry, *end)
+                ))
+                .or("That was wrong: part it", Want::PartLooseEnd { loose }));
+            }
         }
         let letter = self.next_letter(outlet, medium)?;
         let cable = add_run(

@@ -2,8 +2,10 @@
 
 use super::{Desk, Done, Refusal, Want, words};
 use crate::domain::ids::{DeviceId, JointId, PanelId, RackId, RoomId};
-use crate::domain::label::{PanelLetters, SpaceCode};
-use crate::journal::{DeviceFact, Draft, Fact, JointFact, PanelFact, PanelMake, RackFact};
+use crate::domain::label::{LabelCode, PanelLetters, SpaceCode};
+use crate::domain::place::{Place, RunName};
+use crate::domain::work::Availability;
+use crate::journal::{DeviceFact, Draft, Fact, Hold, JointFact, PanelFact, PanelMake, RackFact};
 use crate::names;
 
 impl Desk<'_> {
@@ -14,6 +16,7 @@ impl Desk<'_> {
                 .map(|name| draft.push(Fact::Rack(*rack, RackFact::Named(name.to_owned())))),
             Want::RespaceRack { rack, space } => self
                 .free_space(*space, Some(*rack))
+                .and_then(|()| self.refuse_double_ties(*rack, *space))
                 .map(|()| draft.push(Fact::Rack(*rack, RackFact::InSpace(*space)))),
             Want::AddPanel {
                 rack,
@@ -24,10 +27,18 @@ impl Desk<'_> {
             Want::LetterPanel { panel, letters } => self
                 .free_letters(*letters, Some(*panel))
                 .map(|()| draft.push(Fact::Panel(*panel, PanelFact::Lettered(*letters)))),
-            Want::KeepPosition { position, kept } => {
-                draft.push(Fact::PositionKept(*position, kept.clone()));
-                Ok(())
-            }
+            Want::KeepPosition { position, kept } => self
+                .refuse_nowhere(&Place::rear(*position))
+                .and_then(|()| match kept {
+                    Availability::Open => Ok(""),
+                    Availability::Reserved { reason } => {
+                        words(reason, "What this position is kept for")
+                    }
+                    Availability::Bad { reason } => {
+                        words(reason, "The reason why this position is out of use")
+                    }
+                })
+                .map(|_| draft.push(Fact::PositionKept(*position, kept.clone()))),
             Want::AddDevice { name, room } => words(name, "The name of the device").map(|name| {
                 let device: DeviceId = draft.mint();
                 draft.push(Fact::Device(device, DeviceFact::Added));
@@ -69,6 +80,34 @@ impl Desk<'_> {
                 names::rack(self.registry, *rack)
             ))),
         }
+    }
+
+    /// The ties of a rack follow its space; none of them may come to a code that stands elsewhere.
+    fn refuse_double_ties(&self, rack: RackId, space: SpaceCode) -> Done {
+        for cable in self.registry.index.runs_to.get(&rack) {
+            let held = self.registry.cable_code(*cable).map(|code| code.held);
+            let row = self.registry.cables.get(*cable);
+            let (None | Some(Hold::Follows), Some(RunName::Ties { near, far, number })) =
+                (held, row.and_then(|row| row.name.get()))
+            else {
+                continue;
+            };
+            let space_of = |id: RackId| {
+                let other = self.registry.racks.get(id)?.space.get().copied();
+                if id == rack { Some(space) } else { other }
+            };
+            let (Some(near), Some(far)) = (space_of(*near), space_of(*far)) else {
+                continue;
+            };
+            let number = *number;
+            let text = LabelCode::Tie { near, far, number }.to_string();
+            if !self.bearers(&text, Some(*cable)).is_empty() {
+                return Err(Refusal::new(format!(
+                    "{text} stands on another tie line already. Choose another letter for this floor."
+                )));
+            }
+        }
+        Ok(())
     }
 
     fn add_rack(
