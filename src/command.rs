@@ -20,6 +20,7 @@ mod loose;
 mod mark;
 mod plan;
 mod rack;
+mod undo;
 
 /// Everything that a person can want.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -5,8 +5,11 @@
 
 mod support;
 
+mod check;
+mod correct;
 mod land;
 mod loose;
 mod mark;
 mod plan;
+mod undo;
 mod walk;

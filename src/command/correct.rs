@@ -216,6 +216,7 @@ impl Desk<'_> {
         if self.journal.is_struck(act) {
             return Err(Refusal::new("This was taken back already."));
         }
+        self.refuse_claims_of(act)?;
         draft.strikes.push(act);
         Ok(())
     }
