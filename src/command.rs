@@ -307,6 +307,16 @@ impl Refusal {
 /// # Errors
 /// When it cannot be done as the registry stands.
 pub fn draft(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
+    attempt(want, journal).map_err(|mut refusal| {
+        // A way out that would be refused in its turn is none.
+        refusal
+            .ways_out
+            .retain(|way| attempt(&way.want, journal).is_ok());
+        refusal
+    })
+}
+
+fn attempt(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
     let desk = Desk {
         journal,
         registry: journal.registry(),

@@ -11,5 +11,6 @@ mod land;
 mod loose;
 mod mark;
 mod plan;
+mod random;
 mod undo;
 mod walk;

@@ -435,6 +435,7 @@ impl Desk<'_> {
                 "An end is split into two legs or more, and a leg is not split again.",
             ));
         }
+        let of = self.end_of(end)?;
         let record = self.end_record(end.cable, end.side);
         if record.is_some_and(|record| is_landed(record, None)) {
             return Err(Refusal::new(
@@ -442,7 +443,6 @@ impl Desk<'_> {
             )
             .or("Lift it", Want::Lift { end }));
         }
-        let of = self.end_of(end)?;
         let mut landed = record.into_iter().flat_map(|record| {
             let numbers = record.placement.legs.keys().copied();
             numbers.filter(|leg| is_landed(record, Some(*leg)))

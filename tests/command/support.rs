@@ -99,9 +99,8 @@ impl Site {
     /// Expects a refusal that says something, and leaves everything as it was.
     pub(crate) fn refuses(&mut self, want: Want, fragment: &str) -> Refusal {
         let before = self.registry().dump();
-        let refusal = match self.tries(&want) {
-            Ok(_) => panic!("{want:?} is not refused"),
-            Err(refusal) => refusal,
+        let Err(refusal) = self.tries(&want) else {
+            panic!("{want:?} is not refused");
         };
         assert!(
             refusal.words.contains(fragment),
