@@ -144,9 +144,12 @@ impl Desk<'_> {
             Place::Position {
                 position,
                 face: Face::Rear,
-            } => self
-                .make_of(position.panel)
-                .map_or(Sharing::Single, |make| make.connector.sharing()),
+            } => {
+                // A withdrawn panel is still what it was.
+                let row = self.registry.panels.get(position.panel);
+                let make = row.and_then(|row| row.make.ever().last());
+                make.map_or(Sharing::Single, |make| make.connector.sharing())
+            }
             Place::Position { .. }
             | Place::Jack { .. }
             | Place::Device { .. }
@@ -213,15 +216,18 @@ impl Desk<'_> {
         self.refuse_nowhere(place)?;
         self.refuse_part(end)?;
         self.refuse_taken(end, place, fitting)?;
+        let landed = |fitting| Placement::Landed {
+            place: place.clone(),
+            fitting,
+        };
+        let record = self.end_record(end.cable, end.side);
+        let recorded = record.and_then(|record| record.placement.get(end.leg)?.get());
+        if recorded == Some(&landed(Fitting::Adapter)) {
+            // It has its adapter already, and is not asked about it again.
+            return self.place(draft, end, landed(Fitting::Adapter));
+        }
         self.refuse_misfit(end, place, fitting)?;
-        self.place(
-            draft,
-            end,
-            Placement::Landed {
-                place: place.clone(),
-                fitting,
-            },
-        )
+        self.place(draft, end, landed(fitting))
     }
 
     pub(super) fn refuse_misfit(&self, end: End, place: &Place, fitting: Fitting) -> Done {

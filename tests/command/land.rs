@@ -146,6 +146,8 @@ fn a_misfit_takes_one_tap_with_adapter() {
     site.does(Want::Lift {
         end: site.far("KIT1-D"),
     });
+    // What has its adapter is not asked about it again.
+    site.refuses(site.land(site.far("KIT1-A"), "B02"), "it is so already");
     // Seen where another one is recorded, a misfit needs no second question.
     let refusal = site.refuses(site.land(site.far("KIT1-D"), "B03"), "B03 is taken");
     site.takes(&refusal, 1);
