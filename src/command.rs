@@ -14,7 +14,9 @@ use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome
 use crate::journal::{CopperTest, Draft, Found, Journal, PanelMake, Registry};
 
 mod check;
+mod codes;
 mod correct;
+mod fill;
 mod land;
 mod loose;
 mod mark;

@@ -5,7 +5,7 @@ use crate::domain::ids::{ActId, CableId, OutletId, PullId};
 use crate::domain::label::Letter;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Fitting, Leaves, Place, Placement, RunName, Side};
-use crate::journal::{CableFact, Draft, EndFact, EndRecord, Fact, side_index};
+use crate::journal::{CableFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, side_index};
 use crate::names;
 
 impl Desk<'_> {
@@ -55,25 +55,32 @@ impl Desk<'_> {
             Correction::RecordChanges => {
                 self.refuse_part(end_a)?;
                 self.refuse_part(end_b)?;
-                let placed = |cable| {
-                    self.end_record(cable, side)
-                        .and_then(|record| record.placement.whole.get())
-                        .cloned()
-                };
-                let (was_a, was_b) = (placed(a), placed(b));
-                if was_a.is_none() && was_b.is_none() {
+                if !self.change_over(draft, [of_a, of_b]) {
                     return Err(Refusal::new(format!(
                         "Neither {name_a} nor {name_b} is landed here, so there is nothing to change over. Change the tags instead."
                     ))
                     .or("Tags changed over", Want::Uncross { a, b, side, how: Correction::TagsMove }));
                 }
-                for (of, was) in [(of_a, was_b), (of_b, was_a)] {
-                    let placement = self.refitted(of.end, was.unwrap_or(Placement::Lifted));
-                    draft.push(Fact::End(of, EndFact::Placed(placement)));
-                }
             }
         }
         Ok(())
+    }
+
+    /// Gives each of two ends what is recorded of the other; not done when nothing is of either.
+    fn change_over(&self, draft: &mut Draft, [a, b]: [EndOfPull; 2]) -> bool {
+        let placed = |of: EndOfPull| {
+            let record = self.end_record(of.end.cable, of.end.side);
+            record
+                .and_then(|record| record.placement.whole.get())
+                .cloned()
+        };
+        let (was_a, was_b) = (placed(a), placed(b));
+        let any = was_a.is_some() || was_b.is_some();
+        for (of, was) in [(a, was_b), (b, was_a)] {
+            let placement = self.refitted(of.end, was.unwrap_or(Placement::Lifted));
+            draft.push(Fact::End(of, EndFact::Placed(placement)));
+        }
+        any
     }
 
     /// A placement of another end as it is for this one: what does not fit has an adapter.
@@ -112,12 +119,7 @@ impl Desk<'_> {
         }
         match how {
             Correction::TagsMove => {
-                let ends = row
-                    .into_iter()
-                    .flat_map(|row| row.copper.iter().flat_map(|(_, copper)| &copper.ends));
-                let marks =
-                    ends.flat_map(|end| end.marks.iter().map(|said| said.fact).collect::<Vec<_>>());
-                draft.also_replaces.extend(marks);
+                draft.also_replaces.extend(self.marks_of(cable));
                 draft.push(Fact::Cable(
                     cable,
                     CableFact::Named(RunName::Feeds { outlet, letter }),
@@ -139,6 +141,14 @@ impl Desk<'_> {
             }
         }
         Ok(())
+    }
+
+    /// The marks on all ends that a run ever had.
+    fn marks_of(&self, cable: CableId) -> Vec<FactRef> {
+        let row = self.registry.cables.get(cable).into_iter();
+        let ends = row.flat_map(|row| row.copper.iter().flat_map(|(_, copper)| &copper.ends));
+        ends.flat_map(|end| end.marks.iter().map(|said| said.fact))
+            .collect()
     }
 
     /// Only a run that feeds another outlet can have come out at this one; unless two cables bear

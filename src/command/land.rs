@@ -2,13 +2,11 @@
 
 use super::{Desk, Done, Refusal, Want, words};
 use crate::domain::ids::PanelId;
-use crate::domain::label::{LegNumber, PositionNumber};
-use crate::domain::medium::{Connector, Fit, Medium, Sharing, fit};
-use crate::domain::place::{End, Face, Fitting, Leaves, Place, Placement, Position, RunKind, Side};
-use crate::domain::work::Availability;
+use crate::domain::label::LegNumber;
+use crate::domain::medium::{Fit, Sharing, fit};
+use crate::domain::place::{End, Face, Fitting, Place, Placement};
 use crate::journal::{Draft, EndFact, EndOfPull, EndRecord, Fact, PanelMake, side_index};
 use crate::names;
-use crate::walk;
 
 impl Desk<'_> {
     pub(super) fn land(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
@@ -99,7 +97,7 @@ impl Desk<'_> {
     }
 
     /// What a panel is, if it is still there.
-    fn make_of(&self, panel: PanelId) -> Option<PanelMake> {
+    pub(super) fn make_of(&self, panel: PanelId) -> Option<PanelMake> {
         self.registry.panels.get(panel)?.make.get().copied()
     }
 
@@ -351,90 +349,6 @@ impl Desk<'_> {
         Ok(())
     }
 
-    /// The ends that a place is kept for; what is cancelled or withdrawn keeps nothing.
-    fn meant_for(&self, place: &Place) -> impl Iterator<Item = End> {
-        let planned = self.registry.index.planned.get(place).iter().copied();
-        planned.filter(|end| {
-            let cable = self.registry.cables.get(end.cable);
-            cable.is_some_and(walk::is_wanted_cable)
-        })
-    }
-
-    /// Gives the free positions of a panel to the home runs that suit it and have none, in walking
-    /// order, so that an outlet's cables lie side by side.
-    fn fill_panel(&self, draft: &mut Draft, panel: PanelId) -> Done {
-        let make = self
-            .make_of(panel)
-            .ok_or_else(|| Refusal::new("This panel is no longer in the job."))?;
-        let rack = self
-            .registry
-            .panels
-            .get(panel)
-            .and_then(|row| row.rack.get())
-            .copied();
-        let mut free = (1..=make.positions.get())
-            .filter_map(PositionNumber::new)
-            .filter(|number| {
-                let position = Position {
-                    panel,
-                    number: *number,
-                };
-                let place = Place::rear(position);
-                let kept = self
-                    .registry
-                    .panels
-                    .get(panel)
-                    .and_then(|row| row.kept.get(number))
-                    .and_then(|kept| kept.get());
-                self.registry.index.landed.get(&place).is_empty()
-                    && self.meant_for(&place).next().is_none()
-                    && matches!(kept, None | Some(Availability::Open))
-            });
-        let mut any = false;
-        for id in walk::cables(self.registry) {
-            let Some(cable) = self.registry.cables.get(id) else {
-                continue;
-            };
-            let end = End::whole(id, Side::Far);
-            let to_rack = match cable.leaves.get() {
-                Some(Leaves::Rack(Some(to))) => Some(*to) == rack,
-                Some(Leaves::Rack(None)) | None => true,
-                Some(Leaves::Outlet(_)) => false,
-            };
-            let unplaced = cable.planned[side_index(Side::Far)]
-                .whole
-                .get()
-                .is_none_or(Option::is_none)
-                && cable.end(id, Side::Far).is_none_or(|record| {
-                    let whole = record.placement.whole.get();
-                    record.split.get().is_none() && matches!(whole, None | Some(Placement::Lifted))
-                });
-            let suits = cable
-                .medium
-                .get()
-                .is_some_and(|medium| suits(make.connector, medium));
-            if !(to_rack
-                && unplaced
-                && suits
-                && names::run_kind(self.registry, id) == RunKind::HomeRun)
-            {
-                continue;
-            }
-            let Some(number) = free.next() else { break };
-            let of = self.end_of(end)?;
-            let place = Place::rear(Position { panel, number });
-            draft.push(Fact::End(of, EndFact::Planned(Some(place))));
-            any = true;
-        }
-        if any {
-            return Ok(());
-        }
-        Err(Refusal::new(format!(
-            "No cable without a position suits {}, or it has no free position left.",
-            names::panel(self.registry, panel)
-        )))
-    }
-
     fn split(&self, draft: &mut Draft, end: End, legs: LegNumber) -> Done {
         if end.leg.is_some() || legs.get() < 2 {
             return Err(Refusal::new(
@@ -476,8 +390,4 @@ fn is_landed(record: &EndRecord, leg: Option<LegNumber>) -> bool {
             .all()
             .any(|said| matches!(said.value, Placement::Landed { .. }))
     })
-}
-
-fn suits(connector: Connector, medium: &Medium) -> bool {
-    fit(medium, connector) == Fit::Fits
 }

@@ -82,6 +82,20 @@ impl Desk<'_> {
         Ok(())
     }
 
+    fn refuse_joined(&self, loose: LooseEndId) -> Done {
+        let row = self.registry.loose_ends.get(loose);
+        let Some(Some(end)) = row.and_then(|row| row.joined.get()) else {
+            return Ok(());
+        };
+        let number = row.and_then(|row| row.number.get()).copied();
+        Err(Refusal::new(format!(
+            "Loose end {} is {} already.",
+            number.unwrap_or_default(),
+            names::end(self.registry, *end)
+        ))
+        .or("That was wrong: part it", Want::PartLooseEnd { loose }))
+    }
+
     /// Two loose ends toned as one cable: it gets a code at the outlet where one of them is, and
     /// keeps what was written on either as an old name.
     fn join_two(
@@ -96,19 +110,9 @@ impl Desk<'_> {
                 "A cable has two ends. Choose the other loose end.",
             ));
         }
-        for loose in loose {
-            let row = self.registry.loose_ends.get(loose);
-            if let Some(Some(end)) = row.and_then(|row| row.joined.get()) {
-                return Err(Refusal::new(format!(
-                    "Loose end {} is {} already.",
-                    row.and_then(|row| row.number.get())
-                        .copied()
-                        .unwrap_or_default(),
-                    names::end(self.registry, *end)
-                ))
-                .or("That was wrong: part it", Want::PartLooseEnd { loose }));
-            }
-        }
+        loose
+            .into_iter()
+            .try_for_each(|loose| self.refuse_joined(loose))?;
         let letter = self.next_letter(outlet, medium)?;
         let cable = add_run(
             draft,

@@ -2,10 +2,10 @@
 
 use super::{Desk, Done, Refusal, Want, words};
 use crate::domain::ids::{DeviceId, JointId, PanelId, RackId, RoomId};
-use crate::domain::label::{LabelCode, PanelLetters, SpaceCode};
-use crate::domain::place::{Place, RunName};
+use crate::domain::label::{PanelLetters, SpaceCode};
+use crate::domain::place::Place;
 use crate::domain::work::Availability;
-use crate::journal::{DeviceFact, Draft, Fact, Hold, JointFact, PanelFact, PanelMake, RackFact};
+use crate::journal::{DeviceFact, Draft, Fact, JointFact, PanelFact, PanelMake, RackFact};
 use crate::names;
 
 impl Desk<'_> {
@@ -80,34 +80,6 @@ impl Desk<'_> {
                 names::rack(self.registry, *rack)
             ))),
         }
-    }
-
-    /// The ties of a rack follow its space; none of them may come to a code that stands elsewhere.
-    fn refuse_double_ties(&self, rack: RackId, space: SpaceCode) -> Done {
-        for cable in self.registry.index.runs_to.get(&rack) {
-            let held = self.registry.cable_code(*cable).map(|code| code.held);
-            let row = self.registry.cables.get(*cable);
-            let (None | Some(Hold::Follows), Some(RunName::Ties { near, far, number })) =
-                (held, row.and_then(|row| row.name.get()))
-            else {
-                continue;
-            };
-            let space_of = |id: RackId| {
-                let other = self.registry.racks.get(id)?.space.get().copied();
-                if id == rack { Some(space) } else { other }
-            };
-            let (Some(near), Some(far)) = (space_of(*near), space_of(*far)) else {
-                continue;
-            };
-            let number = *number;
-            let text = LabelCode::Tie { near, far, number }.to_string();
-            if !self.bearers(&text, Some(*cable)).is_empty() {
-                return Err(Refusal::new(format!(
-                    "{text} stands on another tie line already. Choose another letter for this floor."
-                )));
-            }
-        }
-        Ok(())
     }
 
     fn add_rack(
