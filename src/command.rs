@@ -11,15 +11,19 @@ use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::place::{End, Fitting, Place, Position, Side};
 use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, WallBox};
-use crate::journal::{CopperTest, Draft, Fact, Found, Journal, PanelMake, Registry};
+use crate::journal::{CopperTest, Draft, Found, Journal, PanelMake, Registry};
 
+mod check;
+mod codes;
 mod correct;
 mod done;
+mod fill;
 mod land;
 mod loose;
 mod mark;
 mod plan;
 mod rack;
+mod undo;
 
 pub use done::done_words;
 
@@ -308,14 +312,25 @@ impl Refusal {
 /// # Errors
 /// When it cannot be done as the registry stands.
 pub fn draft(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
+    attempt(want, journal).map_err(|mut refusal| {
+        // A way out that would be refused in its turn is none.
+        refusal
+            .ways_out
+            .retain(|way| attempt(&way.want, journal).is_ok());
+        refusal
+    })
+}
+
+fn attempt(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
     let desk = Desk {
         journal,
         registry: journal.registry(),
     };
     let mut draft = journal.draft();
     desk.write(want, &mut draft)?;
+    desk.refuse_gone(&draft)?;
     desk.refuse_newer(&draft)?;
-    if draft.is_empty() {
+    if desk.changes_nothing(&draft) {
         return Err(Refusal::new(
             "There is nothing to change: it is so already.",
         ));
@@ -342,20 +357,6 @@ impl Desk<'_> {
             .or_else(|| self.rack(want, draft))
             .or_else(|| self.loose(want, draft))
             .unwrap_or(Ok(()))
-    }
-
-    /// A thing that a newer version changed in ways unknown here must not be edited.
-    fn refuse_newer(&self, draft: &Draft) -> Done {
-        let newer = |fact: &Fact| {
-            fact.subject()
-                .is_some_and(|thing| self.registry.changed_by_newer_version(thing))
-        };
-        if draft.facts.iter().any(newer) {
-            return Err(Refusal::new(
-                "A newer version of this app has changed this in a way that this version does not know. Update the app on this device first.",
-            ));
-        }
-        Ok(())
     }
 }
 

@@ -1,12 +1,15 @@
 //! The order in which people walk a job: floors from below, rooms as ordered, outlets by number,
 //! cables by letter. Every list that is read aloud or worked down goes this way.
 
+use rustc_hash::FxHashSet;
+
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId};
 use crate::domain::place::RunName;
 use crate::domain::work::Standing;
 use crate::journal::{Cable, Outlet, Registry};
 
-/// The rooms of the job, without the withdrawn ones.
+/// The rooms of the job, without the withdrawn ones. Floors without a number come after those
+/// that have one, by name, and rooms on no floor come last.
 #[must_use]
 pub fn rooms(registry: &Registry) -> Vec<RoomId> {
     let mut rooms: Vec<_> = registry
@@ -15,7 +18,14 @@ pub fn rooms(registry: &Registry) -> Vec<RoomId> {
         .filter(|(_, room)| !room.added.is_empty())
         .collect();
     rooms.sort_by_cached_key(|(id, room)| {
+        let floor = room
+            .floor
+            .get()
+            .and_then(|floor| registry.floors.get(*floor));
+        let number = floor.and_then(|floor| floor.number.get()).copied();
+        let name = floor.and_then(|floor| floor.name.get()).cloned();
         (
+            (floor.is_none(), number.is_none(), number, name),
             room.order.get().copied().unwrap_or(u32::MAX),
             room.code.get().copied(),
             *id,
@@ -82,28 +92,50 @@ pub fn out_to(registry: &Registry, outlet: OutletId) -> Vec<CableId> {
     let mut cables: Vec<_> = cables
         .filter(|id| registry.cables.get(*id).is_some_and(is_wanted_cable))
         .collect();
-    cables.sort_by_cached_key(|id| registry.cable_code(*id).map(|code| code.text));
+    cables.sort_by_cached_key(|id| {
+        let name = registry.cables.get(*id).and_then(|row| row.name.get());
+        let feeds = match name {
+            Some(RunName::Feeds { outlet, letter }) => {
+                Some((registry.outlet_code(*outlet), *letter))
+            }
+            Some(RunName::Ties { .. }) | None => None,
+        };
+        (feeds, *id)
+    });
     cables
 }
 
-/// All wanted cables: room by room, outlet by outlet, then the tie lines.
+/// All wanted cables: room by room, outlet by outlet, then the tie lines, then those whose outlet
+/// or room is no longer in the job, so that none is hidden.
 #[must_use]
 pub fn cables(registry: &Registry) -> Vec<CableId> {
     let rooms = rooms(registry);
     let outlets = rooms.into_iter().flat_map(|room| outlets(registry, room));
     let mut cables: Vec<CableId> = outlets.flat_map(|outlet| fed(registry, outlet)).collect();
     cables.extend(ties(registry));
+    let known: FxHashSet<CableId> = cables.iter().copied().collect();
+    let strays = registry
+        .cables
+        .iter()
+        .filter(|(id, cable)| is_wanted_cable(cable) && !known.contains(id));
+    let mut strays: Vec<CableId> = strays.map(|(id, _)| id).collect();
+    strays.sort_unstable();
+    cables.extend(strays);
     cables
 }
 
-/// The wanted tie lines, by code.
+/// The wanted tie lines, by the racks that they join and their number.
 #[must_use]
 pub fn ties(registry: &Registry) -> Vec<CableId> {
     let ties = registry.cables.iter().filter(|(_, cable)| {
         is_wanted_cable(cable) && matches!(cable.name.get(), Some(RunName::Ties { .. }))
     });
     let mut ties: Vec<CableId> = ties.map(|(id, _)| id).collect();
-    ties.sort_by_cached_key(|id| registry.cable_code(*id).map(|code| code.text));
+    ties.sort_by_cached_key(|id| {
+        let name = registry.cables.get(*id).and_then(|row| row.name.get());
+        let label = name.and_then(|name| registry.label_of(*name));
+        (label, *id)
+    });
     ties
 }
 

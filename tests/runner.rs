@@ -2,6 +2,7 @@
 
 mod architecture;
 mod codes;
+mod command;
 mod demo;
 mod exchange;
 mod journal;

@@ -4,8 +4,8 @@ use super::{Correction, Desk, Done, Refusal, Want, words};
 use crate::domain::ids::{ActId, CableId, OutletId, PullId};
 use crate::domain::label::Letter;
 use crate::domain::medium::{Kind, Medium};
-use crate::domain::place::{End, Place, Placement, RunName, Side};
-use crate::journal::{CableFact, Draft, EndFact, EndRecord, Fact};
+use crate::domain::place::{End, Fitting, Leaves, Place, Placement, RunName, Side};
+use crate::journal::{CableFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, side_index};
 use crate::names;
 
 impl Desk<'_> {
@@ -21,7 +21,8 @@ impl Desk<'_> {
         })
     }
 
-    fn record(&self, cable: CableId, side: Side) -> Option<&EndRecord> {
+    /// What is known of an end of the pull that lies there now.
+    pub(super) fn end_record(&self, cable: CableId, side: Side) -> Option<&EndRecord> {
         self.registry.cables.get(cable)?.end(cable, side)
     }
 
@@ -52,30 +53,46 @@ impl Desk<'_> {
                 }
             }
             Correction::RecordChanges => {
-                let placed = |cable| {
-                    self.record(cable, side)
-                        .and_then(|record| record.placement.whole.get())
-                        .cloned()
-                };
-                let (was_a, was_b) = (placed(a), placed(b));
-                if was_a.is_none() && was_b.is_none() {
+                self.refuse_part(end_a)?;
+                self.refuse_part(end_b)?;
+                if !self.change_over(draft, [of_a, of_b]) {
                     return Err(Refusal::new(format!(
                         "Neither {name_a} nor {name_b} is landed here, so there is nothing to change over. Change the tags instead."
                     ))
                     .or("Tags changed over", Want::Uncross { a, b, side, how: Correction::TagsMove }));
                 }
-                let lifted = || Placement::Lifted;
-                draft.push(Fact::End(
-                    of_a,
-                    EndFact::Placed(was_b.unwrap_or_else(lifted)),
-                ));
-                draft.push(Fact::End(
-                    of_b,
-                    EndFact::Placed(was_a.unwrap_or_else(lifted)),
-                ));
             }
         }
         Ok(())
+    }
+
+    /// Gives each of two ends what is recorded of the other; not done when nothing is of either.
+    fn change_over(&self, draft: &mut Draft, [a, b]: [EndOfPull; 2]) -> bool {
+        let placed = |of: EndOfPull| {
+            let record = self.end_record(of.end.cable, of.end.side);
+            record
+                .and_then(|record| record.placement.whole.get())
+                .cloned()
+        };
+        let (was_a, was_b) = (placed(a), placed(b));
+        let any = was_a.is_some() || was_b.is_some();
+        for (of, was) in [(a, was_b), (b, was_a)] {
+            let placement = self.refitted(of.end, was.unwrap_or(Placement::Lifted));
+            draft.push(Fact::End(of, EndFact::Placed(placement)));
+        }
+        any
+    }
+
+    /// A placement of another end as it is for this one: what does not fit has an adapter.
+    fn refitted(&self, end: End, placement: Placement) -> Placement {
+        match placement {
+            Placement::Landed { place, fitting } => {
+                let misfit = self.refuse_misfit(end, &place, Fitting::Direct).is_err();
+                let fitting = if misfit { Fitting::Adapter } else { fitting };
+                Placement::Landed { place, fitting }
+            }
+            Placement::Lifted | Placement::Spare { .. } | Placement::Dead { .. } => placement,
+        }
     }
 
     /// A cable came out at another outlet than planned. Either it is named anew after that outlet
@@ -87,36 +104,87 @@ impl Desk<'_> {
         outlet: OutletId,
         how: Correction,
     ) -> Done {
+        let of = self.end_of(End::whole(cable, Side::Near))?;
         let row = self.registry.cables.get(cable);
+        self.refuse_no_move(cable, outlet, how)?;
         let medium = row.and_then(|row| row.medium.get()).cloned();
         let medium = medium.unwrap_or_else(|| Medium::indoor(Kind::Own(String::new())));
         let letter = self.next_letter(outlet, &medium)?;
+        // It cannot sit in a jack of the outlet where it did not come out.
+        let landed = self.end_record(cable, Side::Near);
+        let landed = landed.and_then(|record| record.placement.whole.get());
+        if matches!(landed, Some(Placement::Landed { place: Place::Jack { outlet: at, .. }, .. }) if *at != outlet)
+        {
+            draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
+        }
         match how {
             Correction::TagsMove => {
-                let ends = row
-                    .into_iter()
-                    .flat_map(|row| row.copper.iter().flat_map(|(_, copper)| &copper.ends));
-                let marks =
-                    ends.flat_map(|end| end.marks.iter().map(|said| said.fact).collect::<Vec<_>>());
-                draft.also_replaces.extend(marks);
+                draft.also_replaces.extend(self.marks_of(cable));
                 draft.push(Fact::Cable(
                     cable,
                     CableFact::Named(RunName::Feeds { outlet, letter }),
                 ));
+                let planned = row.and_then(|row| row.planned[side_index(Side::Near)].whole.get());
+                if matches!(planned, Some(Some(Place::Jack { outlet: at, .. })) if *at != outlet) {
+                    let jack = self.free_jack(outlet, letter);
+                    let place = Place::Jack { outlet, jack };
+                    draft.push(Fact::End(of, EndFact::Planned(Some(place))));
+                }
                 if let Some(old) = self.registry.cable_code(cable) {
                     draft.push(Fact::Cable(cable, CableFact::KnownAs(old.text)));
                 }
             }
             Correction::RecordChanges => {
                 let jack = self.free_jack(outlet, letter);
-                let of = self.end_of(End::whole(cable, Side::Near))?;
-                draft.push(Fact::End(
-                    of,
-                    EndFact::Planned(Some(Place::Jack { outlet, jack })),
-                ));
+                let place = Place::Jack { outlet, jack };
+                draft.push(Fact::End(of, EndFact::Planned(Some(place))));
             }
         }
         Ok(())
+    }
+
+    /// The marks on all ends that a run ever had.
+    fn marks_of(&self, cable: CableId) -> Vec<FactRef> {
+        let row = self.registry.cables.get(cable).into_iter();
+        let ends = row.flat_map(|row| row.copper.iter().flat_map(|(_, copper)| &copper.ends));
+        ends.flat_map(|end| end.marks.iter().map(|said| said.fact))
+            .collect()
+    }
+
+    /// Only a run that feeds another outlet can have come out at this one; unless two cables bear
+    /// its code, when a new letter at the same outlet is what settles it.
+    fn refuse_no_move(&self, cable: CableId, outlet: OutletId, how: Correction) -> Done {
+        let row = self.registry.cables.get(cable);
+        let name = names::cable(self.registry, cable);
+        let at = names::outlet(self.registry, outlet);
+        if matches!(row.and_then(|row| row.leaves.get()), Some(Leaves::Outlet(from)) if *from == outlet)
+        {
+            return Err(Refusal::new(format!(
+                "{name} leaves {at}, so it cannot end there too. Say where it leaves first."
+            )));
+        }
+        match row.and_then(|row| row.name.get()) {
+            Some(RunName::Ties { .. }) => Err(Refusal::new(format!(
+                "{name} is a tie line and joins two racks. Only a run to an outlet can come out at another one."
+            ))),
+            Some(RunName::Feeds { outlet: of, .. }) if *of == outlet => {
+                let code = self.registry.index.cables_by_code.get(&name);
+                let planned = row.and_then(|row| row.planned[side_index(Side::Near)].whole.get());
+                let elsewhere =
+                    matches!(planned, Some(Some(Place::Jack { outlet: at, .. })) if *at != outlet);
+                let settles = match how {
+                    Correction::TagsMove => code.len() > 1,
+                    Correction::RecordChanges => elsewhere,
+                };
+                if settles {
+                    return Ok(());
+                }
+                Err(Refusal::new(format!(
+                    "{name} belongs to {at} already. Choose the outlet where it came out."
+                )))
+            }
+            Some(RunName::Feeds { .. }) | None => Ok(()),
+        }
     }
 
     /// The first jack of an outlet that no end is meant for.
@@ -158,6 +226,7 @@ impl Desk<'_> {
         if self.journal.is_struck(act) {
             return Err(Refusal::new("This was taken back already."));
         }
+        self.refuse_claims_of(act)?;
         draft.strikes.push(act);
         Ok(())
     }

@@ -2,13 +2,11 @@
 
 use super::{Desk, Done, Refusal, Want, words};
 use crate::domain::ids::PanelId;
-use crate::domain::label::{LegNumber, PositionNumber};
-use crate::domain::medium::{Connector, Fit, Sharing, fit};
-use crate::domain::place::{End, Face, Fitting, Leaves, Place, Placement, Position, RunKind, Side};
-use crate::domain::work::Availability;
-use crate::journal::{Draft, EndFact, Fact, PanelMake, side_index};
+use crate::domain::label::LegNumber;
+use crate::domain::medium::{Fit, Sharing, fit};
+use crate::domain::place::{End, Face, Fitting, Place, Placement};
+use crate::journal::{Draft, EndFact, EndOfPull, EndRecord, Fact, PanelMake, side_index};
 use crate::names;
-use crate::walk;
 
 impl Desk<'_> {
     pub(super) fn land(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
@@ -19,9 +17,7 @@ impl Desk<'_> {
                 end,
                 place,
                 fitting,
-            } => self
-                .refuse_taken(*end, place, *fitting)
-                .and_then(|()| self.land_end(draft, *end, place, *fitting)),
+            } => self.land_end(draft, *end, place, *fitting),
             Want::LandInstead {
                 end,
                 place,
@@ -30,7 +26,7 @@ impl Desk<'_> {
             Want::LandAsPlanned { ends } => ends
                 .iter()
                 .try_for_each(|end| self.land_as_planned(draft, *end)),
-            Want::Lift { end } => self.place(draft, *end, Placement::Lifted),
+            Want::Lift { end } => self.lift(draft, *end),
             Want::Spare { end, kept, reason } => {
                 words(reason, "The reason why this end stays unused").and_then(|why| {
                     self.place(
@@ -60,17 +56,53 @@ impl Desk<'_> {
 
     fn place(&self, draft: &mut Draft, end: End, placement: Placement) -> Done {
         let of = self.end_of(end)?;
+        self.refuse_part(end)?;
         draft.push(Fact::End(of, EndFact::Placed(placement)));
         Ok(())
     }
 
+    /// What is recorded as landed may always be lifted, split or not: two people may have split
+    /// and landed it at the same time.
+    fn lift(&self, draft: &mut Draft, end: End) -> Done {
+        let of = self.end_of(end)?;
+        let record = self.end_record(end.cable, end.side);
+        if !record.is_some_and(|record| is_landed(record, end.leg)) {
+            self.refuse_part(end)?;
+        }
+        draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
+        Ok(())
+    }
+
+    /// A whole end is spoken of as long as it is not split, and a leg when it is.
+    pub(super) fn refuse_part(&self, end: End) -> Done {
+        let record = self.end_record(end.cable, end.side);
+        let legs = record.and_then(|record| record.split.get());
+        let cable = names::cable(self.registry, end.cable);
+        match (end.leg, legs) {
+            (None, None) => Ok(()),
+            (Some(leg), Some(legs)) if leg <= *legs => Ok(()),
+            (None, Some(legs)) => Err(Refusal::new(format!(
+                "{cable} is split into {} legs here. Choose a leg.",
+                legs.get()
+            ))),
+            (Some(leg), Some(legs)) => Err(Refusal::new(format!(
+                "{cable} has {} legs here; there is no leg {}.",
+                legs.get(),
+                leg.get()
+            ))),
+            (Some(_), None) => Err(Refusal::new(format!(
+                "{cable} is not split here. Split it first, or land it as a whole."
+            ))),
+        }
+    }
+
     /// What a panel is, if it is still there.
-    fn make_of(&self, panel: PanelId) -> Option<PanelMake> {
+    pub(super) fn make_of(&self, panel: PanelId) -> Option<PanelMake> {
         self.registry.panels.get(panel)?.make.get().copied()
     }
 
     /// Checks that a place exists.
-    fn refuse_nowhere(&self, place: &Place) -> Done {
+    pub(super) fn refuse_nowhere(&self, place: &Place) -> Done {
         let gone = |what: &str| {
             Err(Refusal::new(format!(
                 "{what} is no longer in the job. Choose another place."
@@ -104,21 +136,28 @@ impl Desk<'_> {
         }
     }
 
-    /// The ends that keep a place from taking another one.
-    fn holders(&self, end: End, place: &Place) -> Vec<End> {
-        let sharing = match place {
+    /// Whether a place takes one end or more.
+    pub(super) fn sharing(&self, place: &Place) -> Sharing {
+        match place {
             Place::Position {
                 position,
                 face: Face::Rear,
-            } => self
-                .make_of(position.panel)
-                .map_or(Sharing::Single, |make| make.connector.sharing()),
+            } => {
+                // A withdrawn panel is still what it was.
+                let row = self.registry.panels.get(position.panel);
+                let make = row.and_then(|row| row.make.ever().last());
+                make.map_or(Sharing::Single, |make| make.connector.sharing())
+            }
             Place::Position { .. }
             | Place::Jack { .. }
             | Place::Device { .. }
             | Place::Joint { .. } => Sharing::Single,
-        };
-        match sharing {
+        }
+    }
+
+    /// The ends that keep a place from taking another one.
+    fn holders(&self, end: End, place: &Place) -> Vec<End> {
+        match self.sharing(place) {
             Sharing::Shared => Vec::new(),
             Sharing::Single => {
                 let landed = self.registry.index.landed.get(place).iter().copied();
@@ -149,12 +188,8 @@ impl Desk<'_> {
         ))
     }
 
-    fn landed_since(&self, end: End, place: &Place) -> String {
-        let record = self
-            .registry
-            .cables
-            .get(end.cable)
-            .and_then(|cable| cable.end(end.cable, end.side));
+    pub(super) fn landed_since(&self, end: End, place: &Place) -> String {
+        let record = self.end_record(end.cable, end.side);
         let placements = record.and_then(|record| record.placement.get(end.leg));
         let said = placements.and_then(|placements| {
             placements.all().find(
@@ -173,32 +208,27 @@ impl Desk<'_> {
         .unwrap_or_default()
     }
 
+    /// What no way out could mend is checked first, so that every way out that is offered works.
     fn land_end(&self, draft: &mut Draft, end: End, place: &Place, fitting: Fitting) -> Done {
+        self.end_of(end)?;
         self.refuse_nowhere(place)?;
-        self.refuse_misfit(end, place, fitting)?;
-        let record = self
-            .registry
-            .cables
-            .get(end.cable)
-            .and_then(|cable| cable.end(end.cable, end.side));
-        if let (None, Some(legs)) = (end.leg, record.and_then(|record| record.split.get())) {
-            return Err(Refusal::new(format!(
-                "{} is split into {} legs here. Land each leg by itself.",
-                names::cable(self.registry, end.cable),
-                legs.get()
-            )));
+        self.refuse_part(end)?;
+        self.refuse_taken(end, place, fitting)?;
+        let landed = |fitting| Placement::Landed {
+            place: place.clone(),
+            fitting,
+        };
+        let record = self.end_record(end.cable, end.side);
+        let recorded = record.and_then(|record| record.placement.get(end.leg)?.get());
+        if recorded == Some(&landed(Fitting::Adapter)) {
+            // It has its adapter already, and is not asked about it again.
+            return self.place(draft, end, landed(Fitting::Adapter));
         }
-        self.place(
-            draft,
-            end,
-            Placement::Landed {
-                place: place.clone(),
-                fitting,
-            },
-        )
+        self.refuse_misfit(end, place, fitting)?;
+        self.place(draft, end, landed(fitting))
     }
 
-    fn refuse_misfit(&self, end: End, place: &Place, fitting: Fitting) -> Done {
+    pub(super) fn refuse_misfit(&self, end: End, place: &Place, fitting: Fitting) -> Done {
         let Place::Position { position, .. } = place else {
             return Ok(());
         };
@@ -232,12 +262,23 @@ impl Desk<'_> {
 
     /// It is here, I see it: whoever was recorded here is not.
     fn land_instead(&self, draft: &mut Draft, end: End, place: &Place, fitting: Fitting) -> Done {
+        self.refuse_nowhere(place)?;
         for holder in self.holders(end, place) {
-            self.place(draft, holder, Placement::Lifted)?;
+            // A withdrawn cable too must let go of the place where another one is seen.
+            if let Some(row) = self.registry.cables.get(holder.cable) {
+                let of = EndOfPull {
+                    end: holder,
+                    pull: row.pull(holder.cable),
+                };
+                draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
+            }
         }
         let misfit = self.refuse_misfit(end, place, fitting).is_err();
-        let fitting = if misfit { Fitting::Adapter } else { fitting };
-        self.land_end(draft, end, place, fitting)
+        let landed = Placement::Landed {
+            place: place.clone(),
+            fitting: if misfit { Fitting::Adapter } else { fitting },
+        };
+        self.place(draft, end, landed)
     }
 
     fn land_as_planned(&self, draft: &mut Draft, end: End) -> Done {
@@ -252,20 +293,49 @@ impl Desk<'_> {
                 names::cable(self.registry, end.cable)
             )));
         };
-        self.refuse_taken(end, place, Fitting::Direct)?;
-        self.land_end(draft, end, place, Fitting::Direct)
+        let is_there = |placement: &Placement| matches!(placement, Placement::Landed { place: at, .. } if at == place);
+        let record = self.end_record(end.cable, end.side);
+        let landed = record.and_then(|record| record.placement.get(end.leg));
+        if landed.is_some_and(|landed| {
+            landed.all().all(|said| is_there(said.value)) && landed.get().is_some()
+        }) {
+            return Ok(());
+        }
+        self.land_end(draft, end, place, Fitting::Direct)?;
+        self.refuse_twice(draft, place)
+    }
+
+    /// Two ends of one list may be meant for one place, where two people planned at the same time.
+    fn refuse_twice(&self, draft: &Draft, place: &Place) -> Done {
+        if self.sharing(place) == Sharing::Shared {
+            return Ok(());
+        }
+        let mut here = draft.facts.iter().filter_map(|fact| match fact {
+            Fact::End(of, EndFact::Placed(Placement::Landed { place: at, .. })) => {
+                (at == place).then_some(of.end)
+            }
+            _ => None,
+        });
+        let first = here.next();
+        let (Some(first), Some(second)) = (first, here.find(|end| Some(*end) != first)) else {
+            return Ok(());
+        };
+        let [first, second] = [first, second].map(|end| names::cable(self.registry, end.cable));
+        Err(Refusal::new(format!(
+            "{first} and {second} are both meant for {}. Give one of them another place first.",
+            names::place(self.registry, place)
+        )))
     }
 
     fn plan_end(&self, draft: &mut Draft, end: End, place: Option<&Place>) -> Done {
         if let Some(place) = place {
             self.refuse_nowhere(place)?;
-            let planned = self.registry.index.planned.get(place).iter().copied();
-            let taken = planned
+            self.refuse_part(end)?;
+            let taken = self
+                .meant_for(place)
                 .chain(self.holders(end, place))
                 .find(|other| *other != end);
-            let shared = matches!(place, Place::Position { position, face: Face::Rear }
-                if self.make_of(position.panel).is_some_and(|make| make.connector.sharing() == Sharing::Shared));
-            if let Some(other) = taken.filter(|_| !shared) {
+            if let Some(other) = taken.filter(|_| self.sharing(place) == Sharing::Single) {
                 return Err(Refusal::new(format!(
                     "{} is meant for {} already. Choose a free one, or give {} another place first.",
                     names::place(self.registry, place),
@@ -279,104 +349,45 @@ impl Desk<'_> {
         Ok(())
     }
 
-    /// Gives the free positions of a panel to the home runs that suit it and have none, in walking
-    /// order, so that an outlet's cables lie side by side.
-    fn fill_panel(&self, draft: &mut Draft, panel: PanelId) -> Done {
-        let make = self
-            .make_of(panel)
-            .ok_or_else(|| Refusal::new("This panel is no longer in the job."))?;
-        let rack = self
-            .registry
-            .panels
-            .get(panel)
-            .and_then(|row| row.rack.get())
-            .copied();
-        let mut free = (1..=make.positions.get())
-            .filter_map(PositionNumber::new)
-            .filter(|number| {
-                let position = Position {
-                    panel,
-                    number: *number,
-                };
-                let place = Place::rear(position);
-                let kept = self
-                    .registry
-                    .panels
-                    .get(panel)
-                    .and_then(|row| row.kept.get(number))
-                    .and_then(|kept| kept.get());
-                self.registry.index.landed.get(&place).is_empty()
-                    && self.registry.index.planned.get(&place).is_empty()
-                    && matches!(kept, None | Some(Availability::Open))
-            });
-        let mut any = false;
-        for id in walk::cables(self.registry) {
-            let Some(cable) = self.registry.cables.get(id) else {
-                continue;
-            };
-            let end = End::whole(id, Side::Far);
-            let to_rack = match cable.leaves.get() {
-                Some(Leaves::Rack(Some(to))) => Some(*to) == rack,
-                Some(Leaves::Rack(None)) | None => true,
-                Some(Leaves::Outlet(_)) => false,
-            };
-            let unplaced = cable.planned[side_index(Side::Far)]
-                .whole
-                .get()
-                .is_none_or(Option::is_none)
-                && cable
-                    .end(id, Side::Far)
-                    .is_none_or(|record| record.placement.whole.get().is_none());
-            let suits = cable
-                .medium
-                .get()
-                .is_some_and(|medium| suits(make.connector, medium));
-            if !(to_rack
-                && unplaced
-                && suits
-                && names::run_kind(self.registry, id) == RunKind::HomeRun)
-            {
-                continue;
-            }
-            let Some(number) = free.next() else { break };
-            let of = self.end_of(end)?;
-            let place = Place::rear(Position { panel, number });
-            draft.push(Fact::End(of, EndFact::Planned(Some(place))));
-            any = true;
-        }
-        if any {
-            return Ok(());
-        }
-        Err(Refusal::new(format!(
-            "No cable without a position suits {}, or it has no free position left.",
-            names::panel(self.registry, panel)
-        )))
-    }
-
     fn split(&self, draft: &mut Draft, end: End, legs: LegNumber) -> Done {
         if end.leg.is_some() || legs.get() < 2 {
             return Err(Refusal::new(
                 "An end is split into two legs or more, and a leg is not split again.",
             ));
         }
-        let record = self
-            .registry
-            .cables
-            .get(end.cable)
-            .and_then(|cable| cable.end(end.cable, end.side));
-        let landed = record.and_then(|record| record.placement.whole.get());
-        if matches!(landed, Some(Placement::Landed { .. })) {
+        let of = self.end_of(end)?;
+        let record = self.end_record(end.cable, end.side);
+        if record.is_some_and(|record| is_landed(record, None)) {
             return Err(Refusal::new(
                 "This end is landed as a whole. Lift it before you split it.",
             )
             .or("Lift it", Want::Lift { end }));
         }
-        let of = self.end_of(end)?;
+        let mut landed = record.into_iter().flat_map(|record| {
+            let numbers = record.placement.legs.keys().copied();
+            numbers.filter(|leg| is_landed(record, Some(*leg)))
+        });
+        if let Some(leg) = landed.find(|leg| *leg > legs) {
+            let end = End {
+                leg: Some(leg),
+                ..end
+            };
+            return Err(Refusal::new(format!(
+                "Leg {} is landed. Lift it before you split this end into {} legs.",
+                leg.get(),
+                legs.get()
+            ))
+            .or("Lift it", Want::Lift { end }));
+        }
         draft.push(Fact::End(of, EndFact::Split(legs)));
         Ok(())
     }
 }
 
-fn suits(connector: Connector, medium: &crate::domain::medium::Medium) -> bool {
-    fit(medium, connector) == Fit::Fits
+fn is_landed(record: &EndRecord, leg: Option<LegNumber>) -> bool {
+    record.placement.get(leg).is_some_and(|placed| {
+        placed
+            .all()
+            .any(|said| matches!(said.value, Placement::Landed { .. }))
+    })
 }

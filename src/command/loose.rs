@@ -41,10 +41,11 @@ impl Desk<'_> {
             .registry
             .loose_ends
             .iter()
-            .flat_map(|(_, loose)| loose.number.all().map(|said| *said.value));
+            .flat_map(|(_, loose)| loose.number.ever().copied());
+        // The withdrawn ones count too: their numbers may stand on a tag.
         let number = last.max().unwrap_or(0).checked_add(1);
-        let number = number
-            .ok_or_else(|| Refusal::new("There are 65,535 loose ends already. Join some first."))?;
+        let number =
+            number.ok_or_else(|| Refusal::new("The numbers of loose ends are used up."))?;
         let loose: LooseEndId = draft.mint();
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Found(found.clone())));
@@ -81,6 +82,20 @@ impl Desk<'_> {
         Ok(())
     }
 
+    fn refuse_joined(&self, loose: LooseEndId) -> Done {
+        let row = self.registry.loose_ends.get(loose);
+        let Some(Some(end)) = row.and_then(|row| row.joined.get()) else {
+            return Ok(());
+        };
+        let number = row.and_then(|row| row.number.get()).copied();
+        Err(Refusal::new(format!(
+            "Loose end {} is {} already.",
+            number.unwrap_or_default(),
+            names::end(self.registry, *end)
+        ))
+        .or("That was wrong: part it", Want::PartLooseEnd { loose }))
+    }
+
     /// Two loose ends toned as one cable: it gets a code at the outlet where one of them is, and
     /// keeps what was written on either as an old name.
     fn join_two(
@@ -95,6 +110,9 @@ impl Desk<'_> {
                 "A cable has two ends. Choose the other loose end.",
             ));
         }
+        loose
+            .into_iter()
+            .try_for_each(|loose| self.refuse_joined(loose))?;
         let letter = self.next_letter(outlet, medium)?;
         let cable = add_run(
             draft,

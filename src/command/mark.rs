@@ -1,24 +1,26 @@
 //! Work on the copper: pulls, footage, marks, tags seen, tests.
 
-use super::{Desk, Done, Refusal, Want};
+use super::{Correction, Desk, Done, Refusal, Want};
 use crate::domain::ids::CableId;
-use crate::domain::place::End;
+use crate::domain::place::{End, RunName};
 use crate::domain::work::MarkKind;
-use crate::journal::{Draft, EndFact, EndOfPull, Fact, Mark, PullFact, PullRef};
+use crate::journal::{Draft, EndFact, EndOfPull, Fact, Hold, Mark, PullFact, PullRef};
 
 impl Desk<'_> {
     pub(super) fn mark(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
-            Want::ReportPull { cables, outcome } => cables.iter().try_for_each(|cable| {
+            Want::ReportPull { cables, outcome } => {
                 // Cables in one jacket are one pull.
-                for cable in self.in_one_jacket(*cable) {
-                    draft.push(Fact::Pull(
-                        self.pull_of(cable)?,
-                        PullFact::Reported(*outcome),
-                    ));
-                }
-                Ok(())
-            }),
+                let cables = cables.iter().flat_map(|cable| self.in_one_jacket(*cable));
+                let mut cables: Vec<CableId> = cables.collect();
+                cables.sort_unstable();
+                cables.dedup();
+                cables.into_iter().try_for_each(|cable| {
+                    let reported = PullFact::Reported(*outcome);
+                    draft.push(Fact::Pull(self.pull_of(cable)?, reported));
+                    Ok(())
+                })
+            }
             Want::DrawFrom { cable, number } => self
                 .pull_of(*cable)
                 .map(|pull| draft.push(Fact::Pull(pull, PullFact::DrawnFrom(*number)))),
@@ -68,7 +70,7 @@ impl Desk<'_> {
         })
     }
 
-    /// The cable with all that share its jacket.
+    /// The cable with all that share its jacket and were not withdrawn.
     fn in_one_jacket(&self, cable: CableId) -> Vec<CableId> {
         let jacket = self
             .registry
@@ -78,11 +80,13 @@ impl Desk<'_> {
         let mates = jacket
             .map(|jacket| self.registry.index.in_jacket.get(jacket))
             .unwrap_or_default();
-        if mates.is_empty() {
-            vec![cable]
-        } else {
-            mates.to_vec()
-        }
+        let there = |id: &CableId| {
+            let row = self.registry.cables.get(*id);
+            *id != cable && row.is_some_and(|row| !row.added.is_empty())
+        };
+        let mut all = vec![cable];
+        all.extend(mates.iter().copied().filter(there));
+        all
     }
 
     fn mark_end(&self, draft: &mut Draft, end: End, kind: MarkKind, copies: u8) -> Done {
@@ -97,10 +101,14 @@ impl Desk<'_> {
         };
         let others = self.registry.index.cables_by_code.get(&code.text);
         if others.len() > 1 {
-            return Err(Refusal::new(format!(
+            let refusal = Refusal::new(format!(
                 "Two cables are called {}. Give one of them another letter before you write it on either.",
                 code.text
-            )));
+            ));
+            return Err(match self.tell_apart(end.cable, others) {
+                Some(want) => refusal.or("Give one of them another letter", want),
+                None => refusal,
+            });
         }
         draft.push(Fact::End(
             of,
@@ -111,5 +119,29 @@ impl Desk<'_> {
             }),
         ));
         Ok(())
+    }
+
+    /// What gives one of several cables of one code another letter: one that bears no mark yet, or
+    /// else this one, whose tags come off.
+    fn tell_apart(&self, cable: CableId, all: &[CableId]) -> Option<Want> {
+        let follows = |id: &CableId| {
+            let code = self.registry.cable_code(*id);
+            code.is_some_and(|code| code.held == Hold::Follows)
+        };
+        let one = all.iter().copied().find(follows).unwrap_or(cable);
+        let row = self.registry.cables.get(one)?;
+        let RunName::Feeds { outlet, .. } = *row.name.get()? else {
+            return None;
+        };
+        let letter = self.next_letter(outlet, row.medium.get()?).ok()?;
+        Some(if follows(&one) {
+            Want::Reletter { cable: one, letter }
+        } else {
+            Want::CameOutAt {
+                cable: one,
+                outlet,
+                how: Correction::TagsMove,
+            }
+        })
     }
 }

@@ -1,5 +1,6 @@
 //! Planning: buildings, floors, rooms, outlet types, outlets and their cables.
 
+use super::codes::{letters_for, no_letter};
 use super::{Desk, Done, Refusal, Want, words};
 use crate::domain::ids::{
     CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
@@ -8,12 +9,13 @@ use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, RoomCode
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::Standing;
+use crate::domain::work::{Standing, WallBox};
 use crate::journal::{
     CableFact, Draft, Fact, FloorFact, Hold, JobFact, OutletFact, OutletTypeFact, RoomFact,
     UnitFact,
 };
 use crate::names;
+use crate::walk;
 
 impl Desk<'_> {
     pub(super) fn plan(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
@@ -51,6 +53,7 @@ impl Desk<'_> {
                 .map(|name| draft.push(Fact::Room(*room, RoomFact::Named(name.to_owned())))),
             Want::RecodeRoom { room, code } => self
                 .free_room_code(*code, Some(*room))
+                .and_then(|()| self.refuse_double_codes_in(*room, *code))
                 .map(|()| draft.push(Fact::Room(*room, RoomFact::Coded(*code)))),
             Want::PutRoomOnFloor { room, floor } => {
                 draft.push(Fact::Room(*room, RoomFact::OnFloor(*floor)));
@@ -145,7 +148,12 @@ impl Desk<'_> {
                 say(outlet, OutletFact::Purposed(purpose.clone()))
             }
             Want::PlaceOutlet { outlet, spot } => say(outlet, OutletFact::Placed(spot.clone())),
-            Want::BoxOutlet { outlet, wall_box } => say(outlet, OutletFact::Boxed(*wall_box)),
+            Want::BoxOutlet { outlet, wall_box } => match wall_box {
+                WallBox::Gangs(gangs) if !(1..=6).contains(gangs) => {
+                    Err(Refusal::new("A box has one to six gangs."))
+                }
+                _ => say(outlet, OutletFact::Boxed(*wall_box)),
+            },
             Want::NoteOutlet { outlet, note } => words(note, "The note")
                 .and_then(|note| say(outlet, OutletFact::Noted(note.to_owned()))),
             Want::MoveOutlet {
@@ -158,8 +166,9 @@ impl Desk<'_> {
                     reason: reason.to_owned(),
                 };
                 draft.push(Fact::Outlet(*outlet, OutletFact::Stands(standing.clone())));
-                for cable in self.registry.index.fed.get(outlet) {
-                    draft.push(Fact::Cable(*cable, CableFact::Stands(standing.clone())));
+                // A cable that was cancelled before keeps its own reason.
+                for cable in walk::fed(self.registry, *outlet) {
+                    draft.push(Fact::Cable(cable, CableFact::Stands(standing.clone())));
                 }
             }),
             _ => return None,
@@ -207,17 +216,30 @@ impl Desk<'_> {
             .and_then(|room| room.code.get())
             .copied();
         let code = code.map(|room| OutletCode { room, number });
+        self.add_cables_of(draft, outlet, code, kind, rack)
+    }
+
+    /// Adds the cables that a new outlet gets by its type.
+    fn add_cables_of(
+        &self,
+        draft: &mut Draft,
+        outlet: OutletId,
+        code: Option<OutletCode>,
+        kind: OutletKind,
+        rack: Option<RackId>,
+    ) -> Done {
         let planned = self.cables_of(kind);
-        let mut letters = self.letters(
-            code,
-            planned.iter().filter_map(|cable| cable.letter).collect(),
-        );
+        let meant: Vec<Letter> = planned.iter().filter_map(|cable| cable.letter).collect();
         let mut given = Vec::new();
         for cable in planned {
             let fixed = cable
                 .letter
                 .filter(|letter| !given.contains(letter) && self.is_free(code, *letter));
-            let letter = fixed.or_else(|| letters.next()).ok_or_else(no_letter)?;
+            // A letter that is meant for another cable of this outlet stays for that one.
+            let mut free = letters_for(&cable.medium).filter(|letter| {
+                !meant.contains(letter) && !given.contains(letter) && self.is_free(code, *letter)
+            });
+            let letter = fixed.or_else(|| free.next()).ok_or_else(no_letter)?;
             given.push(letter);
             add_run(
                 draft,
@@ -228,75 +250,6 @@ impl Desk<'_> {
             );
         }
         Ok(())
-    }
-
-    /// The next number in a room, never one that an outlet there ever had.
-    fn next_number(&self, room: RoomId) -> Result<OutletNumber, Refusal> {
-        let row = self.registry.rooms.get(room);
-        if row.is_none_or(|row| row.added.is_empty()) {
-            return Err(Refusal::new(
-                "This room is no longer in the job. Choose another.",
-            ));
-        }
-        let taken = self
-            .registry
-            .outlets
-            .iter()
-            .flat_map(|(_, outlet)| outlet.number.all().collect::<Vec<_>>());
-        let last = taken
-            .filter(|said| said.value.room == room)
-            .map(|said| said.value.number.get())
-            .max()
-            .unwrap_or(0);
-        let next = last.checked_add(1).and_then(OutletNumber::new);
-        next.ok_or_else(|| {
-            Refusal::new("This room has 99 outlets already. Divide it into two rooms.")
-        })
-    }
-
-    /// The letters still free at an outlet, apart from those that are meant for other cables of it.
-    fn letters<'a>(
-        &'a self,
-        code: Option<OutletCode>,
-        meant: Vec<Letter>,
-    ) -> impl Iterator<Item = Letter> + use<'a> {
-        Letter::all().filter(move |letter| !meant.contains(letter) && self.is_free(code, *letter))
-    }
-
-    /// Whether no run ever had this code.
-    fn is_free(&self, outlet: Option<OutletCode>, letter: Letter) -> bool {
-        outlet.is_none_or(|outlet| {
-            let code = LabelCode::Run { outlet, letter }.to_string();
-            self.registry.index.cables_by_code.get(&code).is_empty()
-        })
-    }
-
-    /// The next free letter at an outlet that exists.
-    pub(super) fn next_letter(&self, outlet: OutletId, medium: &Medium) -> Result<Letter, Refusal> {
-        let taken = self.letters_taken(outlet);
-        let coax =
-            Letter::new('D').filter(|_| matches!(medium.kind, crate::domain::medium::Kind::Rg6));
-        let code = self.registry.outlet_code(outlet);
-        let mut free = coax.into_iter().chain(Letter::all());
-        free.find(|letter| !taken.contains(letter) && self.is_free(code, *letter))
-            .ok_or_else(no_letter)
-    }
-
-    fn letters_taken(&self, outlet: OutletId) -> Vec<Letter> {
-        let cables = self
-            .registry
-            .index
-            .fed
-            .get(&outlet)
-            .iter()
-            .filter_map(|cable| self.registry.cables.get(*cable));
-        let names = cables.flat_map(|cable| cable.name.distinct());
-        names
-            .filter_map(|name| match name {
-                RunName::Feeds { outlet: of, letter } if *of == outlet => Some(*letter),
-                RunName::Feeds { .. } | RunName::Ties { .. } => None,
-            })
-            .collect()
     }
 
     fn move_outlet(
@@ -312,22 +265,21 @@ impl Desk<'_> {
             .get(room)
             .and_then(|room| room.code.get())
             .copied();
-        let holders = code.map(|room| {
-            self.registry
-                .index
-                .outlets_by_code
-                .get(&OutletCode { room, number })
-        });
-        if holders
-            .unwrap_or_default()
-            .iter()
-            .any(|other| *other != outlet)
+        let code = code.map(|room| OutletCode { room, number });
+        if self
+            .numbers_had(room, Some(outlet))
+            .any(|had| had == number)
         {
+            let called = code.map_or_else(
+                || format!("{} {}", names::room(self.registry, room), number.get()),
+                |code| code.to_string(),
+            );
             return Err(Refusal::new(format!(
-                "{}{} exists already. Choose another number.",
-                code.map(|code| code.to_string()).unwrap_or_default(),
-                number.get()
+                "{called} is another outlet's number, or was. Choose another number."
             )));
+        }
+        if let Some(code) = code {
+            self.refuse_double_codes(outlet, code)?;
         }
         draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
         Ok(())
@@ -359,9 +311,16 @@ impl Desk<'_> {
             } => self.add_tie(draft, *near, *far, medium, purpose),
             Want::SetMedium { cable, medium } => say(cable, CableFact::MadeOf(medium.clone())),
             Want::SetPurpose { cable, purpose } => say(cable, CableFact::Purposed(purpose.clone())),
-            Want::RouteHome { cable, rack } => say(cable, CableFact::Leaves(Leaves::Rack(*rack))),
+            Want::RouteHome { cable, rack } => self
+                .refuse_tie(*cable)
+                .and_then(|()| say(cable, CableFact::Leaves(Leaves::Rack(*rack)))),
             Want::RouteLocal { cable, from } => self.route_local(draft, *cable, *from),
             Want::ShareJacket { cables, jacket } => {
+                if cables.len() < if jacket.is_some() { 1 } else { 2 } {
+                    return Some(Err(Refusal::new(
+                        "A shared jacket holds two cables or more. Choose them first.",
+                    )));
+                }
                 let jacket = jacket.unwrap_or_else(|| {
                     let jacket: JacketId = draft.mint();
                     draft.push(Fact::JacketAdded(jacket));
@@ -405,28 +364,45 @@ impl Desk<'_> {
                 "A tie line joins two racks. Choose two different ones.",
             ));
         }
-        let numbers = self
-            .registry
-            .index
-            .runs_to
-            .get(&near)
-            .iter()
-            .filter_map(
-                |cable| match self.registry.cables.get(*cable)?.name.get()? {
+        let cables = self.registry.cables.iter();
+        // The withdrawn ones count too: their numbers may stand on a tag.
+        let numbers =
+            cables
+                .flat_map(|(_, cable)| cable.name.ever())
+                .filter_map(|name| match name {
                     RunName::Ties {
                         near: a,
                         far: b,
                         number,
                     } if (*a, *b) == (near, far) || (*a, *b) == (far, near) => Some(*number),
                     RunName::Ties { .. } | RunName::Feeds { .. } => None,
-                },
-            );
-        let number = numbers.max().unwrap_or(0).saturating_add(1);
-        add_cable(draft, RunName::Ties { near, far, number }, medium, purpose);
+                });
+        let next = numbers.max().unwrap_or(0).saturating_add(1);
+        let name = |number| RunName::Ties { near, far, number };
+        let number = (next..u16::MAX).find(|number| {
+            let code = self.registry.label_of(name(*number));
+            code.is_none_or(|code| self.bearers(&code.to_string(), None).is_empty())
+        });
+        let number = number.ok_or_else(|| {
+            Refusal::new("The numbers of the ties between these two racks are used up.")
+        })?;
+        add_cable(draft, name(number), medium, purpose);
         Ok(())
     }
 
+    fn refuse_tie(&self, cable: CableId) -> Done {
+        let row = self.registry.cables.get(cable);
+        match row.and_then(|row| row.name.get()) {
+            Some(RunName::Ties { .. }) => Err(Refusal::new(format!(
+                "{} is a tie line and joins two racks. Add a cable at an outlet instead.",
+                names::cable(self.registry, cable)
+            ))),
+            Some(RunName::Feeds { .. }) | None => Ok(()),
+        }
+    }
+
     fn route_local(&self, draft: &mut Draft, cable: CableId, from: OutletId) -> Done {
+        self.refuse_tie(cable)?;
         let feeds = self
             .registry
             .cables
@@ -462,7 +438,10 @@ impl Desk<'_> {
                 "Only a run that feeds an outlet has a letter.",
             ));
         };
-        if !self.is_free(self.registry.outlet_code(outlet), letter) {
+        let code = self.registry.outlet_code(outlet);
+        let code = code.map(|outlet| LabelCode::Run { outlet, letter }.to_string());
+        let borne = code.is_some_and(|code| !self.bearers(&code, Some(cable)).is_empty());
+        if borne || self.letters_had(outlet, Some(cable)).contains(&letter) {
             return Err(Refusal::new(format!(
                 "{}-{letter} is taken. Choose another letter.",
                 names::outlet(self.registry, outlet)
@@ -474,10 +453,6 @@ impl Desk<'_> {
         ));
         Ok(())
     }
-}
-
-fn no_letter() -> Refusal {
-    Refusal::new("This outlet has all 21 letters in use. Add a second outlet beside it.")
 }
 
 fn hold_cables(draft: &mut Draft, kind: OutletTypeId, cables: &[PlannedCable]) -> Done {

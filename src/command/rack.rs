@@ -3,6 +3,8 @@
 use super::{Desk, Done, Refusal, Want, words};
 use crate::domain::ids::{DeviceId, JointId, PanelId, RackId, RoomId};
 use crate::domain::label::{PanelLetters, SpaceCode};
+use crate::domain::place::Place;
+use crate::domain::work::Availability;
 use crate::journal::{DeviceFact, Draft, Fact, JointFact, PanelFact, PanelMake, RackFact};
 use crate::names;
 
@@ -14,6 +16,7 @@ impl Desk<'_> {
                 .map(|name| draft.push(Fact::Rack(*rack, RackFact::Named(name.to_owned())))),
             Want::RespaceRack { rack, space } => self
                 .free_space(*space, Some(*rack))
+                .and_then(|()| self.refuse_double_ties(*rack, *space))
                 .map(|()| draft.push(Fact::Rack(*rack, RackFact::InSpace(*space)))),
             Want::AddPanel {
                 rack,
@@ -24,10 +27,18 @@ impl Desk<'_> {
             Want::LetterPanel { panel, letters } => self
                 .free_letters(*letters, Some(*panel))
                 .map(|()| draft.push(Fact::Panel(*panel, PanelFact::Lettered(*letters)))),
-            Want::KeepPosition { position, kept } => {
-                draft.push(Fact::PositionKept(*position, kept.clone()));
-                Ok(())
-            }
+            Want::KeepPosition { position, kept } => self
+                .refuse_nowhere(&Place::rear(*position))
+                .and_then(|()| match kept {
+                    Availability::Open => Ok(""),
+                    Availability::Reserved { reason } => {
+                        words(reason, "What this position is kept for")
+                    }
+                    Availability::Bad { reason } => {
+                        words(reason, "The reason why this position is out of use")
+                    }
+                })
+                .map(|_| draft.push(Fact::PositionKept(*position, kept.clone()))),
             Want::AddDevice { name, room } => words(name, "The name of the device").map(|name| {
                 let device: DeviceId = draft.mint();
                 draft.push(Fact::Device(device, DeviceFact::Added));

@@ -139,6 +139,12 @@ impl<T: PartialEq> Register<T> {
         self.0.0.last().map(|held| &held.value)
     }
 
+    /// Every value that the field ever had, the replaced and struck ones too, in the order of
+    /// display.
+    pub fn ever(&self) -> impl Iterator<Item = &T> {
+        self.0.0.iter().map(|held| &held.value)
+    }
+
     /// Whether people disagree.
     #[must_use]
     pub fn disputed(&self) -> bool {

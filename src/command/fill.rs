@@ -1,0 +1,84 @@
+//! Giving the positions of a panel to the cables that suit it.
+
+use super::{Desk, Done, Refusal};
+use crate::domain::ids::{CableId, PanelId, RackId};
+use crate::domain::label::PositionNumber;
+use crate::domain::medium::{Fit, fit};
+use crate::domain::place::{End, Leaves, Place, Placement, Position, RunKind, Side};
+use crate::domain::work::Availability;
+use crate::journal::{Cable, Draft, EndFact, Fact, PanelMake, side_index};
+use crate::names;
+use crate::walk;
+
+impl Desk<'_> {
+    /// The ends that a place is kept for; what is cancelled or withdrawn keeps nothing.
+    pub(super) fn meant_for(&self, place: &Place) -> impl Iterator<Item = End> {
+        let planned = self.registry.index.planned.get(place).iter().copied();
+        planned.filter(|end| {
+            let cable = self.registry.cables.get(end.cable);
+            cable.is_some_and(walk::is_wanted_cable)
+        })
+    }
+
+    /// Gives the free positions of a panel to the home runs that suit it and have none, in walking
+    /// order, so that an outlet's cables lie side by side.
+    pub(super) fn fill_panel(&self, draft: &mut Draft, panel: PanelId) -> Done {
+        let make = self
+            .make_of(panel)
+            .ok_or_else(|| Refusal::new("This panel is no longer in the job."))?;
+        let rack = self.registry.panels.get(panel);
+        let rack = rack.and_then(|row| row.rack.get()).copied();
+        let cables = walk::cables(self.registry).into_iter();
+        let cables = cables.filter(|id| self.wants_position(*id, make, rack));
+        for (id, place) in cables.zip(self.free_places(panel, make)) {
+            let of = self.end_of(End::whole(id, Side::Far))?;
+            draft.push(Fact::End(of, EndFact::Planned(Some(place))));
+        }
+        if draft.is_empty() {
+            return Err(Refusal::new(format!(
+                "No cable without a position suits {}, or it has no free position left.",
+                names::panel(self.registry, panel)
+            )));
+        }
+        Ok(())
+    }
+
+    /// The positions of a panel that nothing is landed at, meant for or kept for.
+    fn free_places(&self, panel: PanelId, make: PanelMake) -> impl Iterator<Item = Place> {
+        let numbers = (1..=make.positions.get()).filter_map(PositionNumber::new);
+        numbers.filter_map(move |number| {
+            let place = Place::rear(Position { panel, number });
+            let row = self.registry.panels.get(panel)?;
+            let kept = row.kept.get(&number).and_then(|kept| kept.get());
+            let free = self.registry.index.landed.get(&place).is_empty()
+                && self.meant_for(&place).next().is_none()
+                && matches!(kept, None | Some(Availability::Open));
+            free.then_some(place)
+        })
+    }
+
+    /// Whether a cable is a home run to this rack that suits a panel and has no position yet.
+    fn wants_position(&self, id: CableId, make: PanelMake, rack: Option<RackId>) -> bool {
+        let Some(cable) = self.registry.cables.get(id) else {
+            return false;
+        };
+        let to_rack = match cable.leaves.get() {
+            Some(Leaves::Rack(Some(to))) => Some(*to) == rack,
+            Some(Leaves::Rack(None)) | None => true,
+            Some(Leaves::Outlet(_)) => false,
+        };
+        let medium = cable.medium.get();
+        let suits = medium.is_some_and(|medium| fit(medium, make.connector) == Fit::Fits);
+        let home = names::run_kind(self.registry, id) == RunKind::HomeRun;
+        to_rack && suits && home && is_unplaced(id, cable)
+    }
+}
+
+fn is_unplaced(id: CableId, cable: &Cable) -> bool {
+    let planned = cable.planned[side_index(Side::Far)].whole.get();
+    planned.is_none_or(Option::is_none)
+        && cable.end(id, Side::Far).is_none_or(|record| {
+            let whole = record.placement.whole.get();
+            record.split.get().is_none() && matches!(whole, None | Some(Placement::Lifted))
+        })
+}

@@ -1,0 +1,16 @@
+//! What people want, turned into acts or refusals.
+//!
+//! Only `support` touches the interface under test in a way that more than one file needs. All
+//! sites are flats of Marrowby Mill, which does not exist.
+
+mod support;
+
+mod check;
+mod correct;
+mod land;
+mod loose;
+mod mark;
+mod plan;
+mod random;
+mod undo;
+mod walk;

@@ -1,0 +1,89 @@
+//! Ends whose cable is not known yet: numbered, joined, parted.
+
+use bothends::command::Want;
+use bothends::domain::ids::LooseEndId;
+use bothends::domain::medium::{Kind, Medium};
+use bothends::journal::Found;
+
+use super::support::Site;
+
+fn number(site: &Site, loose: LooseEndId) -> Option<u16> {
+    let row = site.registry().loose_ends.get(loose)?;
+    row.number.get().copied()
+}
+
+#[test]
+fn loose_ends_are_numbered_and_no_number_comes_twice() {
+    let mut site = Site::mill();
+    let nowhere = Want::AddLooseEnd {
+        found: Found::default(),
+    };
+    site.refuses(nowhere, "Say where this end is");
+    let first = site.adds_loose_end("Attic, north gable", "");
+    let second = site.adds_loose_end("Behind the boiler", "");
+    assert_eq!(
+        [first, second].map(|loose| number(&site, loose)),
+        [Some(1), Some(2)]
+    );
+    let last = site.journal.history().last().expect("an act").id;
+    site.undoes(last);
+    assert_eq!(number(&site, second), None);
+    let third = site.adds_loose_end("Behind the boiler", "");
+    assert_eq!(number(&site, third), Some(3));
+    let describe = Want::DescribeLooseEnd {
+        loose: second,
+        found: Found::default(),
+    };
+    site.refuses(describe, "This loose end is no longer in the job");
+}
+
+#[test]
+fn a_loose_end_is_joined_to_a_known_cable_and_parted() {
+    let mut site = Site::wired_mill();
+    let (first, second) = (
+        site.adds_loose_end("Rack", ""),
+        site.adds_loose_end("Rack", ""),
+    );
+    let end = site.far("KIT1-A");
+    let join = |loose| Want::JoinLooseEnd { loose, end };
+    site.does(join(first));
+    assert_eq!(site.registry().index.loose_by_end.get(&end), [first]);
+    site.refuses(join(first), "it is so already");
+    let refusal = site.refuses(join(second), "is loose end 1 already");
+    site.takes(&refusal, 1);
+    assert!(site.registry().index.loose_by_end.get(&end).is_empty());
+    site.refuses(Want::PartLooseEnd { loose: first }, "it is so already");
+    site.does(join(second));
+    assert_eq!(site.registry().index.loose_by_end.get(&end), [second]);
+}
+
+#[test]
+fn two_loose_ends_become_a_cable() {
+    let mut site = Site::wired_mill();
+    let near = site.adds_loose_end("Kitchen, behind the fridge", "fridge 2");
+    let far = site.adds_loose_end("Rack", "blue tape");
+    let join = |near, far, site: &Site| Want::JoinLooseEnds {
+        near,
+        far,
+        outlet: site.outlet("KIT1"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+    };
+    site.refuses(join(near, near, &site), "A cable has two ends");
+    site.undo_restores(&join(near, far, &site));
+    site.does(join(near, far, &site));
+    // Two letters went to the joins that were taken back.
+    let cable = site.cable("KIT1-F");
+    let row = site.registry().cables.get(cable).expect("a cable");
+    let old: Vec<_> = row.known_as.iter().map(|said| said.value.clone()).collect();
+    assert_eq!(old, ["fridge 2", "blue tape"]);
+    let joined = &site.registry().index.loose_by_end;
+    assert_eq!(joined.get(&site.near("KIT1-F")), [near]);
+    assert_eq!(joined.get(&site.far("KIT1-F")), [far]);
+    let third = site.adds_loose_end("Rack", "");
+    let refusal = site.refuses(
+        join(near, third, &site),
+        "Loose end 1 is KIT1-F at KIT1 already",
+    );
+    site.takes(&refusal, 1);
+    site.does(join(near, third, &site));
+}
