@@ -1,1 +1,3 @@
 //! The one integration test binary; every file below `tests/` is declared here.
+
+mod query;
