@@ -12,3 +12,5 @@ mod generator;
 mod kinds;
 /// `SQLite` as the outside reference.
 mod reference;
+/// The time that a large job takes.
+mod speed;

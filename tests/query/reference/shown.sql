@@ -23,6 +23,30 @@ CREATE TABLE s_kept AS SELECT panel, number, state, max(ord) FROM kept GROUP BY 
 CREATE TABLE s_joined AS SELECT loose, cable, end, max(ord) FROM loose_joined GROUP BY loose;
 CREATE TABLE here AS SELECT DISTINCT kind, id FROM added;
 CREATE UNIQUE INDEX here_id ON here (id);
+-- Indexes, so that SQLite is asked as somebody would ask it who cares for time.
+CREATE INDEX setting_thing ON setting (kind, thing, field, value);
+CREATE INDEX placement_end ON placement (cable, pull, side, leg);
+CREATE INDEX mark_cable ON mark (cable, pull);
+CREATE INDEX jacket_jacket ON cable_jacket (jacket);
+CREATE INDEX s_code_room ON s_code (room);
+CREATE INDEX s_number_outlet ON s_number (outlet);
+CREATE INDEX s_ostand_outlet ON s_ostand (outlet);
+CREATE INDEX s_name_cable ON s_name (cable);
+CREATE INDEX s_leaves_cable ON s_leaves (cable);
+CREATE INDEX s_medium_cable ON s_medium (cable);
+CREATE INDEX s_jacket_cable ON s_jacket (cable);
+CREATE INDEX s_cstand_cable ON s_cstand (cable);
+CREATE INDEX s_repull_cable ON s_repull (cable);
+CREATE INDEX s_frozen_cable ON s_frozen (cable);
+CREATE INDEX s_space_rack ON s_space (rack);
+CREATE INDEX s_make_panel ON s_make (panel);
+CREATE INDEX s_kept_position ON s_kept (panel, number);
+CREATE INDEX s_outcome_cable ON s_outcome (cable, pull);
+CREATE INDEX s_test_cable ON s_test (cable, pull);
+CREATE INDEX s_split_end ON s_split (cable, pull, side);
+CREATE INDEX s_placement_end ON s_placement (cable, pull, side, leg);
+CREATE INDEX s_mark_end ON s_mark (cable, pull, side);
+CREATE INDEX s_lost_end ON s_lost (cable, pull, side);
 
 -- Outlets, withdrawn ones too.
 CREATE TABLE o AS
@@ -72,6 +96,8 @@ CREATE TABLE e AS
 SELECT DISTINCT p.cable, p.cable || '.' || p.side || '.' || p.leg end, p.side, p.leg, p.status,
        p.place, p.panel, p.number, p.jack_of, p.direct, p.value, c.wanted, c.here, c.outlet, c.medium
 FROM placement p JOIN c ON c.cable = p.cable AND c.pull = p.pull;
+CREATE INDEX e_end ON e (end);
+CREATE INDEX e_panel ON e (panel, number);
 
 -- The parts of each end that must be settled: the whole end, or each leg of a split one.
 CREATE TABLE part AS
@@ -84,6 +110,7 @@ legs AS (SELECT sides.*, 0 leg FROM sides WHERE legs IS NULL
 SELECT legs.*, p.status, p.reason, legs.cable || '.' || legs.side || '.' || legs.leg end
 FROM legs LEFT JOIN s_placement p
   ON p.cable = legs.cable AND p.pull = legs.pull AND p.side = legs.side AND p.leg = legs.leg;
+CREATE INDEX part_cable ON part (cable, side);
 
 -- Both ends of each run as a whole.
 CREATE TABLE whole AS
@@ -91,11 +118,13 @@ SELECT cable, pull, outlet, side,
        sum(status IS NULL OR status = 'lifted') = 0 settled,
        sum(status IS NULL OR status NOT IN ('spare', 'dead')) = 0 out_of_use
 FROM part GROUP BY cable, side;
+CREATE UNIQUE INDEX whole_end ON whole (cable, side);
 CREATE TABLE marked AS
 SELECT whole.cable, whole.side, whole.outlet,
        m.ord IS NOT NULL AND (l.ord IS NULL OR l.ord < m.ord) marked
 FROM whole LEFT JOIN s_mark m ON m.cable = whole.cable AND m.pull = whole.pull AND m.side = whole.side
 LEFT JOIN s_lost l ON l.cable = whole.cable AND l.pull = whole.pull AND l.side = whole.side;
+CREATE UNIQUE INDEX marked_end ON marked (cable, side);
 
 -- How the pull went, and whether somebody else in the same jacket was pulled.
 CREATE TABLE pulled AS
@@ -105,9 +134,11 @@ SELECT c.cable, c.outlet, x.outcome,
          JOIN s_outcome y ON y.cable = mate.cable AND y.pull = mate.pull
          WHERE j.jacket = c.jacket AND mate.here AND mate.again = c.again AND y.outcome = 'pulled') done
 FROM c LEFT JOIN s_outcome x ON x.cable = c.cable AND x.pull = c.pull WHERE c.wanted;
+CREATE UNIQUE INDEX pulled_cable ON pulled (cable);
 CREATE TABLE tested AS
 SELECT c.cable, c.outlet, t.passed FROM c
 LEFT JOIN s_test t ON t.cable = c.cable AND t.pull = c.pull WHERE c.wanted;
+CREATE UNIQUE INDEX tested_cable ON tested (cable);
 
 -- Outlets in walking order as far as room and code tell; those of no place are not in it.
 CREATE TABLE walk AS
