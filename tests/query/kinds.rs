@@ -218,6 +218,11 @@ fn tags_say_the_code() {
             "mark KIT1-A near KIT1-A; number KIT1 KIT 5",
             "Now KIT1 CodeMoved KIT1-A",
         ),
+        (
+            kinds,
+            "mark KIT1-A near KIT1-AB; mark KIT1-A far KIT1-AB",
+            "Now KIT1 CodeMoved KIT1-A",
+        ),
         // The new copper is marked anew, with the code that the run has had all along.
         (
             kinds,

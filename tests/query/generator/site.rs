@@ -42,58 +42,33 @@ pub(super) struct Site {
     pub(super) loose: Vec<LooseEndId>,
 }
 
-/// Rooms, racks, panels and gear, most of them as they should be.
-pub(super) fn ground(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
-    for _ in 0..2 {
-        let (unit, floor) = (draft.mint(), draft.mint());
-        draft.push(Fact::Unit(unit, UnitFact::Added));
-        draft.push(Fact::Floor(floor, FloorFact::Added));
-        site.units.push(unit);
-        site.floors.push(floor);
+/// A room, most often with its code. One code is there twice.
+pub(super) fn room(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
+    let codes = ["KIT", "BAR", "LOFT", "HALL", "POT", "MILL", "DEN"];
+    let code = codes[site.rooms.len() % codes.len()];
+    let room = draft.mint();
+    draft.push(Fact::Room(room, RoomFact::Added));
+    if dice.percent(80) {
+        let code = RoomCode::new(code).expect("a code");
+        draft.push(Fact::Room(room, RoomFact::Coded(code)));
     }
-    for code in ["KIT", "BAR", "LOFT", "HALL", "POT", "MILL", "DEN", "KIT"] {
-        let room = draft.mint();
-        draft.push(Fact::Room(room, RoomFact::Added));
-        if dice.percent(85) {
-            let code = RoomCode::new(code).expect("a code");
-            draft.push(Fact::Room(room, RoomFact::Coded(code)));
-        }
-        site.rooms.push(room);
-        site.codes.push(code.to_owned());
-    }
-    racks_and_panels(site, draft, dice);
-    for _ in 0..3 {
-        let (kind, jacket): (OutletTypeId, JacketId) = (draft.mint(), draft.mint());
-        draft.push(Fact::OutletType(kind, OutletTypeFact::Added));
-        draft.push(Fact::JacketAdded(jacket));
-        site.types.push(kind);
-        site.jackets.push(jacket);
-        let (device, joint): (DeviceId, JointId) = (draft.mint(), draft.mint());
-        draft.push(Fact::Device(device, DeviceFact::Added));
-        draft.push(Fact::Joint(
-            joint,
-            JointFact::Added(facts::joint_kind(dice)),
-        ));
-        site.devices.push(device);
-        site.joints.push(joint);
-    }
-    for number in 1..8 {
-        let loose = draft.mint();
-        draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
-        site.loose.push(loose);
-    }
+    site.rooms.push(room);
+    site.codes.push(code.to_owned());
 }
 
-fn racks_and_panels(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
-    for _ in 0..4 {
-        let rack: RackId = draft.mint();
-        draft.push(Fact::Rack(rack, RackFact::Added));
-        if dice.percent(85) {
-            let space = facts::space(dice);
-            draft.push(Fact::Rack(rack, RackFact::InSpace(space)));
-        }
-        site.racks.push(rack);
+/// A rack, most often with its space.
+pub(super) fn rack(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
+    let rack: RackId = draft.mint();
+    draft.push(Fact::Rack(rack, RackFact::Added));
+    if dice.percent(85) {
+        let space = facts::space(dice);
+        draft.push(Fact::Rack(rack, RackFact::InSpace(space)));
     }
+    site.racks.push(rack);
+}
+
+/// A panel with its letters.
+pub(super) fn panel(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
     let connectors = [
         Connector::Modular,
         Connector::Modular,
@@ -104,17 +79,41 @@ fn racks_and_panels(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
         Connector::PunchBlock,
         Connector::Lc,
     ];
-    for connector in connectors {
-        let panel: PanelId = draft.mint();
-        let positions = PanelSize::new(12).expect("a size");
-        let make = PanelMake {
-            connector,
-            positions,
-        };
-        draft.push(Fact::Panel(panel, PanelFact::Added(make)));
-        let letters = facts::letters(dice);
-        draft.push(Fact::Panel(panel, PanelFact::Lettered(letters)));
-        site.panels.push(panel);
+    let panel: PanelId = draft.mint();
+    let make = PanelMake {
+        connector: connectors[site.panels.len() % connectors.len()],
+        positions: PanelSize::new(12).expect("a size"),
+    };
+    draft.push(Fact::Panel(panel, PanelFact::Added(make)));
+    let letters = facts::letters(dice);
+    draft.push(Fact::Panel(panel, PanelFact::Lettered(letters)));
+    site.panels.push(panel);
+}
+
+/// Everything else that stands about on a site.
+pub(super) fn gear(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
+    let (unit, floor) = (draft.mint(), draft.mint());
+    draft.push(Fact::Unit(unit, UnitFact::Added));
+    draft.push(Fact::Floor(floor, FloorFact::Added));
+    site.units.push(unit);
+    site.floors.push(floor);
+    let (kind, jacket): (OutletTypeId, JacketId) = (draft.mint(), draft.mint());
+    draft.push(Fact::OutletType(kind, OutletTypeFact::Added));
+    draft.push(Fact::JacketAdded(jacket));
+    site.types.push(kind);
+    site.jackets.push(jacket);
+    let (device, joint): (DeviceId, JointId) = (draft.mint(), draft.mint());
+    draft.push(Fact::Device(device, DeviceFact::Added));
+    draft.push(Fact::Joint(
+        joint,
+        JointFact::Added(facts::joint_kind(dice)),
+    ));
+    site.devices.push(device);
+    site.joints.push(joint);
+    for number in 1..4 {
+        let loose = draft.mint();
+        draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
+        site.loose.push(loose);
     }
 }
 
