@@ -7,5 +7,6 @@ mod demo;
 mod exchange;
 mod journal;
 mod large;
+mod query;
 mod schedule;
 mod support;

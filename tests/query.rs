@@ -1,0 +1,16 @@
+//! What the registry answers, checked case by case and against `SQLite`.
+
+/// The punch list against the same questions asked in SQL.
+mod check_against_sqlite;
+/// Small jobs told in a few words, for tests to read.
+mod desk;
+/// One row of a flat table from one fact.
+mod flat;
+/// Seeded jobs of people who disagree, undo and err.
+mod generator;
+/// Small cases for each kind of finding.
+mod kinds;
+/// `SQLite` as the outside reference.
+mod reference;
+/// The time that a large job takes.
+mod speed;

@@ -1,0 +1,438 @@
+//! One row of a flat table from one fact, as somebody would keep the same job in a database.
+//!
+//! Nothing here asks the registry. Ids become whole numbers in the order in which they are met.
+
+use std::collections::HashMap;
+
+use bothends::domain::ids::ThingId;
+use bothends::domain::place::{
+    End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
+};
+use bothends::domain::work::{Availability, PullOutcome, Standing, TestOutcome};
+use bothends::journal::{
+    CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
+    OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+};
+use rusqlite::types::Value;
+
+/// Whole numbers in the place of ids.
+#[derive(Default)]
+pub(super) struct Ids(HashMap<ThingId, i64>);
+
+impl Ids {
+    /// The number of a thing.
+    pub(super) fn of(&mut self, thing: impl Into<ThingId>) -> i64 {
+        let next = i64::try_from(self.0.len()).expect("few things") + 1;
+        *self.0.entry(thing.into()).or_insert(next)
+    }
+
+    /// An end as text: cable, side, leg (0: the whole end).
+    pub(super) fn end(&mut self, end: End) -> String {
+        let leg = end.leg.map_or(0, |leg| leg.get());
+        format!("{}.{}.{leg}", self.of(end.cable), side(end.side))
+    }
+
+    /// A position as text.
+    pub(super) fn position(&mut self, position: Position) -> String {
+        format!("{}-{}", self.of(position.panel), position.number.get())
+    }
+
+    /// A place as text.
+    pub(super) fn place(&mut self, place: &Place) -> String {
+        match place {
+            Place::Jack { outlet, jack } => format!("jack {} {jack}", self.of(*outlet)),
+            Place::Position { position, face } => {
+                let face = match face {
+                    Face::Rear => "rear",
+                    Face::Front => "front",
+                };
+                format!("{} {face}", self.position(*position))
+            }
+            Place::Device { device, port } => format!("device {} {port}", self.of(*device)),
+            Place::Joint { joint, way } => format!("joint {} {way}", self.of(*joint)),
+        }
+    }
+}
+
+/// Near is 0, far is 1.
+pub(super) fn side(side: Side) -> i64 {
+    match side {
+        Side::Near => 0,
+        Side::Far => 1,
+    }
+}
+
+/// One row.
+pub(super) struct Row {
+    /// The table.
+    pub(super) table: &'static str,
+    /// The columns, the rank of the fact apart, which stands last.
+    pub(super) columns: Vec<Value>,
+}
+
+/// What a fact sets, when it sets something that has one answer.
+pub(super) struct Setting {
+    /// The kind of thing.
+    pub(super) kind: &'static str,
+    /// The thing whose existence matters, 0 for the job.
+    pub(super) owner: i64,
+    /// The thing as findings write it.
+    pub(super) thing: String,
+    /// The pull, when it is about one.
+    pub(super) pull: Option<i64>,
+    /// What of it.
+    pub(super) field: &'static str,
+}
+
+impl Setting {
+    /// A key that is the same for two facts exactly when the later one replaces the earlier.
+    pub(super) fn key(&self) -> String {
+        format!(
+            "{}/{}/{:?}/{}",
+            self.kind, self.thing, self.pull, self.field
+        )
+    }
+}
+
+/// A fact as a database sees it.
+#[derive(Default)]
+pub(super) struct Flat {
+    pub(super) rows: Vec<Row>,
+    pub(super) setting: Option<Setting>,
+}
+
+impl Flat {
+    fn row(mut self, table: &'static str, columns: Vec<Value>) -> Self {
+        self.rows.push(Row { table, columns });
+        self
+    }
+
+    fn sets(kind: &'static str, owner: i64, field: &'static str) -> Self {
+        Self {
+            rows: Vec::new(),
+            setting: Some(Setting {
+                kind,
+                owner,
+                thing: format!("{kind} {owner}"),
+                pull: None,
+                field,
+            }),
+        }
+    }
+
+    fn of_end(mut self, end: String) -> Self {
+        if let Some(setting) = &mut self.setting {
+            setting.thing = format!("end {end}");
+        }
+        self
+    }
+
+    fn of_pull(mut self, pull: i64) -> Self {
+        if let Some(setting) = &mut self.setting {
+            setting.pull = Some(pull);
+        }
+        self
+    }
+}
+
+fn text(value: impl ToString) -> Value {
+    Value::Text(value.to_string())
+}
+
+fn int(value: impl Into<i64>) -> Value {
+    Value::Integer(value.into())
+}
+
+fn added(kind: &'static str, id: i64) -> Flat {
+    Flat::default().row("added", vec![text(kind), int(id)])
+}
+
+/// The rows of a fact, and what it sets.
+pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
+    match fact {
+        Fact::Job(fact) => Flat::sets(
+            "job",
+            0,
+            match fact {
+                JobFact::Named(_) => "Name",
+                JobFact::PinoutChosen(_) => "Pinout",
+                JobFact::TagAddressSet(_) => "TagAddress",
+            },
+        ),
+        Fact::Unit(id, fact) => match fact {
+            UnitFact::Added => added("unit", ids.of(*id)),
+            UnitFact::Named(_) => Flat::sets("unit", ids.of(*id), "Name"),
+        },
+        Fact::Floor(id, fact) => match fact {
+            FloorFact::Added => added("floor", ids.of(*id)),
+            FloorFact::Named(_) => Flat::sets("floor", ids.of(*id), "Name"),
+            FloorFact::Numbered(_) => Flat::sets("floor", ids.of(*id), "Number"),
+        },
+        Fact::Room(id, fact) => room(ids.of(*id), fact),
+        Fact::OutletType(id, fact) => match fact {
+            OutletTypeFact::Added => added("type", ids.of(*id)),
+            OutletTypeFact::Named(_) => Flat::sets("type", ids.of(*id), "Name"),
+            OutletTypeFact::Holds(_) => Flat::sets("type", ids.of(*id), "Cables"),
+        },
+        Fact::Outlet(id, fact) => outlet(ids, ids_of(*id), fact),
+        Fact::Cable(id, fact) => cable(ids, ids_of(*id), fact),
+        Fact::Pull(pull, fact) => pulled(ids, *pull, fact),
+        Fact::End(end, fact) => end_fact(ids, *end, fact),
+        Fact::JacketAdded(id) => added("jacket", ids.of(*id)),
+        Fact::Rack(id, fact) => rack(ids.of(*id), fact),
+        Fact::Panel(id, fact) => panel(ids.of(*id), fact),
+        Fact::PositionKept(position, kept) => {
+            let panel = ids.of(position.panel);
+            let state = match kept {
+                Availability::Open => "open",
+                Availability::Reserved { .. } => "reserved",
+                Availability::Bad { .. } => "bad",
+            };
+            let mut flat = Flat::sets("panel", panel, "Kept").row(
+                "kept",
+                vec![int(panel), int(position.number.get()), text(state)],
+            );
+            if let Some(setting) = &mut flat.setting {
+                setting.thing = format!("position {}", ids.position(*position));
+            }
+            flat
+        }
+        Fact::Device(id, fact) => match fact {
+            DeviceFact::Added => added("device", ids.of(*id)),
+            DeviceFact::Named(_) => Flat::sets("device", ids.of(*id), "Name"),
+            DeviceFact::InRoom(_) => Flat::sets("device", ids.of(*id), "Room"),
+        },
+        Fact::Joint(id, fact) => {
+            let id = ids.of(*id);
+            match fact {
+                JointFact::Added(_) => {
+                    Flat::sets("joint", id, "Kind").row("added", vec![text("joint"), int(id)])
+                }
+                JointFact::Named(_) => Flat::sets("joint", id, "Name"),
+                JointFact::InRoom(_) => Flat::sets("joint", id, "Room"),
+            }
+        }
+        Fact::LooseEnd(id, fact) => loose_end(ids, ids_of(*id), fact),
+        Fact::Unknown { .. } => Flat::default(),
+    }
+}
+
+fn ids_of(id: impl Into<ThingId>) -> ThingId {
+    id.into()
+}
+
+fn room(id: i64, fact: &RoomFact) -> Flat {
+    let sets = |field| Flat::sets("room", id, field);
+    match fact {
+        RoomFact::Added => added("room", id),
+        RoomFact::Named(_) => sets("Name"),
+        RoomFact::Coded(code) => sets("Code").row("room_code", vec![int(id), text(code)]),
+        RoomFact::OnFloor(_) => sets("Floor"),
+        RoomFact::InUnit(_) => sets("Unit"),
+        RoomFact::Ordered(order) => sets("Order").row("room_order", vec![int(id), int(*order)]),
+    }
+}
+
+fn cancelled(standing: &Standing) -> Value {
+    int(i64::from(matches!(standing, Standing::Cancelled { .. })))
+}
+
+fn outlet(ids: &mut Ids, id: ThingId, fact: &OutletFact) -> Flat {
+    let id = ids.of(id);
+    let sets = |field| Flat::sets("outlet", id, field);
+    match fact {
+        OutletFact::Added => added("outlet", id),
+        OutletFact::Numbered { room, number } => sets("Number").row(
+            "outlet_number",
+            vec![int(id), int(ids.of(*room)), int(number.get())],
+        ),
+        OutletFact::Typed(_) => sets("Kind"),
+        OutletFact::Purposed(_) => sets("Purpose"),
+        OutletFact::Placed(_) => sets("Spot"),
+        OutletFact::Boxed(_) => sets("WallBox"),
+        OutletFact::Stands(standing) => {
+            sets("Standing").row("outlet_standing", vec![int(id), cancelled(standing)])
+        }
+        OutletFact::Noted(_) => Flat::default(),
+    }
+}
+
+fn cable(ids: &mut Ids, id: ThingId, fact: &CableFact) -> Flat {
+    let id = ids.of(id);
+    let sets = |field| Flat::sets("cable", id, field);
+    match fact {
+        CableFact::Added => added("cable", id),
+        CableFact::Named(RunName::Feeds { outlet, letter }) => {
+            let columns = vec![int(id), int(ids.of(*outlet)), text(letter)];
+            let rest = [Value::Null, Value::Null, Value::Null];
+            sets("Name").row("cable_name", columns.into_iter().chain(rest).collect())
+        }
+        CableFact::Named(RunName::Ties { near, far, number }) => {
+            let ties = [int(ids.of(*near)), int(ids.of(*far)), int(*number)];
+            let columns = vec![int(id), Value::Null, Value::Null];
+            sets("Name").row("cable_name", columns.into_iter().chain(ties).collect())
+        }
+        CableFact::Leaves(leaves) => {
+            let (rack, outlet) = match leaves {
+                Leaves::Rack(None) => (Value::Null, Value::Null),
+                Leaves::Rack(Some(rack)) => (int(ids.of(*rack)), Value::Null),
+                Leaves::Outlet(outlet) => (Value::Null, int(ids.of(*outlet))),
+            };
+            sets("Leaves").row("cable_leaves", vec![int(id), rack, outlet])
+        }
+        CableFact::MadeOf(medium) => {
+            sets("Medium").row("cable_medium", vec![int(id), text(medium.key())])
+        }
+        CableFact::Purposed(_) => sets("Purpose"),
+        CableFact::InJacket(jacket) => {
+            sets("Jacket").row("cable_jacket", vec![int(id), int(ids.of(*jacket))])
+        }
+        CableFact::Stands(standing) => {
+            sets("Standing").row("cable_standing", vec![int(id), cancelled(standing)])
+        }
+        CableFact::KnownAs(_) | CableFact::Noted(_) => Flat::default(),
+        CableFact::Repulled { pull, .. } => {
+            sets("Repull").row("cable_repull", vec![int(id), int(ids.of(*pull))])
+        }
+    }
+}
+
+fn pulled(ids: &mut Ids, of: PullRef, fact: &PullFact) -> Flat {
+    let (cable, pull) = (ids.of(of.cable), ids.of(of.pull));
+    let sets = |field| Flat::sets("cable", cable, field).of_pull(pull);
+    match fact {
+        PullFact::Reported(outcome) => {
+            let word = match outcome {
+                PullOutcome::Pulled => "pulled",
+                PullOutcome::Short => "short",
+                PullOutcome::Stuck => "stuck",
+                PullOutcome::Damaged => "damaged",
+            };
+            sets("Outcome").row("outcome", vec![int(cable), int(pull), text(word)])
+        }
+        PullFact::DrawnFrom(_) => sets("DrawnFrom").row("touched", vec![int(cable)]),
+        PullFact::Tested(test) => {
+            let passed = i64::from(test.outcome == TestOutcome::Passed);
+            Flat::default().row("test", vec![int(cable), int(pull), int(passed)])
+        }
+    }
+}
+
+fn end_fact(ids: &mut Ids, of: EndOfPull, fact: &EndFact) -> Flat {
+    let EndOfPull { end, pull } = of;
+    let name = ids.end(end);
+    let (cable, pull, side) = (ids.of(end.cable), ids.of(pull), int(side(end.side)));
+    let leg = int(end.leg.map_or(0, |leg| leg.get()));
+    let sets = |field| {
+        Flat::sets("cable", cable, field)
+            .of_end(name.clone())
+            .of_pull(pull)
+    };
+    let at = [int(cable), int(pull), side.clone()];
+    let with = |more: Vec<Value>| at.iter().cloned().chain(more).collect::<Vec<_>>();
+    match fact {
+        EndFact::Planned(place) => {
+            let [place, panel, number, _] = place_columns(ids, place.as_ref());
+            let flat = Flat::sets("cable", cable, "Planned").of_end(name);
+            flat.row("planned", vec![int(cable), side, leg, place, panel, number])
+        }
+        EndFact::Placed(placement) => {
+            let columns = placement_columns(ids, placement);
+            let columns = std::iter::once(leg).chain(columns).collect();
+            sets("placement").row("placement", with(columns))
+        }
+        EndFact::Split(legs) => {
+            let whole = End::whole(end.cable, end.side);
+            let name = ids.end(whole);
+            let flat = Flat::sets("cable", cable, "Split");
+            flat.of_end(name)
+                .of_pull(pull)
+                .row("split", with(vec![int(legs.get())]))
+        }
+        EndFact::Marked(mark) => Flat::default().row("mark", with(vec![text(&mark.text)])),
+        EndFact::TagLost => Flat::default().row("lost", with(Vec::new())),
+        EndFact::Seen { .. } | EndFact::Footage(_) => {
+            Flat::default().row("touched", vec![int(cable)])
+        }
+    }
+}
+
+/// Place, panel, position number and outlet of a jack.
+fn place_columns(ids: &mut Ids, place: Option<&Place>) -> [Value; 4] {
+    let mut columns = [Value::Null, Value::Null, Value::Null, Value::Null];
+    if let Some(place) = place {
+        columns[0] = text(ids.place(place));
+    }
+    match place {
+        Some(Place::Position { position, .. }) => {
+            columns[1] = int(ids.of(position.panel));
+            columns[2] = int(position.number.get());
+        }
+        Some(Place::Jack { outlet, .. }) => columns[3] = int(ids.of(*outlet)),
+        Some(Place::Device { .. } | Place::Joint { .. }) | None => {}
+    }
+    columns
+}
+
+/// Status, place, panel, number, jack's outlet, way of fitting, and whether a reason is given.
+fn placement_columns(ids: &mut Ids, placement: &Placement) -> Vec<Value> {
+    let (status, place, direct, reason) = match placement {
+        Placement::Landed { place, fitting } => {
+            let direct = i64::from(*fitting == Fitting::Direct);
+            ("landed", Some(place), direct, "")
+        }
+        Placement::Lifted => ("lifted", None, 0, ""),
+        Placement::Spare { reason, .. } => ("spare", None, 0, reason.as_str()),
+        Placement::Dead { reason } => ("dead", None, 0, reason.as_str()),
+    };
+    let mut columns = vec![text(status)];
+    columns.extend(place_columns(ids, place));
+    columns.extend([int(direct), text(reason), text(format!("{placement:?}"))]);
+    columns
+}
+
+fn rack(id: i64, fact: &RackFact) -> Flat {
+    let sets = |field| Flat::sets("rack", id, field);
+    match fact {
+        RackFact::Added => added("rack", id),
+        RackFact::InSpace(space) => sets("Space").row("rack_space", vec![int(id), text(space)]),
+        RackFact::Named(_) => sets("Name"),
+        RackFact::InRoom(_) => sets("Room"),
+    }
+}
+
+fn panel(id: i64, fact: &PanelFact) -> Flat {
+    let sets = |field| Flat::sets("panel", id, field);
+    match fact {
+        PanelFact::Added(make) => sets("Make").row("added", vec![text("panel"), int(id)]).row(
+            "panel_make",
+            vec![
+                int(id),
+                text(make.connector.key()),
+                int(make.positions.get()),
+            ],
+        ),
+        PanelFact::InRack(_) => sets("Rack"),
+        PanelFact::Lettered(letters) => {
+            sets("Letters").row("panel_letters", vec![int(id), text(letters)])
+        }
+        PanelFact::AtUnit(_) => sets("RackUnit"),
+        PanelFact::Purposed(_) => sets("Purpose"),
+    }
+}
+
+fn loose_end(ids: &mut Ids, id: ThingId, fact: &LooseEndFact) -> Flat {
+    let id = ids.of(id);
+    let sets = |field| Flat::sets("loose", id, field);
+    match fact {
+        LooseEndFact::Added { .. } => sets("Number").row("added", vec![text("loose"), int(id)]),
+        LooseEndFact::Found(_) => sets("Found"),
+        LooseEndFact::Joined(end) => {
+            let columns = vec![int(id), int(ids.of(end.cable)), text(ids.end(*end))];
+            sets("Joined").row("loose_joined", columns)
+        }
+        LooseEndFact::Parted => {
+            sets("Joined").row("loose_joined", vec![int(id), Value::Null, Value::Null])
+        }
+    }
+}

@@ -1,0 +1,142 @@
+-- Gate 0: now. What contradicts itself.
+INSERT INTO finding
+SELECT 0, max(jack_of), 'DoubleClaim', place || ' : ' || group_concat(end, ',' ORDER BY end)
+FROM (SELECT DISTINCT e.place, e.panel, e.end, e.jack_of FROM e LEFT JOIN s_make m ON m.panel = e.panel
+      WHERE e.place IS NOT NULL
+        AND (e.panel IS NULL OR m.connector IN (SELECT connector FROM takes_one)))
+GROUP BY place HAVING count(*) > 1;
+
+CREATE TABLE odd_end AS
+SELECT end, outlet, count(DISTINCT place) places FROM e WHERE here GROUP BY end HAVING count(DISTINCT value) > 1;
+INSERT INTO finding
+SELECT 0, outlet, 'EndAtTwoPlaces', end || ' : ' ||
+       (SELECT group_concat(place, ',' ORDER BY place) FROM (SELECT DISTINCT place FROM e WHERE e.end = odd_end.end AND place IS NOT NULL))
+FROM odd_end WHERE places > 1;
+INSERT INTO finding SELECT 0, outlet, 'EndDisputed', end FROM odd_end WHERE places < 2;
+
+CREATE TABLE code_of AS
+SELECT cable, frozen code FROM c WHERE frozen IS NOT NULL
+UNION
+SELECT c.cable, o.code || '-' || n.letter FROM c JOIN cable_name n ON n.cable = c.cable
+JOIN o ON o.outlet = n.outlet WHERE c.frozen IS NULL AND o.code IS NOT NULL
+UNION
+SELECT c.cable, near.space || '/' || far.space || '-' || n.tie FROM c JOIN cable_name n ON n.cable = c.cable
+JOIN s_space near ON near.rack = n.near JOIN s_space far ON far.rack = n.far WHERE c.frozen IS NULL;
+INSERT INTO finding
+SELECT 0, NULL, 'CodeTwice', group_concat(code_of.cable, ',' ORDER BY code_of.cable)
+FROM code_of JOIN c ON c.cable = code_of.cable GROUP BY code HAVING count(*) > 1 AND max(c.wanted);
+INSERT INTO finding
+SELECT 0, NULL, 'OutletCodeTwice', group_concat(outlet, ',' ORDER BY outlet)
+FROM (SELECT DISTINCT o.outlet, o.wanted, r.code || n.number code FROM outlet_number n
+      JOIN o ON o.outlet = n.outlet JOIN s_code r ON r.room = n.room WHERE o.here)
+GROUP BY code HAVING count(*) > 1 AND max(wanted);
+INSERT INTO finding
+SELECT 0, NULL, 'RoomCodeTwice', group_concat(room, ',' ORDER BY room)
+FROM (SELECT DISTINCT room, code FROM room_code JOIN here ON here.id = room) GROUP BY code HAVING count(*) > 1;
+INSERT INTO finding
+SELECT 0, NULL, 'PanelLettersTwice', group_concat(panel, ',' ORDER BY panel)
+FROM (SELECT DISTINCT panel, letters FROM panel_letters JOIN here ON here.id = panel) GROUP BY letters HAVING count(*) > 1;
+INSERT INTO finding
+SELECT 0, NULL, 'SpaceTwice', group_concat(rack, ',' ORDER BY rack)
+FROM (SELECT DISTINCT rack, space FROM rack_space JOIN here ON here.id = rack) GROUP BY space HAVING count(*) > 1;
+INSERT INTO finding
+SELECT 0, (SELECT outlet FROM c WHERE c.cable = j.cable), 'JoinedTwice', end || ' : ' || group_concat(loose, ',' ORDER BY loose)
+FROM (SELECT DISTINCT loose, cable, end FROM loose_joined JOIN here ON here.id = loose WHERE end IS NOT NULL) j
+GROUP BY end HAVING count(*) > 1;
+
+INSERT INTO finding
+SELECT 0, CASE s.kind WHEN 'outlet' THEN s.owner WHEN 'cable' THEN c.outlet END, 'Disputed', s.thing || ' ' || s.field
+FROM setting s LEFT JOIN c ON s.kind = 'cable' AND c.cable = s.owner
+WHERE s.field <> 'placement' AND (s.kind = 'job' OR s.owner IN (SELECT id FROM here))
+  AND (s.pull IS NULL OR s.pull = c.pull)
+GROUP BY s.kind, s.thing, s.field HAVING count(DISTINCT s.value) > 1;
+
+INSERT INTO finding
+SELECT DISTINCT 0, c.outlet, 'MarksDiffer', c.cable FROM c JOIN mark m ON m.cable = c.cable AND m.pull = c.pull
+LEFT JOIN s_lost l ON l.cable = m.cable AND l.pull = m.pull AND l.side = m.side
+WHERE c.wanted AND m.code <> c.frozen AND (l.ord IS NULL OR l.ord < m.ord);
+INSERT INTO finding SELECT 0, outlet, 'CodeMoved', cable FROM c WHERE wanted AND frozen <> label;
+INSERT INTO finding
+SELECT 0, outlet, 'WorkOnWithdrawn', cable FROM c WHERE NOT here AND cable IN
+  (SELECT cable FROM touched UNION SELECT cable FROM outcome UNION SELECT cable FROM test UNION
+   SELECT cable FROM placement UNION SELECT cable FROM split UNION SELECT cable FROM mark UNION SELECT cable FROM lost);
+INSERT INTO finding
+SELECT DISTINCT 0, outlet, 'WorkOnCancelled', cable FROM e WHERE here AND NOT wanted AND status = 'landed';
+
+INSERT INTO finding
+SELECT 0, outlet, 'NoSuchPosition', end || ' ' || a.panel || '-' || number
+FROM (SELECT end, outlet, panel, number FROM e WHERE wanted AND panel IS NOT NULL
+      UNION SELECT p.cable || '.' || p.side || '.' || p.leg, c.outlet, p.panel, p.number
+      FROM planned p JOIN c ON c.cable = p.cable WHERE c.wanted AND p.panel IS NOT NULL) a
+LEFT JOIN s_make m ON m.panel = a.panel WHERE m.size IS NULL OR a.number > m.size;
+INSERT INTO finding
+SELECT DISTINCT 0, outlet, CASE state WHEN 'bad' THEN 'LandedOnBad' ELSE 'LandedOnReserved' END,
+       end || ' ' || e.panel || '-' || e.number
+FROM e JOIN s_kept k ON k.panel = e.panel AND k.number = e.number WHERE wanted AND state <> 'open';
+INSERT INTO finding
+SELECT DISTINCT 0, outlet, 'Misfit', end || ' ' || e.panel || '-' || e.number
+FROM e JOIN s_make m ON m.panel = e.panel
+WHERE wanted AND direct AND medium IS NOT NULL AND medium NOT LIKE 'own:%'
+  AND NOT EXISTS (SELECT 1 FROM fits WHERE fits.medium = e.medium AND fits.connector = m.connector);
+INSERT INTO finding
+SELECT 0, outlet, 'PullTrouble', cable || ' ' || outcome FROM pulled WHERE outcome <> 'pulled';
+INSERT INTO finding SELECT 0, outlet, 'TestFailed', cable FROM tested WHERE passed = 0;
+
+-- Gate 1: before the pull.
+INSERT INTO finding SELECT 1, outlet, 'CableWithoutCode', cable FROM w WHERE frozen IS NULL AND label IS NULL;
+INSERT INTO finding SELECT 1, outlet, 'CableWithoutMedium', cable FROM w WHERE medium IS NULL;
+INSERT INTO finding
+SELECT 1, outlet, 'NoRackChosen', cable FROM w
+WHERE kind = 'home' AND (rack IS NULL OR rack NOT IN (SELECT id FROM here))
+   OR kind = 'tie' AND (near NOT IN (SELECT id FROM here) OR far NOT IN (SELECT id FROM here));
+INSERT INTO finding
+SELECT 1, outlet, 'OutletWithoutCables', outlet FROM o WHERE wanted AND outlet NOT IN
+  (SELECT n.outlet FROM cable_name n JOIN c ON c.cable = n.cable WHERE c.wanted AND n.outlet IS NOT NULL
+   UNION SELECT l.outlet FROM cable_leaves l JOIN c ON c.cable = l.cable WHERE c.wanted AND l.outlet IS NOT NULL);
+INSERT INTO finding
+SELECT 1, outlet, 'OutletWithoutRoom', outlet FROM o WHERE wanted AND (room IS NULL OR room NOT IN (SELECT id FROM here));
+INSERT INTO finding
+SELECT 1, NULL, 'RoomWithoutCode', id FROM here WHERE kind = 'room' AND id NOT IN (SELECT room FROM room_code)
+  AND id IN (SELECT n.room FROM outlet_number n JOIN o ON o.outlet = n.outlet WHERE o.wanted);
+INSERT INTO finding
+SELECT 1, max(jack_of), 'PlannedTwice', place || ' : ' || group_concat(end, ',' ORDER BY end)
+FROM (SELECT DISTINCT p.place, p.cable || '.' || p.side || '.' || p.leg end,
+             CASE WHEN p.place LIKE 'jack %' THEN CAST(substr(p.place, 6) AS INTEGER) END jack_of
+      FROM planned p JOIN c ON c.cable = p.cable LEFT JOIN s_make m ON m.panel = p.panel
+      WHERE c.wanted AND p.place IS NOT NULL
+        AND (p.panel IS NULL OR m.connector IN (SELECT connector FROM takes_one)))
+GROUP BY place HAVING count(*) > 1;
+INSERT INTO finding
+SELECT 1, outlet, CASE kind WHEN 'local' THEN 'LocalRunOpen' ELSE 'OutletGone' END, cable FROM open_course;
+
+-- Gate 2: before the board.
+INSERT INTO finding
+SELECT 2, pulled.outlet, 'NotPulled', pulled.cable FROM pulled JOIN w ON w.cable = pulled.cable
+WHERE outcome IS NULL AND NOT done;
+INSERT INTO finding SELECT 2, outlet, 'NotMarked', cable || '.' || side || '.0' FROM marked WHERE NOT marked;
+INSERT INTO finding
+SELECT 2, NULL, 'LooseEndOpen', id FROM here LEFT JOIN s_joined j ON j.loose = id
+WHERE kind = 'loose' AND (j.cable IS NULL OR j.cable NOT IN (SELECT id FROM here));
+
+-- Gates 3 and 4: before trim and before handover.
+INSERT INTO finding
+SELECT CASE WHEN kind = 'tie' OR kind = 'home' AND side = 1 THEN 3 ELSE 4 END, outlet, 'NotLanded', end
+FROM part WHERE status IS NULL OR status = 'lifted';
+INSERT INTO finding
+SELECT 3, outlet, 'NotVerified', cable FROM tested WHERE passed IS NULL AND cable IN (SELECT cable FROM w)
+  AND cable NOT IN (SELECT cable FROM whole WHERE out_of_use);
+INSERT INTO finding
+SELECT 4, outlet, CASE status WHEN 'spare' THEN 'SpareWithoutReason' ELSE 'DeadWithoutReason' END, end
+FROM part WHERE status IN ('spare', 'dead') AND trim(reason) = '';
+
+-- Progress by room.
+CREATE TABLE tally AS
+SELECT ifnull(o.room, '-') || ' ' || count(*) || ' ' || sum(p.done) || ' ' ||
+       sum((SELECT min(marked) FROM marked m WHERE m.cable = w.cable)) || ' ' ||
+       sum(near.settled) || ' ' || sum(far.settled) || ' ' ||
+       sum(ifnull(t.passed, near.out_of_use OR far.out_of_use)) line
+FROM w LEFT JOIN o ON o.outlet = w.outlet
+JOIN pulled p ON p.cable = w.cable JOIN tested t ON t.cable = w.cable
+JOIN whole near ON near.cable = w.cable AND near.side = 0
+JOIN whole far ON far.cable = w.cable AND far.side = 1
+GROUP BY o.room;
