@@ -59,6 +59,13 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             )
         }
         Want::LandAsPlanned { ends } => counted(ends.len(), "end", "landed"),
+        Want::LandInPlate { outlet: at, jacks } => {
+            format!(
+                "{}: {}",
+                outlet(*at),
+                counted(jacks.len(), "jack", "terminated")
+            )
+        }
         Want::PlanEnd {
             end: at,
             place: Some(place),

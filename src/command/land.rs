@@ -1,6 +1,6 @@
 //! Where ends belong and where they are: planned, landed, lifted, spare, dead, split.
 
-use super::{Desk, Done, Refusal, Want, words};
+use super::{Desk, Done, JackEnd, Refusal, Want, words};
 use crate::domain::ids::PanelId;
 use crate::domain::label::{LegNumber, PositionNumber};
 use crate::domain::medium::{Connector, Fit, Sharing, fit};
@@ -30,6 +30,16 @@ impl Desk<'_> {
             Want::LandAsPlanned { ends } => ends
                 .iter()
                 .try_for_each(|end| self.land_as_planned(draft, *end)),
+            Want::LandInPlate { outlet, jacks } => {
+                jacks.iter().try_for_each(|JackEnd { end, jack }| {
+                    let place = Place::Jack {
+                        outlet: *outlet,
+                        jack: *jack,
+                    };
+                    self.refuse_taken(*end, &place, Fitting::Direct)
+                        .and_then(|()| self.land_end(draft, *end, &place, Fitting::Direct))
+                })
+            }
             Want::Lift { end } => self.place(draft, *end, Placement::Lifted),
             Want::Spare { end, kept, reason } => {
                 words(reason, "The reason why this end stays unused").and_then(|why| {
