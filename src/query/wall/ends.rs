@@ -25,6 +25,8 @@ pub struct EndHere {
     pub medium: Option<Medium>,
     /// What it is for; empty when nobody said.
     pub purpose: String,
+    /// Why it comes out here.
+    pub belongs: Belongs,
     /// The kind of run.
     pub kind: RunKind,
     /// The place at the other end in words.
@@ -51,6 +53,17 @@ pub struct EndHere {
     pub known_as: Vec<String>,
     /// Remarks.
     pub notes: Vec<String>,
+}
+
+/// Why an end comes out at an outlet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Belongs {
+    /// The outlet is the one that its run feeds.
+    Own,
+    /// It was meant for another outlet, and came out here.
+    Visitor,
+    /// It is the start of a local run that goes out to another outlet.
+    Out,
 }
 
 /// Whether an end bears its code.
@@ -154,7 +167,7 @@ pub fn ends(registry: &Registry, outlet: OutletId) -> Vec<EndHere> {
         .map(|end| jacks.take(wished_jack(registry, *end, outlet)))
         .collect();
     let both = found.into_iter().zip(jacks);
-    both.filter_map(|(end, jack)| end_here(registry, end, jack))
+    both.filter_map(|(end, jack)| end_here(registry, end, outlet, jack))
         .collect()
 }
 
@@ -232,7 +245,15 @@ impl Jacks {
     }
 }
 
-fn end_here(registry: &Registry, end: End, jack: Letter) -> Option<EndHere> {
+fn belongs(name: Option<&RunName>, end: End, outlet: OutletId) -> Belongs {
+    match (name, end.side) {
+        (Some(RunName::Feeds { outlet: of, .. }), Side::Near) if *of == outlet => Belongs::Own,
+        (_, Side::Far) => Belongs::Out,
+        (_, Side::Near) => Belongs::Visitor,
+    }
+}
+
+fn end_here(registry: &Registry, end: End, outlet: OutletId, jack: Letter) -> Option<EndHere> {
     let row = registry.cables.get(end.cable)?;
     let run = Run::new(registry, end.cable, row);
     let code = registry.cable_code(end.cable);
@@ -248,6 +269,7 @@ fn end_here(registry: &Registry, end: End, jack: Letter) -> Option<EndHere> {
         jack,
         medium: row.medium.get().cloned(),
         purpose: row.purpose.get().cloned().unwrap_or_default(),
+        belongs: belongs(row.name.get(), end, outlet),
         kind: names::run_kind(registry, end.cable),
         other_place: names::side(registry, end.cable, end.side.other()),
         mark: mark_state(&run, end.side),
