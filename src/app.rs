@@ -526,7 +526,10 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
             return Vec::new();
         }
     };
-    model.fields.clear(&[Field::OpenPart]);
+    // A box is chosen among other particulars of the same part, which therefore stays open.
+    if !matches!(want, Want::BoxOutlet { .. }) {
+        model.fields.clear(&[Field::OpenPart]);
+    }
     model.notice = Some(Notice::Done {
         words: command::done_words(want, open.journal.registry()),
         act: written.id,

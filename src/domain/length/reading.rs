@@ -8,14 +8,18 @@ use std::fmt;
 
 use super::{LengthUnit, Millimetres};
 
-/// Millimetres in an inch: exactly so (international yard and pound agreement of 1959).
-const INCH: f64 = 25.4;
-/// Millimetres in a foot, which is twelve inches.
-const FOOT: f64 = 304.8;
-/// What a typed length may be at most. Longer ones are slips of the finger.
-const LONGEST: f64 = 10_000_000.0;
+/// Micrometres in an inch: exactly so (international yard and pound agreement of 1959).
+const INCH: i64 = 25_400;
+/// Micrometres in a foot, which is twelve inches.
+const FOOT: i64 = 304_800;
+/// Micrometres in a metre.
+const METRE: i64 = 1_000_000;
+/// What a typed length may be at most, in micrometres. Longer ones are slips of the finger.
+const LONGEST: i64 = 10_000 * METRE;
 /// What a bare number in metres may be at most: no box hangs higher in a room.
-const HIGHEST_BARE: f64 = 10.0;
+const HIGHEST_BARE: i64 = 10 * METRE;
+/// How many digits a typed number may have.
+const DIGITS: usize = 9;
 
 /// A text that is no length, with the reason in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -33,12 +37,19 @@ impl fmt::Display for BadLength {
 }
 
 /// One step of a typed length.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Part {
-    Number(f64),
-    /// Millimetres in one of this unit.
-    Unit(f64),
+    Number(Ratio),
+    /// Micrometres in one of this unit.
+    Unit(i64),
     Over,
+}
+
+/// A typed number, exactly.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Ratio {
+    over: i64,
+    under: i64,
 }
 
 impl Millimetres {
@@ -59,15 +70,17 @@ impl Millimetres {
         };
         let parts = parts(text).ok_or_else(|| bad(example))?;
         let numbers = join_fractions(&parts).ok_or_else(|| bad(example))?;
-        let millimetres = sum(&numbers, unit).ok_or_else(|| bad(example))?;
+        let micrometres = sum(&numbers, unit).ok_or_else(|| bad(example))?;
         let bare = !numbers.iter().any(|part| matches!(part, Part::Unit(_)));
-        if bare && unit == LengthUnit::Metres && millimetres > HIGHEST_BARE * 1_000.0 {
+        if bare && unit == LengthUnit::Metres && micrometres > HIGHEST_BARE {
             return Err(bad("could be centimetres or millimetres. Add cm or mm."));
         }
-        if millimetres > LONGEST {
+        if micrometres > LONGEST {
             return Err(bad("is longer than any cable here. Check the number."));
         }
-        Ok(Self(millimetres.round() as i32))
+        Ok(Self(
+            i32::try_from(nearest(micrometres, 1_000)).unwrap_or(i32::MAX),
+        ))
     }
 
     /// The length in the words of a unit: `4′ 6½″`, to the next eighth of an inch, or `1.375 m`.
@@ -76,9 +89,14 @@ impl Millimetres {
         match unit {
             LengthUnit::Feet => feet_and_inches(self),
             LengthUnit::Metres => {
-                let metres = format!("{:.3}", f64::from(self.0) / 1_000.0);
-                let short = metres.trim_end_matches('0').trim_end_matches('.');
-                format!("{short} m")
+                let (metres, rest) = (self.0 / 1_000, (self.0 % 1_000).abs());
+                let thousandths = format!("{rest:03}");
+                let short = thousandths.trim_end_matches('0');
+                if short.is_empty() {
+                    format!("{metres} m")
+                } else {
+                    format!("{metres}.{short} m")
+                }
             }
         }
     }
@@ -86,15 +104,24 @@ impl Millimetres {
     /// The length of a run in whole feet or tenths of a metre, as fits a mark read to the foot.
     #[must_use]
     pub fn of_run(self, unit: LengthUnit) -> String {
+        let micrometres = i64::from(self.0) * 1_000;
         match unit {
-            LengthUnit::Feet => format!("{:.0} ft", f64::from(self.0) / FOOT),
-            LengthUnit::Metres => format!("{:.1} m", f64::from(self.0) / 1_000.0),
+            LengthUnit::Feet => format!("{} ft", nearest(micrometres, FOOT)),
+            LengthUnit::Metres => {
+                let tenths = nearest(micrometres, METRE / 10);
+                format!("{}.{} m", tenths / 10, (tenths % 10).abs())
+            }
         }
     }
 }
 
+/// The whole number of `units` that comes nearest.
+fn nearest(length: i64, unit: i64) -> i64 {
+    (length + unit / 2).div_euclid(unit)
+}
+
 fn feet_and_inches(length: Millimetres) -> String {
-    let eighths = (f64::from(length.0) / INCH * 8.0).round() as i64;
+    let eighths = nearest(i64::from(length.0) * 1_000, INCH / 8);
     let (feet, rest) = (eighths / 96, eighths % 96);
     let fraction = ["", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"][(rest % 8).unsigned_abs() as usize];
     let inches = match (rest / 8, fraction) {
@@ -109,6 +136,19 @@ fn feet_and_inches(length: Millimetres) -> String {
     }
 }
 
+/// Reads digits with at most one decimal sign.
+fn number(text: &str) -> Option<Ratio> {
+    let (whole, decimals) = text.split_once(['.', ',']).unwrap_or((text, ""));
+    let digits = format!("{whole}{decimals}");
+    if digits.is_empty() || digits.len() > DIGITS || !digits.bytes().all(|b| b.is_ascii_digit()) {
+        return None;
+    }
+    Some(Ratio {
+        over: digits.parse().ok()?,
+        under: 10_i64.pow(u32::try_from(decimals.len()).ok()?),
+    })
+}
+
 /// Takes a text apart into numbers and units; none when anything else stands in it.
 fn parts(text: &str) -> Option<Vec<Part>> {
     let lower = text.to_lowercase().replace("''", "\"");
@@ -118,9 +158,8 @@ fn parts(text: &str) -> Option<Vec<Part>> {
         let after = &rest[first.len_utf8()..];
         if first.is_ascii_digit() || (matches!(first, '.' | ',') && starts_with_digit(after)) {
             let end = rest.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
-            let (number, more) = rest.split_at(end.unwrap_or(rest.len()));
-            let number = number.trim_end_matches(['.', ',']).replace(',', ".");
-            parts.push(Part::Number(number.parse().ok()?));
+            let (typed, more) = rest.split_at(end.unwrap_or(rest.len()));
+            parts.push(Part::Number(number(typed.trim_end_matches(['.', ',']))?));
             rest = more;
         } else if let Some(value) = fraction(first) {
             parts.push(Part::Number(value));
@@ -145,22 +184,26 @@ fn starts_with_digit(text: &str) -> bool {
     text.starts_with(|c: char| c.is_ascii_digit())
 }
 
-fn fraction(character: char) -> Option<f64> {
-    Some(match character {
-        '½' => 0.5,
-        '¼' => 0.25,
-        '¾' => 0.75,
-        '⅛' => 0.125,
-        '⅜' => 0.375,
-        '⅝' => 0.625,
-        '⅞' => 0.875,
+fn fraction(character: char) -> Option<Ratio> {
+    let eighths = match character {
+        '½' => 4,
+        '¼' => 2,
+        '¾' => 6,
+        '⅛' => 1,
+        '⅜' => 3,
+        '⅝' => 5,
+        '⅞' => 7,
         _ => return None,
+    };
+    Some(Ratio {
+        over: eighths,
+        under: 8,
     })
 }
 
-/// The unit that a text begins with, in millimetres, and what follows it.
-fn unit(text: &str) -> Option<(f64, &str)> {
-    const UNITS: [(&str, f64); 25] = [
+/// The unit that a text begins with, in micrometres, and what follows it.
+fn unit(text: &str) -> Option<(i64, &str)> {
+    const UNITS: [(&str, i64); 25] = [
         ("inches", INCH),
         ("inch", INCH),
         ("in.", INCH),
@@ -177,15 +220,15 @@ fn unit(text: &str) -> Option<(f64, &str)> {
         ("′", FOOT),
         ("’", FOOT),
         ("‘", FOOT),
-        ("millimetres", 1.0),
-        ("millimeters", 1.0),
-        ("mm", 1.0),
-        ("centimetres", 10.0),
-        ("centimeters", 10.0),
-        ("cm", 10.0),
-        ("metres", 1_000.0),
-        ("meters", 1_000.0),
-        ("m", 1_000.0),
+        ("millimetres", METRE / 1_000),
+        ("millimeters", METRE / 1_000),
+        ("mm", METRE / 1_000),
+        ("centimetres", METRE / 100),
+        ("centimeters", METRE / 100),
+        ("cm", METRE / 100),
+        ("metres", METRE),
+        ("meters", METRE),
+        ("m", METRE),
     ];
     let found = UNITS
         .iter()
@@ -202,16 +245,19 @@ fn join_fractions(parts: &[Part]) -> Option<Vec<Part>> {
         let part = match (part, parts.get(at + 1), parts.get(at + 2)) {
             (Part::Number(over), Some(Part::Over), Some(Part::Number(under))) => {
                 at += 2;
-                (*under > 0.0).then_some(Part::Number(over / under))?
+                Part::Number(over.over(*under)?)
             }
             (Part::Over, ..) => return None,
             (part, ..) => *part,
         };
         match (joined.last_mut(), part) {
             (Some(Part::Number(whole)), Part::Number(less))
-                if less < 1.0 && whole.fract() == 0.0 =>
+                if less.over < less.under && whole.under == 1 =>
             {
-                *whole += less;
+                *whole = Ratio {
+                    over: whole.over * less.under + less.over,
+                    under: less.under,
+                };
             }
             _ => joined.push(part),
         }
@@ -220,21 +266,31 @@ fn join_fractions(parts: &[Part]) -> Option<Vec<Part>> {
     Some(joined)
 }
 
+impl Ratio {
+    /// One whole number over another.
+    fn over(self, other: Self) -> Option<Self> {
+        (self.under == 1 && other.under == 1 && other.over > 0).then_some(Self {
+            over: self.over,
+            under: other.over,
+        })
+    }
+}
+
 /// Adds the parts up, each in a smaller unit than the one before.
-fn sum(parts: &[Part], unit: LengthUnit) -> Option<f64> {
+fn sum(parts: &[Part], unit: LengthUnit) -> Option<i64> {
     let bare = match unit {
         LengthUnit::Feet => INCH,
-        LengthUnit::Metres => 1_000.0,
+        LengthUnit::Metres => METRE,
     };
-    let mut total = 0.0;
-    let mut last: Option<f64> = None;
+    let mut total: i64 = 0;
+    let mut last: Option<i64> = None;
     let mut rest = parts;
     while let [Part::Number(number), more @ ..] = rest {
         let (size, more) = match (more, last) {
             ([Part::Unit(size), more @ ..], _) => (*size, more),
             // What follows feet without a unit is inches, what follows metres centimetres.
             ([], Some(FOOT)) => (INCH, more),
-            ([], Some(1_000.0)) => (10.0, more),
+            ([], Some(METRE)) => (METRE / 100, more),
             ([], None) => (bare, more),
             // Two bare numbers: feet and inches.
             ([Part::Number(_)], None) if unit == LengthUnit::Feet => (FOOT, more),
@@ -243,7 +299,8 @@ fn sum(parts: &[Part], unit: LengthUnit) -> Option<f64> {
         if last.is_some_and(|last| size >= last) {
             return None;
         }
-        total += number * size;
+        let part = number.over.checked_mul(size)?;
+        total = total.checked_add(nearest(part, number.under))?;
         last = Some(size);
         rest = more;
     }

@@ -10,7 +10,7 @@ use crate::query::wall::{Belongs, EndHere, Settled};
 use crate::ui::wording::ends as words;
 
 /// How wide and high the field of one jack is.
-const CELL: (usize, usize) = (96, 122);
+const CELL: (usize, usize) = (96, 136);
 /// The margin of the plate, and how far the cables are seen above it.
 const MARGIN: usize = 14;
 const TAIL: usize = 30;
@@ -137,6 +137,7 @@ fn jack(end: &EndHere, (x, y): (usize, usize)) -> Html {
     let alarm = end.wants_a_look().then_some("alarm");
     let class = classes!("jack", state, alarm);
     let small = (label.len() > 2).then_some("long");
+    let word = words::in_short(end);
     let half = if small.is_some() { 42 } else { 16 };
     html! {
         <g class={class} transform={format!("translate({x} {y})")}>
@@ -149,7 +150,9 @@ fn jack(end: &EndHere, (x, y): (usize, usize)) -> Html {
             if end.is_marked() {
                 <rect class="pen-bar" x={format!("-{half}")} y="93" width={(2 * half).to_string()} height="5" />
             }
-            <text class="jack-word" x="0" y="115">{ words::in_short(end) }</text>
+            <text class="jack-word">{ for word.split(' ').enumerate().map(|(line, word)| html! {
+                <tspan x="0" y={(115 + line * 17).to_string()}>{ word }</tspan>
+            }) }</text>
         </g>
     }
 }

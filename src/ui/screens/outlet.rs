@@ -128,12 +128,14 @@ fn all_at_once(desk: Desk<'_>) -> Html {
     let unpulled: Vec<_> = of(desk, |end| end.pull == PullState::No)
         .map(|end| end.end.cable)
         .collect();
-    let open: Vec<JackEnd> = of(desk, |end| end.here == Settled::Open)
-        .map(|end| JackEnd {
-            end: end.end,
-            jack: end.jack,
-        })
-        .collect();
+    let open: Vec<JackEnd> = of(desk, |end| {
+        end.here == Settled::Open && end.pull == PullState::Pulled
+    })
+    .map(|end| JackEnd {
+        end: end.end,
+        jack: end.jack,
+    })
+    .collect();
     let pulled = Want::ReportPull {
         cables: unpulled.clone(),
         outcome: PullOutcome::Pulled,

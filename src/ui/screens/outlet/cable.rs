@@ -19,7 +19,7 @@ pub(super) fn row(desk: Desk<'_>, end: &EndHere) -> Html {
     let made = [medium.unwrap_or_default(), end.purpose.clone()];
     let made: Vec<String> = made.into_iter().filter(|word| !word.is_empty()).collect();
     let far = match end.belongs {
-        Belongs::Own | Belongs::Visitor => format!("from {}", end.other_place),
+        Belongs::Own | Belongs::Visitor => format!("other end: {}", end.other_place),
         Belongs::Out => format!("out to {}", end.other_place),
     };
     html! {
@@ -184,14 +184,14 @@ pub(super) fn text_form(desk: Desk<'_>, form: WallForm, field: Html, submit: &'s
 
 /// The buttons that open the parts in which a cable is put right.
 pub(super) const FIXES: [(WallPart, &str); 10] = [
-    (WallPart::Crossed, "Crossed with …"),
-    (WallPart::Elsewhere, "Came out elsewhere …"),
-    (WallPart::Repull, "Pull again …"),
-    (WallPart::Made, "Medium, purpose …"),
-    (WallPart::Local, "Where it comes from …"),
-    (WallPart::Spare, "Spare …"),
-    (WallPart::Dead, "Dead …"),
-    (WallPart::CancelCable, "Cancel it …"),
-    (WallPart::OldName, "Old name …"),
-    (WallPart::NoteCable, "Note …"),
+    (WallPart::Crossed, "Crossed with\u{a0}…"),
+    (WallPart::Elsewhere, "Came out elsewhere\u{a0}…"),
+    (WallPart::Repull, "Pull again\u{a0}…"),
+    (WallPart::Made, "Medium, purpose\u{a0}…"),
+    (WallPart::Local, "Where it comes from\u{a0}…"),
+    (WallPart::Spare, "Spare\u{a0}…"),
+    (WallPart::Dead, "Dead\u{a0}…"),
+    (WallPart::CancelCable, "Cancel it\u{a0}…"),
+    (WallPart::OldName, "Old name\u{a0}…"),
+    (WallPart::NoteCable, "Note\u{a0}…"),
 ];

@@ -16,12 +16,12 @@ use crate::ui::screens::room::rack_choice;
 use crate::ui::wording::ends as words;
 
 const PARTS: [(WallPart, &str); 6] = [
-    (WallPart::Spot, "Exact place, box …"),
-    (WallPart::AddCable, "Add a cable …"),
-    (WallPart::Purpose, "What it is for …"),
-    (WallPart::Moved, "Outlet moved …"),
-    (WallPart::NoteOutlet, "Note …"),
-    (WallPart::CancelOutlet, "Cancel outlet …"),
+    (WallPart::Spot, "Exact place, box\u{a0}…"),
+    (WallPart::AddCable, "Add a cable\u{a0}…"),
+    (WallPart::Purpose, "What it is for\u{a0}…"),
+    (WallPart::Moved, "Outlet moved\u{a0}…"),
+    (WallPart::NoteOutlet, "Note\u{a0}…"),
+    (WallPart::CancelOutlet, "Cancel outlet\u{a0}…"),
 ];
 
 /// The exact place in words, as far as it is known.
@@ -191,7 +191,7 @@ fn moved(desk: Desk<'_>) -> Html {
             <div class="wall-grid">
                 { for page_of(&rooms, desk.model.page).iter().map(|to| {
                     if Some(to.room) == desk.view.room {
-                        return desk.part_button(WallPart::Spot, "Within this room …");
+                        return desk.part_button(WallPart::Spot, "Within this room\u{a0}…");
                     }
                     let want = Want::MoveOutlet { outlet: desk.id, room: to.room, number: to.number };
                     desk.doing(format!("To {}, as {}", to.name, to.code), want)

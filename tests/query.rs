@@ -1,0 +1,3 @@
+//! Answers for screens, over jobs that were made by commands.
+
+mod wall;
