@@ -3,3 +3,7 @@
 
 /// The comma-separated form itself: bytes to rows and back.
 pub mod csv;
+/// The job file: everything that people did on a job, to be merged on another phone.
+pub mod jobfile;
+/// A cable schedule: which column of a sheet holds what, and its rows as texts by column.
+pub mod schedule;

@@ -43,6 +43,23 @@ struct Entry {
     strikes: u32,
 }
 
+/// Whether an act was taken back.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Standing {
+    Live,
+    Struck,
+}
+
+impl Standing {
+    fn of(entry: &Entry) -> Self {
+        if entry.strikes == 0 {
+            Self::Live
+        } else {
+            Self::Struck
+        }
+    }
+}
+
 /// What became of a line that was taken in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Taken {
@@ -219,7 +236,9 @@ impl Journal {
             facts: draft.facts,
         };
         let line = wire::write(&act);
-        self.admit(act, line.clone().into());
+        // A draft that names what is not here waits, as it will on every other phone.
+        self.top = lamport;
+        self.admit_or_wait(act, line.clone().into());
         self.registry.settle();
         Ok(Written { id, line })
     }
@@ -303,10 +322,7 @@ impl Journal {
             .iter()
             .copied()
             .chain(act.replaces.iter().map(|fact| fact.act));
-        missing.extend(
-            acts.filter(|id| !self.entries.contains_key(id))
-                .map(Want::Act),
-        );
+        missing.extend(acts.filter(|id| !self.is_known_to(*id, act)).map(Want::Act));
         let adds: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
         let mut name = |thing: ThingId| {
             // An unknown fact of this very act may be what adds the thing.
@@ -321,6 +337,16 @@ impl Journal {
         missing
     }
 
+    /// Whether enough is known of the act `target` for `act` to count: it counts itself, or the
+    /// link points forward and is ignored anyway. So no circle of links waits for itself.
+    fn is_known_to(&self, target: ActId, act: &Act) -> bool {
+        let forward = |(other, _): &(Act, Box<str>)| other.lamport >= act.lamport;
+        target == act.id
+            || self.entries.contains_key(&target)
+            || self.waiting.get(&target).is_some_and(forward)
+    }
+
+    /// Lets an act count if it can, else keeps it waiting; says whether it counts.
     fn admit_or_wait(&mut self, act: Act, line: Box<str>) -> bool {
         let missing = self.missing(&act);
         if missing.is_empty() {
@@ -330,8 +356,26 @@ impl Journal {
         for want in missing {
             self.wanted.entry(want).or_default().push(act.id);
         }
-        self.waiting.insert(act.id, (act, line));
-        false
+        let id = act.id;
+        self.waiting.insert(id, (act, line));
+        // Acts that point forward to this one need not wait for it any more.
+        let pointing = self.wanted.get(&Want::Act(id)).cloned();
+        for other in pointing.unwrap_or_default() {
+            if let Some((act, line)) = self.freed(other) {
+                self.admit(act, line);
+            }
+        }
+        !self.waiting.contains_key(&id)
+    }
+
+    /// Takes an act out of those that wait if it waits for nothing any more.
+    fn freed(&mut self, waiting: ActId) -> Option<(Act, Box<str>)> {
+        let (act, _) = self.waiting.get(&waiting)?;
+        if self.missing(act).is_empty() {
+            self.waiting.remove(&waiting)
+        } else {
+            None
+        }
     }
 
     /// Lets an act count, and every act that waited for it alone.
@@ -355,13 +399,7 @@ impl Journal {
             self.count(act, line);
             for want in wants {
                 for waiting in self.wanted.remove(&want).unwrap_or_default() {
-                    let free = self
-                        .waiting
-                        .get(&waiting)
-                        .is_some_and(|(act, _)| self.missing(act).is_empty());
-                    if free {
-                        ready.extend(self.waiting.remove(&waiting));
-                    }
+                    ready.extend(self.freed(waiting));
                 }
             }
         }
@@ -371,10 +409,7 @@ impl Journal {
         let id = act.id;
         self.top = self.top.max(act.lamport);
         for (place, fact) in (0..).zip(&act.facts) {
-            self.registry.put(act.stamp(), place, fact);
-            if matches!(fact, Fact::Unknown { .. }) {
-                self.registry.adjust_newer(&act.about, Change::Revives);
-            }
+            self.registry.put(&act, place, fact);
         }
         self.entries.insert(
             id,
@@ -384,88 +419,68 @@ impl Journal {
                 strikes: 0,
             },
         );
-        self.pull_links(id, Change::Dies);
+        self.link(id);
     }
 
-    /// Lets the links of an act take or lose effect. A link may only point to an act with a smaller
-    /// counter, so that no file can make a circle; others count for nothing and are reported.
-    fn pull_links(&mut self, id: ActId, change: Change) {
+    /// Lets the links of a new act take effect, with everything that follows from its strikes.
+    fn link(&mut self, id: ActId) {
+        let mut reached = BTreeMap::new();
+        self.turn_links(id, Change::Dies, &mut reached);
+        // The highest counter first: every strike of an act has a higher one, so an act's standing
+        // is settled when its turn comes, and however many ways lead to it, it turns once.
+        while let Some((stamp, was)) = reached.pop_last() {
+            let is = Standing::of(&self.entries[&stamp.act]);
+            let (facts, links) = match (was, is) {
+                (Standing::Live, Standing::Struck) => (Change::Dies, Change::Revives),
+                (Standing::Struck, Standing::Live) => (Change::Revives, Change::Dies),
+                (Standing::Live, Standing::Live) | (Standing::Struck, Standing::Struck) => continue,
+            };
+            self.turn_facts(stamp.act, facts);
+            self.turn_links(stamp.act, links, &mut reached);
+        }
+    }
+
+    /// Lets the links of an act take or lose effect, and notes how the acts that it strikes stood
+    /// before. A link may only point to an act with a smaller counter, so that no file can make a
+    /// circle; others count for nothing and are reported.
+    fn turn_links(&mut self, id: ActId, change: Change, reached: &mut BTreeMap<Stamp, Standing>) {
         let Some(entry) = self.entries.get(&id) else {
             return;
         };
-        let (lamport, replaces, strikes) = (
-            entry.act.lamport,
-            entry.act.replaces.clone(),
-            entry.act.strikes.clone(),
-        );
-        let before = |journal: &Self, other: ActId| {
-            journal
-                .entries
-                .get(&other)
-                .is_some_and(|target| target.act.lamport < lamport)
-        };
-        for fact in replaces {
-            if before(self, fact.act) {
-                self.adjust_fact(fact, change);
-            } else {
-                self.ignored_links.insert(id);
+        let lamport = entry.act.lamport;
+        for fact in &entry.act.replaces {
+            match self.entries.get(&fact.act) {
+                Some(target) if target.act.lamport < lamport => {
+                    self.registry.turn(&target.act, *fact, change);
+                }
+                _ => {
+                    self.ignored_links.insert(id);
+                }
             }
         }
-        for target in strikes {
-            if before(self, target) {
-                self.strike(target, change);
-            } else {
-                self.ignored_links.insert(id);
+        for target in entry.act.strikes.clone() {
+            match self.entries.get_mut(&target) {
+                Some(entry) if entry.act.lamport < lamport => {
+                    reached
+                        .entry(entry.act.stamp())
+                        .or_insert(Standing::of(entry));
+                    match change {
+                        Change::Dies => entry.strikes += 1,
+                        Change::Revives => entry.strikes -= 1,
+                    }
+                }
+                _ => {
+                    self.ignored_links.insert(id);
+                }
             }
         }
     }
 
-    fn adjust_fact(&mut self, at: FactRef, change: Change) {
-        let Some(entry) = self.entries.get(&at.act) else {
-            return;
-        };
-        if let Some(fact) = entry.act.facts.get(at.fact as usize) {
-            self.registry.adjust(at, fact, change);
+    fn turn_facts(&mut self, id: ActId, change: Change) {
+        let act = &self.entries[&id].act;
+        for (fact, _) in (0..).zip(&act.facts) {
+            self.registry.turn(act, FactRef { act: id, fact }, change);
         }
-    }
-
-    /// Adds or takes away one strike; at the first and the last, the act's facts and links turn.
-    fn strike(&mut self, target: ActId, change: Change) {
-        let Some(entry) = self.entries.get_mut(&target) else {
-            return;
-        };
-        let turns = match change {
-            Change::Dies => {
-                entry.strikes += 1;
-                entry.strikes == 1
-            }
-            Change::Revives => {
-                entry.strikes -= 1;
-                entry.strikes == 0
-            }
-        };
-        if !turns {
-            return;
-        }
-        let entry = &self.entries[&target];
-        for (place, fact) in (0..).zip(&entry.act.facts) {
-            self.registry.adjust(
-                FactRef {
-                    act: target,
-                    fact: place,
-                },
-                fact,
-                change,
-            );
-            if matches!(fact, Fact::Unknown { .. }) {
-                self.registry.adjust_newer(&entry.act.about, change);
-            }
-        }
-        let links = match change {
-            Change::Dies => Change::Revives,
-            Change::Revives => Change::Dies,
-        };
-        self.pull_links(target, links);
     }
 
     /// An act that counts.

@@ -27,6 +27,9 @@ pub mod query;
 /// Files that people carry in and out: each read gives a value and a list of findings.
 pub mod exchange;
 
+/// A cable schedule into a job, and out of it.
+pub mod schedule;
+
 /// The running app as pure values.
 pub mod app;
 

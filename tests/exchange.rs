@@ -4,3 +4,7 @@ mod csv_encodings;
 mod csv_oddities;
 mod csv_properties;
 mod csv_rules;
+mod jobfile;
+mod schedule_files;
+mod schedule_headings;
+mod schedule_rows;

@@ -3,5 +3,10 @@
 mod app;
 mod architecture;
 mod codes;
+mod demo;
 mod exchange;
+mod journal;
+mod large;
 mod query;
+mod schedule;
+mod support;

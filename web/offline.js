@@ -58,15 +58,10 @@ function watch(registration) {
       offer(() => restartInto(registration));
     }
   };
+  const follow = (coming) => coming?.addEventListener("statechange", offerWaiting);
   offerWaiting();
-  registration.addEventListener("updatefound", () => {
-    const coming = registration.installing;
-    coming?.addEventListener("statechange", () => {
-      if (coming.state === "installed") {
-        offerWaiting();
-      }
-    });
-  });
+  follow(registration.installing);
+  registration.addEventListener("updatefound", () => follow(registration.installing));
 }
 
 function restartInto(registration) {

@@ -187,6 +187,13 @@ impl Medium {
     /// Recognises how people write media in schedules; none when the words say nothing known.
     #[must_use]
     pub fn from_words(words: &str) -> Option<Self> {
+        // The way to say that a medium is the job's own, whatever it reminds of.
+        if let Some((_, own)) = words
+            .split_once(':')
+            .filter(|(own, _)| own.trim().eq_ignore_ascii_case("own"))
+        {
+            return Some(Self::indoor(Kind::Own(own.trim().to_owned())));
+        }
         let lower = words.to_lowercase();
         let burial = ["burial", "buried", "underground", "outdoor", " uv"]
             .iter()
@@ -493,6 +500,7 @@ mod tests {
             ("Shade power", "Shade power"),
             ("Cat6 direct burial", "Cat 6 U/UTP, direct burial"),
             ("string", ""),
+            ("Own: bell wire", "bell wire"),
         ];
         for (words, expected) in cases {
             let read = Medium::from_words(words)

@@ -10,7 +10,7 @@ use super::act::{FactRef, Stamp};
 struct Held<T> {
     stamp: Stamp,
     fact: u32,
-    dead: u16,
+    dead: u32,
     value: T,
 }
 
@@ -47,8 +47,8 @@ impl<T> Values<T> {
             .find(|held| held.stamp.act == at.act && held.fact == at.fact)
         {
             match change {
-                Change::Dies => held.dead = held.dead.saturating_add(1),
-                Change::Revives => held.dead = held.dead.saturating_sub(1),
+                Change::Dies => held.dead += 1,
+                Change::Revives => held.dead -= 1,
             }
         }
     }
@@ -131,6 +131,11 @@ impl<T: PartialEq> Register<T> {
             }
         }
         values
+    }
+
+    /// The last value in the order of display, live or not: what it was before it was taken back.
+    pub(super) fn latest_ever(&self) -> Option<&T> {
+        self.0.0.last().map(|held| &held.value)
     }
 
     /// Whether people disagree.

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use super::act::{FactRef, Stamp};
+use super::act::{Act, FactRef};
 use super::fact::{
     CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
     OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
@@ -59,6 +59,8 @@ pub struct Registry {
     pub index: Index,
     /// Things that a newer version has changed in ways unknown here, with how many live facts say so.
     newer: FxHashMap<ThingId, u32>,
+    /// How many live acts have replaced or struck each unknown fact, where any has.
+    dead_unknown: FxHashMap<FactRef, u32>,
     touched: FxHashSet<ThingId>,
 }
 
@@ -78,17 +80,47 @@ impl Registry {
         things
     }
 
-    /// Takes in a fact. Every thing that it names is there already, or is added by it.
-    pub(super) fn put(&mut self, stamp: Stamp, fact: u32, content: &Fact) {
-        self.make_row(content);
-        self.apply(content, &mut Op::Put { stamp, fact });
-        self.touched.extend(content.subject());
+    /// Takes in the fact at a place of an act.
+    pub(super) fn put(&mut self, act: &Act, place: u32, fact: &Fact) {
+        if matches!(fact, Fact::Unknown { .. }) {
+            self.count_newer(&act.about, Change::Revives);
+            return;
+        }
+        self.make_row(fact);
+        let stamp = act.stamp();
+        self.apply(fact, &mut Op::Put { stamp, fact: place });
+        self.touched.extend(fact.subject());
     }
 
-    /// Lets a fact lose or regain its hold.
-    pub(super) fn adjust(&mut self, at: FactRef, content: &Fact, change: Change) {
-        self.apply(content, &mut Op::Adjust(at, change));
-        self.touched.extend(content.subject());
+    /// Lets a fact lose or regain its hold; a place where the act has none changes nothing.
+    pub(super) fn turn(&mut self, act: &Act, at: FactRef, change: Change) {
+        let Some(fact) = act.facts.get(at.fact as usize) else {
+            return;
+        };
+        if matches!(fact, Fact::Unknown { .. }) {
+            self.turn_unknown(act, at, change);
+            return;
+        }
+        self.apply(fact, &mut Op::Adjust(at, change));
+        self.touched.extend(fact.subject());
+    }
+
+    /// An unknown fact marks what its act is about for as long as nothing replaced or struck it.
+    fn turn_unknown(&mut self, act: &Act, at: FactRef, change: Change) {
+        let dead = self.dead_unknown.entry(at).or_insert(0);
+        let turns = match change {
+            Change::Dies => {
+                *dead += 1;
+                *dead == 1
+            }
+            Change::Revives => {
+                *dead -= 1;
+                *dead == 0
+            }
+        };
+        if turns {
+            self.count_newer(&act.about, change);
+        }
     }
 
     /// The live facts that a further fact about the same field would replace.
@@ -99,7 +131,7 @@ impl Registry {
     }
 
     /// Notes that an unknown fact about these things gained or lost its hold.
-    pub(super) fn adjust_newer(&mut self, about: &[ThingId], change: Change) {
+    fn count_newer(&mut self, about: &[ThingId], change: Change) {
         for thing in about {
             let count = self.newer.entry(*thing).or_insert(0);
             match change {
@@ -118,26 +150,32 @@ impl Registry {
         self.reindex(touched);
     }
 
+    /// Makes the row that a fact speaks of, whether or not the thing was added as one of that kind:
+    /// its adding may arrive later, and the order must leave no trace. A row whose thing was not
+    /// added is like one that was withdrawn.
     fn make_row(&mut self, fact: &Fact) {
         match fact {
-            Fact::Unit(id, UnitFact::Added) => self.units.ensure(*id),
-            Fact::Floor(id, FloorFact::Added) => self.floors.ensure(*id),
-            Fact::Room(id, RoomFact::Added) => self.rooms.ensure(*id),
-            Fact::OutletType(id, OutletTypeFact::Added) => self.outlet_types.ensure(*id),
-            Fact::Outlet(id, OutletFact::Added) => self.outlets.ensure(*id),
-            Fact::Cable(id, CableFact::Added) => self.cables.ensure(*id),
+            Fact::Job(_) | Fact::Unknown { .. } => {}
+            Fact::Unit(id, _) => self.units.ensure(*id),
+            Fact::Floor(id, _) => self.floors.ensure(*id),
+            Fact::Room(id, _) => self.rooms.ensure(*id),
+            Fact::OutletType(id, _) => self.outlet_types.ensure(*id),
+            Fact::Outlet(id, _) => self.outlets.ensure(*id),
+            Fact::Cable(id, _) => self.cables.ensure(*id),
+            Fact::Pull(pull, _) => self.cables.ensure(pull.cable),
+            Fact::End(end, _) => self.cables.ensure(end.end.cable),
             Fact::JacketAdded(id) => self.jackets.ensure(*id),
-            Fact::Rack(id, RackFact::Added) => self.racks.ensure(*id),
-            Fact::Panel(id, PanelFact::Added(_)) => self.panels.ensure(*id),
-            Fact::Device(id, DeviceFact::Added) => self.devices.ensure(*id),
-            Fact::Joint(id, JointFact::Added(_)) => self.joints.ensure(*id),
-            Fact::LooseEnd(id, LooseEndFact::Added { .. }) => self.loose_ends.ensure(*id),
-            _ => {}
+            Fact::Rack(id, _) => self.racks.ensure(*id),
+            Fact::Panel(id, _) => self.panels.ensure(*id),
+            Fact::PositionKept(position, _) => self.panels.ensure(position.panel),
+            Fact::Device(id, _) => self.devices.ensure(*id),
+            Fact::Joint(id, _) => self.joints.ensure(*id),
+            Fact::LooseEnd(id, _) => self.loose_ends.ensure(*id),
         }
     }
 
-    /// Finds the field that a fact speaks of and does `op` to it. A fact about a thing of another
-    /// kind than its id names finds no row and changes nothing, on every phone alike.
+    /// Finds the field that a fact speaks of and does `op` to it. Every fact that was put has its
+    /// row; a draft about a thing that has none gathers nothing.
     fn apply(&mut self, fact: &Fact, op: &mut Op<'_>) {
         match fact {
             Fact::Job(fact) => self.apply_job(fact, op),

@@ -22,6 +22,12 @@ pub(super) fn document() -> Option<Document> {
     window()?.document()
 }
 
+/// Whether local storage can be had. `gloo_storage` panics where it cannot, and a person can block
+/// it while the page is open, so this is asked each time.
+pub(super) fn local_storage_reachable() -> bool {
+    window().is_some_and(|window| matches!(window.local_storage(), Ok(Some(_))))
+}
+
 /// A property by name; none where it is missing, undefined or null, or where reading it is refused.
 pub(super) fn property(of: &JsValue, name: &str) -> Option<JsValue> {
     Reflect::get(of, &JsValue::from_str(name))

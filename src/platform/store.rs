@@ -5,10 +5,6 @@
 //! text and nothing else. A line is added, never put over another. Writing is done when the
 //! transaction is complete with strict durability: in trials a browser killed right then lost
 //! nothing.
-//!
-//! The requests of a writing transaction go out one after the other. `indexed_db_futures` listens
-//! for the failure of a transaction with a function that may run once; several requests that fail
-//! together would call it several times, which throws.
 
 mod opening;
 mod reading;

@@ -33,6 +33,14 @@ fn answer(request: Request, host_path: &str) -> std::io::Result<()> {
     if !matches!(request.method(), Method::Get | Method::Head) {
         return request.respond(Response::from_string("only GET and HEAD").with_status_code(405));
     }
+    if request.url() == host_path.trim_end_matches('/') {
+        let mut response =
+            Response::from_string("the app is one slash further").with_status_code(301);
+        if let Ok(header) = Header::from_bytes("Location", host_path) {
+            response.add_header(header);
+        }
+        return request.respond(response);
+    }
     let Some(name) = wanted_file(request.url(), host_path) else {
         return request.respond(Response::from_string("not found").with_status_code(404));
     };

@@ -81,7 +81,7 @@ struct Addresses {
 /// style's name and so nearly every other name different without changing what the app does.
 fn assemble(modules: &[Module], variant: &str) -> Outcome<Vec<Asset>> {
     let (mut assets, addresses) = independent_files(modules, variant)?;
-    let build = build_name(&assets)?;
+    let build = build_name(&assets, &addresses)?;
     assets.extend(pages(&addresses, &build)?);
     let marks = [
         ("BUILD", build.as_str()),
@@ -183,20 +183,13 @@ fn script(name: &str, marks: &[(&str, &str)]) -> Outcome<String> {
     )
 }
 
-/// The name of a build: a digest of all that goes into it, so that equal sources give equal names.
-fn build_name(assets: &[Asset]) -> Outcome<String> {
-    let mut all = String::new();
-    for asset in assets {
+/// The name of a build: a digest of every file as it would be without that name, so that equal
+/// builds have equal names and no two builds that differ in anything share one.
+fn build_name(assets: &[Asset], addresses: &Addresses) -> Outcome<String> {
+    let nameless = pages(addresses, "")?;
+    let mut all = script("sw.js", &[("BUILD", ""), ("FILES", "")])?;
+    for asset in assets.iter().chain(&nameless) {
         all.push_str(&format!("{} {}\n", asset.name, hash::sha256(&asset.bytes)));
-    }
-    for name in [
-        "boot.js",
-        "offline.js",
-        "index.html",
-        "rescue.html",
-        "sw.js",
-    ] {
-        all.push_str(&source(name)?);
     }
     Ok(hash::short(all.as_bytes()))
 }

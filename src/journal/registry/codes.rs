@@ -37,6 +37,11 @@ pub struct Index {
     pub out_to: Lookup<OutletId, CableId>,
     /// Outlets by room.
     pub outlets_in: Lookup<RoomId, OutletId>,
+    /// Outlets by the room that their number counts in, the withdrawn ones too: the codes of their
+    /// cables follow the room's.
+    numbered_in: Lookup<RoomId, OutletId>,
+    /// Runs by the outlets and racks that their code follows, the withdrawn ones too.
+    coded_by: Lookup<ThingId, CableId>,
     /// Panels by rack.
     pub panels_in: Lookup<RackId, PanelId>,
     /// Home runs and tie lines by the racks that they are meant for.
@@ -129,19 +134,25 @@ impl Registry {
             reason = "each thing is indexed by itself; the order leaves no trace"
         )]
         for thing in touched {
+            // Two files may have added one id as things of two kinds, so each kind is looked for.
             if self.rooms.get(thing.into()).is_some() {
                 self.index_room(thing.into());
-                outlets.extend(self.index.outlets_in.get(&thing.into()));
-            } else if self.outlets.get(thing.into()).is_some() {
+                outlets.extend(self.index.numbered_in.get(&thing.into()));
+            }
+            if self.outlets.get(thing.into()).is_some() {
                 outlets.insert(thing.into());
-            } else if self.racks.get(thing.into()).is_some() {
+            }
+            if self.racks.get(thing.into()).is_some() {
                 self.index_rack(thing.into());
-                cables.extend(self.index.runs_to.get(&thing.into()));
-            } else if self.panels.get(thing.into()).is_some() {
+                cables.extend(self.index.coded_by.get(&thing));
+            }
+            if self.panels.get(thing.into()).is_some() {
                 self.index_panel(thing.into());
-            } else if self.cables.get(thing.into()).is_some() {
+            }
+            if self.cables.get(thing.into()).is_some() {
                 cables.insert(thing.into());
-            } else if self.loose_ends.get(thing.into()).is_some() {
+            }
+            if self.loose_ends.get(thing.into()).is_some() {
                 self.index_loose_end(thing.into());
             }
         }
@@ -151,7 +162,7 @@ impl Registry {
         )]
         for outlet in outlets {
             self.index_outlet(outlet);
-            cables.extend(self.index.fed.get(&outlet));
+            cables.extend(self.index.coded_by.get(&outlet.into()));
         }
         #[expect(
             clippy::iter_over_hash_type,
@@ -226,11 +237,7 @@ impl Registry {
         let Some(outlet) = self.outlets.get(id) else {
             return;
         };
-        let numbers = if outlet.added.is_empty() {
-            Vec::new()
-        } else {
-            copied(outlet.number.distinct())
-        };
+        let numbers = copied(outlet.number.distinct());
         let code = |numbering: &super::Numbering| {
             let room = *self.rooms.get(numbering.room)?.code.get()?;
             Some(OutletCode {
@@ -238,11 +245,16 @@ impl Registry {
                 number: numbering.number,
             })
         };
-        let codes = numbers.iter().filter_map(code).collect();
         let mut rooms: Vec<RoomId> = numbers.iter().map(|numbering| numbering.room).collect();
         rooms.dedup();
+        let (codes, there) = if outlet.added.is_empty() {
+            (Vec::new(), Vec::new())
+        } else {
+            (numbers.iter().filter_map(code).collect(), rooms.clone())
+        };
         self.index.outlets_by_code.set(id, codes);
-        self.index.outlets_in.set(id, rooms);
+        self.index.outlets_in.set(id, there);
+        self.index.numbered_in.set(id, rooms);
     }
 
     fn index_cable(&mut self, id: CableId) {
@@ -250,9 +262,21 @@ impl Registry {
             return;
         };
         let names = copied(cable.name.distinct());
+        // The act that added a run mostly named it too; withdrawn with it, the code stays taken.
+        let mut code_names = names.clone();
+        if names.is_empty() && cable.added.is_empty() {
+            code_names.extend(cable.name.latest_ever());
+        }
+        let mut coded_by: Vec<ThingId> = Vec::new();
+        for name in &code_names {
+            match name {
+                RunName::Feeds { outlet, .. } => coded_by.push(outlet.0),
+                RunName::Ties { near, far, .. } => coded_by.extend([near.0, far.0]),
+            }
+        }
         let mut codes: Vec<String> = match Self::first_mark(cable) {
             Some(mark) => vec![mark.value.text.clone()],
-            None => names
+            None => code_names
                 .iter()
                 .filter_map(|name| self.label_of(*name))
                 .map(|code| code.to_string())
@@ -279,6 +303,7 @@ impl Registry {
         let jackets = copied(cable.jacket.distinct());
         let claims = Claims::of(id, cable);
         self.index.cables_by_code.set(id, codes);
+        self.index.coded_by.set(id, coded_by);
         self.index.fed.set(id, fed);
         self.index.out_to.set(id, out_to);
         self.index.runs_to.set(id, racks);

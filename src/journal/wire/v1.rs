@@ -84,6 +84,13 @@ struct FactV1<'a> {
     cables: Option<Vec<PlannedV1<'a>>>,
 }
 
+/// The kind alone, of a fact whose other fields have shapes unknown here.
+#[derive(Deserialize)]
+struct KindV1<'a> {
+    #[serde(borrow)]
+    k: Cow<'a, str>,
+}
+
 /// A place: `kind` is `jack`, `rear`, `front`, `device` or `joint`.
 #[derive(Serialize, Deserialize)]
 struct PlaceV1<'a> {
@@ -151,6 +158,10 @@ pub(super) fn write(act: &Act) -> String {
 pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
     let shape: ActV1<'_> =
         serde_json::from_str(line).map_err(|error| Unreadable(error.to_string()))?;
+    if shape.v != 1 {
+        let newer = "it is of a stored form that this version does not know";
+        return Err(Unreadable(newer.to_owned()));
+    }
     let writer = shape
         .writer
         .parse::<Bits80>()
@@ -203,8 +214,14 @@ fn fact_ref(text: &str) -> Result<FactRef, Unreadable> {
 
 fn read_fact(raw: &RawValue) -> Fact {
     // A field whose type a newer version changed makes the fact unknown, not the act unreadable.
-    let shape: FactV1<'_> = serde_json::from_str(raw.get()).unwrap_or_default();
-    reading::fact(&shape).unwrap_or_else(|| Fact::Unknown {
-        kind: shape.k.into_owned(),
-    })
+    let kind = match serde_json::from_str::<FactV1<'_>>(raw.get()) {
+        Ok(shape) => match reading::fact(&shape) {
+            Some(fact) => return fact,
+            None => shape.k.into_owned(),
+        },
+        Err(_) => serde_json::from_str::<KindV1<'_>>(raw.get())
+            .map(|shape| shape.k.into_owned())
+            .unwrap_or_default(),
+    };
+    Fact::Unknown { kind }
 }

@@ -14,6 +14,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::{ACTS, JOBS, trouble_of};
 use crate::app::ports::Trouble;
+use crate::platform::browser::local_storage_reachable;
 
 /// Name of the database.
 const NAME: &str = "bothends";
@@ -57,8 +58,9 @@ pub(super) async fn as_it_is() -> Result<Database, Trouble> {
     whole(request.await)
 }
 
+/// Makes the stores that are missing.
 fn make_stores(_: VersionChangeEvent, database: Database) -> Result<(), Error> {
-    for store in [JOBS, ACTS] {
+    for store in missing_stores(&database) {
         database.create_object_store(store).build()?;
     }
     Ok(())
@@ -67,13 +69,20 @@ fn make_stores(_: VersionChangeEvent, database: Database) -> Result<(), Error> {
 /// The database if all its stores are there. One without them is not taken for an empty one.
 fn whole(opened: OpenDbResult<Database>) -> Result<Database, Trouble> {
     let database = opened.map_err(trouble_of_opening)?;
-    for store in [JOBS, ACTS] {
-        if !database.object_store_names().any(|name| name == store) {
-            database.close();
-            return Err(Trouble::Unreadable(format!("the list of {store}")));
-        }
+    if missing_stores(&database).is_empty() {
+        return Ok(database);
     }
-    Ok(database)
+    database.close();
+    Err(Trouble::Unreadable(
+        "a part of the storage is missing".to_owned(),
+    ))
+}
+
+fn missing_stores(database: &Database) -> Vec<&'static str> {
+    let there: Vec<String> = database.object_store_names().collect();
+    let mut stores = vec![JOBS, ACTS];
+    stores.retain(|store| !there.iter().any(|name| name == store));
+    stores
 }
 
 /// Lets a request that was blocked run to its end, and closes what comes of it. Were it dropped, the
@@ -117,6 +126,11 @@ fn trouble_of_opening(error: OpenDbError) -> Trouble {
         OpenDbError::VersionZero
         | OpenDbError::NullFactory
         | OpenDbError::UnsupportedEnvironment => Trouble::Blocked,
-        OpenDbError::Base(error) => trouble_of(error),
+        OpenDbError::Base(error) => match trouble_of(error) {
+            // Chromium calls a blocked database an unknown error, but refuses local storage in plain
+            // words.
+            Trouble::Other(_) if !local_storage_reachable() => Trouble::Blocked,
+            trouble => trouble,
+        },
     }
 }

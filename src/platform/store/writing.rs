@@ -1,6 +1,15 @@
 //! Writing: one transaction, all or none, done when it is on the disk.
+//!
+//! Requests of a transaction are answered in the order in which they were made, and they must be
+//! awaited in that order. `indexed_db_futures` listens for the failure of a transaction with a
+//! function that throws when it is called a second time, and if one request fails, all behind it
+//! fail too. Whoever awaits the first that fails hears of it before the transaction does, and drops
+//! the transaction, which takes that function off.
+
+use std::collections::BTreeMap;
 
 use indexed_db_futures::database::Database;
+use indexed_db_futures::future::{BasicRequest, VoidRequest};
 use indexed_db_futures::object_store::ObjectStore;
 use indexed_db_futures::prelude::QuerySource;
 use indexed_db_futures::transaction::{
@@ -14,12 +23,17 @@ use wasm_bindgen::JsValue;
 use super::{ACTS, JOBS, trouble_of};
 use crate::app::ports::{JobCard, StoredLine, Trouble};
 
+/// How many requests wait at once: enough to keep the browser busy, few enough to hold in memory.
+const AT_ONCE: usize = 1000;
+
 type Outcome<T> = indexed_db_futures::Result<T>;
 
 /// Puts a job on the list, or renames it there.
 pub(super) async fn put_job(database: &Database, card: &JobCard) -> Result<(), Trouble> {
     let (transaction, done) = begin(database, JOBS).map_err(trouble_of)?;
-    put(&transaction, card).await.map_err(trouble_of)?;
+    put(&transaction, card)
+        .await
+        .map_err(|error| reason(&transaction).unwrap_or_else(|| trouble_of(error)))?;
     finish(&transaction, done).await
 }
 
@@ -35,51 +49,90 @@ pub(super) async fn add(
     job: &str,
     lines: &[StoredLine],
 ) -> Result<(), Trouble> {
+    let lines = distinct(lines)?;
     if lines.is_empty() {
         return Ok(());
     }
     let (transaction, done) = begin(database, ACTS).map_err(trouble_of)?;
-    {
-        let store = transaction.object_store(ACTS).map_err(trouble_of)?;
-        let job = JsValue::from_str(job);
-        for line in lines {
-            // Leaving here drops the transaction, which takes everything back.
-            add_one(&store, &job, line).await?;
-        }
+    let job = JsValue::from_str(job);
+    for some in lines.chunks(AT_ONCE) {
+        // Leaving here drops the transaction, which takes everything back.
+        add_some(&transaction, &job, some)
+            .await
+            .map_err(|trouble| reason(&transaction).unwrap_or(trouble))?;
     }
     finish(&transaction, done).await
 }
 
-/// Adds a line unless it is there.
-async fn add_one(store: &ObjectStore<'_>, job: &JsValue, line: &StoredLine) -> Result<(), Trouble> {
-    let key = JsValue::from(Array::of4(
+/// The lines without repetitions.
+fn distinct(lines: &[StoredLine]) -> Result<Vec<&StoredLine>, Trouble> {
+    let mut seen = BTreeMap::new();
+    let mut distinct = Vec::with_capacity(lines.len());
+    for line in lines {
+        match seen.insert((&line.writer, line.n, &line.hash), &line.line) {
+            None => distinct.push(line),
+            Some(before) if *before == line.line => {}
+            Some(_) => return Err(clash(line)),
+        }
+    }
+    Ok(distinct)
+}
+
+/// Adds the lines that are not there.
+async fn add_some(
+    transaction: &Transaction<'_>,
+    job: &JsValue,
+    lines: &[&StoredLine],
+) -> Result<(), Trouble> {
+    let store = transaction.object_store(ACTS).map_err(trouble_of)?;
+    let mut looks = Vec::with_capacity(lines.len());
+    for line in lines {
+        let key = key(job, line);
+        let look = look(&store, &key).map_err(trouble_of)?;
+        looks.push((key, *line, look));
+    }
+    let mut missing = Vec::with_capacity(lines.len());
+    for (key, line, look) in looks {
+        match look.await.map_err(trouble_of)? {
+            None => missing.push((key, line)),
+            Some(there) if there.as_string().as_deref() == Some(&line.line) => {}
+            Some(_) => return Err(clash(line)),
+        }
+    }
+    let mut additions = Vec::with_capacity(missing.len());
+    for (key, line) in missing {
+        additions.push(addition(&store, key, &line.line).map_err(trouble_of)?);
+    }
+    for addition in additions {
+        addition.await.map_err(trouble_of)?;
+    }
+    Ok(())
+}
+
+fn key(job: &JsValue, line: &StoredLine) -> JsValue {
+    JsValue::from(Array::of4(
         job,
         &JsValue::from_str(&line.writer),
         &JsValue::from(line.n),
         &JsValue::from_str(&line.hash),
-    ));
-    let there = there(store, &key).await.map_err(trouble_of)?;
-    match there {
-        None => add_new(store, key, &line.line).await.map_err(trouble_of),
-        Some(there) if there.as_string().as_deref() == Some(&line.line) => Ok(()),
-        Some(_) => Err(Trouble::Unreadable(format!(
-            "another text stands under writer {} and number {}",
-            line.writer, line.n
-        ))),
-    }
+    ))
 }
 
-async fn there(store: &ObjectStore<'_>, key: &JsValue) -> Outcome<Option<JsValue>> {
-    store
-        .get::<JsValue, JsValue, _>(key.clone())
-        .primitive()?
-        .await
+fn look(store: &ObjectStore<'_>, key: &JsValue) -> Outcome<BasicRequest<Option<JsValue>>> {
+    store.get::<JsValue, JsValue, _>(key.clone()).primitive()
 }
 
-/// `add` and never `put`: should the key have come to be taken, this fails.
-async fn add_new(store: &ObjectStore<'_>, key: JsValue, line: &str) -> Outcome<()> {
+/// `add` and never `put`: should the key be taken after all, this fails.
+fn addition(store: &ObjectStore<'_>, key: JsValue, line: &str) -> Outcome<VoidRequest> {
     let add = store.add(line).with_key(key);
-    add.without_key_type().primitive()?.await
+    add.without_key_type().primitive()
+}
+
+fn clash(line: &StoredLine) -> Trouble {
+    Trouble::Unreadable(format!(
+        "another text stands under writer {} and number {}",
+        line.writer, line.n
+    ))
 }
 
 /// A transaction that writes to one store, and the news of its end.
@@ -101,12 +154,15 @@ fn begin<'a>(database: &'a Database, store: &str) -> Outcome<(Transaction<'a>, T
 async fn finish(transaction: &Transaction<'_>, done: TransactionDone) -> Result<(), Trouble> {
     match done.await {
         TransactionFinishKind::Ok => Ok(()),
-        TransactionFinishKind::Err | TransactionFinishKind::Abort => {
-            Err(transaction.error().map_or_else(taken_back, trouble_of))
-        }
+        TransactionFinishKind::Err | TransactionFinishKind::Abort => Err(reason(transaction)
+            .unwrap_or_else(|| {
+                Trouble::Other("it took the writing back without a reason".to_owned())
+            })),
     }
 }
 
-fn taken_back() -> Trouble {
-    Trouble::Other("it took the writing back without a reason".to_owned())
+/// Why the browser has ended a transaction, if it has. A request that fails because of that knows
+/// only that it was ended.
+fn reason(transaction: &Transaction<'_>) -> Option<Trouble> {
+    transaction.error().map(trouble_of)
 }

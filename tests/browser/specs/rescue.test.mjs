@@ -151,16 +151,33 @@ test("after a stop no call reaches the module", async () => {
   assert.ok(result.all > 3);
 });
 
-test("a trap inside the module stops the app even where nothing announced it", async () => {
-  await new App(page, host).open();
-  await page.evaluate(() => {
-    // (module (func (export "f") unreachable)), hand-assembled from the WebAssembly core specification.
-    const bytes = new Uint8Array([0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 7, 5, 1, 1, 102, 0, 0, 10, 5, 1, 3, 0, 0, 11]);
-    const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes));
-    setTimeout(() => exports.f(), 0);
+// (module (func (export "f") unreachable)), put together by hand from the WebAssembly core specification.
+const TRAP = [
+  0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 7, 5, 1, 1, 102, 0, 0, 10, 5, 1, 3, 0, 0, 11,
+];
+const WAYS = {
+  "that the caller swallows": (exports) => {
+    try {
+      globalThis.bothendsGuard(exports).f();
+    } catch {
+      // As careless code would do.
+    }
+  },
+  "in a timer": (exports) => setTimeout(() => exports.f(), 0),
+  "in a promise": (exports) => void Promise.resolve().then(() => exports.f()),
+};
+
+for (const [way, call] of Object.entries(WAYS)) {
+  test(`a trap ${way} stops the app`, async () => {
+    await new App(page, host).open();
+    await page.evaluate((bytes) => {
+      globalThis.trap = new WebAssembly.Instance(new WebAssembly.Module(new Uint8Array(bytes))).exports;
+    }, TRAP);
+    await page.evaluate(`(${call})(globalThis.trap)`);
+    await page.getByRole("heading", { name: "Bothends has stopped" }).waitFor();
+    await page.getByText("unreachable").waitFor();
   });
-  await page.getByRole("heading", { name: "Bothends has stopped" }).waitFor();
-});
+}
 
 test("an app that cannot start says so and offers the records", async () => {
   host.damage = (name, bytes) => (name.endsWith(".wasm") ? Buffer.from("no wasm") : bytes);

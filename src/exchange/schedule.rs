@@ -1,0 +1,16 @@
+//! A cable schedule as people keep it in a spreadsheet: which column holds what, and each row as
+//! texts by column. What the texts mean for rooms, outlets and cables is not decided here.
+
+mod column;
+mod heading;
+mod mapping;
+mod reading;
+mod rows;
+mod total;
+mod write;
+
+pub use column::Column;
+pub use mapping::{Mapping, Use};
+pub use reading::{Header, Schedule};
+pub use rows::{BadReason, BadRow, Reading, Row, SkipReason, Skipped};
+pub use write::write;

@@ -1,0 +1,107 @@
+//! Which column of a sheet holds what: proposed from the headings, amended by the person.
+
+use super::Column;
+use super::heading;
+
+/// What is done with one column of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Use {
+    /// It holds this.
+    Holds(Column),
+    /// The person said that it is not wanted, or it is the mark of our own files.
+    Ignored,
+    /// Its heading is not known: somebody has to say.
+    Unknown,
+}
+
+/// The use of every column of one sheet. No two columns hold the same.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mapping {
+    headings: Vec<String>,
+    uses: Vec<Use>,
+}
+
+impl Mapping {
+    /// Proposes a mapping. Sure headings come first; of two columns that seem to hold the same,
+    /// the left one gets it and the other stays unknown.
+    pub(super) fn proposed(headings: Vec<String>) -> Self {
+        let uses = vec![Use::Unknown; headings.len()];
+        let mut mapping = Self { headings, uses };
+        for place in 0..mapping.headings.len() {
+            let heading = &mapping.headings[place];
+            if heading::marks_guard(heading) {
+                mapping.uses[place] = Use::Ignored;
+            } else if let Some(column) = heading::sure(heading) {
+                mapping.offer(place, column);
+            }
+        }
+        for place in 0..mapping.headings.len() {
+            for column in heading::loose(&mapping.headings[place]) {
+                mapping.offer(place, *column);
+            }
+        }
+        mapping
+    }
+
+    fn offer(&mut self, place: usize, column: Column) {
+        if self.uses[place] == Use::Unknown && self.place_of(column).is_none() {
+            self.uses[place] = Use::Holds(column);
+        }
+    }
+
+    /// The headings from left to right, as they stand in the file; empty texts when the sheet has
+    /// no header.
+    #[must_use]
+    pub fn headings(&self) -> &[String] {
+        &self.headings
+    }
+
+    /// The uses from left to right, as many as there are headings.
+    #[must_use]
+    pub fn uses(&self) -> &[Use] {
+        &self.uses
+    }
+
+    /// Where a column stands, counted from 0 at the left.
+    #[must_use]
+    pub fn place_of(&self, column: Column) -> Option<usize> {
+        self.uses
+            .iter()
+            .position(|held| *held == Use::Holds(column))
+    }
+
+    /// The heading over a column as it stands in the file, for instance to see the unit in
+    /// "Length (ft)".
+    #[must_use]
+    pub fn heading_of(&self, column: Column) -> Option<&str> {
+        self.place_of(column)
+            .map(|place| self.headings[place].as_str())
+    }
+
+    /// The places, from 0, of the columns whose use somebody still has to say. A column with
+    /// neither heading nor text is among them too.
+    pub fn unknown(&self) -> impl Iterator<Item = usize> {
+        self.uses
+            .iter()
+            .enumerate()
+            .filter(|(_, held)| **held == Use::Unknown)
+            .map(|(place, _)| place)
+    }
+
+    /// Sets the use of the column at a place. Gives the place of the column that held the same
+    /// until now and has become unknown by this. A place outside the sheet changes nothing.
+    pub fn assign(&mut self, place: usize, held: Use) -> Option<usize> {
+        if place >= self.uses.len() {
+            return None;
+        }
+        let displaced = match held {
+            Use::Holds(column) => self.place_of(column).filter(|other| *other != place),
+            Use::Ignored | Use::Unknown => None,
+        };
+        if let Some(other) = displaced {
+            self.uses[other] = Use::Unknown;
+        }
+        self.uses[place] = held;
+        displaced
+    }
+}

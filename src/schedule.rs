@@ -1,0 +1,563 @@
+//! A cable schedule into a job, and out of it.
+//!
+//! On the way in, the rows become facts: what would be added, what is here already, and which rows
+//! cannot be used, each with its line and reason. The ids of what is added derive from the job, the
+//! digest of the file and the row, so that the same schedule taken in on two phones is one set of
+//! cables, and taken in twice adds nothing.
+
+use std::collections::BTreeMap;
+
+use sha2::{Digest, Sha256};
+
+use crate::codes::strict;
+use crate::domain::ids::{
+    Bits80, CableId, JobId, OutletId, PanelId, PullId, RackId, RoomId, ThingId,
+};
+use crate::domain::label::{
+    LabelCode, Letter, OutletCode, OutletNumber, PositionCode, RoomCode, SpaceCode,
+};
+use crate::domain::medium::Medium;
+use crate::domain::outlet_type::{OutletKind, UsualType};
+use crate::domain::place::{End, Leaves, Place, Position, RunName, Side};
+use crate::domain::text::folded;
+use crate::exchange::schedule::{Column, Row};
+use crate::journal::{CableFact, EndFact, EndOfPull, Fact, OutletFact, Registry};
+
+mod export;
+mod rack;
+mod rooms;
+
+pub use export::export;
+
+/// What taking a schedule in would do.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Plan {
+    /// What would be written down for the good rows.
+    pub facts: Vec<Fact>,
+    /// Each row, in the order of the file.
+    pub rows: Vec<Outcome>,
+    /// What would be added beside cables: rooms, outlets, racks, panels, in words.
+    pub beside: Vec<String>,
+}
+
+/// What becomes of one row.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Outcome {
+    /// Its line in the file, as an editor shows it.
+    pub line: u32,
+    /// What.
+    pub what: What,
+}
+
+/// What becomes of a row.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum What {
+    /// A cable is added.
+    Adds {
+        /// Its code.
+        code: String,
+        /// What it is made of.
+        medium: String,
+    },
+    /// The cable is here already; nothing is changed.
+    Here {
+        /// Its code.
+        code: String,
+    },
+    /// The row cannot be used.
+    Bad {
+        /// What is wrong and what to do.
+        reason: String,
+    },
+}
+
+impl Plan {
+    /// How many cables would be added.
+    #[must_use]
+    pub fn adds(&self) -> usize {
+        self.rows
+            .iter()
+            .filter(|row| matches!(row.what, What::Adds { .. }))
+            .count()
+    }
+
+    /// How many cables are here already.
+    #[must_use]
+    pub fn here(&self) -> usize {
+        self.rows
+            .iter()
+            .filter(|row| matches!(row.what, What::Here { .. }))
+            .count()
+    }
+
+    /// The rows that cannot be used.
+    pub fn bad(&self) -> impl Iterator<Item = (u32, &str)> {
+        self.rows.iter().filter_map(|row| match &row.what {
+            What::Bad { reason } => Some((row.line, reason.as_str())),
+            What::Adds { .. } | What::Here { .. } => None,
+        })
+    }
+}
+
+/// The bits that stand in the place of a writer for everything that a file adds to a job.
+#[must_use]
+pub fn origin(job: JobId, file: &[u8]) -> Bits80 {
+    let mut digest = Sha256::new();
+    digest.update(job.0.to_string().as_bytes());
+    digest.update(Sha256::digest(file));
+    let mut bits = [0; 10];
+    bits.copy_from_slice(&digest.finalize()[..10]);
+    Bits80(bits)
+}
+
+/// Works out what taking in these rows would do to a job.
+#[must_use]
+pub fn plan(rows: &[Row], registry: &Registry, origin: Bits80) -> Plan {
+    let mut planner = Planner::new(registry, origin);
+    // A panel that is added must have room for every position that any row asks for.
+    for (position, _) in rows
+        .iter()
+        .filter_map(|row| position_of(row).ok().flatten())
+    {
+        planner.racks.ask(position);
+    }
+    for row in rows {
+        let line = row.line.number();
+        let what = planner
+            .row(row, line)
+            .unwrap_or_else(|reason| What::Bad { reason });
+        planner.plan.rows.push(Outcome { line, what });
+    }
+    planner.plan
+}
+
+type Reason = String;
+
+/// What a row adds, told apart by the last part of the id.
+#[derive(Clone, Copy)]
+enum Part {
+    Cable,
+    Outlet,
+    Room,
+    Floor,
+    Unit,
+    Rack,
+    Panel,
+    FromOutlet,
+    FromRoom,
+    FarRack,
+}
+
+struct Planner<'a> {
+    registry: &'a Registry,
+    origin: Bits80,
+    line: u32,
+    plan: Plan,
+    rooms: rooms::Rooms,
+    racks: rack::Racks,
+    outlets: BTreeMap<OutletCode, OutletId>,
+    /// The codes of this file, with the line that had each first.
+    codes: BTreeMap<String, u32>,
+}
+
+/// The run that a row speaks of.
+struct Run {
+    outlet: OutletCode,
+    letter: Option<Letter>,
+}
+
+impl<'a> Planner<'a> {
+    fn new(registry: &'a Registry, origin: Bits80) -> Self {
+        Self {
+            registry,
+            origin,
+            line: 0,
+            plan: Plan::default(),
+            rooms: rooms::Rooms::of(registry),
+            racks: rack::Racks::of(registry),
+            outlets: BTreeMap::new(),
+            codes: BTreeMap::new(),
+        }
+    }
+
+    fn id<I: From<ThingId>>(&self, part: Part) -> I {
+        I::from(ThingId {
+            origin: self.origin,
+            n: self.line,
+            index: part as u32,
+        })
+    }
+
+    fn row(&mut self, row: &Row, line: u32) -> Result<What, Reason> {
+        self.line = line;
+        let medium = medium_of(row)?;
+        if let Some(LabelCode::Tie { near, far, number }) = code_of(row)? {
+            return self.tie(row, near, far, number, &medium);
+        }
+        let run = self.run_of(row)?;
+        let cable: CableId = self.id(Part::Cable);
+        if self.registry.cables.get(cable).is_some() {
+            let code = self
+                .registry
+                .cable_code(cable)
+                .map_or_else(|| run.outlet.to_string(), |code| code.text);
+            return Ok(What::Here { code });
+        }
+        let letter = self.letter_of(&run)?;
+        let code = LabelCode::Run {
+            outlet: run.outlet,
+            letter,
+        }
+        .to_string();
+        if let Some(here) = self.here_or_twice(&code)? {
+            return Ok(here);
+        }
+        // Everything that can be wrong with the row is found before anything is written for it.
+        let position = position_of(row)?;
+        let from = from_of(row)?;
+        if let Some((position, _)) = &position {
+            self.racks.claim(self.registry, *position, line)?;
+        }
+        let outlet = self.outlet(row, run.outlet);
+        let leaves = match from {
+            Some(from) => Leaves::Outlet(self.outlet_bare(from)),
+            None => Leaves::Rack(self.rack_of(row, position.as_ref())),
+        };
+        self.codes.insert(code.clone(), line);
+        self.add_cable(row, cable, RunName::Feeds { outlet, letter }, &medium);
+        self.plan
+            .facts
+            .push(Fact::Cable(cable, CableFact::Leaves(leaves)));
+        if let Some((position, _)) = position {
+            let rack = match leaves {
+                Leaves::Rack(rack) => rack,
+                Leaves::Outlet(_) => None,
+            };
+            let panel = self.panel(position, rack, &medium);
+            let place = Place::rear(Position {
+                panel,
+                number: position.number,
+            });
+            self.plan_end(cable, Side::Far, place);
+        }
+        Ok(What::Adds {
+            code,
+            medium: medium.to_string(),
+        })
+    }
+
+    /// The cable of a code that the job has already; a code that this file had before is refused.
+    fn here_or_twice(&mut self, code: &str) -> Result<Option<What>, Reason> {
+        if let Some(first) = self.codes.get(code) {
+            return Err(format!(
+                "{code} stands on line {first} already. Give one of the two another letter."
+            ));
+        }
+        if self
+            .registry
+            .index
+            .cables_by_code
+            .get(&code.to_owned())
+            .is_empty()
+        {
+            return Ok(None);
+        }
+        self.codes.insert(code.to_owned(), self.line);
+        Ok(Some(What::Here {
+            code: code.to_owned(),
+        }))
+    }
+
+    fn add_cable(&mut self, row: &Row, cable: CableId, name: RunName, medium: &Medium) {
+        let facts = &mut self.plan.facts;
+        facts.push(Fact::Cable(cable, CableFact::Added));
+        facts.push(Fact::Cable(cable, CableFact::Named(name)));
+        facts.push(Fact::Cable(cable, CableFact::MadeOf(medium.clone())));
+        let mut say = |column, fact: fn(String) -> CableFact| {
+            if let Some(text) = row.cell(column) {
+                facts.push(Fact::Cable(cable, fact(text.to_owned())));
+            }
+        };
+        say(Column::Purpose, CableFact::Purposed);
+        say(Column::OldName, CableFact::KnownAs);
+        say(Column::Notes, CableFact::Noted);
+        if let Some(length) = row.cell(Column::Length) {
+            let note = format!("Length in the schedule: {length}");
+            facts.push(Fact::Cable(cable, CableFact::Noted(note)));
+        }
+    }
+
+    fn plan_end(&mut self, cable: CableId, side: Side, place: Place) {
+        let of = EndOfPull {
+            end: End::whole(cable, side),
+            pull: PullId(cable.0),
+        };
+        self.plan
+            .facts
+            .push(Fact::End(of, EndFact::Planned(Some(place))));
+    }
+
+    fn tie(
+        &mut self,
+        row: &Row,
+        near: SpaceCode,
+        far: SpaceCode,
+        number: u16,
+        medium: &Medium,
+    ) -> Result<What, Reason> {
+        if near == far {
+            return Err(
+                "A tie line joins two different spaces. Write one of them anew.".to_owned(),
+            );
+        }
+        let code = LabelCode::Tie { near, far, number }.to_string();
+        if let Some(here) = self.here_or_twice(&code)? {
+            return Ok(here);
+        }
+        let near = self.rack_in(near, "", Part::Rack);
+        let far = self.rack_in(far, "", Part::FarRack);
+        let cable: CableId = self.id(Part::Cable);
+        self.codes.insert(code.clone(), self.line);
+        self.add_cable(row, cable, RunName::Ties { near, far, number }, medium);
+        Ok(What::Adds {
+            code,
+            medium: medium.to_string(),
+        })
+    }
+
+    /// The outlet and letter of a row, from its code or from its columns.
+    fn run_of(&self, row: &Row) -> Result<Run, Reason> {
+        if let Some(LabelCode::Run { outlet, letter }) = code_of(row)? {
+            return Ok(Run {
+                outlet,
+                letter: Some(letter),
+            });
+        }
+        let room = self.rooms.code_for(row)?;
+        let number = row.cell(Column::Outlet).ok_or(
+            "The row has neither a label code nor an outlet number. Write one of the two, such as KIT2-C or 2.",
+        )?;
+        let number = number.parse().ok().and_then(OutletNumber::new);
+        let number = number.ok_or_else(|| {
+            format!(
+                "“{}” is no outlet number: 1 to 99.",
+                row.cell(Column::Outlet).unwrap_or_default()
+            )
+        })?;
+        let letter = row.cell(Column::Letter).map(letter).transpose()?;
+        Ok(Run {
+            outlet: OutletCode { room, number },
+            letter,
+        })
+    }
+
+    /// The letter of a run, or the next free one of its outlet.
+    fn letter_of(&self, run: &Run) -> Result<Letter, Reason> {
+        let free = |letter: &Letter| {
+            let code = LabelCode::Run {
+                outlet: run.outlet,
+                letter: *letter,
+            }
+            .to_string();
+            !self.codes.contains_key(&code)
+                && self.registry.index.cables_by_code.get(&code).is_empty()
+        };
+        let next = run.letter.or_else(|| Letter::all().find(free));
+        next.ok_or_else(|| {
+            format!(
+                "{} has all 21 letters in use. Add a second outlet beside it.",
+                run.outlet
+            )
+        })
+    }
+
+    fn outlet(&mut self, row: &Row, code: OutletCode) -> OutletId {
+        if let Some(outlet) = self.known_outlet(code) {
+            return outlet;
+        }
+        let room = self.room(code.room, Some(row), Part::Room);
+        let outlet = self.add_outlet(code, room, Part::Outlet);
+        if let Some(words) = row.cell(Column::OutletType) {
+            // A type that nobody knows is kept in the words of the schedule.
+            let kind = self.outlet_kind(words);
+            let fact =
+                kind.map_or_else(|| OutletFact::Purposed(words.to_owned()), OutletFact::Typed);
+            self.plan.facts.push(Fact::Outlet(outlet, fact));
+        }
+        outlet
+    }
+
+    /// An outlet of which the row says no more than its code.
+    fn outlet_bare(&mut self, code: OutletCode) -> OutletId {
+        if let Some(outlet) = self.known_outlet(code) {
+            return outlet;
+        }
+        let room = self.room(code.room, None, Part::FromRoom);
+        self.add_outlet(code, room, Part::FromOutlet)
+    }
+
+    fn known_outlet(&self, code: OutletCode) -> Option<OutletId> {
+        let known = self.registry.index.outlets_by_code.get(&code).first();
+        known.or_else(|| self.outlets.get(&code)).copied()
+    }
+
+    fn add_outlet(&mut self, code: OutletCode, room: RoomId, part: Part) -> OutletId {
+        let outlet: OutletId = self.id(part);
+        self.plan
+            .facts
+            .push(Fact::Outlet(outlet, OutletFact::Added));
+        self.plan.facts.push(Fact::Outlet(
+            outlet,
+            OutletFact::Numbered {
+                room,
+                number: code.number,
+            },
+        ));
+        self.plan.beside.push(format!("Outlet {code}"));
+        self.outlets.insert(code, outlet);
+        outlet
+    }
+
+    fn outlet_kind(&self, words: &str) -> Option<OutletKind> {
+        let wanted = folded(words);
+        let usual = UsualType::all()
+            .iter()
+            .find(|usual| folded(usual.words) == wanted || usual.key == wanted);
+        let own = || {
+            let mut own = self.registry.outlet_types.iter();
+            own.find(|(_, own)| own.name.get().is_some_and(|name| folded(name) == wanted))
+                .map(|(id, _)| id)
+        };
+        usual
+            .map(|usual| OutletKind::Usual(usual.key))
+            .or_else(|| own().map(OutletKind::Own))
+    }
+
+    fn rack_of(
+        &mut self,
+        row: &Row,
+        position: Option<&(PositionCode, Option<SpaceCode>)>,
+    ) -> Option<RackId> {
+        let by_position = position.and_then(|(position, _)| self.racks.rack_of(position.panel));
+        let space = position.and_then(|(_, space)| *space);
+        let words = row.cell(Column::Rack).unwrap_or_default();
+        let named = self.racks.named(words);
+        let space = space.or_else(|| strict::space(&words.to_uppercase()).ok());
+        match (by_position, named, space) {
+            (Some(rack), _, _) | (None, Some(rack), _) => Some(rack),
+            (None, None, Some(space)) => Some(self.rack_in(space, "", Part::Rack)),
+            (None, None, None) if !words.is_empty() => {
+                let space = self.racks.next_space()?;
+                Some(self.rack_in(space, words, Part::Rack))
+            }
+            (None, None, None) if position.is_some() => self.racks.only().or_else(|| {
+                let space = self.racks.next_space()?;
+                Some(self.rack_in(space, "", Part::Rack))
+            }),
+            (None, None, None) => self.racks.only(),
+        }
+    }
+
+    fn panel(&mut self, position: PositionCode, rack: Option<RackId>, medium: &Medium) -> PanelId {
+        let id: PanelId = self.id(Part::Panel);
+        let (panel, facts, words) = self.racks.panel(position.panel, id, rack, medium);
+        self.plan.facts.extend(facts);
+        self.plan.beside.extend(words);
+        panel
+    }
+
+    fn rack_in(&mut self, space: SpaceCode, name: &str, part: Part) -> RackId {
+        let id: RackId = self.id(part);
+        let (rack, facts, words) = self.racks.rack_in(space, name, id);
+        self.plan.facts.extend(facts);
+        self.plan.beside.extend(words);
+        rack
+    }
+
+    fn room(&mut self, code: RoomCode, row: Option<&Row>, part: Part) -> RoomId {
+        let ids = rooms::NewIds {
+            room: self.id(part),
+            floor: self.id(Part::Floor),
+            unit: self.id(Part::Unit),
+        };
+        let (room, facts, words) = self.rooms.room(code, row, ids);
+        self.plan.facts.extend(facts);
+        self.plan.beside.extend(words);
+        room
+    }
+}
+
+fn medium_of(row: &Row) -> Result<Medium, Reason> {
+    let words = row.cell(Column::Medium).ok_or(
+        "The kind of cable is missing. Write what it is made of, such as Cat 6, RG-6 or 16/4.",
+    )?;
+    Medium::from_words(words).ok_or_else(|| {
+        format!("“{words}” is no kind of cable that is known here. Write it as Cat 6, Cat 6A F/UTP, RG-6, 16/4, 22/4 or Fibre 12.")
+    })
+}
+
+/// The label code of a row. What stands there but is no code of ours may be an old name only where
+/// room and outlet say which cable it is.
+fn code_of(row: &Row) -> Result<Option<LabelCode>, Reason> {
+    let Some(text) = row.cell(Column::Code) else {
+        return Ok(None);
+    };
+    match strict::label(&text.to_uppercase()) {
+        Ok(code) => Ok(Some(code)),
+        Err(_) if row.cell(Column::Outlet).is_some() && !text.contains('-') => Ok(None),
+        Err(bad) => Err(format!(
+            "{bad}. Write codes as KIT2-C: room, outlet, dash, letter."
+        )),
+    }
+}
+
+fn letter(text: &str) -> Result<Letter, Reason> {
+    let upper = text.to_uppercase();
+    let mut characters = upper.chars();
+    let letter = characters
+        .next()
+        .and_then(Letter::new)
+        .filter(|_| characters.next().is_none());
+    letter.ok_or_else(|| {
+        format!("“{text}” is no cable letter: one letter, without I, O, Q, S and Z, which a pen makes look like digits.")
+    })
+}
+
+fn from_of(row: &Row) -> Result<Option<OutletCode>, Reason> {
+    let Some(text) = row.cell(Column::From) else {
+        return Ok(None);
+    };
+    match strict::outlet(&text.to_uppercase()) {
+        Ok(code) => Ok(Some(code)),
+        Err(bad) => Err(format!(
+            "{bad}. Write where the local run leaves as an outlet, such as KIT1."
+        )),
+    }
+}
+
+/// The position that a row asks for, with its space where that is written.
+fn position_of(row: &Row) -> Result<Option<(PositionCode, Option<SpaceCode>)>, Reason> {
+    let Some(text) = row.cell(Column::Position) else {
+        return Ok(None);
+    };
+    let text = text.to_uppercase();
+    let joined = match row.cell(Column::Panel) {
+        // A port by itself, with its panel in a column of its own.
+        Some(panel) if text.bytes().all(|b| b.is_ascii_digit()) => {
+            format!(
+                "{}{text:0>2}",
+                panel.to_uppercase().trim_start_matches("PANEL").trim()
+            )
+        }
+        _ => text,
+    };
+    if let Ok(link) = strict::link(&joined) {
+        return Ok(Some((link.position, Some(link.space))));
+    }
+    match strict::position(&joined) {
+        Ok(position) => Ok(Some((position, None))),
+        Err(bad) => Err(format!(
+            "{bad}. Write positions as B07 or 1A-B07, or leave the cell empty."
+        )),
+    }
+}

@@ -1,0 +1,220 @@
+//! Racks and panels of a schedule: those of the job, and those that it would add.
+
+use std::collections::BTreeMap;
+
+use super::Reason;
+use super::rooms::space;
+use crate::domain::ids::{PanelId, RackId};
+use crate::domain::label::{PanelLetters, PositionCode, SpaceCode};
+use crate::domain::medium::{Connector, Fit, Medium, Sharing, fit};
+use crate::domain::place::{Place, Position};
+use crate::domain::text::folded;
+use crate::journal::{Fact, PanelFact, PanelMake, PanelSize, RackFact, Registry};
+use crate::names;
+
+/// What is known of racks while the rows are gone through.
+pub(super) struct Racks {
+    racks: BTreeMap<SpaceCode, RackId>,
+    by_name: BTreeMap<String, RackId>,
+    panels: BTreeMap<PanelLetters, Known>,
+    /// Positions that rows of this file ask for, with the line.
+    claims: BTreeMap<PositionCode, u32>,
+    /// The highest position of each panel that any row asks for.
+    most: BTreeMap<PanelLetters, u16>,
+}
+
+/// A panel that is there, or would be.
+struct Known {
+    id: PanelId,
+    rack: Option<RackId>,
+    sharing: Sharing,
+    size: u16,
+    new: bool,
+}
+
+impl Racks {
+    pub(super) fn of(registry: &Registry) -> Self {
+        let live = || {
+            registry
+                .racks
+                .iter()
+                .filter(|(_, rack)| !rack.added.is_empty())
+        };
+        let racks = live()
+            .filter_map(|(id, rack)| Some((*rack.space.get()?, id)))
+            .collect();
+        let by_name = live()
+            .filter_map(|(id, rack)| Some((folded(rack.name.get()?), id)))
+            .collect();
+        let panels = registry.panels.iter().filter_map(|(id, panel)| {
+            let make = panel.make.get()?;
+            let known = Known {
+                id,
+                rack: panel.rack.get().copied(),
+                sharing: make.connector.sharing(),
+                size: make.positions.get(),
+                new: false,
+            };
+            Some((*panel.letters.get()?, known))
+        });
+        Self {
+            racks,
+            by_name,
+            panels: panels.collect(),
+            claims: BTreeMap::new(),
+            most: BTreeMap::new(),
+        }
+    }
+
+    /// The rack with this name or space.
+    pub(super) fn named(&self, words: &str) -> Option<RackId> {
+        let by_space = space(words).and_then(|space| self.racks.get(&space));
+        self.by_name.get(&folded(words)).or(by_space).copied()
+    }
+
+    /// The rack, when there is just one.
+    pub(super) fn only(&self) -> Option<RackId> {
+        let mut racks = self.racks.values();
+        racks.next().copied().filter(|_| racks.next().is_none())
+    }
+
+    /// The rack that a panel is in.
+    pub(super) fn rack_of(&self, panel: PanelLetters) -> Option<RackId> {
+        self.panels.get(&panel)?.rack
+    }
+
+    /// The next free space on the first floor.
+    pub(super) fn next_space(&self) -> Option<SpaceCode> {
+        let spaces = (b'A'..=b'Z')
+            .filter_map(|letter| SpaceCode::new(1, &char::from(letter).to_string()).ok());
+        spaces
+            .into_iter()
+            .find(|space| !self.racks.contains_key(space))
+    }
+
+    pub(super) fn rack_in(
+        &mut self,
+        space: SpaceCode,
+        name: &str,
+        id: RackId,
+    ) -> (RackId, Vec<Fact>, Vec<String>) {
+        if let Some(rack) = self.racks.get(&space) {
+            return (*rack, Vec::new(), Vec::new());
+        }
+        let name = if name.is_empty() {
+            format!("Rack {space}")
+        } else {
+            name.to_owned()
+        };
+        let facts = vec![
+            Fact::Rack(id, RackFact::Added),
+            Fact::Rack(id, RackFact::InSpace(space)),
+            Fact::Rack(id, RackFact::Named(name.clone())),
+        ];
+        self.racks.insert(space, id);
+        self.by_name.insert(folded(&name), id);
+        (id, facts, vec![format!("Rack {space}, {name}")])
+    }
+
+    /// Checks that a position can be meant for one more cable.
+    pub(super) fn claim(
+        &mut self,
+        registry: &Registry,
+        position: PositionCode,
+        line: u32,
+    ) -> Result<(), Reason> {
+        if position.number.get() > 96 {
+            return Err(format!(
+                "{position} is beyond the largest panel, which has 96 positions."
+            ));
+        }
+        let known = self.panels.get(&position.panel);
+        if let Some(known) = known.filter(|known| !known.new) {
+            if position.number.get() > known.size {
+                return Err(format!(
+                    "Panel {} has {} positions; there is no {position}.",
+                    position.panel, known.size
+                ));
+            }
+            let place = Place::rear(Position {
+                panel: known.id,
+                number: position.number,
+            });
+            let landed = registry.index.landed.get(&place).first();
+            let holder = landed.or_else(|| registry.index.planned.get(&place).first());
+            if let Some(holder) = holder.filter(|_| known.sharing == Sharing::Single) {
+                return Err(format!(
+                    "{position} is meant for {} already. Choose another position.",
+                    names::cable(registry, holder.cable)
+                ));
+            }
+        }
+        let shared = known.is_some_and(|known| known.sharing == Sharing::Shared);
+        match self.claims.get(&position) {
+            Some(first) if !shared => Err(format!(
+                "{position} stands on line {first} already. Choose another position for one of the two."
+            )),
+            _ => {
+                self.claims.insert(position, line);
+                Ok(())
+            }
+        }
+    }
+
+    /// Notes that some row asks for a position.
+    pub(super) fn ask(&mut self, position: PositionCode) {
+        let most = self.most.entry(position.panel).or_default();
+        *most = position.number.get().max(*most);
+    }
+
+    /// The panel with these letters, added where there is none: with the connector that suits the
+    /// first cable on it, and the next usual size that has room for the highest position asked for.
+    pub(super) fn panel(
+        &mut self,
+        letters: PanelLetters,
+        id: PanelId,
+        rack: Option<RackId>,
+        medium: &Medium,
+    ) -> (PanelId, Vec<Fact>, Vec<String>) {
+        let most = self.most.get(&letters).copied().unwrap_or(1);
+        let size = [24, 48, 96]
+            .into_iter()
+            .find(|size| *size >= most)
+            .unwrap_or(96);
+        if let Some(known) = self.panels.get(&letters) {
+            return (known.id, Vec::new(), Vec::new());
+        }
+        let connector = Connector::all().find(|connector| fit(medium, *connector) == Fit::Fits);
+        let connector = connector.unwrap_or(Connector::Modular);
+        let Some(positions) = PanelSize::new(size) else {
+            unreachable!("24, 48 and 96 are sizes of panels")
+        };
+        let mut facts = vec![
+            Fact::Panel(
+                id,
+                PanelFact::Added(PanelMake {
+                    connector,
+                    positions,
+                }),
+            ),
+            Fact::Panel(id, PanelFact::Lettered(letters)),
+        ];
+        facts.extend(rack.map(|rack| Fact::Panel(id, PanelFact::InRack(rack))));
+        let known = Known {
+            id,
+            rack,
+            sharing: connector.sharing(),
+            size,
+            new: true,
+        };
+        self.panels.insert(letters, known);
+        (
+            id,
+            facts,
+            vec![format!(
+                "Panel {letters}, {} with {size} positions",
+                connector.words()
+            )],
+        )
+    }
+}

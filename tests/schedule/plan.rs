@@ -1,0 +1,175 @@
+//! What taking a schedule in would do.
+
+use bothends::names;
+use bothends::schedule::What;
+use bothends::walk;
+
+use super::support::{job, planned, take_in};
+
+fn summary(plan: &bothends::schedule::Plan) -> Vec<String> {
+    let words = |what: &What| match what {
+        What::Adds { code, medium } => format!("adds {code} {medium}"),
+        What::Here { code } => format!("here {code}"),
+        What::Bad { reason } => format!("bad {reason}"),
+    };
+    plan.rows
+        .iter()
+        .map(|row| format!("{} {}", row.line, words(&row.what)))
+        .collect()
+}
+
+#[test]
+fn a_plain_schedule_becomes_rooms_outlets_cables_and_positions() {
+    let file = b"Label,Room,Cable type,Outlet type,Port\n\
+        KIT1-A,Kitchen,Cat 6,TV,1A-A01\n\
+        KIT1-D,Kitchen,RG-6,TV,1A-C30\n\
+        HAL1-A,Hall,16/4,Volume control,\n";
+    let mut journal = job(1);
+    let plan = take_in(&mut journal, file);
+    assert_eq!(
+        summary(&plan),
+        [
+            "2 adds KIT1-A Cat 6 U/UTP",
+            "3 adds KIT1-D RG-6",
+            "4 adds HAL1-A Speaker 16/4"
+        ]
+    );
+    let registry = journal.registry();
+    let codes: Vec<String> = walk::cables(registry)
+        .into_iter()
+        .map(|id| names::cable(registry, id))
+        .collect();
+    assert_eq!(codes, ["KIT1-A", "KIT1-D", "HAL1-A"]);
+    assert_eq!(
+        plan.beside,
+        [
+            "Room KIT, Kitchen",
+            "Outlet KIT1",
+            "Rack 1A, Rack 1A",
+            "Panel A, 8P8C with 24 positions",
+            "Panel C, F with 48 positions",
+            "Room HAL, Hall",
+            "Outlet HAL1"
+        ]
+    );
+    assert_eq!(
+        bothends::query::check(registry)
+            .iter()
+            .filter(|finding| finding.gate == bothends::query::Gate::Now)
+            .count(),
+        0
+    );
+}
+
+#[test]
+fn each_bad_row_says_its_line_and_reason() {
+    let file = include_bytes!("../../demo-data/schedule-bad-rows.csv");
+    let plan = planned(&job(1), file);
+    let bad: Vec<(u32, &str)> = plan.bad().collect();
+    let expected = [
+        (8, "AKIT2-B stands on line 3 already"),
+        (9, "“string” is no kind of cable"),
+        (11, "no label code nor an outlet"),
+        (12, "“I” is no cable letter"),
+        (13, "“ALIV0-A” has no outlet number"),
+        (22, "“+1A” has no panel letters"),
+        (24, "The kind of cable is missing"),
+    ];
+    for (line, fragment) in expected {
+        let reason = bad
+            .iter()
+            .find(|(at, _)| *at == line)
+            .map(|(_, reason)| *reason);
+        assert!(
+            reason.is_some_and(|reason| reason.contains(fragment)),
+            "line {line}: {reason:?}, expected “{fragment}”; all: {bad:#?}"
+        );
+    }
+    assert_eq!(bad.len(), expected.len(), "{bad:#?}");
+    for (line, reason) in bad {
+        assert!(reason.ends_with('.'), "line {line}: {reason}");
+    }
+}
+
+#[test]
+fn taken_in_twice_adds_nothing() {
+    for file in [
+        &include_bytes!("../../demo-data/schedule-bad-rows.csv")[..],
+        include_bytes!("../../demo-data/schedule-semicolon-latin1.csv"),
+        include_bytes!("../../demo-data/schedule-tabs.csv"),
+        // Without letters, the next free one is given; the row's id tells that it is here.
+        b"Room,Outlet number,Cable type\nKitchen,1,Cat 6\nKitchen,1,Cat 6\nKitchen,1,RG-6\n",
+    ] {
+        let mut journal = job(1);
+        let first = take_in(&mut journal, file);
+        assert!(first.adds() > 2);
+        let before = journal.registry().dump();
+        let second = take_in(&mut journal, file);
+        assert_eq!(
+            (second.adds(), second.facts.len()),
+            (0, 0),
+            "{:#?}",
+            summary(&second)
+        );
+        assert_eq!(second.here(), first.adds());
+        assert_eq!(journal.registry().dump(), before);
+    }
+}
+
+#[test]
+fn the_same_file_on_two_phones_is_one_set_of_cables() {
+    let file = include_bytes!("../../demo-data/schedule-tabs.csv");
+    let (mut one, mut two) = (job(1), job(2));
+    let adds = take_in(&mut one, file).adds();
+    take_in(&mut two, file);
+    let lines: Vec<String> = two.lines().into_iter().map(str::to_owned).collect();
+    one.take(lines.iter().map(String::as_str));
+    assert_eq!(one.registry().cables.len(), adds);
+    let now = bothends::query::check(one.registry());
+    let now: Vec<_> = now
+        .iter()
+        .filter(|finding| finding.gate == bothends::query::Gate::Now)
+        .collect();
+    assert!(now.is_empty(), "{now:#?}");
+}
+
+#[test]
+fn a_position_is_given_once() {
+    let file = b"Label,Cable type,Port\nKIT1-A,Cat 6,A01\nKIT1-B,Cat 6,A01\nKIT1-C,Cat 6,A97\n";
+    let plan = planned(&job(1), file);
+    assert_eq!(
+        summary(&plan)[1..],
+        [
+            "3 bad A01 stands on line 2 already. Choose another position for one of the two.",
+            "4 bad A97 is beyond the largest panel, which has 96 positions."
+        ]
+    );
+}
+
+#[test]
+fn ties_local_runs_and_own_media_come_in() {
+    let file = b"Label,Cable type,From\n1A/2A-1,Fibre 12,\nDEN1-A,16/2,DEN2\nDEN2-A,Own: bell wire,\nDEN3-A,Cat 6,DEN3 \n";
+    let mut journal = job(1);
+    let plan = take_in(&mut journal, file);
+    assert_eq!(plan.adds(), 4, "{:#?}", summary(&plan));
+    let registry = journal.registry();
+    let kinds: Vec<String> = walk::cables(registry)
+        .into_iter()
+        .map(|id| {
+            format!(
+                "{} {}",
+                names::cable(registry, id),
+                names::run_kind(registry, id).words()
+            )
+        })
+        .collect();
+    assert_eq!(
+        kinds,
+        [
+            "DEN1-A local run",
+            "DEN2-A home run",
+            "DEN3-A local run",
+            "1A/2A-1 tie line"
+        ]
+    );
+}

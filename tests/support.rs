@@ -1,0 +1,4 @@
+//! Jobs to test with.
+
+pub(crate) mod large;
+pub(crate) mod marrowby;
