@@ -2,13 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use super::super::run::{Run, Standpoint};
 use crate::codes::propose::propose_room_code;
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId, UnitId};
 use crate::domain::label::{OutletNumber, RoomCode};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{Leaves, Side};
 use crate::journal::Registry;
+use crate::query::run::{Run, Standpoint};
 use crate::{names, walk};
 
 /// An outlet type to choose.

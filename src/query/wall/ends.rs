@@ -1,6 +1,5 @@
 //! The cable ends that come out of the wall at one outlet, each with all that is known of it.
 
-use super::super::run::{Marked, Pulled, Run, Standpoint};
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::label::Letter;
 use crate::domain::length::{FootageMark, Millimetres};
@@ -8,6 +7,7 @@ use crate::domain::medium::Medium;
 use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
+use crate::query::run::{Marked, Pulled, Run, Standpoint};
 use crate::{names, walk};
 
 /// One end that comes out at an outlet.

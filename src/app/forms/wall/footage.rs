@@ -1,6 +1,6 @@
 //! Length marks, typed one after the other.
 
-use super::super::{refuse, take};
+use crate::app::forms::{refuse, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::command::Want;
 use crate::domain::ids::{CableId, OutletId};

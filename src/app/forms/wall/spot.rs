@@ -1,7 +1,7 @@
 //! Where exactly an outlet is: wall, height, distance from a corner.
 
-use super::super::{refuse, take};
 use super::text;
+use crate::app::forms::{refuse, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::command::Want;
 use crate::domain::ids::OutletId;
