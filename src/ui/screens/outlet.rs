@@ -153,9 +153,17 @@ fn all_at_once(desk: Desk<'_>) -> Html {
             if !unpulled.is_empty() {
                 { desk.doing(format!("All pulled ({})", unpulled.len()), pulled) }
             } else if !open.is_empty() {
-                { desk.doing(format!("All jacks terminated ({})", open.len()), landed) }
+                { desk.doing(terminated_words(open.len(), desk.view.ends.len()), landed) }
             }
         </div>
+    }
+}
+
+fn terminated_words(open: usize, all: usize) -> String {
+    match open {
+        open if open == all => format!("All jacks terminated ({all})"),
+        1 => "The 1 jack left is terminated".to_owned(),
+        open => format!("The {open} jacks left are terminated"),
     }
 }
 
