@@ -20,7 +20,7 @@ mod route;
 mod saving;
 
 pub use fields::{Field, Fields};
-pub use forms::Form;
+pub use forms::{Form, wall};
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
 pub use route::{Route, Screen, Section};
@@ -335,6 +335,9 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             if matches!(field, Field::Find | Field::Hand) {
                 model.page = 0;
             }
+            if field == Field::RoomName {
+                wall::room_is_named(model, &text);
+            }
             model.fields.set(field, text);
             Vec::new()
         }
@@ -440,7 +443,12 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     model.route = route;
     model.page = 0;
     model.notice = None;
-    model.fields.clear(&[Field::Footage, Field::Reason]);
+    model.fields.clear(&[
+        Field::Footage,
+        Field::Reason,
+        Field::OpenRow,
+        Field::OpenPart,
+    ]);
     let Route::Job { job, .. } = route else {
         return vec![Effect::FocusHeading];
     };
@@ -518,6 +526,10 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
             return Vec::new();
         }
     };
+    // A box is chosen among other particulars of the same part, which therefore stays open.
+    if !matches!(want, Want::BoxOutlet { .. }) {
+        model.fields.clear(&[Field::OpenPart]);
+    }
     model.notice = Some(Notice::Done {
         words: command::done_words(want, open.journal.registry()),
         act: written.id,

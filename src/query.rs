@@ -6,6 +6,8 @@
 mod check;
 mod run;
 mod tally;
+/// What somebody at the wall needs to see.
+pub mod wall;
 
 pub use check::{Field, Finding, Gate, Thing, What, check, due};
 pub use tally::{RoomTally, Tally, tally};

@@ -81,12 +81,12 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
     };
     match screen {
         Screen::Job => screens::job::draw(ui, model, open),
-        Screen::Wall
-        | Screen::Room(_)
-        | Screen::Outlet(_)
-        | Screen::Pen { .. }
-        | Screen::Footage { .. }
-        | Screen::Rack
+        Screen::Wall => screens::wall::draw(ui, model, open),
+        Screen::Room(id) => screens::room::draw(ui, model, open, id),
+        Screen::Outlet(id) => screens::outlet::draw(ui, model, open, id),
+        Screen::Pen { outlet, place } => screens::pen::draw(ui, model, open, outlet, place),
+        Screen::Footage { outlet, side } => screens::footage::draw(ui, model, open, outlet, side),
+        Screen::Rack
         | Screen::Panel { .. }
         | Screen::Hand
         | Screen::HandCable(_)

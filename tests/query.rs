@@ -14,3 +14,5 @@ mod kinds;
 mod reference;
 /// The time that a large job takes.
 mod speed;
+/// The wall.
+mod wall;

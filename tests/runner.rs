@@ -1,5 +1,6 @@
 //! The one integration test binary; every file below `tests/` is declared here.
 
+mod app;
 mod architecture;
 mod codes;
 mod command;

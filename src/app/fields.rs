@@ -64,6 +64,9 @@ pub enum Field {
     Gate,
     Mapping,
     Port,
+    OpenRow,
+    OpenPart,
+    PenWritten,
 }
 
 /// The texts in all fields.

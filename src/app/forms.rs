@@ -7,6 +7,11 @@ use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
+/// Forms at the wall.
+pub mod wall;
+
+use wall::WallForm;
+
 /// A form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Form {
@@ -14,6 +19,8 @@ pub enum Form {
     NewJob,
     /// Who works with this device.
     Person,
+    /// One at the wall.
+    Wall(WallForm),
 }
 
 /// Sends a form.
@@ -21,6 +28,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
     match form {
         Form::NewJob => new_job(model, world),
         Form::Person => person(model),
+        Form::Wall(form) => wall::submit(model, form, world),
     }
 }
 

@@ -2,6 +2,11 @@
 
 use yew::{AttrValue, Html, classes, html};
 
+/// The cautions of a phase, shown once.
+pub(super) mod caution;
+/// The plate of an outlet with its cables.
+pub(super) mod plate;
+
 use super::Ui;
 use crate::app::{Action, Field, Model};
 

@@ -1,4 +1,9 @@
 //! One file a screen.
 
+pub(super) mod footage;
 pub(super) mod job;
 pub(super) mod jobs;
+pub(super) mod outlet;
+pub(super) mod pen;
+pub(super) mod room;
+pub(super) mod wall;

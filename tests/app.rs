@@ -1,0 +1,3 @@
+//! What people do on the screens, without a browser.
+
+mod wall;
