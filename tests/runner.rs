@@ -2,4 +2,6 @@
 
 mod architecture;
 mod codes;
+mod domain;
 mod exchange;
+mod query;
