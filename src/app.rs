@@ -20,7 +20,7 @@ mod route;
 mod saving;
 
 pub use fields::{Field, Fields};
-pub use forms::Form;
+pub use forms::{Form, RackForm, stretch};
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
 pub use route::{Route, Screen, Section};
@@ -336,6 +336,11 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
                 model.page = 0;
             }
             model.fields.set(field, text);
+            if field == Field::PanelPosition {
+                // Another position is another heading: it is read out, and shown from its top.
+                model.fields.clear(&[Field::LandCode, Field::Reason]);
+                return vec![Effect::FocusHeading];
+            }
             Vec::new()
         }
         Action::Submit(form) => forms::submit(model, form, world),
@@ -440,7 +445,23 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     model.route = route;
     model.page = 0;
     model.notice = None;
-    model.fields.clear(&[Field::Footage, Field::Reason]);
+    model.fields.clear(&[
+        Field::Footage,
+        Field::Reason,
+        Field::LandCode,
+        Field::LandPosition,
+        Field::Kept,
+    ]);
+    if matches!(
+        route,
+        Route::Job {
+            screen: Screen::HandCable(_),
+            ..
+        }
+    ) {
+        // The cable is found, so the next one is keyed in from the start.
+        model.fields.clear(&[Field::Hand]);
+    }
     let Route::Job { job, .. } = route else {
         return vec![Effect::FocusHeading];
     };

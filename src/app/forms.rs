@@ -7,6 +7,11 @@ use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
+/// The forms of the rack.
+mod rack;
+
+pub use rack::{RackForm, stretch};
+
 /// A form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Form {
@@ -14,6 +19,8 @@ pub enum Form {
     NewJob,
     /// Who works with this device.
     Person,
+    /// Something at the rack.
+    Rack(RackForm),
 }
 
 /// Sends a form.
@@ -21,6 +28,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
     match form {
         Form::NewJob => new_job(model, world),
         Form::Person => person(model),
+        Form::Rack(form) => rack::submit(model, form, world),
     }
 }
 
