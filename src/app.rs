@@ -336,6 +336,10 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
                 model.page = 0;
             }
             model.fields.set(field, text);
+            if field == Field::Hand && model.screen() == Some(Screen::Rack) {
+                // The first keys stand on the screen of the racks too; the others do not.
+                return go(model, Screen::Hand);
+            }
             if field == Field::PanelPosition {
                 // Another position is another heading: it is read out, and shown from its top.
                 model.fields.clear(&[Field::LandCode, Field::Reason]);

@@ -81,15 +81,15 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
     };
     match screen {
         Screen::Job => screens::job::draw(ui, model, open),
+        Screen::Rack => screens::rack::draw(ui, model, open),
+        Screen::Panel { panel, face } => screens::panel::draw(ui, model, open, panel, face),
+        Screen::Hand => screens::hand::draw(ui, model, open),
+        Screen::HandCable(id) => screens::hand_cable::draw(ui, model, open, id),
         Screen::Wall
         | Screen::Room(_)
         | Screen::Outlet(_)
         | Screen::Pen { .. }
         | Screen::Footage { .. }
-        | Screen::Rack
-        | Screen::Panel { .. }
-        | Screen::Hand
-        | Screen::HandCable(_)
         | Screen::Find
         | Screen::Cable(_)
         | Screen::Punch

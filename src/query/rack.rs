@@ -4,7 +4,7 @@
 mod layout;
 
 use super::run::{Standpoint, is_cable_wanted, standpoint};
-use crate::domain::ids::{CableId, PanelId, RackId};
+use crate::domain::ids::{ActId, CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::{Fit, Sharing, fit};
 use crate::domain::place::{End, Leaves, Place, Placement, Position};
@@ -326,4 +326,15 @@ pub fn landed_place(registry: &Registry, end: End) -> Option<&Place> {
         Placement::Landed { place, .. } => Some(place),
         Placement::Lifted | Placement::Spare { .. } | Placement::Dead { .. } => None,
     }
+}
+
+/// The act by which an end was landed at a place.
+#[must_use]
+pub fn landed_by(registry: &Registry, end: End, place: &Place) -> Option<ActId> {
+    let row = registry.cables.get(end.cable)?;
+    let record = row.end(end.cable, end.side)?;
+    let mut said = record.placement.get(end.leg)?.all();
+    let is_there = |placement: &Placement| matches!(placement, Placement::Landed { place: at, .. } if at == place);
+    said.find(|said| is_there(said.value))
+        .map(|said| said.stamp.act)
 }

@@ -2,6 +2,13 @@
 
 use yew::{AttrValue, Html, classes, html};
 
+/// The cautions of a phase, shown once.
+pub(super) mod caution;
+/// A panel as it is seen.
+pub(super) mod panel;
+/// How the jacks of the job are wired.
+pub(super) mod pinout;
+
 use super::Ui;
 use crate::app::{Action, Field, Model};
 

@@ -9,7 +9,7 @@ use bothends::domain::place::{Place, Placement, RunKind, Side};
 use bothends::names;
 use bothends::query::hand::{hand, in_hand, without_last_key};
 
-use super::mill::Mill;
+use crate::mill::Mill;
 
 /// `KIT 2/3`: the label of each key with its open cables and all of them, then the hits.
 fn keys(mill: &Mill, typed: &str) -> String {

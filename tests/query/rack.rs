@@ -11,7 +11,7 @@ use bothends::query::rack::{
     place_in_row, racks, slot, slots,
 };
 
-use super::mill::{Mill, number};
+use crate::mill::{Mill, number};
 
 fn size(count: u16) -> PanelSize {
     PanelSize::new(count).expect("a size")

@@ -2,6 +2,7 @@
 
 use super::{refuse, take};
 use crate::app::{Effect, Field, Fields, Model, Screen, World};
+use crate::codes::tag::Tagged;
 use crate::codes::typed::{Reading, read};
 use crate::command::Want;
 use crate::domain::ids::{CableId, PanelId};
@@ -145,7 +146,10 @@ fn end_of_typed(registry: &Registry, text: &str, position: Position) -> Result<E
     let mut meant: Vec<(String, Option<LegNumber>)> = vec![(text.to_uppercase(), None)];
     for reading in read(text, None).readings {
         match reading {
-            Reading::Tag(tag) => meant.push((tag.code(), None)),
+            Reading::Tag(tag) => match tag.tagged {
+                Tagged::Leg { code, .. } => meant.push((code.label.to_string(), Some(code.leg))),
+                other => meant.push((other.code(), None)),
+            },
             Reading::Run(label) => meant.push((label.to_string(), None)),
             Reading::Leg(leg) => meant.push((leg.label.to_string(), Some(leg.leg))),
             _ => {}

@@ -11,14 +11,14 @@ use bothends::domain::place::{End, Fitting, Place, Position, Side};
 use bothends::journal::{Journal, PanelMake, PanelSize, Registry, Signature, WallTime};
 
 /// One phone's work on the mill.
-pub(super) struct Mill {
-    pub(super) journal: Journal,
+pub(crate) struct Mill {
+    pub(crate) journal: Journal,
 }
 
 impl Mill {
     /// A kitchen and a pottery studio, a main rack `1A` with panel B of 24 jacks, panel C of eight F
     /// connectors and a block T of 12 terminals, the panels at units 20, 18 and 16.
-    pub(super) fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let job = JobId(Bits80(*b"Marrowby M"));
         let mut mill = Self {
             journal: Journal::new(job, WriterId(Bits80([1; 10]))),
@@ -32,12 +32,12 @@ impl Mill {
         mill
     }
 
-    pub(super) fn registry(&self) -> &Registry {
+    pub(crate) fn registry(&self) -> &Registry {
         self.journal.registry()
     }
 
     /// Does what is wanted, which must not be refused.
-    pub(super) fn does(&mut self, want: &Want) {
+    pub(crate) fn does(&mut self, want: &Want) {
         let draft = draft(want, &self.journal)
             .unwrap_or_else(|refusal| panic!("{want:?} is refused: {}", refusal.words));
         let signature = Signature {
@@ -47,7 +47,7 @@ impl Mill {
         self.journal.write(draft, signature).expect("a number");
     }
 
-    pub(super) fn room(&mut self, name: &str, code: &str) {
+    pub(crate) fn room(&mut self, name: &str, code: &str) {
         self.does(&Want::AddRoom {
             name: name.to_owned(),
             code: RoomCode::new(code).expect("a code"),
@@ -56,7 +56,7 @@ impl Mill {
         });
     }
 
-    pub(super) fn rack(&mut self, floor: u8, letter: &str, name: &str) {
+    pub(crate) fn rack(&mut self, floor: u8, letter: &str, name: &str) {
         self.does(&Want::AddRack {
             space: SpaceCode::new(floor, letter).expect("a space"),
             name: name.to_owned(),
@@ -64,7 +64,7 @@ impl Mill {
         });
     }
 
-    pub(super) fn panel(
+    pub(crate) fn panel(
         &mut self,
         rack: &str,
         letters: &str,
@@ -84,7 +84,7 @@ impl Mill {
     }
 
     /// Adds outlets of a usual type to a room.
-    pub(super) fn outlets(&mut self, room: &str, kind: &str, count: usize) {
+    pub(crate) fn outlets(&mut self, room: &str, kind: &str, count: usize) {
         for _ in 0..count {
             self.does(&Want::AddOutlet {
                 room: self.room_id(room),
@@ -95,12 +95,12 @@ impl Mill {
         }
     }
 
-    pub(super) fn fill(&mut self, panel: &str) {
+    pub(crate) fn fill(&mut self, panel: &str) {
         let panel = self.panel_id(panel);
         self.does(&Want::FillPanel { panel });
     }
 
-    pub(super) fn land(&mut self, code: &str, position: &str) {
+    pub(crate) fn land(&mut self, code: &str, position: &str) {
         self.does(&Want::Land {
             end: self.far(code),
             place: Place::rear(self.position(position)),
@@ -108,12 +108,12 @@ impl Mill {
         });
     }
 
-    pub(super) fn room_id(&self, code: &str) -> RoomId {
+    pub(crate) fn room_id(&self, code: &str) -> RoomId {
         let code = RoomCode::new(code).expect("a code");
         self.registry().index.rooms_by_code.get(&code)[0]
     }
 
-    pub(super) fn outlet_id(&self, room: &str, number: u8) -> OutletId {
+    pub(crate) fn outlet_id(&self, room: &str, number: u8) -> OutletId {
         let code = OutletCode {
             room: RoomCode::new(room).expect("a code"),
             number: OutletNumber::new(number).expect("a number"),
@@ -121,15 +121,15 @@ impl Mill {
         self.registry().index.outlets_by_code.get(&code)[0]
     }
 
-    pub(super) fn cable(&self, code: &str) -> CableId {
+    pub(crate) fn cable(&self, code: &str) -> CableId {
         self.registry().index.cables_by_code.get(&code.to_owned())[0]
     }
 
-    pub(super) fn far(&self, code: &str) -> End {
+    pub(crate) fn far(&self, code: &str) -> End {
         End::whole(self.cable(code), Side::Far)
     }
 
-    pub(super) fn rack_id(&self, space: &str) -> RackId {
+    pub(crate) fn rack_id(&self, space: &str) -> RackId {
         let mut racks = self.registry().racks.iter();
         let is_it = |rack: &bothends::journal::Rack| {
             rack.space.get().is_some_and(|at| at.to_string() == space)
@@ -137,13 +137,13 @@ impl Mill {
         racks.find(|(_, rack)| is_it(rack)).expect("a rack").0
     }
 
-    pub(super) fn panel_id(&self, letters: &str) -> PanelId {
+    pub(crate) fn panel_id(&self, letters: &str) -> PanelId {
         let letters = PanelLetters::new(letters).expect("letters");
         self.registry().index.panels_by_letters.get(&letters)[0]
     }
 
     /// `B07`.
-    pub(super) fn position(&self, code: &str) -> Position {
+    pub(crate) fn position(&self, code: &str) -> Position {
         Position {
             panel: self.panel_id(&code[..1]),
             number: number(code[1..].parse().expect("a number")),
@@ -151,6 +151,6 @@ impl Mill {
     }
 }
 
-pub(super) fn number(number: u16) -> PositionNumber {
+pub(crate) fn number(number: u16) -> PositionNumber {
     PositionNumber::new(number).expect("a number")
 }

@@ -1,0 +1,6 @@
+//! The running app: what people do on its screens, without a browser.
+
+/// The forms and ways of the rack.
+mod rack;
+/// The job that the browser tests of the rack start from.
+mod rack_job;
