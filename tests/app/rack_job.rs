@@ -3,6 +3,7 @@
 //! The lines stand in `tests/browser/fixtures/rack-job.txt`. Run this test with the variable
 //! `BOTHENDS_WRITE_FIXTURES` set to write them anew.
 
+use bothends::command::Want;
 use bothends::domain::ids::{Bits80, WriterId};
 use bothends::domain::medium::Connector;
 use bothends::journal::{Journal, Taken};
@@ -16,6 +17,8 @@ const FILE: &str = "tests/browser/fixtures/rack-job.txt";
 /// kitchen on, and C has one coax.
 fn told() -> Mill {
     let mut mill = Mill::new();
+    let name = "Marrowby Mill".to_owned();
+    mill.does(&Want::NameJob { name });
     mill.room("Pottery studio", "POT");
     mill.outlets("KIT", "tv", 3);
     mill.outlets("KIT", "data", 4);

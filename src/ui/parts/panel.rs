@@ -17,6 +17,8 @@ const WIDE: usize = 30;
 const HIGH: usize = 100;
 /// A panel of few positions is not drawn larger than one of so many.
 const LEAST: usize = 8;
+/// A longer code is drawn narrower, so that it stays below its number.
+const LONGEST: usize = 7;
 
 /// Draws the positions of a panel; a tap on one chooses it.
 pub(in crate::ui) fn panel(
@@ -63,7 +65,7 @@ fn port(ui: &Ui, open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
             <rect class="port-body" x={(x + 2).to_string()} y="2" width={(WIDE - 4).to_string()} height={(HIGH - 4).to_string()} rx="3" />
             <text class="port-number" x={(x + WIDE / 2).to_string()} y="18">{ number }</text>
             if let Some(code) = code {
-                <text class="port-code" transform={format!("translate({} 76) rotate(-90)", x + WIDE / 2 + 4)}>{ code }</text>
+                <text class="port-code" textLength={(code.len() > LONGEST).then_some("54")} lengthAdjust="spacingAndGlyphs" transform={format!("translate({} 76) rotate(-90)", x + WIDE / 2 + 4)}>{ code }</text>
             }
             { mark_at(slot.state, x + WIDE / 2, HIGH - 13) }
         </g>
@@ -77,7 +79,7 @@ pub(in crate::ui) fn small_panel(groups: &[Group], marked: PositionNumber) -> Ht
             { for groups.iter().map(|group| {
                 let width = group.width.max(LEAST) * WIDE;
                 html! {
-                    <svg class="small-ports" viewBox={format!("0 0 {width} 40")}>
+                    <svg class="small-ports" viewBox={format!("0 0 {width} 34")}>
                         { for cells(group).map(|(at, number)| small_port(at * WIDE, number, marked)) }
                     </svg>
                 }
@@ -91,9 +93,9 @@ fn small_port(x: usize, number: PositionNumber, marked: PositionNumber) -> Html 
     let class = classes!("small-port", here.then_some("here"));
     html! {
         <g class={class}>
-            <rect class="port-body" x={(x + 2).to_string()} y="3" width={(WIDE - 4).to_string()} height="34" rx="3" />
+            <rect class="port-body" x={(x + 2).to_string()} y="3" width={(WIDE - 4).to_string()} height="28" rx="3" />
             if here {
-                <text class="port-number" x={(x + WIDE / 2).to_string()} y="26">{ number.get() }</text>
+                <text class="port-number" x={(x + WIDE / 2).to_string()} y="23">{ number.get() }</text>
             }
         </g>
     }

@@ -26,7 +26,7 @@ pub(in crate::ui) fn pinout(ui: &Ui, open: &OpenJob) -> Html {
     };
     html! {
         <details class="more pinout">
-            <summary>{ "Jacks of this job: " }<b class="badge">{ words }</b></summary>
+            <summary>{ "Jacks wired: " }<b class="badge">{ words }</b></summary>
             { for shown.into_iter().map(drawing) }
             { for Pinout::BOTH.into_iter().filter(|other| said.as_slice() != [other]).map(|other| {
                 let want = Want::ChoosePinout { pinout: other };

@@ -126,7 +126,7 @@ fn actions(ui: &Ui, typed: &str) -> Html {
                 { button(ui, "Look it up", Action::Go(Screen::Find), Tone::Quiet) }
                 { button(ui, "It has no tag", Action::Go(Screen::Loose), Tone::Quiet) }
             } else {
-                { key("‹ One key back", without_last_key(typed)) }
+                { key("‹ One back", without_last_key(typed)) }
                 { key("Start again", "") }
             }
         </div>

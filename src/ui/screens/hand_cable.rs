@@ -118,10 +118,14 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
         Some(Placement::Dead { reason }) => state(Shape::Full, format!("Out of use: {reason}")),
         Some(Placement::Lifted) | None => state(Shape::Hollow, "Not landed"),
     };
+    let cable = registry.cables.get(tail.end.cable);
+    let medium = cable.and_then(|cable| cable.medium.get());
+    let medium = medium.map_or_else(|| "medium not known".to_owned(), ToString::to_string);
     let is_in_the_way = tail.is_open() && !tail.taken_by.is_empty();
     html! {
         <p class="big-state">
             { own }
+            <span>{ medium }</span>
             if is_in_the_way {
                 { for tail.taken_by.iter().map(|other| {
                     state(Shape::Alarm, format!("{} is landed there", end_code(open, *other)))
@@ -150,7 +154,7 @@ fn at_position(ui: &Ui, open: &OpenJob, position: Position) -> Html {
             { drawings(open, position) }
             <div class="actions-pair">
                 { button(ui, "Say it", Action::Say(spoken(open, position)), Tone::Quiet) }
-                { button(ui, "Show the panel", Action::Go(to_panel), Tone::Quiet) }
+                { button(ui, "Show panel", Action::Go(to_panel), Tone::Quiet) }
             </div>
         </>
     }
@@ -244,17 +248,14 @@ fn no_tail(open: &OpenJob, id: CableId, found: &InHand) -> Html {
 fn facts(ui: &Ui, open: &OpenJob, id: CableId) -> Html {
     let registry = open.journal.registry();
     let cable = registry.cables.get(id);
-    let medium = cable.and_then(|cable| cable.medium.get());
-    let medium = medium.map_or_else(|| "medium not known".to_owned(), ToString::to_string);
     let purpose = cable.and_then(|cable| cable.purpose.get()).cloned();
-    let what = match purpose.filter(|purpose| !purpose.trim().is_empty()) {
-        None => medium,
-        Some(purpose) => format!("{medium}, {purpose}"),
-    };
-    let other = format!("Other end at {}", names::side(registry, id, Side::Near));
+    let mut words = format!("Other end at {}", names::side(registry, id, Side::Near));
+    if let Some(purpose) = purpose.filter(|purpose| !purpose.trim().is_empty()) {
+        words.push_str(&format!(": {purpose}"));
+    }
     html! {
         <ul class="rows">
-            { row(ui, Action::Go(Screen::Cable(id)), html! {}, format!("{what}. {other}"), "›") }
+            { row(ui, Action::Go(Screen::Cable(id)), html! {}, words, "›") }
         </ul>
     }
 }

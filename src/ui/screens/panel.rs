@@ -132,7 +132,11 @@ fn main_action(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
     };
     let count = listed(&view.slots, next).len();
     let form = Action::Submit(Form::Rack(RackForm::LandStretch(view.panel)));
-    let words = format!("Land {} as listed ({count})", stretch_words(view, next));
+    let mut words = format!("Land {} as listed", stretch_words(view, next));
+    let places = usize::from(next.to.get() - next.from.get()) + 1;
+    if count != places {
+        words.push_str(&format!(" ({count})"));
+    }
     button(ui, words, form, Tone::Main)
 }
 

@@ -63,7 +63,7 @@ fn first_keys(ui: &Ui, open: &OpenJob) -> Html {
     }
     html! {
         <section aria-labelledby="first-keys">
-            <h2 id="first-keys">{ "Cable in hand: its tag begins with" }</h2>
+            <h2 id="first-keys">{ "The tag begins with" }</h2>
             { keys(ui, &hand.next) }
         </section>
     }
@@ -123,11 +123,12 @@ fn panel_row(ui: &Ui, open: &OpenJob, panel: PanelId) -> Html {
         _ if landed == of => Shape::Full,
         _ => Shape::Half,
     };
-    let kind = format!(
-        "{of} {}s, {}",
-        make.connector.position_word(),
-        make.connector.words()
-    );
+    let words = make.connector.words();
+    let kind = if words.ends_with("terminals") {
+        format!("{of} {}", words.to_lowercase())
+    } else {
+        format!("{of} {}s, {words}", make.connector.position_word())
+    };
     let screen = Screen::Panel {
         panel,
         face: Face::Front,
