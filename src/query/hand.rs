@@ -1,6 +1,6 @@
 //! A cable in the hand: the keys that lead to its code, and where its tail belongs.
 
-use std::collections::BTreeMap;
+use rustc_hash::FxHashMap;
 
 use super::rack::rivals;
 use super::run::{Standpoint, is_cable_wanted, standpoint};
@@ -37,111 +37,119 @@ pub struct Key {
 /// on the tags.
 #[must_use]
 pub fn hand(registry: &Registry, typed: &str) -> Hand {
-    let mut keys: BTreeMap<(usize, String), Key> = BTreeMap::new();
+    let mut keys: Vec<Key> = Vec::new();
+    let mut at_label: FxHashMap<&str, usize> = FxHashMap::default();
     let mut hits = Vec::new();
     for code in registry.index.cables_by_code.keys() {
-        let Some(rest) = code.strip_prefix(typed) else {
+        let Some(part) = part_after(code, typed) else {
             continue;
         };
-        let found = registry.index.cables_by_code.get(code).iter().copied();
-        let wanted = found.filter(|id| registry.cables.get(*id).is_some_and(is_cable_wanted));
-        let wanted: Vec<CableId> = wanted.collect();
-        if wanted.is_empty() {
-            continue;
-        }
-        if rest.is_empty() {
-            hits.extend(wanted);
-            continue;
-        }
-        let Some(part) = part_after(code, typed.len()) else {
-            continue;
-        };
-        let key = keys.entry(rank(part.label)).or_insert_with(|| Key {
-            label: part.label.to_owned(),
-            typed: code[..part.end].to_owned(),
-            hits: Vec::new(),
-            cables: 0,
-            open: 0,
-        });
-        key.cables += wanted.len();
-        key.open += wanted.iter().filter(|id| is_open(registry, **id)).count();
-        if part.end == code.len() {
-            key.hits.extend(wanted);
+        for id in registry.index.cables_by_code.get(code) {
+            let row = registry.cables.get(*id);
+            let Some(cable) = row.filter(|cable| is_cable_wanted(cable)) else {
+                continue;
+            };
+            if part.label.is_empty() {
+                hits.push(*id);
+                continue;
+            }
+            let at = *at_label.entry(part.label).or_insert_with(|| {
+                keys.push(Key::new(part.label, &code[..part.end]));
+                keys.len() - 1
+            });
+            let key = &mut keys[at];
+            key.cables += 1;
+            key.open += usize::from(is_open(*id, cable));
+            if part.end == code.len() {
+                key.hits.push(*id);
+            }
         }
     }
     hits.sort_unstable();
-    Hand {
-        next: keys.into_values().collect(),
-        hits,
+    keys.iter_mut().for_each(|key| key.hits.sort_unstable());
+    keys.sort_by(|a, b| rank(&a.label).cmp(&rank(&b.label)));
+    Hand { next: keys, hits }
+}
+
+impl Key {
+    fn new(label: &str, typed: &str) -> Self {
+        Self {
+            label: label.to_owned(),
+            typed: typed.to_owned(),
+            hits: Vec::new(),
+            cables: 0,
+            open: 0,
+        }
     }
 }
 
 /// What was typed, without its last key.
 #[must_use]
 pub fn without_last_key(typed: &str) -> &str {
-    let ends = part_ends(typed);
-    let before = ends.iter().rev().find(|end| **end < typed.len());
-    before.map_or("", |end| &typed[..*end])
+    let number = number_start(typed);
+    let before = (1..typed.len()).rev();
+    let mut ends = before.filter(|at| ends_part(typed, *at, number));
+    ends.next().map_or("", |end| &typed[..end])
 }
 
 /// Numbers by size, letters by the alphabet: shorter words of digits first.
-fn rank(label: &str) -> (usize, String) {
+fn rank(label: &str) -> (usize, &str) {
     let is_number = label.bytes().all(|byte| byte.is_ascii_digit());
-    let length = if is_number { label.len() } else { 0 };
-    (length, label.to_owned())
+    (if is_number { label.len() } else { 0 }, label)
 }
 
 /// A part of a code that one key types.
 struct Part<'a> {
-    /// Without the sign that stands before it.
+    /// Without the sign that stands before it; empty when the whole code was typed.
     label: &'a str,
     /// Where it ends in the code.
     end: usize,
 }
 
-/// The part of a code that begins at `from`; none where a part does not begin there, so that `KIT`
-/// does not lead on to the room `KITA`.
-fn part_after(code: &str, from: usize) -> Option<Part<'_>> {
-    let ends = part_ends(code);
-    if from != 0 && !ends.contains(&from) {
+/// The part of a code that follows what was typed; none where the code does not begin so, or no part
+/// of it begins there, so that `KIT` does not lead on to the room `KITA`.
+fn part_after<'a>(code: &'a str, typed: &str) -> Option<Part<'a>> {
+    let from = typed.len();
+    if !code.starts_with(typed) {
         return None;
     }
-    let end = ends.into_iter().find(|end| *end > from)?;
+    let number = number_start(code);
+    if from != 0 && from != code.len() && !ends_part(code, from, number) {
+        return None;
+    }
+    let end = (from + 1..code.len()).find(|at| ends_part(code, *at, number));
+    let end = end.unwrap_or(code.len());
     Some(Part {
         label: code[from..end].trim_start_matches(['-', '/']),
         end,
     })
 }
 
-/// Where the parts of a code end: `KIT|2|-C`, and `1A|/2A|-1` for a tie line. What fits neither
-/// form, as an old frozen text may, is one part up to its first sign.
-fn part_ends(code: &str) -> Vec<usize> {
-    let mut ends = Vec::with_capacity(3);
-    let bytes = code.as_bytes();
-    let is_run = bytes.first().is_some_and(u8::is_ascii_alphabetic);
-    for at in 1..bytes.len() {
-        let is_sign = matches!(bytes[at], b'-' | b'/');
-        let is_number = is_run && bytes[at].is_ascii_digit() && bytes[at - 1].is_ascii_alphabetic();
-        if is_sign || (is_number && ends.is_empty()) {
-            ends.push(at);
-        }
-    }
-    if !bytes.is_empty() {
-        ends.push(bytes.len());
-    }
-    ends
+/// Where the number of the outlet begins in the code of a run, as in `KIT|2-C`; the code of a tie
+/// line begins with a number itself and is parted by its signs alone: `1A|/2A|-1`.
+fn number_start(code: &str) -> usize {
+    let letters = code.bytes().take_while(u8::is_ascii_alphabetic).count();
+    let is_number = code.as_bytes().get(letters).is_some_and(u8::is_ascii_digit);
+    if is_number { letters } else { 0 }
+}
+
+/// Whether a part of a code ends at a place inside it.
+fn ends_part(code: &str, at: usize, number: usize) -> bool {
+    at == number || matches!(code.as_bytes()[at], b'-' | b'/')
 }
 
 /// Whether some tail of a cable at a rack still waits for somebody.
-fn is_open(registry: &Registry, id: CableId) -> bool {
-    let Some(cable) = registry.cables.get(id) else {
-        return false;
-    };
-    sides_at_racks(cable).iter().any(|side| {
-        tails(id, cable, *side)
+fn is_open(id: CableId, cable: &Cable) -> bool {
+    let is_side_open = |side: &Side| match cable.end(id, *side) {
+        None => true,
+        Some(record) if record.split.get().is_none() => {
+            standpoint(record.placement.whole.get()) == Standpoint::Open
+        }
+        Some(_) => tails(id, cable, *side)
             .iter()
-            .any(|(_, placement)| standpoint(*placement) == Standpoint::Open)
-    })
+            .any(|(_, placement)| standpoint(*placement) == Standpoint::Open),
+    };
+    sides_at_racks(cable).iter().any(is_side_open)
 }
 
 /// What kind of run a cable is.

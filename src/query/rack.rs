@@ -303,8 +303,17 @@ pub fn free_for(registry: &Registry, cable: CableId, at_most: usize) -> Vec<Posi
     free.take(at_most).collect()
 }
 
-fn first_free(registry: &Registry, panel: PanelId) -> Option<Position> {
-    positions(registry, panel).find(|position| slot(registry, *position).state == SlotState::Free)
+/// The first position of a panel that nothing belongs on or is on, and that is not kept.
+#[must_use]
+pub fn first_free(registry: &Registry, panel: PanelId) -> Option<Position> {
+    let kept = &registry.panels.get(panel)?.kept;
+    positions(registry, panel).find(|position| {
+        let kept = kept.get(&position.number).and_then(Register::get);
+        let place = Place::rear(*position);
+        matches!(kept, None | Some(Availability::Open))
+            && registry.index.landed.get(&place).is_empty()
+            && registry.index.planned.get(&place).is_empty()
+    })
 }
 
 /// Where an end belongs.

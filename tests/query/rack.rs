@@ -71,6 +71,9 @@ fn the_drawing_holds_every_position_once_where_it_is_said_to_be() {
             seen.sort_unstable();
             assert_eq!(seen, (1..=count).collect::<Vec<_>>());
             assert!(groups.iter().all(|group| group.cells.len() <= 12));
+            let rows = usize::from(count).div_ceil(24);
+            let starts = groups.iter().filter(|group| group.starts_row);
+            assert_eq!(starts.count(), rows);
         }
     }
 }
@@ -265,6 +268,10 @@ fn a_free_position_suits_the_cable_and_is_not_kept() {
 }
 
 #[test]
+#[expect(
+    clippy::disallowed_types,
+    reason = "a test of speed needs a clock, and the core still has none"
+)]
 fn a_rack_with_ten_thousand_positions_is_answered_at_once() {
     let mut mill = Mill::new();
     let letters = |at: u8| {

@@ -26,6 +26,8 @@ pub struct PlaceInRow {
 pub struct Group {
     /// The row, from 1 at the top.
     pub row: usize,
+    /// Whether it is the left part of its row, or all of it.
+    pub starts_row: bool,
     /// How many places wide a group of this panel is; a short one leaves room.
     pub width: usize,
     /// Which positions, from left to right; none where the last row has no position.
@@ -83,8 +85,9 @@ pub fn groups(size: PanelSize, face: Face) -> Vec<Group> {
         if face == Face::Rear {
             cells.reverse();
         }
-        groups.extend(cells.chunks(half).map(|cells| Group {
+        groups.extend(cells.chunks(half).enumerate().map(|(part, cells)| Group {
             row: row + 1,
+            starts_row: part == 0,
             width: half,
             cells: cells.to_vec(),
         }));

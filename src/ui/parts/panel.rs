@@ -37,13 +37,26 @@ pub(in crate::ui) fn panel(
             { for groups.iter().map(|group| {
                 let width = group.width.max(LEAST) * WIDE;
                 html! {
-                    <svg class="ports" viewBox={format!("0 0 {width} {HIGH}")}>
+                    <svg class={classes!("ports", starts_lower_row(group).then_some("lower-row"))} viewBox={format!("0 0 {width} {HIGH}")}>
                         { for cells(group).map(|(at, number)| port(number, at).unwrap_or_default()) }
                     </svg>
                 }
             }) }
         </div>
     }
+}
+
+/// Whether a group begins a row below another, which a narrow screen sets apart from a half.
+fn starts_lower_row(group: &Group) -> bool {
+    group.row > 1 && group.starts_row
+}
+
+/// What a narrow screen does with a row; nothing where a row is in one piece.
+pub(in crate::ui) fn halves(groups: &[Group]) -> Html {
+    if groups.iter().all(|group| group.starts_row) {
+        return html! {};
+    }
+    html! { <span class="halves">{ " Each row is shown in two halves, the left one above." }</span> }
 }
 
 /// The positions of a group with their places from the left, from 0.
@@ -79,7 +92,7 @@ pub(in crate::ui) fn small_panel(groups: &[Group], marked: PositionNumber) -> Ht
             { for groups.iter().map(|group| {
                 let width = group.width.max(LEAST) * WIDE;
                 html! {
-                    <svg class="small-ports" viewBox={format!("0 0 {width} 34")}>
+                    <svg class={classes!("small-ports", starts_lower_row(group).then_some("lower-row"))} viewBox={format!("0 0 {width} 34")}>
                         { for cells(group).map(|(at, number)| small_port(at * WIDE, number, marked)) }
                     </svg>
                 }

@@ -8,7 +8,7 @@ use crate::domain::ids::CableId;
 use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKind, Side};
 use crate::names;
 use crate::query::hand::{InHand, Tail, in_hand};
-use crate::query::rack::{free_for, from_top, groups, make, place_in_row};
+use crate::query::rack::{first_free, free_for, from_top, groups, make, place_in_row};
 use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
@@ -90,7 +90,7 @@ fn one_tail(ui: &Ui, open: &OpenJob, tail: &Tail, of: usize) -> Html {
             { match place {
                 Some(Place::Position { position, .. }) => at_position(ui, open, *position),
                 Some(place) => html! { <p class="big-place">{ names::place(registry, place) }</p> },
-                None => offers(ui, open, tail, "No position is planned. Next free:"),
+                None => offers(ui, open, tail),
             } }
         </section>
     }
@@ -261,23 +261,39 @@ fn facts(ui: &Ui, open: &OpenJob, id: CableId) -> Html {
 }
 
 /// Free positions that the cable fits on, each one tap.
-fn offers(ui: &Ui, open: &OpenJob, tail: &Tail, words: &'static str) -> Html {
-    let registry = open.journal.registry();
-    let free = free_for(registry, tail.end.cable, OFFERS);
+fn offers(ui: &Ui, open: &OpenJob, tail: &Tail) -> Html {
+    let free = free_for(open.journal.registry(), tail.end.cable, OFFERS);
     if free.is_empty() {
-        return html! { <p>{ "No panel has a free position that this cable fits on." }</p> };
+        return html! { <p>{ "No position is planned, and no panel has a free one that this cable fits on." }</p> };
     }
     html! {
         <>
-            <p>{ words }</p>
-            <ul class="rows">
-                { for free.into_iter().map(|position| {
-                    let lead = code(names::position(registry, position));
-                    let action = land(tail.end, &Place::rear(position));
-                    row(ui, action, lead, "Landed here", where_words(open, position))
-                }) }
-            </ul>
+            <p>{ "No position is planned. Next free:" }</p>
+            <ul class="rows">{ for free.into_iter().map(|position| offer(ui, open, tail, position)) }</ul>
         </>
+    }
+}
+
+fn offer(ui: &Ui, open: &OpenJob, tail: &Tail, position: Position) -> Html {
+    let lead = code(names::position(open.journal.registry(), position));
+    let action = land(tail.end, &Place::rear(position));
+    row(ui, action, lead, "Landed here", where_words(open, position))
+}
+
+/// The next free position of the panel that the cable belongs on, for when it sits there instead.
+fn beside(ui: &Ui, open: &OpenJob, tail: &Tail) -> Html {
+    let place = tail.landed().or(tail.planned.as_ref());
+    let Some(Place::Position { position, .. }) = place else {
+        return html! {};
+    };
+    match first_free(open.journal.registry(), position.panel) {
+        None => html! {},
+        Some(free) => html! {
+            <>
+                <p>{ "It is on the next free position:" }</p>
+                <ul class="rows">{ offer(ui, open, tail, free) }</ul>
+            </>
+        },
     }
 }
 
@@ -301,9 +317,7 @@ fn otherwise(ui: &Ui, model: &Model, open: &OpenJob, tail: &Tail) -> Html {
                 if tail.landed().is_some() {
                     { button(ui, "Lift it: it is not landed", lift, Tone::Quiet) }
                 }
-                if tail.landed().is_some() || tail.planned.is_some() {
-                    { offers(ui, open, tail, "It is on another position. Next free:") }
-                }
+                { beside(ui, open, tail) }
                 <form class="form" onsubmit={ui.submit(Form::Rack(RackForm::LandAt(end)))}>
                     { text_field(ui, model, Field::LandPosition, "It is on the position", "As it stands on the panel, such as B7") }
                     <button type="submit" class="button">{ "It is landed there" }</button>

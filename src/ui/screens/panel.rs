@@ -14,7 +14,7 @@ use crate::names;
 use crate::query::rack::{Slot, SlotState, Stretch, groups, landed_place, listed, make, slots};
 use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::panel::{end_code, legend, panel as drawing, slot_state};
+use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
 use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
 
@@ -76,7 +76,7 @@ pub(in crate::ui) fn draw(
             { flip(ui, &view) }
             <figure class="panel-figure">
                 { drawing(ui, open, &shown, &view.slots, chosen) }
-                <figcaption>{ caption(&view) }</figcaption>
+                <figcaption>{ caption(&view) }{ halves(&shown) }</figcaption>
             </figure>
         </>
     };

@@ -57,8 +57,13 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
 
 /// The first keys of the keypad stand here too: with a cable in one hand, every tap counts.
 fn first_keys(ui: &Ui, open: &OpenJob) -> Html {
-    let hand = hand(open.journal.registry(), "");
-    if hand.next.is_empty() || hand.next.len() > FEW_KEYS {
+    let registry = open.journal.registry();
+    // Asked first, since in a large job the keys are not shown, and finding them takes its time.
+    if registry.rooms.len() > FEW_KEYS {
+        return html! {};
+    }
+    let hand = hand(registry, "");
+    if hand.next.is_empty() {
         return html! {};
     }
     html! {
