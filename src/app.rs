@@ -20,7 +20,7 @@ mod route;
 mod saving;
 
 pub use fields::{Field, Fields};
-pub use forms::{Form, wall};
+pub use forms::{Form, RackForm, stretch, wall};
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
 pub use route::{Route, Screen, Section};
@@ -339,6 +339,15 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
                 wall::room_is_named(model, &text);
             }
             model.fields.set(field, text);
+            if field == Field::Hand && model.screen() == Some(Screen::Rack) {
+                // The first keys stand on the screen of the racks too; the others do not.
+                return go(model, Screen::Hand);
+            }
+            if field == Field::PanelPosition {
+                // Another position is another heading: it is read out, and shown from its top.
+                model.fields.clear(&[Field::LandCode, Field::Reason]);
+                return vec![Effect::FocusHeading];
+            }
             Vec::new()
         }
         Action::Submit(form) => forms::submit(model, form, world),
@@ -448,7 +457,20 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         Field::Reason,
         Field::OpenRow,
         Field::OpenPart,
+        Field::LandCode,
+        Field::LandPosition,
+        Field::Kept,
     ]);
+    if matches!(
+        route,
+        Route::Job {
+            screen: Screen::HandCable(_),
+            ..
+        }
+    ) {
+        // The cable is found, so the next one is keyed in from the start.
+        model.fields.clear(&[Field::Hand]);
+    }
     let Route::Job { job, .. } = route else {
         return vec![Effect::FocusHeading];
     };

@@ -10,6 +10,8 @@ pub mod length;
 pub mod medium;
 /// The kinds of outlet and the cables that each gets.
 pub mod outlet_type;
+/// Which colour goes on which pin of an 8P8C jack.
+pub mod pinout;
 /// Where ends belong and where they are.
 pub mod place;
 /// What a person typed: shown so that nothing in it hides, and compared as people compare names.

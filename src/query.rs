@@ -4,6 +4,10 @@
 //! remembers nothing: asked twice of one registry, it is the same twice.
 
 mod check;
+/// A cable in the hand: which one is it, and where does it go?
+pub mod hand;
+/// Racks, panels and positions.
+pub mod rack;
 mod run;
 mod tally;
 /// What somebody at the wall needs to see.

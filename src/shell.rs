@@ -20,7 +20,7 @@ use crate::ui::{self, Ui};
 
 /// Draws the app into the element `app` of the page.
 pub fn start() {
-    panic::hook();
+    yew::set_custom_panic_hook(panic::hook());
     if let Some(host) = page::element("app") {
         yew::Renderer::<App>::with_root(host).render();
     }

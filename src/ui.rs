@@ -71,7 +71,6 @@ impl Ui {
 }
 
 /// Draws the whole app.
-#[must_use]
 pub fn draw(ui: &Ui, model: &Model) -> Html {
     let Route::Job { screen, .. } = model.route else {
         return screens::jobs::draw(ui, model);
@@ -86,11 +85,11 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
         Screen::Outlet(id) => screens::outlet::draw(ui, model, open, id),
         Screen::Pen { outlet, place } => screens::pen::draw(ui, model, open, outlet, place),
         Screen::Footage { outlet, side } => screens::footage::draw(ui, model, open, outlet, side),
-        Screen::Rack
-        | Screen::Panel { .. }
-        | Screen::Hand
-        | Screen::HandCable(_)
-        | Screen::Find
+        Screen::Rack => screens::rack::draw(ui, model, open),
+        Screen::Panel { panel, face } => screens::panel::draw(ui, model, open, panel, face),
+        Screen::Hand => screens::hand::draw(ui, model, open),
+        Screen::HandCable(id) => screens::hand_cable::draw(ui, model, open, id),
+        Screen::Find
         | Screen::Cable(_)
         | Screen::Punch
         | Screen::Rooms

@@ -11,6 +11,10 @@ use crate::journal::Journal;
 pub mod wall;
 
 use wall::WallForm;
+/// The forms of the rack.
+mod rack;
+
+pub use rack::{RackForm, stretch};
 
 /// A form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,6 +25,8 @@ pub enum Form {
     Person,
     /// One at the wall.
     Wall(WallForm),
+    /// Something at the rack.
+    Rack(RackForm),
 }
 
 /// Sends a form.
@@ -29,6 +35,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
         Form::NewJob => new_job(model, world),
         Form::Person => person(model),
         Form::Wall(form) => wall::submit(model, form, world),
+        Form::Rack(form) => rack::submit(model, form, world),
     }
 }
 

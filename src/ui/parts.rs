@@ -4,6 +4,10 @@ use yew::{AttrValue, Html, classes, html};
 
 /// The cautions of a phase, shown once.
 pub(super) mod caution;
+/// A panel as it is seen.
+pub(super) mod panel;
+/// How the jacks of the job are wired.
+pub(super) mod pinout;
 /// The plate of an outlet with its cables.
 pub(super) mod plate;
 

@@ -1,9 +1,13 @@
 //! One file a screen.
 
 pub(super) mod footage;
+pub(super) mod hand;
+pub(super) mod hand_cable;
 pub(super) mod job;
 pub(super) mod jobs;
 pub(super) mod outlet;
+pub(super) mod panel;
 pub(super) mod pen;
+pub(super) mod rack;
 pub(super) mod room;
 pub(super) mod wall;
