@@ -23,7 +23,7 @@ pub use fields::{Field, Fields};
 pub use forms::{Form, RackForm, stretch, wall};
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
-pub use route::{Route, Screen, Section};
+pub use route::{Errand, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 
 /// The two things that the core never has by itself.
@@ -220,6 +220,8 @@ pub enum Effect {
     ReadJob(JobId),
     /// Put a job on the list.
     PutJob(JobCard),
+    /// Fetch the demo job, which comes with the app.
+    FetchDemo,
     /// Store lines, and say when they are on the disk.
     Save(Batch),
     /// Set the address.
@@ -292,7 +294,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             (model.person, model.unit, model.theme, model.cautions_read) =
                 (person, unit, theme, cautions_read);
             let mut effects = vec![Effect::ReadJobs];
-            effects.extend(turn_to(model, Route::parse(&hash)));
+            effects.extend(turn_to_address(model, &hash, world));
             effects
         }
         Action::Nothing => Vec::new(),
@@ -305,7 +307,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             Vec::new()
         }
         Action::JobRead { job, lines } => job_read(model, job, lines, world),
-        Action::HashChanged(hash) => turn_to(model, Route::parse(&hash)),
+        Action::HashChanged(hash) => turn_to_address(model, &hash, world),
         Action::Go(screen) => go(model, screen),
         Action::GoToJobs => {
             let mut effects = turn_to(model, Route::Jobs);
@@ -441,6 +443,27 @@ impl Theme {
             Self::Day => "day",
             Self::Cellar => "cellar",
         }
+    }
+}
+
+/// Shows what the address names, or does what it asks for.
+fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
+    match Errand::parse(hash) {
+        Some(Errand::NewJob(name)) => {
+            model.fields.set(Field::JobName, name);
+            forms::submit(model, Form::NewJob, world)
+        }
+        Some(Errand::JobFile) => {
+            let mut effects = turn_to(model, Route::Jobs);
+            effects.push(Effect::PickFile(Purpose::JobFile));
+            effects
+        }
+        Some(Errand::Demo) => {
+            let mut effects = turn_to(model, Route::Jobs);
+            effects.push(Effect::FetchDemo);
+            effects
+        }
+        None => turn_to(model, Route::parse(hash)),
     }
 }
 

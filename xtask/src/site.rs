@@ -203,8 +203,14 @@ fn precache_list(assets: &[Asset]) -> String {
     serde_json::json!(list).to_string()
 }
 
+/// The page itself stands at the top of the project, everything else of the web in `web/`.
 fn source(name: &str) -> Outcome<String> {
-    let path = paths::web().join(name);
+    let folder = if name == "index.html" {
+        paths::root()
+    } else {
+        paths::web()
+    };
+    let path = folder.join(name);
     std::fs::read_to_string(&path).map_err(|error| Failure::file("read", &path, &error))
 }
 
