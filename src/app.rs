@@ -4,12 +4,17 @@
 use crate::command::{self, Refusal, Want};
 use crate::domain::ids::{ActId, Bits80, JobId, WriterId};
 use crate::domain::length::LengthUnit;
-use crate::journal::{Journal, Registry, Signature, WallTime};
+use crate::exchange::schedule::Column;
+use crate::journal::{Draft, Journal, Registry, Signature, WallTime};
 
+/// Job files.
+mod carry;
 /// What stands in the fields.
 mod fields;
 /// Forms: fields to wants.
 mod forms;
+/// A cable schedule on its way in.
+mod import;
 /// An open job.
 mod open;
 /// What the app needs of the outside.
@@ -19,8 +24,10 @@ mod route;
 /// Which lines are on the disk.
 mod saving;
 
+pub use carry::TakeOut;
 pub use fields::{Field, Fields};
 pub use forms::{Form, RackForm, stretch, wall};
+pub use import::Import;
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
 pub use route::{Errand, Route, Screen, Section};
@@ -53,6 +60,10 @@ pub struct Model {
     pub fields: Fields,
     /// What is on its way to the disk.
     pub saving: Saving,
+    /// The job that is opened once a batch is on the disk.
+    pub opens_when_saved: Option<(u64, JobId)>,
+    /// A cable schedule that was picked.
+    pub import: Option<Import>,
     /// Which part of a long list is shown, from 0.
     pub page: usize,
     /// The phases whose cautions were read.
@@ -206,8 +217,21 @@ pub enum Action {
     SetUnit(LengthUnit),
     /// Say something aloud.
     Say(String),
-    /// Take the whole job out as a file.
-    TakeOut,
+    /// Take something out of the open job as a file.
+    TakeOut(TakeOut),
+    /// The demo job was fetched, or could not be.
+    DemoFetched(Result<Vec<u8>, Trouble>),
+    /// Fetch the demo job and open it.
+    OpenDemo,
+    /// Say what a column of the picked schedule holds; none: nothing that is wanted.
+    MapColumn {
+        place: usize,
+        column: Option<Column>,
+    },
+    /// Take in the good rows of the picked schedule.
+    TakeScheduleIn,
+    /// Put the picked schedule away.
+    DropSchedule,
 }
 
 /// What the outside is asked to do.
@@ -255,6 +279,8 @@ impl Default for Model {
             notice: None,
             fields: Fields::default(),
             saving: Saving::default(),
+            opens_when_saved: None,
+            import: None,
             page: 0,
             cautions_read: Vec::new(),
             theme: Theme::default(),
@@ -355,7 +381,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
         Action::Submit(form) => forms::submit(model, form, world),
         Action::BatchSaved(token) => {
             model.saving.done(token);
-            Vec::new()
+            carry::opens_now(model, token)
         }
         Action::BatchFailed(trouble) => {
             model.saving.failed(trouble);
@@ -417,7 +443,18 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             }]
         }
         Action::Say(words) => vec![Effect::Say(words)],
-        Action::TakeOut => take_out(model),
+        Action::TakeOut(what) => carry::take_out(model, what),
+        Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),
+        Action::OpenDemo => vec![Effect::FetchDemo],
+        Action::MapColumn { place, column } => {
+            import::map(model, place, column);
+            Vec::new()
+        }
+        Action::TakeScheduleIn => import::accept(model, world),
+        Action::DropSchedule => {
+            model.import = None;
+            Vec::new()
+        }
     }
 }
 
@@ -560,6 +597,36 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
             return Vec::new();
         }
     };
+    // A box is chosen among other particulars of the same part, which therefore stays open.
+    let closes = !matches!(want, Want::BoxOutlet { .. });
+    let words = |registry: &Registry| command::done_words(want, registry);
+    let mut effects = write_down(model, draft, words, world);
+    if effects.is_empty() {
+        return effects;
+    }
+    if closes {
+        model.fields.clear(&[Field::OpenPart]);
+    }
+    if let (Want::NameJob { name }, Some(open)) = (want, &model.open) {
+        let id = open.journal.job().0.to_string();
+        effects.push(Effect::PutJob(JobCard {
+            id,
+            name: name.clone(),
+        }));
+    }
+    effects
+}
+
+/// Writes a draft down, says what was done, and has it stored.
+fn write_down(
+    model: &mut Model,
+    draft: Draft,
+    words: impl FnOnce(&Registry) -> String,
+    world: &impl World,
+) -> Vec<Effect> {
+    let Some(open) = &mut model.open else {
+        return Vec::new();
+    };
     let signature = Signature {
         by: model.person.signature(),
         wall: world.now(),
@@ -571,28 +638,15 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
             return Vec::new();
         }
     };
-    // A box is chosen among other particulars of the same part, which therefore stays open.
-    if !matches!(want, Want::BoxOutlet { .. }) {
-        model.fields.clear(&[Field::OpenPart]);
-    }
     model.notice = Some(Notice::Done {
-        words: command::done_words(want, open.journal.registry()),
+        words: words(open.journal.registry()),
         act: written.id,
     });
-    let mut effects = Vec::new();
-    if let Want::NameJob { name } = want {
-        effects.push(Effect::PutJob(JobCard {
-            id: open.journal.job().0.to_string(),
-            name: name.clone(),
-        }));
-    }
-    let job = open.journal.job();
     let line = stored(written.id, &written.line);
-    effects.push(Effect::Save(
-        model.saving.begin(&job.0.to_string(), vec![line]),
-    ));
-    effects.push(Effect::AskToKeep);
-    effects
+    let batch = model
+        .saving
+        .begin(&open.journal.job().0.to_string(), vec![line]);
+    vec![Effect::Save(batch), Effect::AskToKeep]
 }
 
 /// A line with the parts of its key.
@@ -607,23 +661,8 @@ fn stored(id: ActId, line: &str) -> StoredLine {
 }
 
 fn file_picked(model: &mut Model, purpose: Purpose, name: &str, bytes: &[u8]) -> Vec<Effect> {
-    let _ = (purpose, bytes);
-    model.notice = Some(Notice::Told(format!("{name} was picked.")));
-    Vec::new()
-}
-
-fn take_out(model: &mut Model) -> Vec<Effect> {
-    let Some(open) = &model.open else {
-        return Vec::new();
-    };
-    let mut text = String::new();
-    for line in open.journal.lines() {
-        text.push_str(line);
-        text.push('\n');
+    match purpose {
+        Purpose::Schedule => import::picked(model, name, bytes),
+        Purpose::JobFile => carry::take_in(model, bytes),
     }
-    vec![Effect::HandOut {
-        name: open.file_name("txt"),
-        kind: "text/plain",
-        bytes: text.into_bytes(),
-    }]
 }

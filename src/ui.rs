@@ -35,6 +35,11 @@ impl Ui {
         Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
     }
 
+    /// Sends an action.
+    fn send(&self, action: Action) {
+        self.dispatch.emit(action);
+    }
+
     /// What a tap on the way to a screen sends.
     fn go(&self, screen: Screen) -> Callback<MouseEvent> {
         self.tap(Action::Go(screen))
@@ -80,6 +85,7 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
     };
     match screen {
         Screen::Job => screens::job::draw(ui, model, open),
+        Screen::Import => screens::import::draw(ui, model, open),
         Screen::Wall => screens::wall::draw(ui, model, open),
         Screen::Room(id) => screens::room::draw(ui, model, open, id),
         Screen::Outlet(id) => screens::outlet::draw(ui, model, open, id),
@@ -96,7 +102,6 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
         | Screen::Types
         | Screen::Racks
         | Screen::Loose
-        | Screen::Import
         | Screen::History => html! { <p>{ "…" }</p> },
     }
 }

@@ -1,7 +1,7 @@
 //! An open job: what people did, and what follows from it, worked out once per change.
 
 use super::ports::Trouble;
-use crate::journal::{CannotWrite, Draft, Journal, Signature, Written};
+use crate::journal::{CannotWrite, Draft, Journal, Signature, Taken, Written};
 
 /// An open job.
 pub struct OpenJob {
@@ -39,9 +39,9 @@ impl OpenJob {
     }
 
     /// Takes in lines that were written elsewhere.
-    pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) {
-        self.journal.take(lines);
+    pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> Vec<Taken> {
         self.changes += 1;
+        self.journal.take(lines)
     }
 
     /// Writes a draft down.

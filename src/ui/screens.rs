@@ -3,6 +3,7 @@
 pub(super) mod footage;
 pub(super) mod hand;
 pub(super) mod hand_cable;
+pub(super) mod import;
 pub(super) mod job;
 pub(super) mod jobs;
 pub(super) mod outlet;

@@ -121,6 +121,9 @@ pub(super) const TABLE: &[Row] = &[
         modules: &[
             "app",
             "command",
+            "names",
+            "exchange",
+            "schedule",
             "query",
             "domain",
             "calc",
@@ -138,6 +141,11 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "ui::hooks",
         modules: &["ui", "app", "domain"],
+        crates: DRAWING_AND_BROWSER,
+    },
+    Row {
+        module: "front",
+        modules: &["app::ports", "platform"],
         crates: DRAWING_AND_BROWSER,
     },
     Row {
