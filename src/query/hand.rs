@@ -1,5 +1,6 @@
 //! A cable in the hand: the keys that lead to its code, and where its tail belongs.
 
+use crate::domain::order::Order;
 use rustc_hash::FxHashMap;
 
 use super::rack::rivals;
@@ -65,9 +66,12 @@ pub fn hand(registry: &Registry, typed: &str) -> Hand {
             }
         }
     }
-    hits.sort_unstable();
-    keys.iter_mut().for_each(|key| key.hits.sort_unstable());
-    keys.sort_by(|a, b| rank(&a.label).cmp(&rank(&b.label)));
+    hits.put_in_order();
+    keys.iter_mut().for_each(|key| key.hits.put_in_order());
+    keys.order_by_key(|key| {
+        let (place, label) = rank(&key.label);
+        (place, label.to_owned())
+    });
     Hand { next: keys, hits }
 }
 

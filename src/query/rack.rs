@@ -7,6 +7,7 @@ use super::run::{Standpoint, is_cable_wanted, standpoint};
 use crate::domain::ids::{ActId, CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::{Fit, Sharing, fit};
+use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, Placement, Position};
 use crate::domain::work::Availability;
 use crate::journal::{PanelMake, Register, Registry, side_index};
@@ -55,7 +56,7 @@ fn panels_of(registry: &Registry, rack: Option<RackId>) -> Vec<PanelId> {
         .filter(|(_, panel)| panel.make.get().is_some())
         .filter(|(_, panel)| panel.rack.get().copied().filter(is_there) == rack)
         .collect();
-    panels.sort_by_key(|(id, panel)| {
+    panels.order_by_key(|(id, panel)| {
         let unit = panel.unit.get().copied().flatten();
         // Units count from the bottom of the rack, so the highest is the first from the top.
         (
@@ -290,7 +291,7 @@ pub fn free_for(registry: &Registry, cable: CableId, at_most: usize) -> Vec<Posi
         Some(Leaves::Outlet(_)) | None => None,
     });
     let mut racks = racks(registry);
-    racks.sort_by_key(|rack| home.is_none() || rack.rack != home);
+    racks.order_by_key(|rack| home.is_none() || rack.rack != home);
     let panels = racks.into_iter().flat_map(|rack| rack.panels);
     let fitting = panels.filter(|panel| {
         let connector = make(registry, *panel).map(|make| make.connector);

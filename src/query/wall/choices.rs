@@ -1,5 +1,6 @@
 //! What can be chosen where a room or an outlet is added, or something is put right.
 
+use crate::domain::order::Order;
 use std::collections::BTreeSet;
 
 use crate::codes::propose::propose_room_code;
@@ -58,7 +59,7 @@ pub fn kinds(registry: &Registry) -> Vec<KindChoice> {
             cables: row.cables.get().map_or(0, Vec::len),
         })
         .collect();
-    own.sort_by(|one, other| one.words.cmp(&other.words));
+    own.order_by_key(|one| one.words.clone());
     let usual = UsualType::all().iter().map(|usual| KindChoice {
         kind: OutletKind::Usual(usual.key),
         words: usual.words.to_owned(),
@@ -182,7 +183,7 @@ pub fn targets(registry: &Registry, from: OutletId) -> Vec<Target<OutletId>> {
         .and_then(|row| row.number.get())
         .map(|numbering| numbering.room);
     let mut rooms = walk::rooms(registry);
-    rooms.sort_by_key(|other| Some(*other) != room);
+    rooms.order_by_key(|other| Some(*other) != room);
     let outlets = rooms
         .into_iter()
         .flat_map(|room| walk::outlets(registry, room));
@@ -205,7 +206,7 @@ pub fn target_rooms(registry: &Registry, outlet: OutletId) -> Vec<TargetRoom> {
         .and_then(|row| row.number.get())
         .map(|numbering| numbering.room);
     let mut rooms = walk::rooms(registry);
-    rooms.sort_by_key(|other| Some(*other) != own);
+    rooms.order_by_key(|other| Some(*other) != own);
     rooms
         .into_iter()
         .filter_map(|room| {

@@ -4,6 +4,7 @@ use crate::domain::ids::{CableId, OutletId};
 use crate::domain::label::Letter;
 use crate::domain::length::{FootageMark, Millimetres};
 use crate::domain::medium::Medium;
+use crate::domain::order::Order;
 use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
@@ -160,7 +161,7 @@ pub fn ends(registry: &Registry, outlet: OutletId) -> Vec<EndHere> {
         }
     }
     // What leaves here stands last, as the plate and the pen go through its own cables first.
-    found.sort_by_key(|end| end.side);
+    found.order_by_key(|end| end.side);
     let mut jacks = Jacks::default();
     let jacks: Vec<Letter> = found
         .iter()

@@ -1,5 +1,6 @@
 //! A cable schedule on its way in: what would be added, what is here already, what cannot be used.
 
+use crate::domain::order::Order;
 use yew::{Callback, Html, html};
 
 use crate::app::{Action, Import, Model, OpenJob, Purpose, Screen};
@@ -69,7 +70,7 @@ fn preview(ui: &Ui, model: &Model, import: &Import) -> Html {
         .bad()
         .map(|(line, reason)| (line, reason.to_owned()));
     let mut bad: Vec<(u32, String)> = unreadable.chain(refused).collect();
-    bad.sort();
+    bad.put_in_order();
     let good: Vec<&Outcome> = import
         .plan
         .rows

@@ -1,5 +1,6 @@
 //! A room: its outlets by number, and a new one in one tap.
 
+use crate::domain::order::Order;
 use yew::{Html, html};
 
 use crate::app::wall::WallForm;
@@ -115,7 +116,7 @@ pub(in crate::ui) fn rack_choice(ui: &Ui, model: &Model, open: &OpenJob) -> Html
     }
     let likely = wall::default_rack(registry);
     // The likely one stands first, so that it is what the list shows until another is chosen.
-    racks.sort_by_key(|rack| Some(rack.id) != likely);
+    racks.order_by_key(|rack| Some(rack.id) != likely);
     let options = racks.into_iter().map(|rack| {
         (
             rack.id.0.to_string(),
