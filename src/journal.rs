@@ -595,6 +595,12 @@ impl Journal {
     }
 }
 
+/// The writer and number that a stored line says of itself; none when it cannot be read.
+#[must_use]
+pub fn line_id(line: &str) -> Option<ActId> {
+    wire::read(line).ok().map(|act| act.id)
+}
+
 /// Eight hexadecimal digits of the SHA-256 digest of a line, enough to tell two contents under one
 /// writer and number apart.
 #[must_use]

@@ -6,7 +6,7 @@ use super::{Effect, JobList, Model, Notice, Route, Screen, stored};
 use crate::domain::ids::JobId;
 use crate::exchange::csv::Form;
 use crate::exchange::jobfile::{self, Header};
-use crate::journal::{Taken, wire};
+use crate::journal::{Taken, line_hash, line_id};
 use crate::schedule;
 
 /// What is taken out of the open job.
@@ -147,12 +147,12 @@ fn open_stored(model: &mut Model, job: JobId) -> Vec<Effect> {
 
 /// Lines with their keys. A line that cannot be read is stored too, under its digest alone.
 fn keyed(lines: &[String]) -> Vec<StoredLine> {
-    let keyed = lines.iter().map(|line| match wire::read(line) {
-        Ok(act) => stored(act.id, line),
-        Err(_) => StoredLine {
+    let keyed = lines.iter().map(|line| match line_id(line) {
+        Some(id) => stored(id, line),
+        None => StoredLine {
             writer: "unreadable".to_owned(),
             n: 0,
-            hash: crate::journal::line_hash(line),
+            hash: line_hash(line),
             line: line.clone(),
         },
     });

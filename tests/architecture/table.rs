@@ -97,16 +97,7 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "app",
         modules: &[
-            "domain",
-            "journal",
-            "journal::wire",
-            "command",
-            "query",
-            "codes",
-            "calc",
-            "exchange",
-            "names",
-            "walk",
+            "domain", "journal", "command", "query", "codes", "calc", "exchange", "names", "walk",
             "schedule",
         ],
         crates: &[],
@@ -142,6 +133,11 @@ pub(super) const TABLE: &[Row] = &[
         module: "ui::hooks",
         modules: &["ui", "app", "domain"],
         crates: DRAWING_AND_BROWSER,
+    },
+    Row {
+        module: "bin::front",
+        modules: &["front"],
+        crates: &[],
     },
     Row {
         module: "front",

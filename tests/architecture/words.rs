@@ -61,7 +61,8 @@ fn the_screen_speaks_the_words_of_the_trade() {
         .filter(|file| file.path.starts_with("src/ui/") || file.path == "src/ui.rs")
         .flat_map(strings_with_inner_words)
         .collect();
-    let pages = files("web", &["html"]);
+    let mut pages = files("web", &["html"]);
+    pages.extend(files("index.html", &["html"]));
     assert!(pages.len() > 1, "the pages were not found");
     for page in &pages {
         complaints
