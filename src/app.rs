@@ -4,7 +4,9 @@
 use crate::command::{self, Refusal, Want};
 use crate::domain::ids::{ActId, Bits80, JobId, WriterId};
 use crate::domain::length::LengthUnit;
+use crate::exchange::{csv, jobfile};
 use crate::journal::{Journal, Registry, Signature, WallTime};
+use crate::schedule::export;
 
 /// What stands in the fields.
 mod fields;
@@ -20,7 +22,7 @@ mod route;
 mod saving;
 
 pub use fields::{Field, Fields};
-pub use forms::{Form, RackForm, stretch, wall};
+pub use forms::{Form, RackForm, plan, stretch, wall};
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
 pub use route::{Errand, Route, Screen, Section};
@@ -206,8 +208,19 @@ pub enum Action {
     SetUnit(LengthUnit),
     /// Say something aloud.
     Say(String),
-    /// Take the whole job out as a file.
-    TakeOut,
+    /// Take the job out as a file.
+    TakeOut(TakeOut),
+}
+
+/// As what a job is taken out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TakeOut {
+    /// The whole job, to go on with elsewhere.
+    JobFile,
+    /// Its cables as a schedule for a spreadsheet.
+    Spreadsheet,
+    /// Its cables as a schedule with every cell as it is.
+    Raw,
 }
 
 /// What the outside is asked to do.
@@ -337,8 +350,8 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             if matches!(field, Field::Find | Field::Hand) {
                 model.page = 0;
             }
-            if field == Field::RoomName {
-                wall::room_is_named(model, &text);
+            if matches!(field, Field::RoomName | Field::RoomUnit) {
+                wall::room_is_described(model, field, &text);
             }
             model.fields.set(field, text);
             if field == Field::Hand && model.screen() == Some(Screen::Rack) {
@@ -417,7 +430,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             }]
         }
         Action::Say(words) => vec![Effect::Say(words)],
-        Action::TakeOut => take_out(model),
+        Action::TakeOut(what) => take_out(model, what),
     }
 }
 
@@ -612,18 +625,24 @@ fn file_picked(model: &mut Model, purpose: Purpose, name: &str, bytes: &[u8]) ->
     Vec::new()
 }
 
-fn take_out(model: &mut Model) -> Vec<Effect> {
+fn take_out(model: &Model, what: TakeOut) -> Vec<Effect> {
     let Some(open) = &model.open else {
         return Vec::new();
     };
-    let mut text = String::new();
-    for line in open.journal.lines() {
-        text.push_str(line);
-        text.push('\n');
-    }
+    let registry = open.journal.registry();
+    let (ending, kind, bytes) = match what {
+        TakeOut::JobFile => {
+            let lines = open.journal.lines();
+            let lines = lines.iter().map(AsRef::as_ref);
+            let text = jobfile::write(open.journal.job(), open.name(), lines);
+            ("bothends", "text/plain", text.into_bytes())
+        }
+        TakeOut::Spreadsheet => ("csv", "text/csv", export(registry, csv::Form::Spreadsheet)),
+        TakeOut::Raw => ("raw.csv", "text/csv", export(registry, csv::Form::Raw)),
+    };
     vec![Effect::HandOut {
-        name: open.file_name("txt"),
-        kind: "text/plain",
-        bytes: text.into_bytes(),
+        name: open.file_name(ending),
+        kind,
+        bytes,
     }]
 }

@@ -44,9 +44,17 @@ impl Component for Front {
     type Properties = ();
 
     fn create(ctx: &Context<Self>) -> Self {
-        ctx.link().send_future(async { Message::JobsRead(jobs().await) });
-        let theme = LocalSettings.get("theme").unwrap_or_else(|| "day".to_owned());
-        Self { jobs: None, name: String::new(), theme, nameless: false }
+        ctx.link()
+            .send_future(async { Message::JobsRead(jobs().await) });
+        let theme = LocalSettings
+            .get("theme")
+            .unwrap_or_else(|| "day".to_owned());
+        Self {
+            jobs: None,
+            name: String::new(),
+            theme,
+            nameless: false,
+        }
     }
 
     fn update(&mut self, _ctx: &Context<Self>, message: Message) -> bool {
@@ -84,7 +92,9 @@ impl Front {
     fn list(&self) -> Html {
         match &self.jobs {
             None => html! { <p role="status">{ "Reading …" }</p> },
-            Some(Err(trouble)) => html! { <p class="notice refused" role="alert">{ trouble.to_string() }</p> },
+            Some(Err(trouble)) => {
+                html! { <p class="notice refused" role="alert">{ trouble.to_string() }</p> }
+            }
             Some(Ok(found)) if found.items.is_empty() => html! {
                 <div class="empty">
                     <p>{ "No job here yet. Start one below, or look round in the demo job first." }</p>

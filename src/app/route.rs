@@ -295,8 +295,14 @@ mod tests {
         assert_eq!(Errand::parse("/open"), Some(Errand::JobFile));
         // RFC 3986: é is the two bytes C3 A9 in UTF-8.
         let name = Errand::NewJob("Caf\u{e9} 100% \u{2014} Mill/Flat A".to_owned());
-        assert_eq!(Errand::parse("#/new/Caf%C3%A9%20100%25%20%E2%80%94%20Mill%2FFlat%20A"), Some(name));
-        assert_eq!(Errand::parse("#/new/5%"), Some(Errand::NewJob("5%".to_owned())));
+        assert_eq!(
+            Errand::parse("#/new/Caf%C3%A9%20100%25%20%E2%80%94%20Mill%2FFlat%20A"),
+            Some(name)
+        );
+        assert_eq!(
+            Errand::parse("#/new/5%"),
+            Some(Errand::NewJob("5%".to_owned()))
+        );
         assert_eq!(Errand::parse("#/"), None);
         assert_eq!(Errand::parse("#/91JPRV3F91JPRV3F/wall"), None);
     }
