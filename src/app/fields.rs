@@ -60,6 +60,7 @@ pub enum Field {
     DeviceLabel,
     DeviceRoom,
     JointName,
+    JointRoom,
     JointKind,
     LooseRoom,
     LoosePlace,

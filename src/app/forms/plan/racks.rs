@@ -176,8 +176,8 @@ pub(super) fn add_joint(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let want = Want::AddJoint {
         kind: kind.unwrap_or(plan::JOINT_KINDS[0]),
         name: text(model, Field::JointName),
-        room: chosen(model, Field::DeviceRoom),
+        room: chosen(model, Field::JointRoom),
     };
-    let fields = [Field::JointName, Field::DeviceRoom];
+    let fields = [Field::JointName, Field::JointRoom];
     take(model, want, &fields, None, world)
 }
