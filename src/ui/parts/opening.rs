@@ -2,10 +2,10 @@
 
 use yew::{AttrValue, Html, html};
 
-use super::super::Ui;
 use super::text_field;
 use crate::app::plan::{PlanForm, Planned, is_open};
 use crate::app::{Action, Field, Form, Model};
+use crate::ui::Ui;
 
 /// A row that opens with a tap; `inside` is drawn while it is open.
 pub(in crate::ui) fn opening(
