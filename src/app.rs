@@ -26,7 +26,7 @@ mod saving;
 
 pub use carry::TakeOut;
 pub use fields::{Field, Fields};
-pub use forms::{Form, RackForm, stretch, wall};
+pub use forms::{Form, RackForm, plan, stretch, wall};
 pub use import::Import;
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
@@ -363,8 +363,8 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             if matches!(field, Field::Find | Field::Hand) {
                 model.page = 0;
             }
-            if field == Field::RoomName {
-                wall::room_is_named(model, &text);
+            if matches!(field, Field::RoomName | Field::RoomUnit) {
+                wall::room_is_described(model, field, &text);
             }
             model.fields.set(field, text);
             if field == Field::Hand && model.screen() == Some(Screen::Rack) {

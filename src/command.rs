@@ -60,6 +60,8 @@ pub enum Want {
     PutRoomInUnit { room: RoomId, unit: UnitId },
     /// Give a room its place in the walking order.
     OrderRoom { room: RoomId, order: u32 },
+    /// Let two rooms change places in the walking order.
+    SwapRooms { one: RoomId, other: RoomId },
     /// Add an outlet type.
     AddOutletType {
         name: String,

@@ -6,6 +6,8 @@
 mod check;
 /// A cable in the hand: which one is it, and where does it go?
 pub mod hand;
+/// What a job is planned from.
+pub mod plan;
 /// Racks, panels and positions.
 pub mod rack;
 mod run;

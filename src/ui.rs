@@ -95,13 +95,11 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
         Screen::Panel { panel, face } => screens::panel::draw(ui, model, open, panel, face),
         Screen::Hand => screens::hand::draw(ui, model, open),
         Screen::HandCable(id) => screens::hand_cable::draw(ui, model, open, id),
-        Screen::Find
-        | Screen::Cable(_)
-        | Screen::Punch
-        | Screen::Rooms
-        | Screen::Types
-        | Screen::Racks
-        | Screen::Loose
-        | Screen::History => html! { <p>{ "…" }</p> },
+        Screen::Rooms => screens::rooms::draw(ui, model, open),
+        Screen::Types => screens::types::draw(ui, model, open),
+        Screen::Racks => screens::racks::draw(ui, model, open),
+        Screen::Find | Screen::Cable(_) | Screen::Punch | Screen::Loose | Screen::History => {
+            html! { <p>{ "…" }</p> }
+        }
     }
 }

@@ -1,5 +1,7 @@
 //! What people do on the screens, without a browser.
 
+/// The forms of planning.
+mod plan;
 /// The forms and ways of the rack.
 mod rack;
 /// The job that the browser tests of the rack start from.

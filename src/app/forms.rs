@@ -7,9 +7,12 @@ use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
+/// Forms of planning.
+pub mod plan;
 /// Forms at the wall.
 pub mod wall;
 
+use plan::PlanForm;
 use wall::WallForm;
 /// The forms of the rack.
 mod rack;
@@ -27,6 +30,8 @@ pub enum Form {
     Wall(WallForm),
     /// Something at the rack.
     Rack(RackForm),
+    /// Something that is planned.
+    Plan(PlanForm),
 }
 
 /// Sends a form.
@@ -36,6 +41,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
         Form::Person => person(model),
         Form::Wall(form) => wall::submit(model, form, world),
         Form::Rack(form) => rack::submit(model, form, world),
+        Form::Plan(form) => plan::submit(model, form, world),
     }
 }
 

@@ -18,6 +18,11 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             format!("{name} is added.")
         }
         Want::AddRoom { name, code, .. } => format!("{name} is added as {code}."),
+        Want::SwapRooms { one, other } => format!(
+            "{} and {} changed places.",
+            names::room(registry, *one),
+            names::room(registry, *other)
+        ),
         Want::AddOutlet { room, .. } => {
             format!("An outlet is added in {}.", names::room(registry, *room))
         }

@@ -67,6 +67,7 @@ impl Desk<'_> {
                 draft.push(Fact::Room(*room, RoomFact::Ordered(*order)));
                 Ok(())
             }
+            Want::SwapRooms { one, other } => self.swap_rooms(draft, *one, *other),
             Want::AddOutletType { name, cables } => words(name, "The name of the outlet type")
                 .and_then(|name| {
                     let kind: OutletTypeId = draft.mint();
@@ -128,6 +129,35 @@ impl Desk<'_> {
         }
         if let Some(unit) = unit {
             draft.push(Fact::Room(room, RoomFact::InUnit(unit)));
+        }
+        Ok(())
+    }
+
+    /// Two rooms change places. Where their places cannot be told apart, because two phones gave
+    /// the same one, every room gets the place that it has on the list.
+    fn swap_rooms(&self, draft: &mut Draft, one: RoomId, other: RoomId) -> Done {
+        let order = |room| {
+            let row = self.registry.rooms.get(room);
+            row.and_then(|row| row.order.get()).copied()
+        };
+        if let (Some(first), Some(second)) = (order(one), order(other))
+            && first != second
+        {
+            draft.push(Fact::Room(one, RoomFact::Ordered(second)));
+            draft.push(Fact::Room(other, RoomFact::Ordered(first)));
+            return Ok(());
+        }
+        let swapped = walk::rooms(self.registry)
+            .into_iter()
+            .map(|room| match room {
+                room if room == one => other,
+                room if room == other => one,
+                room => room,
+            });
+        for (room, place) in swapped.zip(1..) {
+            if order(room) != Some(place) {
+                draft.push(Fact::Room(room, RoomFact::Ordered(place)));
+            }
         }
         Ok(())
     }

@@ -4,6 +4,10 @@ use yew::{AttrValue, Html, classes, html};
 
 /// The cautions of a phase, shown once.
 pub(super) mod caution;
+/// What a cable is made of, to choose.
+pub(super) mod medium;
+/// A row that opens.
+pub(super) mod opening;
 /// A panel as it is seen.
 pub(super) mod panel;
 /// How the jacks of the job are wired.

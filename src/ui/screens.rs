@@ -10,5 +10,8 @@ pub(super) mod outlet;
 pub(super) mod panel;
 pub(super) mod pen;
 pub(super) mod rack;
+pub(super) mod racks;
 pub(super) mod room;
+pub(super) mod rooms;
+pub(super) mod types;
 pub(super) mod wall;

@@ -1,5 +1,6 @@
 //! What is typed and tapped at the wall, as wants.
 
+use super::plan::room_part;
 use super::{refuse, take};
 use crate::app::{Action, Effect, Field, Model, Screen, World, update};
 use crate::command::Want;
@@ -163,21 +164,24 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
     }
 }
 
-fn text(model: &Model, field: Field) -> String {
+pub(super) fn text(model: &Model, field: Field) -> String {
     model.fields.get(field).trim().to_owned()
 }
 
-/// Keeps the proposed code beside the name of a new room, unless the person typed another.
-pub(in crate::app) fn room_is_named(model: &mut Model, name: &str) {
-    let proposal = |model: &Model, name: &str| {
+/// Keeps the proposed code beside the name and the unit of a new room, unless the person typed
+/// another.
+pub(in crate::app) fn room_is_described(model: &mut Model, field: Field, text: &str) {
+    let proposal = |model: &Model| {
         let registry = model.registry()?;
-        let (_, unit) = wall::last_part(registry);
-        wall::proposed_code(registry, name, unit).map(|code| code.to_string())
+        let (_, unit) = room_part(model);
+        wall::proposed_code(registry, model.fields.get(Field::RoomName), unit)
     };
-    let before = proposal(model, model.fields.get(Field::RoomName)).unwrap_or_default();
+    let words = |code: Option<RoomCode>| code.map(|code| code.to_string()).unwrap_or_default();
+    let before = words(proposal(model));
+    model.fields.set(field, text);
     let code = model.fields.get(Field::RoomCode);
     if code.trim().is_empty() || code == before {
-        let code = proposal(model, name).unwrap_or_default();
+        let code = words(proposal(model));
         model.fields.set(Field::RoomCode, code);
     }
 }
@@ -192,7 +196,7 @@ fn add_room(model: &mut Model, world: &impl World) -> Vec<Effect> {
         Ok(code) => code,
         Err(bad) => return refuse(model, &format!("{bad}. It stands first on every tag.")),
     };
-    let (floor, unit) = model.registry().map(wall::last_part).unwrap_or_default();
+    let (floor, unit) = room_part(model);
     let want = Want::AddRoom {
         name,
         code,
@@ -257,7 +261,7 @@ fn add_cable(model: &mut Model, outlet: OutletId, world: &impl World) -> Vec<Eff
 pub const OWN_MEDIUM: &str = "own";
 
 /// The medium in the fields; the first of the stock when nothing was chosen, as the list shows it.
-fn medium(model: &Model) -> Result<Medium, &'static str> {
+pub(super) fn medium(model: &Model) -> Result<Medium, &'static str> {
     let key = model.fields.get(Field::CableMedium);
     if key == OWN_MEDIUM {
         let words = text(model, Field::CableOwnMedium);

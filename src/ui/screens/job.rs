@@ -1,11 +1,27 @@
-//! The job: what it consists of, who works on it, how far it is.
+//! The job: what it consists of, who works on it, how far it is, and the ways to take it out.
 
 use yew::{Html, html};
 
-use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
+use crate::app::plan::Planned;
+use crate::app::{Action, Field, Form, Model, OpenJob, Screen, TakeOut, Theme};
+use crate::domain::length::LengthUnit;
+use crate::query::Tally;
+use crate::query::plan::{RoomProgress, progress};
 use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::{Tone, button, row, text_field};
+use crate::ui::parts::opening::{Face, card, opening, rename_form};
+use crate::ui::parts::pinout::pinout;
+use crate::ui::parts::{Tone, button, code, empty, page_of, pager, row, text_field};
+
+/// The screens that a job is planned on, with their words and what they are for.
+const WAYS: [(Screen, &str); 6] = [
+    (Screen::Rooms, "Rooms and floors"),
+    (Screen::Types, "Outlet types"),
+    (Screen::Racks, "Racks and panels"),
+    (Screen::Loose, "Loose ends"),
+    (Screen::Import, "Import a schedule"),
+    (Screen::History, "History"),
+];
 
 /// Draws the job.
 pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
@@ -14,20 +30,171 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
     page.body = html! {
         <>
             <ul class="rows">
-                { row(ui, Action::Go(Screen::Rooms), html! {}, "Rooms and floors", "") }
-                { row(ui, Action::Go(Screen::Types), html! {}, "Outlet types", "") }
-                { row(ui, Action::Go(Screen::Racks), html! {}, "Racks and panels", "") }
+                { for WAYS.into_iter().map(|(screen, words)| row(ui, Action::Go(screen), html! {}, words, "›")) }
             </ul>
-            <section class="card" aria-labelledby="person">
-                <h2 id="person">{ "Who works with this device" }</h2>
-                <form onsubmit={ui.submit(Form::Person)}>
-                    { text_field(ui, model, Field::Initials, "Your initials", "They stand beside everything that you do") }
-                    { text_field(ui, model, Field::DeviceName, "Name of this device", "") }
-                    <button type="submit" class="button">{ "Keep" }</button>
-                </form>
-            </section>
+            { how_far(ui, model, open) }
+            { settings(ui, model, open) }
+            { person(ui, model) }
+            { take_out(ui) }
         </>
     };
     page.actions = button(ui, "All jobs", Action::GoToJobs, Tone::Quiet);
     framed(ui, model, page)
+}
+
+fn how_far(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+    let rooms = progress(open.journal.registry());
+    let inside = if rooms.is_empty() {
+        empty(
+            "No cable is planned yet. Add the rooms, then their outlets at the wall.",
+            button(ui, "Add the rooms", Action::Go(Screen::Rooms), Tone::Quiet),
+        )
+    } else {
+        html! {
+            <>
+                <ul class="rows">{ for page_of(&rooms, model.page).iter().map(room_progress) }</ul>
+                { pager(ui, model.page, rooms.len()) }
+            </>
+        }
+    };
+    html! {
+        <section aria-labelledby="how-far">
+            <h2 id="how-far">{ "How far it is" }</h2>
+            { inside }
+        </section>
+    }
+}
+
+fn room_progress(room: &RoomProgress) -> Html {
+    let name = if room.name.is_empty() {
+        "Tie lines and cables of no room"
+    } else {
+        room.name.as_str()
+    };
+    let Tally {
+        cables,
+        pulled,
+        marked,
+        near_settled,
+        far_settled,
+        tested,
+    } = room.tally;
+    let counts = [
+        ("pulled", pulled),
+        ("marked", marked),
+        ("at the wall", near_settled),
+        ("at the rack", far_settled),
+        ("tested", tested),
+    ];
+    html! {
+        <li class="row tally">
+            <p class="tally-room">
+                if !room.code.is_empty() {
+                    { code(room.code.clone()) }{ " " }
+                }
+                { name.to_owned() }
+                <span class="tally-of">{ counted(cables) }</span>
+            </p>
+            <dl class="tally-counts">
+                { for counts.into_iter().map(|(word, count)| html! {
+                    <div class={(count == cables).then_some("is-full")}>
+                        <dt>{ word }</dt>
+                        <dd>
+                            <span aria-hidden="true">{ mark(count, cables) }</span>
+                            { format!(" {count}") }
+                        </dd>
+                    </div>
+                }) }
+            </dl>
+        </li>
+    }
+}
+
+fn counted(cables: usize) -> String {
+    match cables {
+        1 => "1 cable".to_owned(),
+        cables => format!("{cables} cables"),
+    }
+}
+
+fn mark(count: usize, of: usize) -> &'static str {
+    match count {
+        count if count == of => "●",
+        0 => "○",
+        _ => "◐",
+    }
+}
+
+fn settings(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+    let name = Face {
+        lead: html! {},
+        text: "Name of the job".into(),
+        note: open.name().to_owned().into(),
+    };
+    let units = [(LengthUnit::Feet, "Feet"), (LengthUnit::Metres, "Metres")];
+    let themes = [
+        (Theme::Day, "Day, dark on white"),
+        (Theme::Cellar, "Cellar, light on black"),
+    ];
+    html! {
+        <section aria-labelledby="settings">
+            <h2 id="settings">{ "Settings" }</h2>
+            <ul class="rows">
+                { opening(ui, model, Planned::Job, name, || rename_form(ui, model, Planned::Job)) }
+            </ul>
+            { pinout(ui, open) }
+            { one_of(ui, "Lengths are typed in", units.map(|(unit, words)| (words, model.unit == unit, Action::SetUnit(unit)))) }
+            { one_of(ui, "Screen", themes.map(|(theme, words)| (words, model.theme == theme, Action::SetTheme(theme)))) }
+        </section>
+    }
+}
+
+/// Two choices side by side, one of which is in force.
+fn one_of(ui: &Ui, label: &'static str, choices: [(&'static str, bool, Action); 2]) -> Html {
+    html! {
+        <div class="setting" role="group" aria-label={label}>
+            <p class="ask">{ label }</p>
+            <div class="wall-grid">
+                { for choices.into_iter().map(|(words, pressed, action)| html! {
+                    <button type="button" class="button" aria-pressed={pressed.to_string()} onclick={ui.tap(action)}>
+                        if pressed {
+                            <span aria-hidden="true">{ "✓ " }</span>
+                        }
+                        { words }
+                    </button>
+                }) }
+            </div>
+        </div>
+    }
+}
+
+fn person(ui: &Ui, model: &Model) -> Html {
+    card(
+        "person",
+        "Who works with this device",
+        html! {
+            <form onsubmit={ui.submit(Form::Person)}>
+                { text_field(ui, model, Field::Initials, "Your initials", "They stand beside everything that you do") }
+                { text_field(ui, model, Field::DeviceName, "Name of this device", "") }
+                <button type="submit" class="button">{ "Keep" }</button>
+            </form>
+        },
+    )
+}
+
+fn take_out(ui: &Ui) -> Html {
+    let take = |words: &'static str, what| button(ui, words, Action::TakeOut(what), Tone::Quiet);
+    card(
+        "take-out",
+        "Take it out as a file",
+        html! {
+            <>
+                { take("Whole job as a file", TakeOut::JobFile) }
+                <p class="hint">{ "Everything that was done, for another phone or to keep." }</p>
+                { take("Schedule for a spreadsheet", TakeOut::Spreadsheet) }
+                { take("Schedule, raw", TakeOut::Raw) }
+                <p class="hint">{ "Raw keeps every cell exactly as it is, for other programs. Do not open that one in a spreadsheet." }</p>
+            </>
+        },
+    )
 }

@@ -5,13 +5,13 @@ use yew::{Html, html};
 
 use super::Desk;
 use super::cable::{FIXES, both_ends, text_form};
-use crate::app::wall::{Cause, OWN_MEDIUM, WallForm, WallPart, open_part};
+use crate::app::wall::{Cause, WallForm, WallPart, open_part};
 use crate::app::{Action, Field};
 use crate::command::{Correction, Want};
-use crate::domain::medium::Medium;
 use crate::domain::place::{RunKind, Side};
 use crate::query::wall::{self, EndHere, Target};
-use crate::ui::parts::{Tone, button, choice, code, empty, page_of, pager, text_field};
+use crate::ui::parts::medium::medium_fields;
+use crate::ui::parts::{Tone, button, code, empty, page_of, pager, text_field};
 
 /// Draws the ways to put a cable right, with the open one below its button.
 pub(super) fn draw(desk: Desk<'_>, end: &EndHere) -> Html {
@@ -173,28 +173,11 @@ fn elsewhere(desk: Desk<'_>, end: &EndHere) -> Html {
     }
 }
 
-/// The media to choose from, with the way to name another one.
-pub(super) fn medium_fields(desk: Desk<'_>) -> Html {
-    let stock = Medium::stock().into_iter();
-    let own = (OWN_MEDIUM.to_owned(), "Something else".to_owned());
-    let options = stock
-        .map(|medium| (medium.key(), medium.to_string()))
-        .chain([own]);
-    html! {
-        <>
-            { choice(desk.ui, desk.model, Field::CableMedium, "Medium", options) }
-            if desk.model.fields.get(Field::CableMedium) == OWN_MEDIUM {
-                { text_field(desk.ui, desk.model, Field::CableOwnMedium, "What it is made of, in words", "") }
-            }
-        </>
-    }
-}
-
 fn made(desk: Desk<'_>, end: &EndHere) -> Html {
     let cable = end.end.cable;
     html! {
         <>
-            { text_form(desk, WallForm::Medium(cable), medium_fields(desk), "Change the medium") }
+            { text_form(desk, WallForm::Medium(cable), medium_fields(desk.ui, desk.model), "Change the medium") }
             { text_form(
                 desk,
                 WallForm::CablePurpose(cable),

@@ -4,13 +4,14 @@ use yew::{Html, html};
 
 use super::Desk;
 use super::cable::text_form;
-use super::fix::{medium_fields, reasons};
+use super::fix::reasons;
 use crate::app::wall::{Cause, WallForm, WallPart, open_part};
 use crate::app::{Action, Field};
 use crate::command::Want;
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::work::WallBox;
 use crate::query::wall::{self, OutletStanding};
+use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, page_of, pager, text_field};
 use crate::ui::screens::room::rack_choice;
 use crate::ui::wording::ends as words;
@@ -174,7 +175,7 @@ fn boxes(desk: Desk<'_>) -> Vec<Html> {
 fn add_cable(desk: Desk<'_>) -> Html {
     let fields = html! {
         <>
-            { medium_fields(desk) }
+            { medium_fields(desk.ui, desk.model) }
             { text_field(desk.ui, desk.model, Field::CablePurpose, "What it is for", "Stands in words on its tag") }
             { rack_choice(desk.ui, desk.model, desk.open) }
         </>

@@ -1,0 +1,238 @@
+//! What is typed and tapped where a job is planned, as wants.
+
+use super::wall::text;
+use super::{refuse, take};
+use crate::app::{Effect, Field, Model, World};
+use crate::command::Want;
+use crate::domain::ids::{
+    DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
+};
+
+/// Racks, panels, tie lines, devices and joints.
+mod racks;
+/// Units, floors and rooms.
+mod rooms;
+/// Outlet types.
+mod types;
+
+pub use racks::{chosen_panel_rack, joint_kind_key};
+pub use rooms::{NOWHERE, room_part};
+pub use types::{changed_type, listed_cables};
+
+/// A form of planning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the fields are named after what they are")]
+pub enum PlanForm {
+    /// Open a thing to change it, or close it.
+    Open(Planned),
+    /// Give the thing the name in the field.
+    Rename(Planned),
+    /// Give the thing the code in the field.
+    Recode(Planned),
+    /// A new building or unit.
+    AddUnit,
+    /// A new floor.
+    AddFloor,
+    /// A new room.
+    AddRoom,
+    /// Put a room on the chosen floor and in the chosen unit.
+    PutRoom(RoomId),
+    /// Put a cable on the list of the outlet type that is being made.
+    ListCable,
+    /// Take a cable off that list.
+    DropCable { place: usize },
+    /// Save the outlet type that is being made or changed.
+    SaveType,
+    /// Make a new type from the cables of another, or change those of one of the job's own.
+    StartType(TypeStart),
+    /// Let the list go, and with it the change of a type.
+    LeaveType,
+    /// A new rack.
+    AddRack,
+    /// A new panel.
+    AddPanel,
+    /// A new tie line.
+    AddTie,
+    /// A new device.
+    AddDevice,
+    /// A new joint.
+    AddJoint,
+}
+
+/// What a list of cables is started from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TypeStart {
+    /// A usual type, by its key: a new type begins with its cables.
+    Usual(&'static str),
+    /// One of the job's own, which is changed.
+    Own(OutletTypeId),
+}
+
+/// Something that can be opened to change it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Planned {
+    /// The job itself.
+    Job,
+    /// A building or unit.
+    Unit(UnitId),
+    /// A floor.
+    Floor(FloorId),
+    /// A room.
+    Room(RoomId),
+    /// A rack.
+    Rack(RackId),
+    /// A panel.
+    Panel(PanelId),
+    /// A device.
+    Device(DeviceId),
+    /// A joint.
+    Joint(JointId),
+}
+
+/// The fields of the thing that is open.
+const EDITS: [Field; 5] = [
+    Field::OpenRow,
+    Field::EditName,
+    Field::EditCode,
+    Field::EditFloor,
+    Field::EditUnit,
+];
+
+impl Planned {
+    /// How it stands in the field of the open row.
+    fn key(self) -> String {
+        let thing: ThingId = match self {
+            Self::Job => return "job".to_owned(),
+            Self::Unit(id) => id.0,
+            Self::Floor(id) => id.0,
+            Self::Room(id) => id.0,
+            Self::Rack(id) => id.0,
+            Self::Panel(id) => id.0,
+            Self::Device(id) => id.0,
+            Self::Joint(id) => id.0,
+        };
+        thing.to_string()
+    }
+}
+
+/// Whether a thing is open.
+#[must_use]
+pub fn is_open(model: &Model, thing: Planned) -> bool {
+    model.fields.get(Field::OpenRow) == thing.key()
+}
+
+/// Sends a form of planning.
+pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> Vec<Effect> {
+    match form {
+        PlanForm::Open(thing) => toggle(model, thing),
+        PlanForm::Rename(thing) => rename(model, thing, world),
+        PlanForm::Recode(thing) => recode(model, thing, world),
+        PlanForm::AddUnit => {
+            let name = text(model, Field::UnitName);
+            take(
+                model,
+                Want::AddUnit { name },
+                &[Field::UnitName],
+                None,
+                world,
+            )
+        }
+        PlanForm::AddFloor => rooms::add_floor(model, world),
+        PlanForm::AddRoom => rooms::add_room(model, world),
+        PlanForm::PutRoom(room) => rooms::put_room(model, room, world),
+        PlanForm::ListCable => types::list_cable(model),
+        PlanForm::DropCable { place } => types::drop_cable(model, place),
+        PlanForm::SaveType => types::save(model, world),
+        PlanForm::StartType(start) => types::start(model, start),
+        PlanForm::LeaveType => types::leave(model),
+        PlanForm::AddRack => racks::add_rack(model, world),
+        PlanForm::AddPanel => racks::add_panel(model, world),
+        PlanForm::AddTie => racks::add_tie(model, world),
+        PlanForm::AddDevice => racks::add_device(model, world),
+        PlanForm::AddJoint => racks::add_joint(model, world),
+    }
+}
+
+/// Opens a thing with what is known of it standing in the fields, or closes it.
+fn toggle(model: &mut Model, thing: Planned) -> Vec<Effect> {
+    let was_open = is_open(model, thing);
+    model.fields.clear(&EDITS);
+    if !was_open {
+        model.fields.set(Field::OpenRow, thing.key());
+        fill(model, thing);
+    }
+    Vec::new()
+}
+
+fn fill(model: &mut Model, thing: Planned) {
+    let Some(registry) = model.registry() else {
+        return;
+    };
+    let mut code = None;
+    let name = match thing {
+        Planned::Job => registry.job.name.get(),
+        Planned::Unit(id) => registry.units.get(id).and_then(|row| row.name.get()),
+        Planned::Floor(id) => registry.floors.get(id).and_then(|row| row.name.get()),
+        Planned::Room(id) => registry.rooms.get(id).and_then(|row| {
+            code = row.code.get().map(ToString::to_string);
+            row.name.get()
+        }),
+        Planned::Rack(id) => registry.racks.get(id).and_then(|row| {
+            code = row.space.get().map(ToString::to_string);
+            row.name.get()
+        }),
+        Planned::Panel(id) => registry.panels.get(id).and_then(|row| {
+            code = row.letters.get().map(ToString::to_string);
+            None
+        }),
+        Planned::Device(id) => registry.devices.get(id).and_then(|row| row.name.get()),
+        Planned::Joint(id) => registry.joints.get(id).and_then(|row| row.name.get()),
+    };
+    let name = name.cloned().unwrap_or_default();
+    model.fields.set(Field::EditName, name);
+    model.fields.set(Field::EditCode, code.unwrap_or_default());
+    if let Planned::Room(room) = thing {
+        rooms::fill(model, room);
+    }
+}
+
+fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> {
+    let name = text(model, Field::EditName);
+    let want = match thing {
+        Planned::Job => Want::NameJob { name },
+        Planned::Unit(unit) => Want::RenameUnit { unit, name },
+        Planned::Floor(floor) => Want::RenameFloor { floor, name },
+        Planned::Room(room) => Want::RenameRoom { room, name },
+        Planned::Rack(rack) => Want::RenameRack { rack, name },
+        Planned::Panel(_) => return refuse(model, "A panel is called by its letters alone."),
+        Planned::Device(device) => Want::RenameDevice { device, name },
+        Planned::Joint(joint) => Want::RenameJoint { joint, name },
+    };
+    take(model, want, &EDITS, None, world)
+}
+
+fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> {
+    let code = text(model, Field::EditCode).to_uppercase();
+    let want = match thing {
+        Planned::Room(room) => rooms::room_code(&code).map(|code| Want::RecodeRoom { room, code }),
+        Planned::Rack(rack) => racks::space(&code).map(|space| Want::RespaceRack { rack, space }),
+        Planned::Panel(panel) => {
+            racks::letters(&code).map(|letters| Want::LetterPanel { panel, letters })
+        }
+        Planned::Job
+        | Planned::Unit(_)
+        | Planned::Floor(_)
+        | Planned::Device(_)
+        | Planned::Joint(_) => Err("This has a name, but no code.".to_owned()),
+    };
+    match want {
+        Ok(want) => take(model, want, &EDITS, None, world),
+        Err(words) => refuse(model, &words),
+    }
+}
+
+/// The thing chosen in a field, if one is.
+fn chosen<I: From<ThingId>>(model: &Model, field: Field) -> Option<I> {
+    let id: Option<ThingId> = model.fields.get(field).parse().ok();
+    id.map(I::from)
+}

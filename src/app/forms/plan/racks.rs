@@ -1,0 +1,183 @@
+//! Racks, panels, tie lines, devices and joints.
+
+use super::{chosen, refuse, take, text};
+use crate::app::forms::wall::medium;
+use crate::app::{Effect, Field, Model, World};
+use crate::codes::strict;
+use crate::command::Want;
+use crate::domain::ids::{RackId, RoomId};
+use crate::domain::label::{PanelLetters, SpaceCode};
+use crate::domain::medium::Connector;
+use crate::domain::work::JointKind;
+use crate::journal::{PanelMake, PanelSize};
+use crate::query::{plan, wall};
+
+/// How many positions a panel has when nobody says so; the most usual size, common practice.
+const USUAL_SIZE: u16 = 24;
+
+/// Reads a space code.
+pub(super) fn space(code: &str) -> Result<SpaceCode, String> {
+    strict::space(code).map_err(|bad| {
+        format!("{bad}. A space is the number of the floor and a letter, such as 1A.")
+    })
+}
+
+/// Reads the letters of a panel.
+pub(super) fn letters(code: &str) -> Result<PanelLetters, String> {
+    PanelLetters::new(code).map_err(|bad| format!("{bad}."))
+}
+
+pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let room: Option<RoomId> = chosen(model, Field::RackRoom);
+    let typed = text(model, Field::RackSpace).to_uppercase();
+    let proposed = model
+        .registry()
+        .filter(|_| typed.is_empty())
+        .and_then(|registry| plan::next_space(registry, room));
+    let space = match proposed.map_or_else(|| space(&typed), Ok) {
+        Ok(space) => space,
+        Err(words) => return refuse(model, &words),
+    };
+    let name = text(model, Field::RackName);
+    let fields = [Field::RackName, Field::RackSpace, Field::RackRoom];
+    take(
+        model,
+        Want::AddRack { space, name, room },
+        &fields,
+        None,
+        world,
+    )
+}
+
+/// The rack that a new panel is added to: the one chosen, else the first.
+#[must_use]
+pub fn chosen_panel_rack(model: &Model) -> Option<RackId> {
+    let racks = wall::racks(model.registry()?);
+    let chosen: Option<RackId> = chosen(model, Field::PanelRack);
+    chosen
+        .filter(|rack| racks.iter().any(|known| known.id == *rack))
+        .or_else(|| racks.first().map(|rack| rack.id))
+}
+
+pub(super) fn add_panel(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let Some(rack) = chosen_panel_rack(model) else {
+        return refuse(model, "Add a rack first: a panel stands in one.");
+    };
+    match panel(model, rack) {
+        Ok(want) => {
+            // Connector and size stay: panels of one kind are added one after the other.
+            let fields = [Field::PanelLetters, Field::PanelUnit];
+            take(model, want, &fields, None, world)
+        }
+        Err(words) => refuse(model, &words),
+    }
+}
+
+fn panel(model: &Model, rack: RackId) -> Result<Want, String> {
+    let connector = Connector::from_key(model.fields.get(Field::PanelConnector));
+    let connector = connector.or_else(|| Connector::all().next());
+    let connector = connector.ok_or("Choose what its positions are.")?;
+    let typed = text(model, Field::PanelSize);
+    let count = match typed.as_str() {
+        "" => Some(USUAL_SIZE),
+        typed => typed.parse().ok(),
+    };
+    let positions = count.and_then(PanelSize::new).ok_or_else(|| {
+        format!("“{typed}” is not a count of positions. Write a number from 1 to 96.")
+    })?;
+    let typed = text(model, Field::PanelLetters).to_uppercase();
+    let proposed = model
+        .registry()
+        .filter(|_| typed.is_empty())
+        .and_then(plan::next_letters);
+    let letters = proposed.map_or_else(|| letters(&typed), Ok)?;
+    Ok(Want::AddPanel {
+        rack,
+        make: PanelMake {
+            connector,
+            positions,
+        },
+        letters,
+        unit: rack_unit(&text(model, Field::PanelUnit))?,
+    })
+}
+
+/// Reads a rack unit; an empty field is none.
+fn rack_unit(typed: &str) -> Result<Option<u8>, String> {
+    if typed.is_empty() {
+        return Ok(None);
+    }
+    let unit = typed.parse().ok().filter(|unit| (1..=99).contains(unit));
+    unit.map(Some).ok_or_else(|| {
+        format!("“{typed}” is not a rack unit. Write the number beside its lower edge, counted from the bottom, or leave it empty.")
+    })
+}
+
+pub(super) fn add_tie(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let racks = model.registry().map(wall::racks).unwrap_or_default();
+    let known = |field| {
+        let id: Option<RackId> = chosen(model, field);
+        id.filter(|id| racks.iter().any(|rack| rack.id == *id))
+    };
+    // What was not chosen is what the lists show first.
+    let near = known(Field::TieNear).or_else(|| racks.first().map(|rack| rack.id));
+    let far = known(Field::TieFar).or_else(|| racks.get(1).map(|rack| rack.id));
+    let (Some(near), Some(far)) = (near, far) else {
+        return refuse(
+            model,
+            "A tie line joins two racks. Add the second rack first.",
+        );
+    };
+    if near == far {
+        return refuse(
+            model,
+            "A tie line joins two racks. Choose two different ones.",
+        );
+    }
+    let medium = match medium(model) {
+        Ok(medium) => medium,
+        Err(words) => return refuse(model, words),
+    };
+    let want = Want::AddTie {
+        near,
+        far,
+        medium,
+        purpose: text(model, Field::CablePurpose),
+    };
+    // The racks and the medium stay: ties are added in bundles.
+    take(model, want, &[Field::CablePurpose], None, world)
+}
+
+pub(super) fn add_device(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let want = Want::AddDevice {
+        name: text(model, Field::DeviceLabel),
+        room: chosen(model, Field::DeviceRoom),
+    };
+    let fields = [Field::DeviceLabel, Field::DeviceRoom];
+    take(model, want, &fields, None, world)
+}
+
+/// The value of a kind of joint in its list.
+#[must_use]
+pub fn joint_kind_key(kind: JointKind) -> &'static str {
+    match kind {
+        JointKind::Splice => "splice",
+        JointKind::Barrel => "barrel",
+        JointKind::Splitter => "splitter",
+        JointKind::SurgeArrester => "surge-arrester",
+    }
+}
+
+pub(super) fn add_joint(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let key = model.fields.get(Field::JointKind);
+    let kind = plan::JOINT_KINDS
+        .into_iter()
+        .find(|kind| joint_kind_key(*kind) == key);
+    let want = Want::AddJoint {
+        kind: kind.unwrap_or(plan::JOINT_KINDS[0]),
+        name: text(model, Field::JointName),
+        room: chosen(model, Field::JointRoom),
+    };
+    let fields = [Field::JointName, Field::JointRoom];
+    take(model, want, &fields, None, world)
+}
