@@ -10,6 +10,8 @@ use crate::journal::{Journal, Registry, Signature, WallTime};
 mod fields;
 /// Forms: fields to wants.
 mod forms;
+/// The punch list in words.
+pub mod mend;
 /// An open job.
 mod open;
 /// What the app needs of the outside.

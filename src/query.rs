@@ -3,9 +3,17 @@
 //! An answer is plain data made of ids. It holds no sentence for the screen, changes nothing and
 //! remembers nothing: asked twice of one registry, it is the same twice.
 
+/// One cable with both its ends.
+pub mod cable;
 mod check;
+/// What was done, in words.
+pub mod deeds;
+/// Looking things up.
+pub mod find;
+mod punch;
 mod run;
 mod tally;
 
 pub use check::{Field, Finding, Gate, Thing, What, check, due};
+pub use punch::{Item, items};
 pub use tally::{RoomTally, Tally, tally};
