@@ -22,7 +22,7 @@ mod route;
 mod saving;
 
 pub use fields::{Field, Fields};
-pub use forms::Form;
+pub use forms::{FindForm, Form};
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
 pub use route::{Route, Screen, Section};
@@ -334,7 +334,10 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             effects
         }
         Action::Typed { field, text } => {
-            if matches!(field, Field::Find | Field::Hand) {
+            if matches!(
+                field,
+                Field::Find | Field::Hand | Field::Gate | Field::HistoryText
+            ) {
                 model.page = 0;
             }
             model.fields.set(field, text);
@@ -442,7 +445,15 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     model.route = route;
     model.page = 0;
     model.notice = None;
-    model.fields.clear(&[Field::Footage, Field::Reason]);
+    model.fields.clear(&[
+        Field::Footage,
+        Field::Reason,
+        Field::Note,
+        Field::CableOldName,
+        Field::LooseCode,
+        Field::LooseOther,
+        Field::LooseOpen,
+    ]);
     let Route::Job { job, .. } = route else {
         return vec![Effect::FocusHeading];
     };

@@ -10,6 +10,8 @@ mod check;
 pub mod deeds;
 /// Looking things up.
 pub mod find;
+/// Loose ends.
+pub mod loose;
 mod punch;
 mod run;
 mod tally;

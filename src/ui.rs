@@ -81,6 +81,11 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
     };
     match screen {
         Screen::Job => screens::job::draw(ui, model, open),
+        Screen::Find => screens::find::draw(ui, model, open),
+        Screen::Cable(id) => screens::cable::draw(ui, model, open, id),
+        Screen::Punch => screens::punch::draw(ui, model, open),
+        Screen::Loose => screens::loose::draw(ui, model, open),
+        Screen::History => screens::history::draw(ui, model, open),
         Screen::Wall
         | Screen::Room(_)
         | Screen::Outlet(_)
@@ -90,14 +95,9 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
         | Screen::Panel { .. }
         | Screen::Hand
         | Screen::HandCable(_)
-        | Screen::Find
-        | Screen::Cable(_)
-        | Screen::Punch
         | Screen::Rooms
         | Screen::Types
         | Screen::Racks
-        | Screen::Loose
-        | Screen::Import
-        | Screen::History => html! { <p>{ "…" }</p> },
+        | Screen::Import => html! { <p>{ "…" }</p> },
     }
 }

@@ -64,6 +64,10 @@ pub enum Field {
     Gate,
     Mapping,
     Port,
+    HistoryText,
+    LooseCode,
+    LooseOther,
+    LooseOpen,
 }
 
 /// The texts in all fields.

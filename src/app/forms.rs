@@ -7,6 +7,11 @@ use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
+/// The forms of one cable and of loose ends.
+mod find;
+
+pub use find::FindForm;
+
 /// A form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Form {
@@ -14,6 +19,8 @@ pub enum Form {
     NewJob,
     /// Who works with this device.
     Person,
+    /// One of a cable or of loose ends.
+    Find(FindForm),
 }
 
 /// Sends a form.
@@ -21,6 +28,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
     match form {
         Form::NewJob => new_job(model, world),
         Form::Person => person(model),
+        Form::Find(form) => find::submit(model, form, world),
     }
 }
 

@@ -2,6 +2,9 @@
 
 use yew::{AttrValue, Html, classes, html};
 
+/// A cable as a line between its two ends.
+pub(super) mod line;
+
 use super::Ui;
 use crate::app::{Action, Field, Model};
 
