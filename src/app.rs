@@ -4,12 +4,17 @@
 use crate::command::{self, Refusal, Want};
 use crate::domain::ids::{ActId, Bits80, JobId, WriterId};
 use crate::domain::length::LengthUnit;
-use crate::journal::{Journal, Registry, Signature, WallTime};
+use crate::exchange::schedule::Column;
+use crate::journal::{Draft, Journal, Registry, Signature, WallTime};
 
+/// Job files.
+mod carry;
 /// What stands in the fields.
 mod fields;
 /// Forms: fields to wants.
 mod forms;
+/// A cable schedule on its way in.
+mod import;
 /// The punch list in words.
 pub mod mend;
 /// An open job.
@@ -21,11 +26,13 @@ mod route;
 /// Which lines are on the disk.
 mod saving;
 
+pub use carry::TakeOut;
 pub use fields::{Field, Fields};
-pub use forms::{FindForm, Form};
+pub use forms::{FindForm, Form, RackForm, stretch, wall};
+pub use import::Import;
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
-pub use route::{Route, Screen, Section};
+pub use route::{Errand, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 
 /// The two things that the core never has by itself.
@@ -55,6 +62,10 @@ pub struct Model {
     pub fields: Fields,
     /// What is on its way to the disk.
     pub saving: Saving,
+    /// The job that is opened once a batch is on the disk.
+    pub opens_when_saved: Option<(u64, JobId)>,
+    /// A cable schedule that was picked.
+    pub import: Option<Import>,
     /// Which part of a long list is shown, from 0.
     pub page: usize,
     /// The phases whose cautions were read.
@@ -208,8 +219,21 @@ pub enum Action {
     SetUnit(LengthUnit),
     /// Say something aloud.
     Say(String),
-    /// Take the whole job out as a file.
-    TakeOut,
+    /// Take something out of the open job as a file.
+    TakeOut(TakeOut),
+    /// The demo job was fetched, or could not be.
+    DemoFetched(Result<Vec<u8>, Trouble>),
+    /// Fetch the demo job and open it.
+    OpenDemo,
+    /// Say what a column of the picked schedule holds; none: nothing that is wanted.
+    MapColumn {
+        place: usize,
+        column: Option<Column>,
+    },
+    /// Take in the good rows of the picked schedule.
+    TakeScheduleIn,
+    /// Put the picked schedule away.
+    DropSchedule,
 }
 
 /// What the outside is asked to do.
@@ -222,6 +246,8 @@ pub enum Effect {
     ReadJob(JobId),
     /// Put a job on the list.
     PutJob(JobCard),
+    /// Fetch the demo job, which comes with the app.
+    FetchDemo,
     /// Store lines, and say when they are on the disk.
     Save(Batch),
     /// Set the address.
@@ -255,6 +281,8 @@ impl Default for Model {
             notice: None,
             fields: Fields::default(),
             saving: Saving::default(),
+            opens_when_saved: None,
+            import: None,
             page: 0,
             cautions_read: Vec::new(),
             theme: Theme::default(),
@@ -294,7 +322,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             (model.person, model.unit, model.theme, model.cautions_read) =
                 (person, unit, theme, cautions_read);
             let mut effects = vec![Effect::ReadJobs];
-            effects.extend(turn_to(model, Route::parse(&hash)));
+            effects.extend(turn_to_address(model, &hash, world));
             effects
         }
         Action::Nothing => Vec::new(),
@@ -307,7 +335,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             Vec::new()
         }
         Action::JobRead { job, lines } => job_read(model, job, lines, world),
-        Action::HashChanged(hash) => turn_to(model, Route::parse(&hash)),
+        Action::HashChanged(hash) => turn_to_address(model, &hash, world),
         Action::Go(screen) => go(model, screen),
         Action::GoToJobs => {
             let mut effects = turn_to(model, Route::Jobs);
@@ -340,13 +368,25 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             ) {
                 model.page = 0;
             }
+            if field == Field::RoomName {
+                wall::room_is_named(model, &text);
+            }
             model.fields.set(field, text);
+            if field == Field::Hand && model.screen() == Some(Screen::Rack) {
+                // The first keys stand on the screen of the racks too; the others do not.
+                return go(model, Screen::Hand);
+            }
+            if field == Field::PanelPosition {
+                // Another position is another heading: it is read out, and shown from its top.
+                model.fields.clear(&[Field::LandCode, Field::Reason]);
+                return vec![Effect::FocusHeading];
+            }
             Vec::new()
         }
         Action::Submit(form) => forms::submit(model, form, world),
         Action::BatchSaved(token) => {
             model.saving.done(token);
-            Vec::new()
+            carry::opens_now(model, token)
         }
         Action::BatchFailed(trouble) => {
             model.saving.failed(trouble);
@@ -408,7 +448,18 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             }]
         }
         Action::Say(words) => vec![Effect::Say(words)],
-        Action::TakeOut => take_out(model),
+        Action::TakeOut(what) => carry::take_out(model, what),
+        Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),
+        Action::OpenDemo => vec![Effect::FetchDemo],
+        Action::MapColumn { place, column } => {
+            import::map(model, place, column);
+            Vec::new()
+        }
+        Action::TakeScheduleIn => import::accept(model, world),
+        Action::DropSchedule => {
+            model.import = None;
+            Vec::new()
+        }
     }
 }
 
@@ -437,6 +488,27 @@ impl Theme {
     }
 }
 
+/// Shows what the address names, or does what it asks for.
+fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
+    match Errand::parse(hash) {
+        Some(Errand::NewJob(name)) => {
+            model.fields.set(Field::JobName, name);
+            forms::submit(model, Form::NewJob, world)
+        }
+        Some(Errand::JobFile) => {
+            let mut effects = turn_to(model, Route::Jobs);
+            effects.push(Effect::PickFile(Purpose::JobFile));
+            effects
+        }
+        Some(Errand::Demo) => {
+            let mut effects = turn_to(model, Route::Jobs);
+            effects.push(Effect::FetchDemo);
+            effects
+        }
+        None => turn_to(model, Route::parse(hash)),
+    }
+}
+
 /// Shows another screen, opening its job first where that is needed.
 fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     if route == model.route && model.open.is_some() {
@@ -453,7 +525,22 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         Field::LooseCode,
         Field::LooseOther,
         Field::LooseOpen,
+        Field::OpenRow,
+        Field::OpenPart,
+        Field::LandCode,
+        Field::LandPosition,
+        Field::Kept,
     ]);
+    if matches!(
+        route,
+        Route::Job {
+            screen: Screen::HandCable(_),
+            ..
+        }
+    ) {
+        // The cable is found, so the next one is keyed in from the start.
+        model.fields.clear(&[Field::Hand]);
+    }
     let Route::Job { job, .. } = route else {
         return vec![Effect::FocusHeading];
     };
@@ -520,6 +607,36 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
             return Vec::new();
         }
     };
+    // A box is chosen among other particulars of the same part, which therefore stays open.
+    let closes = !matches!(want, Want::BoxOutlet { .. });
+    let words = |registry: &Registry| command::done_words(want, registry);
+    let mut effects = write_down(model, draft, words, world);
+    if effects.is_empty() {
+        return effects;
+    }
+    if closes {
+        model.fields.clear(&[Field::OpenPart]);
+    }
+    if let (Want::NameJob { name }, Some(open)) = (want, &model.open) {
+        let id = open.journal.job().0.to_string();
+        effects.push(Effect::PutJob(JobCard {
+            id,
+            name: name.clone(),
+        }));
+    }
+    effects
+}
+
+/// Writes a draft down, says what was done, and has it stored.
+fn write_down(
+    model: &mut Model,
+    draft: Draft,
+    words: impl FnOnce(&Registry) -> String,
+    world: &impl World,
+) -> Vec<Effect> {
+    let Some(open) = &mut model.open else {
+        return Vec::new();
+    };
     let signature = Signature {
         by: model.person.signature(),
         wall: world.now(),
@@ -532,23 +649,14 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
         }
     };
     model.notice = Some(Notice::Done {
-        words: command::done_words(want, open.journal.registry()),
+        words: words(open.journal.registry()),
         act: written.id,
     });
-    let mut effects = Vec::new();
-    if let Want::NameJob { name } = want {
-        effects.push(Effect::PutJob(JobCard {
-            id: open.journal.job().0.to_string(),
-            name: name.clone(),
-        }));
-    }
-    let job = open.journal.job();
     let line = stored(written.id, &written.line);
-    effects.push(Effect::Save(
-        model.saving.begin(&job.0.to_string(), vec![line]),
-    ));
-    effects.push(Effect::AskToKeep);
-    effects
+    let batch = model
+        .saving
+        .begin(&open.journal.job().0.to_string(), vec![line]);
+    vec![Effect::Save(batch), Effect::AskToKeep]
 }
 
 /// A line with the parts of its key.
@@ -563,23 +671,8 @@ fn stored(id: ActId, line: &str) -> StoredLine {
 }
 
 fn file_picked(model: &mut Model, purpose: Purpose, name: &str, bytes: &[u8]) -> Vec<Effect> {
-    let _ = (purpose, bytes);
-    model.notice = Some(Notice::Told(format!("{name} was picked.")));
-    Vec::new()
-}
-
-fn take_out(model: &mut Model) -> Vec<Effect> {
-    let Some(open) = &model.open else {
-        return Vec::new();
-    };
-    let mut text = String::new();
-    for line in open.journal.lines() {
-        text.push_str(line);
-        text.push('\n');
+    match purpose {
+        Purpose::Schedule => import::picked(model, name, bytes),
+        Purpose::JobFile => carry::take_in(model, bytes),
     }
-    vec![Effect::HandOut {
-        name: open.file_name("txt"),
-        kind: "text/plain",
-        bytes: text.into_bytes(),
-    }]
 }

@@ -172,6 +172,11 @@ pub enum Want {
     },
     /// Terminate several ends where they belong.
     LandAsPlanned { ends: Vec<End> },
+    /// Terminate several ends in the plate of an outlet, each in its jack.
+    LandInPlate {
+        outlet: OutletId,
+        jacks: Vec<JackEnd>,
+    },
     /// Take an end off.
     Lift { end: End },
     /// Leave an end coiled on purpose.
@@ -267,6 +272,15 @@ pub enum Want {
     /// The code that stands on a cable is out of date: the old tags come off, and it is marked anew
     /// with the code that its outlet and letter give now.
     TagsAnew { cable: CableId },
+}
+
+/// An end with the jack of a plate that it is terminated on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct JackEnd {
+    /// The end.
+    pub end: End,
+    /// The jack.
+    pub jack: Letter,
 }
 
 /// What is put right when something lies otherwise than it is recorded.

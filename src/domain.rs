@@ -8,8 +8,12 @@ pub mod label;
 pub mod length;
 /// What a cable is made of, and what it can be terminated on.
 pub mod medium;
+/// Sorting that is compiled once.
+pub mod order;
 /// The kinds of outlet and the cables that each gets.
 pub mod outlet_type;
+/// Which colour goes on which pin of an 8P8C jack.
+pub mod pinout;
 /// Where ends belong and where they are.
 pub mod place;
 /// What a person typed: shown so that nothing in it hides, and compared as people compare names.

@@ -4,6 +4,7 @@
 //! an act cannot fail for reasons of the subject: people who disagree give a registry that holds
 //! both sides. An act that names something unknown waits until it comes.
 
+use crate::domain::order::Order;
 use std::collections::BTreeMap;
 
 use rustc_hash::{FxHashMap, FxHashSet};
@@ -221,9 +222,9 @@ impl Journal {
             fact.mentions(&mut |thing| about.push(thing));
             replaces.extend(self.registry.holders(fact));
         }
-        about.sort_unstable();
+        about.put_in_order();
         about.dedup();
-        replaces.sort_unstable();
+        replaces.put_in_order();
         replaces.dedup();
         let act = Act {
             id,
@@ -261,7 +262,7 @@ impl Journal {
         if let Some(texts) = self.clashes.get_mut(&id) {
             if !texts.iter().any(|known| **known == *line) {
                 texts.push(line.into());
-                texts.sort_unstable();
+                texts.put_in_order();
             }
             return Taken::Clashes(id);
         }
@@ -302,13 +303,13 @@ impl Journal {
                 _ => lines.push(kept),
             }
         }
-        texts.sort_unstable();
+        texts.put_in_order();
         self.clashes.insert(id, texts);
         self.things.clear();
         self.wanted.clear();
         self.ignored_links.clear();
         self.registry = Registry::default();
-        lines.sort_unstable();
+        lines.put_in_order();
         for line in lines {
             self.take_one(&line);
         }
@@ -334,7 +335,7 @@ impl Journal {
         };
         act.about.iter().copied().for_each(&mut name);
         act.facts.iter().for_each(|fact| fact.mentions(&mut name));
-        missing.sort_unstable();
+        missing.put_in_order();
         missing.dedup();
         missing
     }
@@ -508,7 +509,7 @@ impl Journal {
     #[must_use]
     pub fn history(&self) -> Vec<&Act> {
         let mut acts: Vec<&Act> = self.entries.values().map(|entry| &entry.act).collect();
-        acts.sort_unstable_by_key(|act| act.stamp());
+        acts.order_by_key(|act| act.stamp());
         acts
     }
 
@@ -526,11 +527,11 @@ impl Journal {
                 .values()
                 .map(|(act, line)| (act.stamp(), &**line)),
         );
-        counted.sort_unstable();
+        counted.put_in_order();
         let mut lines: Vec<&str> = counted.into_iter().map(|(_, line)| line).collect();
         lines.extend(self.clashes.values().flatten().map(|line| &**line));
         let mut unreadable: Vec<&str> = self.unreadable.iter().map(|line| &**line).collect();
-        unreadable.sort_unstable();
+        unreadable.put_in_order();
         lines.extend(unreadable);
         lines
     }
@@ -554,9 +555,9 @@ impl Journal {
     #[must_use]
     pub fn health(&self) -> Health {
         let mut waiting: Vec<ActId> = self.waiting.keys().copied().collect();
-        waiting.sort_unstable();
+        waiting.put_in_order();
         let mut ignored_links: Vec<ActId> = self.ignored_links.iter().copied().collect();
-        ignored_links.sort_unstable();
+        ignored_links.put_in_order();
         Health {
             gaps: self.gaps(),
             waiting,
@@ -574,7 +575,7 @@ impl Journal {
             .chain(self.waiting.keys())
             .chain(self.clashes.keys());
         let mut ids: Vec<ActId> = ids.copied().collect();
-        ids.sort_unstable();
+        ids.put_in_order();
         let mut gaps = Vec::new();
         let mut before: Option<ActId> = None;
         for id in ids {

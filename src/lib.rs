@@ -44,3 +44,7 @@ pub mod ui;
 /// The composition root.
 #[cfg(target_arch = "wasm32")]
 pub mod shell;
+
+/// The first screen, in a module of its own.
+#[cfg(target_arch = "wasm32")]
+pub mod front;

@@ -9,6 +9,8 @@ mod browser;
 pub mod clock;
 /// Random bits.
 pub mod dice;
+/// Files that come with the app.
+pub mod fetch;
 /// Files that people carry in and out.
 pub mod files;
 /// A listener that ends with its owner.

@@ -10,11 +10,17 @@ mod check;
 pub mod deeds;
 /// Looking things up.
 pub mod find;
+/// A cable in the hand: which one is it, and where does it go?
+pub mod hand;
 /// Loose ends.
 pub mod loose;
 mod punch;
+/// Racks, panels and positions.
+pub mod rack;
 mod run;
 mod tally;
+/// What somebody at the wall needs to see.
+pub mod wall;
 
 pub use check::{Field, Finding, Gate, Thing, What, check, due};
 pub use punch::{Item, items};

@@ -201,6 +201,7 @@ impl<'a> Planner<'a> {
                 .registry
                 .cable_code(cable)
                 .map_or_else(|| run.outlet.to_string(), |code| code.text);
+            self.codes.entry(code.clone()).or_insert(line);
             return Ok(What::Here { code });
         }
         let letter = self.letter_of(&run)?;

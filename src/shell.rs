@@ -15,12 +15,15 @@ use crate::platform::listening::Listening;
 use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
 use crate::platform::tabs::Tabs;
-use crate::platform::{clock, dice, files, location, page, panic, persist, speech};
+use crate::platform::{clock, dice, fetch, files, location, page, panic, persist, speech};
 use crate::ui::{self, Ui};
+
+/// Where the demo job is, beside the page.
+const DEMO: &str = "./demo/marrowby-mill.jobfile.txt";
 
 /// Draws the app into the element `app` of the page.
 pub fn start() {
-    panic::hook();
+    yew::set_custom_panic_hook(panic::hook());
     if let Some(host) = page::element("app") {
         yew::Renderer::<App>::with_root(host).render();
     }
@@ -180,6 +183,9 @@ impl App {
             Effect::ReadJob(job) => self.read(ctx, job),
             Effect::PutJob(card) => self.with_store(ctx, Action::Failed, |store| async move {
                 store.put_job(&card).await.map(|()| Action::Nothing)
+            }),
+            Effect::FetchDemo => ctx.link().send_future(async {
+                Message::Happened(Action::DemoFetched(fetch::bytes(DEMO).await))
             }),
             Effect::Save(batch) => self.save(ctx, batch),
             Effect::SetHash(hash) => location::set_hash(&hash),

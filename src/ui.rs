@@ -35,6 +35,11 @@ impl Ui {
         Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
     }
 
+    /// Sends an action.
+    fn send(&self, action: Action) {
+        self.dispatch.emit(action);
+    }
+
     /// What a tap on the way to a screen sends.
     fn go(&self, screen: Screen) -> Callback<MouseEvent> {
         self.tap(Action::Go(screen))
@@ -71,7 +76,6 @@ impl Ui {
 }
 
 /// Draws the whole app.
-#[must_use]
 pub fn draw(ui: &Ui, model: &Model) -> Html {
     let Route::Job { screen, .. } = model.route else {
         return screens::jobs::draw(ui, model);
@@ -86,18 +90,16 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
         Screen::Punch => screens::punch::draw(ui, model, open),
         Screen::Loose => screens::loose::draw(ui, model, open),
         Screen::History => screens::history::draw(ui, model, open),
-        Screen::Wall
-        | Screen::Room(_)
-        | Screen::Outlet(_)
-        | Screen::Pen { .. }
-        | Screen::Footage { .. }
-        | Screen::Rack
-        | Screen::Panel { .. }
-        | Screen::Hand
-        | Screen::HandCable(_)
-        | Screen::Rooms
-        | Screen::Types
-        | Screen::Racks
-        | Screen::Import => html! { <p>{ "…" }</p> },
+        Screen::Import => screens::import::draw(ui, model, open),
+        Screen::Wall => screens::wall::draw(ui, model, open),
+        Screen::Room(id) => screens::room::draw(ui, model, open, id),
+        Screen::Outlet(id) => screens::outlet::draw(ui, model, open, id),
+        Screen::Pen { outlet, place } => screens::pen::draw(ui, model, open, outlet, place),
+        Screen::Footage { outlet, side } => screens::footage::draw(ui, model, open, outlet, side),
+        Screen::Rack => screens::rack::draw(ui, model, open),
+        Screen::Panel { panel, face } => screens::panel::draw(ui, model, open, panel, face),
+        Screen::Hand => screens::hand::draw(ui, model, open),
+        Screen::HandCable(id) => screens::hand_cable::draw(ui, model, open, id),
+        Screen::Rooms | Screen::Types | Screen::Racks => html! { <p>{ "…" }</p> },
     }
 }

@@ -1,6 +1,7 @@
 //! The order in which people walk a job: floors from below, rooms as ordered, outlets by number,
 //! cables by letter. Every list that is read aloud or worked down goes this way.
 
+use crate::domain::order::Order;
 use rustc_hash::FxHashSet;
 
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId};
@@ -17,7 +18,7 @@ pub fn rooms(registry: &Registry) -> Vec<RoomId> {
         .iter()
         .filter(|(_, room)| !room.added.is_empty())
         .collect();
-    rooms.sort_by_cached_key(|(id, room)| {
+    rooms.order_by_key(|(id, room)| {
         let floor = room
             .floor
             .get()
@@ -61,7 +62,7 @@ pub fn outlets(registry: &Registry, room: RoomId) -> Vec<OutletId> {
             is_wanted_outlet(outlet).then_some((numbering.number, id))
         })
         .collect();
-    outlets.sort_unstable();
+    outlets.put_in_order();
     outlets.into_iter().map(|(_, id)| id).collect()
 }
 
@@ -81,7 +82,7 @@ pub fn fed(registry: &Registry, outlet: OutletId) -> Vec<CableId> {
             }
         })
         .collect();
-    cables.sort_unstable();
+    cables.put_in_order();
     cables.into_iter().map(|(_, id)| id).collect()
 }
 
@@ -92,7 +93,7 @@ pub fn out_to(registry: &Registry, outlet: OutletId) -> Vec<CableId> {
     let mut cables: Vec<_> = cables
         .filter(|id| registry.cables.get(*id).is_some_and(is_wanted_cable))
         .collect();
-    cables.sort_by_cached_key(|id| {
+    cables.order_by_key(|id| {
         let name = registry.cables.get(*id).and_then(|row| row.name.get());
         let feeds = match name {
             Some(RunName::Feeds { outlet, letter }) => {
@@ -119,7 +120,7 @@ pub fn cables(registry: &Registry) -> Vec<CableId> {
         .iter()
         .filter(|(id, cable)| is_wanted_cable(cable) && !known.contains(id));
     let mut strays: Vec<CableId> = strays.map(|(id, _)| id).collect();
-    strays.sort_unstable();
+    strays.put_in_order();
     cables.extend(strays);
     cables
 }
@@ -131,7 +132,7 @@ pub fn ties(registry: &Registry) -> Vec<CableId> {
         is_wanted_cable(cable) && matches!(cable.name.get(), Some(RunName::Ties { .. }))
     });
     let mut ties: Vec<CableId> = ties.map(|(id, _)| id).collect();
-    ties.sort_by_cached_key(|id| {
+    ties.order_by_key(|id| {
         let name = registry.cables.get(*id).and_then(|row| row.name.get());
         let label = name.and_then(|name| registry.label_of(*name));
         (label, *id)
@@ -147,6 +148,6 @@ pub fn racks(registry: &Registry) -> Vec<RackId> {
         .iter()
         .filter(|(_, rack)| !rack.added.is_empty())
         .collect();
-    racks.sort_by_key(|(id, rack)| (rack.space.get().copied(), *id));
+    racks.order_by_key(|(id, rack)| (rack.space.get().copied(), *id));
     racks.into_iter().map(|(id, _)| id).collect()
 }

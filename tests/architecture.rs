@@ -57,8 +57,10 @@ fn files(folder: &str, extensions: &[&str]) -> Vec<TextFile> {
 }
 
 fn read(path: &PathBuf) -> TextFile {
-    let text = std::fs::read_to_string(path)
+    let bytes = std::fs::read(path)
         .unwrap_or_else(|error| panic!("cannot read {}: {error}", path.display()));
+    // Schedules in Latin-1 are among the files; their words are checked all the same.
+    let text = String::from_utf8_lossy(&bytes).into_owned();
     let below = path.strip_prefix(root()).unwrap_or(path);
     TextFile {
         path: below.to_string_lossy().replace('\\', "/"),

@@ -8,9 +8,15 @@ mod desk;
 mod flat;
 /// Seeded jobs of people who disagree, undo and err.
 mod generator;
+/// A cable in the hand.
+mod hand;
 /// Small cases for each kind of finding.
 mod kinds;
+/// Racks, panels and positions.
+mod rack;
 /// `SQLite` as the outside reference.
 mod reference;
 /// The time that a large job takes.
 mod speed;
+/// The wall.
+mod wall;

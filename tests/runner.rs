@@ -1,12 +1,15 @@
 //! The one integration test binary; every file below `tests/` is declared here.
 
+mod app;
 mod architecture;
 mod codes;
 mod command;
 mod demo;
+mod domain;
 mod exchange;
 mod journal;
 mod large;
+mod mill;
 mod query;
 mod schedule;
 mod support;

@@ -102,13 +102,46 @@ addEventListener("unhandledrejection", (event) => {
   }
 });
 
-async function start() {
-  const main = PARTS[Object.keys(PARTS)[0]];
+// The list of jobs is a module of its own, small enough to be there at once. Whatever is chosen
+// on it stands in the address, and brings the app proper.
+const [FRONT, MAIN] = Object.keys(PARTS);
+
+function atFront() {
+  return location.hash.replace(/^#?\/?/, "") === "";
+}
+
+async function load(name) {
   try {
-    const module = await import(`./${main.script}`);
-    await module.default({ module_or_path: new URL(main.wasm, import.meta.url) });
+    const module = await import(`./${PARTS[name].script}`);
+    await module.default({ module_or_path: new URL(PARTS[name].wasm, import.meta.url) });
   } catch (error) {
     stop("The app could not be started. A part of it may not have arrived, or this browser is too old for it.", error);
+  }
+}
+
+// Takes the first screen away for good and starts the app proper, which draws the list by itself
+// from then on.
+async function leaveFront() {
+  if (atFront()) {
+    return;
+  }
+  removeEventListener("hashchange", leaveFront);
+  const app = document.createElement("div");
+  app.id = "app";
+  const main = document.createElement("main");
+  main.className = "opening";
+  main.append(line("h1", "Bothends"), line("p", "Opening …"));
+  app.append(main);
+  document.getElementById("app").replaceWith(app);
+  await load(MAIN);
+}
+
+async function start() {
+  if (atFront()) {
+    addEventListener("hashchange", leaveFront);
+    await load(FRONT);
+  } else {
+    await load(MAIN);
   }
   try {
     const offline = await import("./%OFFLINE%");

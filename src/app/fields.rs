@@ -3,6 +3,10 @@
 
 use std::collections::BTreeMap;
 
+use crate::domain::ids::{PanelId, ThingId};
+use crate::domain::label::PositionNumber;
+use crate::domain::place::Position;
+
 /// One field of one form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[expect(
@@ -68,6 +72,13 @@ pub enum Field {
     LooseCode,
     LooseOther,
     LooseOpen,
+    OpenRow,
+    OpenPart,
+    PenWritten,
+    PanelPosition,
+    LandCode,
+    LandPosition,
+    Kept,
 }
 
 /// The texts in all fields.
@@ -91,5 +102,21 @@ impl Fields {
         for field in fields {
             self.0.remove(field);
         }
+    }
+
+    /// How a position stands in a field, with its panel, so that what was chosen on one panel is
+    /// never taken for a choice on another.
+    #[must_use]
+    pub fn position_text(position: Position) -> String {
+        format!("{}/{}", position.panel.0, position.number.get())
+    }
+
+    /// The position of this panel that stands in a field; none when none of this panel does.
+    #[must_use]
+    pub fn position(&self, field: Field, panel: PanelId) -> Option<PositionNumber> {
+        let (of, number) = self.get(field).split_once('/')?;
+        let of: ThingId = of.parse().ok()?;
+        let number = PositionNumber::new(number.parse().ok()?)?;
+        (PanelId(of) == panel).then_some(number)
     }
 }

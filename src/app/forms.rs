@@ -11,6 +11,14 @@ use crate::journal::Journal;
 mod find;
 
 pub use find::FindForm;
+/// Forms at the wall.
+pub mod wall;
+
+use wall::WallForm;
+/// The forms of the rack.
+mod rack;
+
+pub use rack::{RackForm, stretch};
 
 /// A form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,6 +29,10 @@ pub enum Form {
     Person,
     /// One of a cable or of loose ends.
     Find(FindForm),
+    /// One at the wall.
+    Wall(WallForm),
+    /// Something at the rack.
+    Rack(RackForm),
 }
 
 /// Sends a form.
@@ -29,6 +41,8 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
         Form::NewJob => new_job(model, world),
         Form::Person => person(model),
         Form::Find(form) => find::submit(model, form, world),
+        Form::Wall(form) => wall::submit(model, form, world),
+        Form::Rack(form) => rack::submit(model, form, world),
     }
 }
 

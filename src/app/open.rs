@@ -3,7 +3,7 @@
 use std::cell::OnceCell;
 
 use super::ports::Trouble;
-use crate::journal::{CannotWrite, Draft, Journal, Signature, Written};
+use crate::journal::{CannotWrite, Draft, Journal, Signature, Taken, Written};
 use crate::query::deeds::{Deed, deeds};
 use crate::query::find::SearchIndex;
 use crate::query::{Item, check, items};
@@ -83,9 +83,9 @@ impl OpenJob {
     }
 
     /// Takes in lines that were written elsewhere.
-    pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) {
-        self.journal.take(lines);
+    pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> Vec<Taken> {
         self.changed();
+        self.journal.take(lines)
     }
 
     /// Writes a draft down.

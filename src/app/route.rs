@@ -90,6 +90,49 @@ pub enum Section {
     Job,
 }
 
+/// Something that the first screen asks for through the address, since it is a module of its own.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Errand {
+    /// Open the demo job.
+    Demo,
+    /// Open a job file.
+    JobFile,
+    /// Start a job of this name.
+    NewJob(String),
+}
+
+impl Errand {
+    /// Reads the part of the address after `#`; none when it names a screen.
+    #[must_use]
+    pub fn parse(hash: &str) -> Option<Self> {
+        let path = hash.trim_start_matches('#').trim_start_matches('/');
+        match path.split_once('/') {
+            None if path == "demo" => Some(Self::Demo),
+            None if path == "open" => Some(Self::JobFile),
+            Some(("new", name)) => Some(Self::NewJob(unescaped(name))),
+            None | Some(_) => None,
+        }
+    }
+}
+
+/// Undoes the percent signs of an address (RFC 3986, section 2.1); what is no such escape stays.
+fn unescaped(text: &str) -> String {
+    let mut bytes = Vec::with_capacity(text.len());
+    let mut rest = text.as_bytes();
+    while let [first, after @ ..] = rest {
+        let byte = match (first, after) {
+            (b'%', [high, low, ..]) => std::str::from_utf8(&[*high, *low])
+                .ok()
+                .filter(|digits| digits.bytes().all(|b| b.is_ascii_hexdigit()))
+                .and_then(|digits| u8::from_str_radix(digits, 16).ok()),
+            _ => None,
+        };
+        bytes.push(byte.unwrap_or(*first));
+        rest = if byte.is_some() { &after[2..] } else { after };
+    }
+    String::from_utf8_lossy(&bytes).into_owned()
+}
+
 impl Section {
     /// All of them, from left to right.
     pub const ALL: [Self; 5] = [Self::Wall, Self::Rack, Self::Find, Self::Punch, Self::Job];
@@ -245,6 +288,24 @@ impl Route {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn errands_of_the_first_screen_are_read() {
+        assert_eq!(Errand::parse("#/demo"), Some(Errand::Demo));
+        assert_eq!(Errand::parse("/open"), Some(Errand::JobFile));
+        // RFC 3986: é is the two bytes C3 A9 in UTF-8.
+        let name = Errand::NewJob("Caf\u{e9} 100% \u{2014} Mill/Flat A".to_owned());
+        assert_eq!(
+            Errand::parse("#/new/Caf%C3%A9%20100%25%20%E2%80%94%20Mill%2FFlat%20A"),
+            Some(name)
+        );
+        assert_eq!(
+            Errand::parse("#/new/5%"),
+            Some(Errand::NewJob("5%".to_owned()))
+        );
+        assert_eq!(Errand::parse("#/"), None);
+        assert_eq!(Errand::parse("#/91JPRV3F91JPRV3F/wall"), None);
+    }
 
     #[test]
     fn every_screen_has_an_address() {

@@ -7,6 +7,7 @@
 mod forms;
 mod glyphs;
 
+use crate::domain::order::Order;
 use std::fmt;
 
 use super::leg::LegCode;
@@ -136,7 +137,7 @@ fn read_code(plain: &str, here: Option<RoomCode>) -> Typed {
     for spelling in glyphs::spellings(&glyphs) {
         finds.extend(forms::finds(&glyphs, *spelling, here));
     }
-    finds.sort_by_key(|find| (find.slips, find.rank));
+    finds.order_by_key(|find| (find.slips, find.rank));
     gather(finds)
 }
 

@@ -30,6 +30,19 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::CancelOutlet { outlet: at, .. } => {
             format!("{} is cancelled with its cables.", outlet(*at))
         }
+        Want::MoveOutlet { outlet: at, .. } => format!("The outlet is {} now.", outlet(*at)),
+        Want::PlaceOutlet { outlet: at, .. }
+        | Want::BoxOutlet { outlet: at, .. }
+        | Want::SetOutletPurpose { outlet: at, .. }
+        | Want::NoteOutlet { outlet: at, .. } => format!("Kept for {}.", outlet(*at)),
+        Want::SetMedium { cable: id, .. }
+        | Want::SetPurpose { cable: id, .. }
+        | Want::KnowCableAs { cable: id, .. }
+        | Want::NoteCable { cable: id, .. } => format!("Kept for {}.", cable(*id)),
+        Want::RouteHome { cable: id, .. } => format!("{} is a home run.", cable(*id)),
+        Want::RouteLocal { cable: id, from } => {
+            format!("{} is a local run from {}.", cable(*id), outlet(*from))
+        }
         Want::CancelCable { cable: id, .. } => format!("{} is cancelled.", cable(*id)),
         Want::RestoreCable { cable: id } => format!("{} is wanted again.", cable(*id)),
         Want::MarkEnds { ends, kind, .. } => {
@@ -59,6 +72,13 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             )
         }
         Want::LandAsPlanned { ends } => counted(ends.len(), "end", "landed"),
+        Want::LandInPlate { outlet: at, jacks } => {
+            format!(
+                "{}: {}",
+                outlet(*at),
+                counted(jacks.len(), "jack", "terminated")
+            )
+        }
         Want::PlanEnd {
             end: at,
             place: Some(place),

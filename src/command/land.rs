@@ -1,6 +1,6 @@
 //! Where ends belong and where they are: planned, landed, lifted, spare, dead, split.
 
-use super::{Desk, Done, Refusal, Want, words};
+use super::{Desk, Done, JackEnd, Refusal, Want, words};
 use crate::domain::ids::PanelId;
 use crate::domain::label::LegNumber;
 use crate::domain::medium::{Fit, Sharing, fit};
@@ -26,6 +26,16 @@ impl Desk<'_> {
             Want::LandAsPlanned { ends } => ends
                 .iter()
                 .try_for_each(|end| self.land_as_planned(draft, *end)),
+            Want::LandInPlate { outlet, jacks } => {
+                jacks.iter().try_for_each(|JackEnd { end, jack }| {
+                    let place = Place::Jack {
+                        outlet: *outlet,
+                        jack: *jack,
+                    };
+                    self.refuse_taken(*end, &place, Fitting::Direct)
+                        .and_then(|()| self.land_end(draft, *end, &place, Fitting::Direct))
+                })
+            }
             Want::Lift { end } => self.lift(draft, *end),
             Want::Spare { end, kept, reason } => {
                 words(reason, "The reason why this end stays unused").and_then(|why| {

@@ -2,6 +2,7 @@
 
 use super::{Correction, Desk, Done, Refusal, Want};
 use crate::domain::ids::CableId;
+use crate::domain::order::Order;
 use crate::domain::place::{End, RunName};
 use crate::domain::work::MarkKind;
 use crate::journal::{Draft, EndFact, EndOfPull, Fact, Hold, Mark, PullFact, PullRef};
@@ -13,7 +14,7 @@ impl Desk<'_> {
                 // Cables in one jacket are one pull.
                 let cables = cables.iter().flat_map(|cable| self.in_one_jacket(*cable));
                 let mut cables: Vec<CableId> = cables.collect();
-                cables.sort_unstable();
+                cables.put_in_order();
                 cables.dedup();
                 cables.into_iter().try_for_each(|cable| {
                     let reported = PullFact::Reported(*outcome);

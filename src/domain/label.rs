@@ -321,13 +321,14 @@ display_and_debug!(debug RoomCode, Letter, OutletCode, SpaceCode, PanelLetters, 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::domain::order::Order;
 
     #[test]
     fn panels_sort_as_they_are_lettered() {
         let mut letters: Vec<_> = ["AB", "B", "AA", "A"]
             .map(|text| PanelLetters::new(text).expect("letters"))
             .into();
-        letters.sort();
+        letters.put_in_order();
         assert_eq!(format!("{letters:?}"), "[A, B, AA, AB]");
     }
 

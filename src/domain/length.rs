@@ -2,6 +2,11 @@
 
 use std::fmt;
 
+/// Lengths as people type them.
+mod reading;
+
+pub use reading::BadLength;
+
 /// A length in whole millimetres: the unit of every length that the registry computes with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Millimetres(pub i32);

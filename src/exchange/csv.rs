@@ -14,6 +14,7 @@ mod scan;
 mod sniff;
 mod write;
 
+use crate::domain::order::Order;
 use std::fmt;
 
 pub use finding::{Finding, FindingKind, ReadFault};
@@ -190,7 +191,7 @@ pub fn read_within(bytes: &[u8], limits: &Limits) -> Result<Sheet, ReadFault> {
     }
     let mut findings = decoded.findings;
     findings.extend(scanned.findings);
-    findings.sort_by_key(|finding| finding.line);
+    findings.order_by_key(|finding| finding.line);
     Ok(Sheet {
         delimiter: layout.delimiter,
         encoding: decoded.encoding,

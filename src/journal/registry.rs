@@ -1,5 +1,6 @@
 //! The state of a job as a function of the set of its live facts.
 
+use crate::domain::order::Order;
 use std::fmt::Write as _;
 
 use rustc_hash::{FxHashMap, FxHashSet};
@@ -76,7 +77,7 @@ impl Registry {
     #[must_use]
     pub fn newer_things(&self) -> Vec<ThingId> {
         let mut things: Vec<_> = self.newer.keys().copied().collect();
-        things.sort_unstable();
+        things.put_in_order();
         things
     }
 

@@ -4,6 +4,7 @@
 //! after work done here, and on every phone that holds the same acts. Where people disagree, the
 //! disagreement is a finding, and everything else is judged by the value that screens show.
 
+use crate::domain::order::Order;
 use rustc_hash::FxHashMap;
 
 use crate::domain::ids::OutletId;
@@ -99,7 +100,7 @@ impl List<'_> {
     }
 
     fn finish(mut self) -> Vec<Finding> {
-        self.found.sort_unstable();
+        self.found.put_in_order();
         self.found.dedup();
         self.found
             .into_iter()
@@ -130,7 +131,7 @@ fn walking_order(registry: &Registry) -> FxHashMap<OutletId, u32> {
             (last(order), last(code), last(place), id)
         })
         .collect();
-    walk.sort_unstable();
+    walk.put_in_order();
     // Rank 0 is for what belongs to no outlet.
     (1..).zip(walk).map(|(rank, (.., id))| (id, rank)).collect()
 }

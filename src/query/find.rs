@@ -573,7 +573,7 @@ fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> Strin
         }
         FoundIn::Note => {
             let note = cable.notes.iter().map(|said| said.value);
-            let note = note.filter(|note| holds(note)).last();
+            let note = note.rev().find(|note| holds(note));
             note.map_or_else(String::new, |note| format!("note: {note}"))
         }
         FoundIn::Medium => cable

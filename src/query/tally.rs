@@ -1,5 +1,6 @@
 //! How far the work is, room by room.
 
+use crate::domain::order::Order;
 use rustc_hash::FxHashMap;
 
 use super::run::{Course, Marked, Pulled, Run, Standpoint, Tested, is_cable_wanted, shown_outlet};
@@ -52,7 +53,7 @@ pub fn tally(registry: &Registry) -> Vec<RoomTally> {
         .into_iter()
         .map(|(room, tally)| RoomTally { room, tally })
         .collect();
-    rooms.sort_unstable_by_key(|row| {
+    rooms.order_by_key(|row| {
         let room = row.room.and_then(|room| registry.rooms.get(room));
         let order = room.and_then(|room| room.order.get().copied());
         let code = room.and_then(|room| room.code.get().copied());

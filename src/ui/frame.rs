@@ -6,7 +6,7 @@ use yew::{Html, classes, html};
 use super::Ui;
 use super::parts::{Tone, button};
 use crate::app::ports::Trouble;
-use crate::app::{Action, Model, Notice, Saved, Screen, Section, Theme};
+use crate::app::{Action, Model, Notice, Saved, Screen, Section, TakeOut, Theme};
 use crate::command::{Refusal, Want};
 
 /// One screen, ready to be framed.
@@ -197,7 +197,7 @@ fn storage_trouble(ui: &Ui, trouble: &Trouble) -> Html {
         <div class="notice refused">
             <p><b aria-hidden="true">{ "! " }</b>{ "Not saved. " }{ trouble.to_string() }</p>
             { button(ui, "Try again", Action::SaveAgain, Tone::Way) }
-            { button(ui, "Take the whole job out as a file", Action::TakeOut, Tone::Way) }
+            { button(ui, "Take the whole job out as a file", Action::TakeOut(TakeOut::JobFile), Tone::Way) }
         </div>
     }
 }

@@ -2,8 +2,16 @@
 
 use yew::{AttrValue, Html, classes, html};
 
+/// The cautions of a phase, shown once.
+pub(super) mod caution;
 /// A cable as a line between its two ends.
 pub(super) mod line;
+/// A panel as it is seen.
+pub(super) mod panel;
+/// How the jacks of the job are wired.
+pub(super) mod pinout;
+/// The plate of an outlet with its cables.
+pub(super) mod plate;
 
 use super::Ui;
 use crate::app::{Action, Field, Model};

@@ -2,8 +2,18 @@
 
 pub(super) mod cable;
 pub(super) mod find;
+pub(super) mod footage;
+pub(super) mod hand;
+pub(super) mod hand_cable;
 pub(super) mod history;
+pub(super) mod import;
 pub(super) mod job;
 pub(super) mod jobs;
 pub(super) mod loose;
+pub(super) mod outlet;
+pub(super) mod panel;
+pub(super) mod pen;
 pub(super) mod punch;
+pub(super) mod rack;
+pub(super) mod room;
+pub(super) mod wall;

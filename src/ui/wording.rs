@@ -1,5 +1,8 @@
 //! Sentences that belong to no single screen.
 
+/// How an end at the wall stands.
+pub(super) mod ends;
+
 use crate::app::Caution;
 
 /// The usual cautions of a phase. Common practice, no source; local codes and licensed practice go

@@ -47,7 +47,7 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "journal",
         modules: &["domain", "journal::wire"],
-        crates: &["sha2"],
+        crates: &["rustc_hash", "sha2"],
     },
     Row {
         module: "journal::wire",
@@ -57,17 +57,32 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "codes",
         modules: &["domain"],
-        crates: &["qrcodegen"],
+        crates: &["qrcodegen", "sha2"],
     },
     Row {
         module: "command",
-        modules: &["domain", "journal", "codes"],
+        modules: &["domain", "journal", "codes", "names", "walk"],
         crates: &[],
     },
     Row {
         module: "query",
-        modules: &["domain", "journal", "codes"],
+        modules: &["domain", "journal", "codes", "names", "walk"],
+        crates: &["rustc_hash"],
+    },
+    Row {
+        module: "names",
+        modules: &["domain", "journal"],
         crates: &[],
+    },
+    Row {
+        module: "walk",
+        modules: &["domain", "journal"],
+        crates: &["rustc_hash"],
+    },
+    Row {
+        module: "schedule",
+        modules: &["domain", "journal", "codes", "names", "walk", "exchange"],
+        crates: &["sha2"],
     },
     Row {
         module: "calc",
@@ -76,13 +91,23 @@ pub(super) const TABLE: &[Row] = &[
     },
     Row {
         module: "exchange",
-        modules: &["domain", "journal", "codes"],
+        modules: &["domain", "journal", "journal::wire", "codes"],
         crates: &["serde", "serde_json", "sha2"],
     },
     Row {
         module: "app",
         modules: &[
-            "domain", "journal", "command", "query", "codes", "calc", "exchange",
+            "domain",
+            "journal",
+            "journal::wire",
+            "command",
+            "query",
+            "codes",
+            "calc",
+            "exchange",
+            "names",
+            "walk",
+            "schedule",
         ],
         crates: &[],
     },
@@ -95,6 +120,10 @@ pub(super) const TABLE: &[Row] = &[
         module: "ui",
         modules: &[
             "app",
+            "command",
+            "names",
+            "exchange",
+            "schedule",
             "query",
             "domain",
             "calc",
@@ -115,8 +144,13 @@ pub(super) const TABLE: &[Row] = &[
         crates: DRAWING_AND_BROWSER,
     },
     Row {
+        module: "front",
+        modules: &["app::ports", "platform"],
+        crates: DRAWING_AND_BROWSER,
+    },
+    Row {
         module: "shell",
-        modules: &["app", "platform", "ui"],
+        modules: &["app", "domain", "journal", "platform", "ui"],
         crates: DRAWING_AND_BROWSER,
     },
 ];

@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 
 import { App } from "./pages/app.mjs";
 import { Rescue } from "./pages/rescue.mjs";
+import { Wall } from "./pages/wall.mjs";
 import { launch } from "./support/chromium.mjs";
 import { startHost } from "./support/server.mjs";
 
@@ -31,6 +32,43 @@ const SCREENS = [
       await new App(page, host).open();
       await page.evaluate(() => globalThis.bothendsFatal("panicked at src/example.rs:1:1"));
       await page.getByRole("status").waitFor();
+    },
+  },
+  { name: "wall", show: (page, host) => new Wall(page, host).begin() },
+  {
+    name: "room",
+    show: async (page, host) => {
+      const wall = new Wall(page, host);
+      await wall.kitchen();
+      await wall.tap("Back");
+      await wall.at(/Kitchen/);
+    },
+  },
+  { name: "outlet", show: (page, host) => new Wall(page, host).kitchen() },
+  {
+    name: "cable-at-the-wall",
+    show: async (page, host) => {
+      const wall = new Wall(page, host);
+      await wall.kitchen();
+      await wall.openCable("KIT1-B");
+    },
+  },
+  {
+    name: "pen",
+    show: async (page, host) => {
+      const wall = new Wall(page, host);
+      await wall.kitchen();
+      await wall.tap("What to write");
+      await wall.at(/Write/);
+    },
+  },
+  {
+    name: "footage",
+    show: async (page, host) => {
+      const wall = new Wall(page, host);
+      await wall.kitchen();
+      await wall.tap("Footage");
+      await wall.at(/Footage/);
     },
   },
 ];

@@ -64,7 +64,7 @@ pub(crate) fn leg() -> impl Strategy<Value = LegCode> {
 }
 
 pub(crate) fn pull() -> impl Strategy<Value = PullId> {
-    (any::<[u8; 10]>(), any::<u32>(), any::<u16>()).prop_map(|(origin, n, index)| {
+    (any::<[u8; 10]>(), any::<u32>(), any::<u32>()).prop_map(|(origin, n, index)| {
         PullId(ThingId {
             origin: Bits80(origin),
             n,

@@ -1,8 +1,9 @@
 //! Every figure and every list that somebody may want to change, in one place.
 
-/// The wasm modules of the app, by the names of their `[[bin]]` in Cargo.toml. The first is loaded
-/// at the start; the others are kept for offline use and loaded when a screen asks for them.
-pub(crate) const MODULES: &[&str] = &["bothends"];
+/// The wasm modules of the app, by the names of their `[[bin]]` in Cargo.toml. The first draws the
+/// list of jobs and is all that a first visit waits for; the second is the app proper, loaded when a
+/// job is opened and fetched ahead meanwhile. `web/boot.js` knows them by this order.
+pub(crate) const MODULES: &[&str] = &["front", "bothends"];
 
 /// The most that may be transferred until the first screen is usable, in bytes after brotli: page,
 /// style, scripts and the main wasm module. On a slow mobile link of 1.6 Mbit/s this is 0.8 s.
@@ -68,6 +69,10 @@ mod tests {
             })
             .map(|name| name.trim_matches('"'))
             .collect();
-        assert_eq!(programs, MODULES);
+        let mut modules = MODULES.to_vec();
+        modules.sort_unstable();
+        let mut programs = programs;
+        programs.sort_unstable();
+        assert_eq!(programs, modules);
     }
 }

@@ -103,6 +103,7 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
         parts: String::new(),
     };
     let mut assets = plain_files()?;
+    assets.push(demo_job()?);
     assets.extend([style, rescue]);
     let mut parts = serde_json::Map::new();
     for (index, module) in modules.iter().enumerate() {
@@ -203,9 +204,23 @@ fn precache_list(assets: &[Asset]) -> String {
     serde_json::json!(list).to_string()
 }
 
+/// The page itself stands at the top of the project, everything else of the web in `web/`.
 fn source(name: &str) -> Outcome<String> {
-    let path = paths::web().join(name);
+    let folder = if name == "index.html" {
+        paths::root().to_path_buf()
+    } else {
+        paths::web()
+    };
+    let path = folder.join(name);
     std::fs::read_to_string(&path).map_err(|error| Failure::file("read", &path, &error))
+}
+
+/// The demo job, under its plain name because the app asks for it by that.
+fn demo_job() -> Outcome<Asset> {
+    let name = "marrowby-mill.jobfile.txt";
+    let path = paths::root().join("demo-data").join(name);
+    let bytes = std::fs::read(&path).map_err(|error| Failure::file("read", &path, &error))?;
+    Ok(Asset::new(format!("demo/{name}"), bytes, Part::Later))
 }
 
 /// The style sheets in the order of their file names, as one.

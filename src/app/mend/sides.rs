@@ -433,7 +433,7 @@ fn field_words(thing: Thing, field: Field) -> &'static str {
 
 impl Desk<'_> {
     /// Both sides of a run, for those who look for it.
-    pub(super) fn from_to(&self, cable: crate::domain::ids::CableId) -> String {
+    pub(super) fn ends_of(&self, cable: crate::domain::ids::CableId) -> String {
         format!(
             "From {} to {}.",
             names::side(self.registry, cable, Side::Near),

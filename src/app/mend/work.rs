@@ -64,10 +64,10 @@ impl Desk<'_> {
                 outcome: PullOutcome::Pulled,
             },
         );
-        self.to_outlet_or_cable(mending, item.outlet, &cables)
+        self.show_outlet_or_cable(mending, item.outlet, &cables)
     }
 
-    fn to_outlet_or_cable(
+    fn show_outlet_or_cable(
         &self,
         mending: Mending,
         outlet: Option<OutletId>,
@@ -119,7 +119,7 @@ impl Desk<'_> {
                 copies: 2,
             },
         );
-        self.to_outlet_or_cable(mending, item.outlet, &cables)
+        self.show_outlet_or_cable(mending, item.outlet, &cables)
     }
 
     pub(super) fn not_verified(&self, item: &Item) -> Mending {
@@ -143,7 +143,7 @@ impl Desk<'_> {
         if let [cable] = cables.as_slice() {
             mending = mending.or("Wire map and right", passed(*cable, TestMethod::WireMap));
         }
-        self.to_outlet_or_cable(mending, item.outlet, &cables)
+        self.show_outlet_or_cable(mending, item.outlet, &cables)
     }
 
     pub(super) fn not_landed(&self, end: End) -> Mending {
@@ -194,7 +194,7 @@ impl Desk<'_> {
             outcome_words(outcome)
         ))
         .because(format!("So said {by}."))
-        .because(self.from_to(cable))
+        .because(self.ends_of(cable))
         .or(
             "It lies from end to end now",
             Want::ReportPull {
@@ -233,10 +233,10 @@ impl Desk<'_> {
 
     pub(super) fn without_code(&self, cable: CableId) -> Mending {
         let mending = Mending::new("A cable has no code yet.")
-            .because(self.from_to(cable))
+            .because(self.ends_of(cable))
             .because("Its outlet needs a number, its room a code, or its rack a space.");
         let outlet = self.outlet_of(cable);
-        let mending = self.to_outlet_or_cable(mending, outlet, &[cable]);
+        let mending = self.show_outlet_or_cable(mending, outlet, &[cable]);
         mending
             .or_go("Rooms and floors", Screen::Rooms)
             .or_go("Racks and panels", Screen::Racks)
@@ -270,7 +270,7 @@ impl Desk<'_> {
         for medium in media {
             mending = mending.or(medium.to_string(), Want::SetMedium { cable, medium });
         }
-        self.to_outlet_or_cable(mending, self.outlet_of(cable), &[cable])
+        self.show_outlet_or_cable(mending, self.outlet_of(cable), &[cable])
     }
 
     pub(super) fn no_rack(&self, cable: CableId) -> Mending {

@@ -1,5 +1,6 @@
 //! Writing a job file, and the shapes of its own lines.
 
+use crate::domain::order::Order;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -153,7 +154,7 @@ impl<'a> Heads<'a> {
         let head = |(writer, mut lines): (WriterId, Vec<(u32, &str)>)| {
             // Two contents under one number stand by their text, so that the order in which they
             // came leaves no trace.
-            lines.sort_unstable();
+            lines.put_in_order();
             let mut digest = Sha256::new();
             for (_, line) in &lines {
                 digest.update(line.as_bytes());

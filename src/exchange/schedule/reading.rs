@@ -1,6 +1,7 @@
 //! A sheet as a cable schedule: its header, its mapping, and the sorting of its rows, so that
 //! nothing of the file disappears unseen.
 
+use crate::domain::order::Order;
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -178,7 +179,7 @@ impl Schedule {
         reading.findings.retain(|finding| {
             !matches!(finding.kind, FindingKind::LongCell { .. }) || !bad.contains(&finding.line)
         });
-        reading.findings.sort_by_key(|finding| finding.line);
+        reading.findings.order_by_key(|finding| finding.line);
         reading
     }
 

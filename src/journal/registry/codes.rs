@@ -1,5 +1,6 @@
 //! Codes and claims: what the registry finds by code, by place and by neighbour.
 
+use crate::domain::order::Order;
 use rustc_hash::FxHashSet;
 
 use super::Registry;
@@ -341,7 +342,7 @@ impl Claims {
                 );
             }
             legs.push(None);
-            legs.sort_unstable();
+            legs.put_in_order();
             legs.dedup();
             for leg in legs {
                 let placements = record.and_then(|record| record.placement.get(leg));

@@ -1,5 +1,6 @@
 //! The things of a job as the registry holds them: every field with all its live values.
 
+use crate::domain::order::Order;
 use std::collections::BTreeMap;
 use std::hash::Hash;
 
@@ -72,7 +73,7 @@ impl<I: Copy + Eq + Hash + Ord, R: Default> Table<I, R> {
     /// The rows by id, the same whatever way they came in.
     pub(super) fn sorted(&self) -> Vec<(I, &R)> {
         let mut rows: Vec<_> = self.iter().collect();
-        rows.sort_by_key(|(id, _)| *id);
+        rows.order_by_key(|(id, _)| *id);
         rows
     }
 }

@@ -1,5 +1,6 @@
 //! What the ends and the copper of each run lack or contradict.
 
+use crate::domain::order::Order;
 use std::fmt::{self, Write};
 
 use super::{Gate, Group, List, What};
@@ -125,7 +126,7 @@ impl<'a> Desk<'_, 'a> {
                     places.push(place.clone());
                 }
             }
-            places.sort_unstable();
+            places.put_in_order();
             places.dedup();
             let what = if places.len() > 1 {
                 What::EndAtTwoPlaces { end, places }

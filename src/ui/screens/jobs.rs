@@ -3,7 +3,7 @@
 use yew::{Html, html};
 
 use crate::app::ports::JobCard;
-use crate::app::{Action, Field, Form, JobList, Model};
+use crate::app::{Action, Field, Form, JobList, Model, Purpose};
 use crate::domain::ids::{Bits80, JobId};
 use crate::ui::Ui;
 use crate::ui::frame::{Page, plain};
@@ -24,6 +24,12 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model) -> Html {
                 </form>
             </section>
         </>
+    };
+    page.actions = html! {
+        <div class="actions-pair">
+            { button(ui, "Look round in the demo job", Action::OpenDemo, Tone::Quiet) }
+            { button(ui, "Open a job file", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
+        </div>
     };
     plain(ui, model, page)
 }
@@ -55,15 +61,4 @@ fn job_row(ui: &Ui, job: &JobCard) -> Html {
             html! { <li class="row"><p>{ format!("{} cannot be opened.", job.name) }</p></li> }
         }
     }
-}
-
-/// Keeps the quiet tone in use until the demo button stands here.
-#[expect(dead_code, reason = "the demo job comes with its file")]
-fn demo(ui: &Ui) -> Html {
-    button(
-        ui,
-        "Look round in the demo job",
-        Action::GoToJobs,
-        Tone::Quiet,
-    )
 }

@@ -1,0 +1,259 @@
+//! The forms of the rack: what is landed where, and what a position or a tail is kept for.
+
+use super::{refuse, take};
+use crate::app::{Effect, Field, Fields, Model, Screen, World};
+use crate::codes::tag::Tagged;
+use crate::codes::typed::{Reading, read};
+use crate::command::Want;
+use crate::domain::ids::{CableId, PanelId};
+use crate::domain::label::{LegNumber, PositionCode};
+use crate::domain::place::{End, Face, Fitting, Place, Position, RunKind, RunName, Side};
+use crate::domain::work::Availability;
+use crate::journal::Registry;
+use crate::names;
+use crate::query::rack::{Slot, Stretch, listed, next_stretch, slots};
+
+/// A form of the rack.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RackForm {
+    /// Land a stretch of positions as listed.
+    LandStretch(PanelId),
+    /// Land the cable whose code was typed.
+    LandHere(Position),
+    /// Keep a position for something.
+    Reserve(Position),
+    /// Put a position out of use.
+    Bad(Position),
+    /// Land an end on the position that was typed.
+    LandAt(End),
+    /// Leave an end coiled on purpose.
+    Spare(End),
+    /// Put an end out of use.
+    Dead(End),
+}
+
+/// The stretch that is landed next on a panel: as it was chosen, and what was not chosen as it
+/// follows from the list. None when nothing is chosen and nothing is listed.
+#[must_use]
+pub fn stretch(fields: &Fields, panel: PanelId, slots: &[Slot]) -> Option<Stretch> {
+    let from = fields.position(Field::RangeFrom, panel);
+    let to = fields.position(Field::RangeTo, panel);
+    let next = |at: usize| next_stretch(slots.get(at..).unwrap_or_default());
+    match (from, to) {
+        (None, None) => next(0),
+        (Some(from), None) => {
+            let to = next(usize::from(from.get()) - 1).map_or(from, |next| next.to);
+            Some(Stretch { from, to })
+        }
+        (from, Some(to)) => {
+            let from = from.or_else(|| next(0).map(|next| next.from)).unwrap_or(to);
+            Some(Stretch {
+                from: from.min(to),
+                to: from.max(to),
+            })
+        }
+    }
+}
+
+pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> Vec<Effect> {
+    match form {
+        RackForm::LandStretch(panel) => land_stretch(model, panel, world),
+        RackForm::LandHere(position) => land_here(model, position, world),
+        RackForm::Reserve(position) => keep(model, position, world, |reason| {
+            Availability::Reserved { reason }
+        }),
+        RackForm::Bad(position) => keep(model, position, world, |reason| Availability::Bad {
+            reason,
+        }),
+        RackForm::LandAt(end) => land_at(model, end, world),
+        RackForm::Spare(end) => {
+            let want = Want::Spare {
+                end,
+                kept: model.fields.get(Field::Kept).trim().to_owned(),
+                reason: model.fields.get(Field::Reason).trim().to_owned(),
+            };
+            let fields = [Field::Kept, Field::Reason];
+            take(model, want, &fields, Some(Screen::Hand), world)
+        }
+        RackForm::Dead(end) => {
+            let reason = model.fields.get(Field::Reason).trim().to_owned();
+            let want = Want::Dead { end, reason };
+            take(model, want, &[Field::Reason], Some(Screen::Hand), world)
+        }
+    }
+}
+
+fn land_stretch(model: &mut Model, panel: PanelId, world: &impl World) -> Vec<Effect> {
+    let Some(registry) = model.registry() else {
+        return Vec::new();
+    };
+    let slots = slots(registry, panel);
+    let ends = stretch(&model.fields, panel, &slots).map(|stretch| listed(&slots, stretch));
+    match ends {
+        Some(ends) if !ends.is_empty() => {
+            let fields = [Field::RangeFrom, Field::RangeTo];
+            take(model, Want::LandAsPlanned { ends }, &fields, None, world)
+        }
+        _ => refuse(
+            model,
+            "On these positions nothing is listed that is not landed yet. Choose others, or plan the panel first.",
+        ),
+    }
+}
+
+fn keep(
+    model: &mut Model,
+    position: Position,
+    world: &impl World,
+    as_what: impl FnOnce(String) -> Availability,
+) -> Vec<Effect> {
+    let reason = model.fields.get(Field::Reason).trim().to_owned();
+    if reason.is_empty() {
+        return refuse(
+            model,
+            "Say in a few words why, so that the next one at the rack knows it.",
+        );
+    }
+    let kept = as_what(reason);
+    let want = Want::KeepPosition { position, kept };
+    take(model, want, &[Field::Reason], None, world)
+}
+
+fn land_here(model: &mut Model, position: Position, world: &impl World) -> Vec<Effect> {
+    let Some(registry) = model.registry() else {
+        return Vec::new();
+    };
+    let end = end_of_typed(registry, model.fields.get(Field::LandCode), position);
+    match end {
+        Ok(end) => {
+            let want = Want::Land {
+                end,
+                place: Place::rear(position),
+                fitting: Fitting::Direct,
+            };
+            take(model, want, &[Field::LandCode], None, world)
+        }
+        Err(words) => refuse(model, &words),
+    }
+}
+
+/// The end that a typed code means at a position, or what is wrong with it.
+fn end_of_typed(registry: &Registry, text: &str, position: Position) -> Result<End, String> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err("Write the code that stands on the cable, such as KIT2-C.".to_owned());
+    }
+    let mut meant: Vec<(String, Option<LegNumber>)> = vec![(text.to_uppercase(), None)];
+    for reading in read(text, None).readings {
+        match reading {
+            Reading::Tag(tag) => match tag.tagged {
+                Tagged::Leg { code, .. } => meant.push((code.label.to_string(), Some(code.leg))),
+                other => meant.push((other.code(), None)),
+            },
+            Reading::Run(label) => meant.push((label.to_string(), None)),
+            Reading::Leg(leg) => meant.push((leg.label.to_string(), Some(leg.leg))),
+            _ => {}
+        }
+    }
+    let found = meant.into_iter().find_map(|(code, leg)| {
+        let cables = registry.index.cables_by_code.get(&code);
+        (!cables.is_empty()).then_some((code, leg, cables))
+    });
+    match found {
+        None => Err(format!(
+            "No cable of this job is called “{text}”. Look at its tag again, or look it up under Find."
+        )),
+        Some((_, leg, [cable])) => end_at(registry, *cable, leg, position),
+        Some((code, ..)) => Err(format!(
+            "More than one cable is called {code}. Settle that on the punch list first."
+        )),
+    }
+}
+
+/// The end of a cable that comes out at the rack of a position.
+fn end_at(
+    registry: &Registry,
+    cable: CableId,
+    leg: Option<LegNumber>,
+    position: Position,
+) -> Result<End, String> {
+    if names::run_kind(registry, cable) == RunKind::LocalRun {
+        return Err(format!(
+            "{} is a local run from {} to {} and does not come to a rack. If it does, send it home first.",
+            names::cable(registry, cable),
+            names::side(registry, cable, Side::Far),
+            names::side(registry, cable, Side::Near)
+        ));
+    }
+    let rack = registry.panels.get(position.panel);
+    let rack = rack.and_then(|panel| panel.rack.get());
+    let name = registry
+        .cables
+        .get(cable)
+        .and_then(|cable| cable.name.get());
+    let side = match name {
+        Some(RunName::Ties { near, .. }) if Some(near) == rack => Side::Near,
+        _ => Side::Far,
+    };
+    Ok(End { cable, side, leg })
+}
+
+fn land_at(model: &mut Model, end: End, world: &impl World) -> Vec<Effect> {
+    let Some(registry) = model.registry() else {
+        return Vec::new();
+    };
+    match position_of_typed(registry, model.fields.get(Field::LandPosition)) {
+        Ok(position) => {
+            let want = Want::Land {
+                end,
+                place: Place::Position {
+                    position,
+                    face: Face::Rear,
+                },
+                fitting: Fitting::Direct,
+            };
+            let fields = [Field::LandPosition];
+            take(model, want, &fields, Some(Screen::Hand), world)
+        }
+        Err(words) => refuse(model, &words),
+    }
+}
+
+/// The position that a typed code means, or what is wrong with it.
+fn position_of_typed(registry: &Registry, text: &str) -> Result<Position, String> {
+    let text = text.trim();
+    let codes = read(text, None).readings.into_iter();
+    let codes: Vec<PositionCode> = codes
+        .filter_map(|reading| match reading {
+            Reading::Position(code) => Some(code),
+            Reading::Link(link) => Some(link.position),
+            _ => None,
+        })
+        .collect();
+    let Some(first) = codes.first() else {
+        return Err(
+            "Write the position as it stands on the panel: its letter and its number, such as B7."
+                .to_owned(),
+        );
+    };
+    let panels = &registry.index.panels_by_letters;
+    let known = codes
+        .iter()
+        .find(|code| !panels.get(&code.panel).is_empty());
+    let Some(code) = known else {
+        return Err(format!(
+            "There is no panel {} in this job. Look at the letter on the panel again.",
+            first.panel
+        ));
+    };
+    match panels.get(&code.panel) {
+        [panel] => Ok(Position {
+            panel: *panel,
+            number: code.number,
+        }),
+        _ => Err(format!(
+            "More than one panel is lettered {}. Settle that on the punch list first.",
+            code.panel
+        )),
+    }
+}

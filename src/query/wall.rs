@@ -1,0 +1,335 @@
+//! What somebody at the wall needs to see: rooms in walking order, the outlets of a room, and what
+//! comes out of the wall at one of them.
+
+use crate::domain::ids::{FloorId, OutletId, RoomId, UnitId};
+use crate::domain::outlet_type::{OutletKind, UsualType};
+use crate::domain::place::End;
+use crate::domain::work::{Spot, WallBox};
+use crate::journal::Registry;
+use crate::{names, walk};
+
+/// What can be chosen where something is added or put right.
+mod choices;
+/// What comes out of the wall at an outlet.
+mod ends;
+
+pub use choices::{
+    KindChoice, Target, TargetRoom, any_landed, default_rack, kinds, mates, proposed_code, racks,
+    target_rooms, targets,
+};
+pub use ends::{Away, Belongs, EndHere, MarkState, PullState, Settled, away, ends};
+
+/// How far a wall is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Progress {
+    /// The ends that come out of it.
+    pub ends: usize,
+    /// Those that bear their code here.
+    pub marked: usize,
+    /// Those whose cable lies from end to end.
+    pub pulled: usize,
+    /// Those that are terminated here, or left spare or dead on purpose.
+    pub settled: usize,
+}
+
+/// A room in walking order.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RoomLine {
+    /// The room.
+    pub room: RoomId,
+    /// What it is called.
+    pub name: String,
+    /// Its code; empty while it has none.
+    pub code: String,
+    /// The building or unit and the floor that it is in, where they are known.
+    pub part: String,
+    /// Its outlets.
+    pub outlets: usize,
+    /// How far its walls are.
+    pub progress: Progress,
+}
+
+/// An outlet in its room.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OutletLine {
+    /// The outlet.
+    pub outlet: OutletId,
+    /// Its code.
+    pub code: String,
+    /// What it is called: its purpose, or the words of its type.
+    pub name: String,
+    /// Its box.
+    pub wall_box: Option<WallBox>,
+    /// What comes out of the wall there.
+    pub ends: Vec<EndHere>,
+    /// How far it is.
+    pub progress: Progress,
+}
+
+/// One room with its outlets.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RoomView {
+    /// What it is called.
+    pub name: String,
+    /// Its code; empty while it has none.
+    pub code: String,
+    /// Where it is: building or unit and floor.
+    pub part: String,
+    /// Its outlets by number.
+    pub outlets: Vec<OutletLine>,
+}
+
+/// One outlet in full.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OutletView {
+    /// The room that it is in; none when it is nowhere.
+    pub room: Option<RoomId>,
+    /// What that room is called.
+    pub room_name: String,
+    /// Its code.
+    pub code: String,
+    /// The words of its type; empty when it has none.
+    pub kind: String,
+    /// What it is for; empty when nobody said.
+    pub purpose: String,
+    /// Its box.
+    pub wall_box: Option<WallBox>,
+    /// Where exactly it is.
+    pub spot: Option<Spot>,
+    /// What comes out of the wall there, the cables that it feeds first, then what goes out to others.
+    pub ends: Vec<EndHere>,
+    /// Cables of its own that came out elsewhere.
+    pub away: Vec<Away>,
+    /// How far it is.
+    pub progress: Progress,
+    /// Remarks.
+    pub notes: Vec<String>,
+    /// Whether it is still wanted.
+    pub standing: OutletStanding,
+}
+
+/// Whether an outlet is still wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OutletStanding {
+    /// It is.
+    Wanted,
+    /// It was taken out of the job.
+    Cancelled,
+}
+
+/// An outlet where work is left.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NextOutlet {
+    /// The outlet.
+    pub outlet: OutletId,
+    /// Its code.
+    pub code: String,
+    /// The room that it is in.
+    pub room: String,
+}
+
+impl Progress {
+    /// Counts ends.
+    #[must_use]
+    pub fn of(ends: &[EndHere]) -> Self {
+        let count = |is: fn(&EndHere) -> bool| ends.iter().filter(|end| is(end)).count();
+        Self {
+            ends: ends.len(),
+            marked: count(EndHere::is_marked),
+            pulled: count(|end| end.pull == PullState::Pulled),
+            settled: count(|end| end.here != Settled::Open),
+        }
+    }
+
+    /// Two walls together.
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            ends: self.ends + other.ends,
+            marked: self.marked + other.marked,
+            pulled: self.pulled + other.pulled,
+            settled: self.settled + other.settled,
+        }
+    }
+}
+
+/// The rooms in walking order.
+#[must_use]
+pub fn rooms(registry: &Registry) -> Vec<RoomLine> {
+    walk::rooms(registry)
+        .into_iter()
+        .map(|room| {
+            let outlets = walk::outlets(registry, room);
+            let progress = outlets
+                .iter()
+                .map(|outlet| Progress::of(&ends(registry, *outlet)))
+                .fold(Progress::default(), Progress::and);
+            RoomLine {
+                room,
+                name: names::room(registry, room),
+                code: room_code(registry, room),
+                part: part(registry, room),
+                outlets: outlets.len(),
+                progress,
+            }
+        })
+        .collect()
+}
+
+/// A room with its outlets; none when it is not in the job.
+#[must_use]
+pub fn room(registry: &Registry, id: RoomId) -> Option<RoomView> {
+    let row = registry.rooms.get(id)?;
+    if row.added.is_empty() {
+        return None;
+    }
+    let outlets = walk::outlets(registry, id).into_iter();
+    Some(RoomView {
+        name: names::room(registry, id),
+        code: room_code(registry, id),
+        part: part(registry, id),
+        outlets: outlets
+            .map(|outlet| outlet_line(registry, outlet))
+            .collect(),
+    })
+}
+
+fn outlet_line(registry: &Registry, id: OutletId) -> OutletLine {
+    let ends = ends(registry, id);
+    let row = registry.outlets.get(id);
+    OutletLine {
+        outlet: id,
+        code: names::outlet(registry, id),
+        name: called(registry, id),
+        wall_box: row.and_then(|row| row.wall_box.get().copied()),
+        progress: Progress::of(&ends),
+        ends,
+    }
+}
+
+/// An outlet in full; none when it is not in the job.
+#[must_use]
+pub fn outlet(registry: &Registry, id: OutletId) -> Option<OutletView> {
+    let row = registry.outlets.get(id)?;
+    if row.added.is_empty() {
+        return None;
+    }
+    let ends = ends(registry, id);
+    let room = row.number.get().map(|numbering| numbering.room);
+    Some(OutletView {
+        room,
+        room_name: room
+            .map(|room| names::room(registry, room))
+            .unwrap_or_default(),
+        code: names::outlet(registry, id),
+        kind: row
+            .kind
+            .get()
+            .map(|kind| kind_words(registry, *kind))
+            .unwrap_or_default(),
+        purpose: row.purpose.get().cloned().unwrap_or_default(),
+        wall_box: row.wall_box.get().copied(),
+        spot: row.spot.get().cloned(),
+        progress: Progress::of(&ends),
+        ends,
+        away: away(registry, id),
+        notes: row.notes.iter().map(|note| note.value.clone()).collect(),
+        standing: if walk::is_wanted_outlet(row) {
+            OutletStanding::Wanted
+        } else {
+            OutletStanding::Cancelled
+        },
+    })
+}
+
+/// The next outlet in walking order where an end is not marked. The search begins behind `after`
+/// and goes on from the start of the job.
+#[must_use]
+pub fn next_outlet(registry: &Registry, after: Option<OutletId>) -> Option<NextOutlet> {
+    let rooms = walk::rooms(registry).into_iter();
+    let all: Vec<OutletId> = rooms
+        .flat_map(|room| walk::outlets(registry, room))
+        .collect();
+    let from = after
+        .and_then(|after| all.iter().position(|id| *id == after))
+        .map_or(0, |at| at + 1);
+    let (before, behind) = all.split_at(from);
+    let open = |id: &&OutletId| {
+        Some(**id) != after && ends(registry, **id).iter().any(|end| !end.is_marked())
+    };
+    let outlet = *behind.iter().chain(before).find(open)?;
+    let room = registry.outlets.get(outlet)?.number.get()?.room;
+    Some(NextOutlet {
+        outlet,
+        code: names::outlet(registry, outlet),
+        room: names::room(registry, room),
+    })
+}
+
+/// The floor and the unit of the room that was walked last: where a new room most likely is.
+#[must_use]
+pub fn last_part(registry: &Registry) -> (Option<FloorId>, Option<UnitId>) {
+    let last = walk::rooms(registry).pop();
+    let row = last.and_then(|room| registry.rooms.get(room));
+    row.map_or((None, None), |row| {
+        (row.floor.get().copied(), row.unit.get().copied())
+    })
+}
+
+/// What an outlet is called beside its code: its purpose, or the words of its type.
+fn called(registry: &Registry, id: OutletId) -> String {
+    let Some(row) = registry.outlets.get(id) else {
+        return String::new();
+    };
+    let purpose = row.purpose.get().filter(|words| !words.trim().is_empty());
+    purpose.cloned().unwrap_or_else(|| {
+        let kind = row.kind.get();
+        kind.map(|kind| kind_words(registry, *kind))
+            .unwrap_or_default()
+    })
+}
+
+/// The words of an outlet type.
+fn kind_words(registry: &Registry, kind: OutletKind) -> String {
+    match kind {
+        OutletKind::Usual(key) => {
+            UsualType::get(key).map_or_else(|| key.to_owned(), |usual| usual.words.to_owned())
+        }
+        OutletKind::Own(id) => {
+            let own = registry.outlet_types.get(id);
+            own.and_then(|own| own.name.get())
+                .cloned()
+                .unwrap_or_else(|| "a type without a name".to_owned())
+        }
+    }
+}
+
+fn room_code(registry: &Registry, id: RoomId) -> String {
+    let code = registry.rooms.get(id).and_then(|room| room.code.get());
+    code.map(ToString::to_string).unwrap_or_default()
+}
+
+/// The building or unit and the floor of a room in words.
+fn part(registry: &Registry, id: RoomId) -> String {
+    let Some(row) = registry.rooms.get(id) else {
+        return String::new();
+    };
+    let unit = row.unit.get().and_then(|unit| registry.units.get(*unit));
+    let floor = row
+        .floor
+        .get()
+        .and_then(|floor| registry.floors.get(*floor));
+    let words = [
+        unit.and_then(|unit| unit.name.get()),
+        floor.and_then(|floor| floor.name.get()),
+    ];
+    let words: Vec<&str> = words.into_iter().flatten().map(String::as_str).collect();
+    words.join(", ")
+}
+
+/// The ends that are not marked yet, in the order of the plate.
+#[must_use]
+pub fn unmarked(ends: &[EndHere]) -> Vec<End> {
+    let open = ends.iter().filter(|end| !end.is_marked());
+    open.map(|end| end.end).collect()
+}

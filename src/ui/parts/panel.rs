@@ -1,0 +1,183 @@
+//! A panel as it is seen: its positions side by side, from the front or mirrored from the rear.
+//!
+//! The drawing is for the eye and the finger. The list beside it says the same in words, so the
+//! drawing itself is hidden from those who listen.
+
+use yew::{Html, classes, html};
+
+use crate::app::{Action, Field, Fields, OpenJob};
+use crate::domain::label::PositionNumber;
+use crate::domain::place::End;
+use crate::names;
+use crate::query::rack::{Group, Slot, SlotState};
+use crate::ui::Ui;
+
+/// Width and height of a position in units of the drawing.
+const WIDE: usize = 30;
+const HIGH: usize = 100;
+/// A panel of few positions is not drawn larger than one of so many.
+const LEAST: usize = 8;
+/// A longer code is drawn narrower, so that it stays below its number.
+const LONGEST: usize = 7;
+
+/// Draws the positions of a panel; a tap on one chooses it.
+pub(in crate::ui) fn panel(
+    ui: &Ui,
+    open: &OpenJob,
+    groups: &[Group],
+    slots: &[Slot],
+    chosen: Option<PositionNumber>,
+) -> Html {
+    let port = |number: PositionNumber, at: usize| {
+        let slot = slots.get(usize::from(number.get()) - 1);
+        slot.map(|slot| port(ui, open, slot, at * WIDE, chosen == Some(number)))
+    };
+    html! {
+        <div class="panel-rows" aria-hidden="true">
+            { for groups.iter().map(|group| {
+                let width = group.width.max(LEAST) * WIDE;
+                html! {
+                    <svg class={classes!("ports", starts_lower_row(group).then_some("lower-row"))} viewBox={format!("0 0 {width} {HIGH}")}>
+                        { for cells(group).map(|(at, number)| port(number, at).unwrap_or_default()) }
+                    </svg>
+                }
+            }) }
+        </div>
+    }
+}
+
+/// Whether a group begins a row below another, which a narrow screen sets apart from a half.
+fn starts_lower_row(group: &Group) -> bool {
+    group.row > 1 && group.starts_row
+}
+
+/// What a narrow screen does with a row; nothing where a row is in one piece.
+pub(in crate::ui) fn halves(groups: &[Group]) -> Html {
+    if groups.iter().all(|group| group.starts_row) {
+        return html! {};
+    }
+    html! { <span class="halves">{ " Each row is shown in two halves, the left one above." }</span> }
+}
+
+/// The positions of a group with their places from the left, from 0.
+fn cells(group: &Group) -> impl Iterator<Item = (usize, PositionNumber)> + '_ {
+    let cells = group.cells.iter().enumerate();
+    cells.filter_map(|(at, number)| number.map(|number| (at, number)))
+}
+
+fn port(ui: &Ui, open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
+    let number = slot.position.number.get();
+    let choose = Action::Typed {
+        field: Field::PanelPosition,
+        text: Fields::position_text(slot.position),
+    };
+    let code = slot.shown().map(|end| end_code(open, end));
+    let class = classes!("port", state_class(slot.state), chosen.then_some("chosen"));
+    html! {
+        <g class={class} data-position={number.to_string()} onclick={ui.tap(choose)}>
+            <rect class="port-body" x={(x + 2).to_string()} y="2" width={(WIDE - 4).to_string()} height={(HIGH - 4).to_string()} rx="3" />
+            <text class="port-number" x={(x + WIDE / 2).to_string()} y="18">{ number }</text>
+            if let Some(code) = code {
+                <text class="port-code" textLength={(code.len() > LONGEST).then_some("54")} lengthAdjust="spacingAndGlyphs" transform={format!("translate({} 76) rotate(-90)", x + WIDE / 2 + 4)}>{ code }</text>
+            }
+            { mark_at(slot.state, x + WIDE / 2, HIGH - 13) }
+        </g>
+    }
+}
+
+/// Draws a panel small, with one position marked.
+pub(in crate::ui) fn small_panel(groups: &[Group], marked: PositionNumber) -> Html {
+    html! {
+        <div class="small-rows" aria-hidden="true">
+            { for groups.iter().map(|group| {
+                let width = group.width.max(LEAST) * WIDE;
+                html! {
+                    <svg class={classes!("small-ports", starts_lower_row(group).then_some("lower-row"))} viewBox={format!("0 0 {width} 34")}>
+                        { for cells(group).map(|(at, number)| small_port(at * WIDE, number, marked)) }
+                    </svg>
+                }
+            }) }
+        </div>
+    }
+}
+
+fn small_port(x: usize, number: PositionNumber, marked: PositionNumber) -> Html {
+    let here = number == marked;
+    let class = classes!("small-port", here.then_some("here"));
+    html! {
+        <g class={class}>
+            <rect class="port-body" x={(x + 2).to_string()} y="3" width={(WIDE - 4).to_string()} height="28" rx="3" />
+            if here {
+                <text class="port-number" x={(x + WIDE / 2).to_string()} y="23">{ number.get() }</text>
+            }
+        </g>
+    }
+}
+
+/// What each mark means.
+pub(in crate::ui) fn legend() -> Html {
+    html! {
+        <ul class="legend">
+            { for SlotState::ALL.iter().map(|state| html! { <li>{ slot_state(*state) }</li> }) }
+        </ul>
+    }
+}
+
+/// A state as its mark with its word.
+pub(in crate::ui) fn slot_state(state: SlotState) -> Html {
+    html! {
+        <span class={classes!("slot-state", state_class(state))}>
+            <svg class="slot-mark" viewBox="0 0 20 20" aria-hidden="true">{ mark_at(state, 10, 10) }</svg>
+            { state_words(state) }
+        </span>
+    }
+}
+
+fn state_words(state: SlotState) -> &'static str {
+    match state {
+        SlotState::Free => "free",
+        SlotState::Planned => "listed",
+        SlotState::Landed => "landed",
+        SlotState::Reserved => "reserved",
+        SlotState::Bad => "bad",
+        SlotState::Clash => "claimed twice",
+    }
+}
+
+fn state_class(state: SlotState) -> &'static str {
+    match state {
+        SlotState::Free => "is-free",
+        SlotState::Planned => "is-planned",
+        SlotState::Landed => "is-landed",
+        SlotState::Reserved => "is-reserved",
+        SlotState::Bad => "is-bad",
+        SlotState::Clash => "is-clash",
+    }
+}
+
+/// The mark of a state, a shape of its own for each.
+fn mark_at(state: SlotState, x: usize, y: usize) -> Html {
+    let at = format!("translate({x} {y})");
+    let shape = match state {
+        SlotState::Free => html! { <circle r="4" /> },
+        SlotState::Planned => html! { <><circle r="7" /><circle class="solid" r="3" /></> },
+        SlotState::Landed => html! {
+            <><rect class="solid" x="-8" y="-8" width="16" height="16" rx="2" /><path class="tick" d="M-4.5 0.5 L-1.5 4 L4.5 -4" /></>
+        },
+        SlotState::Reserved => html! { <path d="M0 -8 L8 0 L0 8 L-8 0 Z" /> },
+        SlotState::Bad => html! { <path d="M-6 -6 L6 6 M6 -6 L-6 6" /> },
+        SlotState::Clash => html! {
+            <><path class="solid" d="M0 -9 L9 8 L-9 8 Z" /><path class="tick" d="M0 -3 L0 3 M0 5 L0 6.5" /></>
+        },
+    };
+    html! { <g class="mark" transform={at}>{ shape }</g> }
+}
+
+/// The code of an end: `KIT2-C`, or `KIT2-C.1` for a leg.
+pub(in crate::ui) fn end_code(open: &OpenJob, end: End) -> String {
+    let code = names::cable(open.journal.registry(), end.cable);
+    match end.leg {
+        None => code,
+        Some(leg) => format!("{code}.{}", leg.get()),
+    }
+}

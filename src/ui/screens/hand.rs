@@ -1,0 +1,134 @@
+//! A cable in the hand: a keypad that offers only codes that exist.
+
+use yew::{Html, html};
+
+use crate::app::{Action, Field, Model, OpenJob, Screen};
+use crate::names;
+use crate::query::hand::{Hand, Key, hand, without_last_key};
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::{Tone, button, code, empty, row};
+
+/// Draws the keypad.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+    let registry = open.journal.registry();
+    let typed = model.fields.get(Field::Hand);
+    let hand = hand(registry, typed);
+    let mut page = Page::new("Which cable is it?");
+    page.above = "Cable in hand".to_owned();
+    page.back = Some(Screen::Rack);
+    page.body = if typed.is_empty() && hand.next.is_empty() {
+        empty(
+            "This job has no cable with a code yet. Plan the outlets first; their cables get codes.",
+            button(
+                ui,
+                "Rooms and outlets",
+                Action::Go(Screen::Wall),
+                Tone::Quiet,
+            ),
+        )
+    } else {
+        pad(ui, open, typed, &hand)
+    };
+    page.actions = actions(ui, typed);
+    framed(ui, model, page)
+}
+
+fn pad(ui: &Ui, open: &OpenJob, typed: &str, hand: &Hand) -> Html {
+    let asked = match typed {
+        "" => "Tap what its tag begins with",
+        _ => "Tap what comes next on its tag",
+    };
+    html! {
+        <>
+            <p class="typed" role="status">
+                if typed.is_empty() {
+                    { "Nothing keyed in yet" }
+                } else {
+                    { code(typed.to_owned()) }
+                }
+            </p>
+            if hand.next.is_empty() && hand.hits.is_empty() {
+                <p>{ "No cable of this job begins so. Start again, or look it up." }</p>
+            }
+            if !hand.next.is_empty() {
+                <p>{ asked }</p>
+                { keys(ui, &hand.next) }
+            }
+            { hits(ui, open, hand) }
+        </>
+    }
+}
+
+/// The cables whose whole code was keyed in: more than one bears it, or the keypad was left there.
+fn hits(ui: &Ui, open: &OpenJob, hand: &Hand) -> Html {
+    if hand.hits.is_empty() {
+        return html! {};
+    }
+    let registry = open.journal.registry();
+    html! {
+        <>
+            if hand.hits.len() > 1 {
+                <p>{ "More than one cable bears this code. Which is it?" }</p>
+            }
+            <ul class="rows">
+                { for hand.hits.iter().map(|id| {
+                    let cable = registry.cables.get(*id);
+                    let purpose = cable.and_then(|cable| cable.purpose.get()).cloned().unwrap_or_default();
+                    let medium = cable.and_then(|cable| cable.medium.get()).map(ToString::to_string);
+                    let lead = code(names::cable(registry, *id));
+                    row(ui, Action::Go(Screen::HandCable(*id)), lead, purpose, medium.unwrap_or_default())
+                }) }
+            </ul>
+        </>
+    }
+}
+
+/// Keys that lead on, or to the cable itself.
+pub(super) fn keys(ui: &Ui, keys: &[Key]) -> Html {
+    html! {
+        <div class="keys">
+            { for keys.iter().map(|key| {
+                let action = match key.hits.as_slice() {
+                    [only] => Action::Go(Screen::HandCable(*only)),
+                    _ => Action::Typed { field: Field::Hand, text: key.typed.clone() },
+                };
+                html! {
+                    <button type="button" class="key" key={key.typed.clone()} onclick={ui.tap(action)}>
+                        { code(key.label.clone()) }
+                        <span class="key-note">{ left(key) }</span>
+                    </button>
+                }
+            }) }
+        </div>
+    }
+}
+
+fn left(key: &Key) -> String {
+    match (key.open, key.cables) {
+        (0, _) => "✓ none left".to_owned(),
+        (_, 1) => "open".to_owned(),
+        (open, _) => format!("{open} open"),
+    }
+}
+
+fn actions(ui: &Ui, typed: &str) -> Html {
+    let key = |words: &'static str, text: &str| {
+        let action = Action::Typed {
+            field: Field::Hand,
+            text: text.to_owned(),
+        };
+        button(ui, words, action, Tone::Quiet)
+    };
+    html! {
+        <div class="actions-pair">
+            if typed.is_empty() {
+                { button(ui, "Look it up", Action::Go(Screen::Find), Tone::Quiet) }
+                { button(ui, "It has no tag", Action::Go(Screen::Loose), Tone::Quiet) }
+            } else {
+                { key("‹ One back", without_last_key(typed)) }
+                { key("Start again", "") }
+            }
+        </div>
+    }
+}

@@ -1,0 +1,334 @@
+//! Where the cable in the hand belongs: its position fills the screen.
+
+use yew::{Html, html};
+
+use crate::app::{Action, Field, Form, Model, OpenJob, RackForm, Screen};
+use crate::command::Want;
+use crate::domain::ids::CableId;
+use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKind, Side};
+use crate::names;
+use crate::query::hand::{InHand, Tail, in_hand};
+use crate::query::rack::{first_free, free_for, from_top, groups, make, place_in_row};
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::panel::{end_code, small_panel};
+use crate::ui::parts::{Shape, Tone, button, code, empty, row, state, text_field};
+
+/// How many free positions are offered.
+const OFFERS: usize = 8;
+
+/// Draws where the cable belongs.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: CableId) -> Html {
+    let registry = open.journal.registry();
+    let mut page = Page::new("");
+    page.title = code(names::cable(registry, id));
+    page.above = "Cable in hand".to_owned();
+    page.back = Some(Screen::Hand);
+    let next = |tone| button(ui, "Next cable", Action::Go(Screen::Hand), tone);
+    let Some(found) = in_hand(registry, id) else {
+        page.body = empty("This cable is no longer in the job.", html! {});
+        page.actions = next(Tone::Main);
+        return framed(ui, model, page);
+    };
+    page.body = html! {
+        <>
+            { for found.tails.iter().map(|tail| one_tail(ui, open, tail, found.tails.len())) }
+            { no_tail(open, id, &found) }
+            { facts(ui, open, id) }
+            { for found.tails.iter().map(|tail| otherwise(ui, model, open, tail)) }
+        </>
+    };
+    let open_tails = found.tails.iter().filter(|tail| tail.is_open());
+    let landings: Vec<Html> = open_tails
+        .filter_map(|tail| landing(ui, open, tail))
+        .collect();
+    page.actions = if landings.is_empty() {
+        next(Tone::Main)
+    } else {
+        html! { { for landings } }
+    };
+    framed(ui, model, page)
+}
+
+/// The button that says: it is landed where it belongs.
+fn landing(ui: &Ui, open: &OpenJob, tail: &Tail) -> Option<Html> {
+    let place = tail.planned.as_ref()?;
+    let place_words = names::place(open.journal.registry(), place);
+    let words = format!("Landed on {place_words}");
+    Some(button(ui, words, land(tail.end, place), Tone::Main))
+}
+
+fn land(end: End, place: &Place) -> Action {
+    Action::Do {
+        want: Want::Land {
+            end,
+            place: place.clone(),
+            fitting: Fitting::Direct,
+        },
+        then: Some(Screen::Hand),
+    }
+}
+
+/// One tail: its position as large as the screen is wide.
+fn one_tail(ui: &Ui, open: &OpenJob, tail: &Tail, of: usize) -> Html {
+    let registry = open.journal.registry();
+    let place = tail.landed().or(tail.planned.as_ref());
+    let whose = match (of, tail.end.leg) {
+        (1, None) => String::new(),
+        (_, None) => format!(
+            "At {}",
+            names::side(registry, tail.end.cable, tail.end.side)
+        ),
+        (_, Some(_)) => format!("Leg {}", end_code(open, tail.end)),
+    };
+    html! {
+        <section class="big" aria-label="Where it goes">
+            if !whose.is_empty() {
+                <h2>{ whose }</h2>
+            }
+            { how_it_stands(open, tail) }
+            { match place {
+                Some(Place::Position { position, .. }) => at_position(ui, open, *position),
+                Some(place) => html! { <p class="big-place">{ names::place(registry, place) }</p> },
+                None => offers(ui, open, tail),
+            } }
+        </section>
+    }
+}
+
+fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
+    let registry = open.journal.registry();
+    let elsewhere = |place: &Place| {
+        let planned = tail.planned.as_ref().filter(|planned| *planned != place);
+        planned.map_or_else(String::new, |planned| {
+            format!(", but belongs on {}", names::place(registry, planned))
+        })
+    };
+    let own = match &tail.placement {
+        Some(Placement::Landed { place, fitting }) => {
+            let how = match fitting {
+                Fitting::Direct => "Landed",
+                Fitting::Adapter => "Landed with an adapter",
+            };
+            state(Shape::Full, format!("{how}{}", elsewhere(place)))
+        }
+        Some(Placement::Spare { kept, reason }) => {
+            state(Shape::Full, format!("Spare: {reason} {kept}"))
+        }
+        Some(Placement::Dead { reason }) => state(Shape::Full, format!("Out of use: {reason}")),
+        Some(Placement::Lifted) | None => state(Shape::Hollow, "Not landed"),
+    };
+    let cable = registry.cables.get(tail.end.cable);
+    let medium = cable.and_then(|cable| cable.medium.get());
+    let medium = medium.map_or_else(|| "medium not known".to_owned(), ToString::to_string);
+    let is_in_the_way = tail.is_open() && !tail.taken_by.is_empty();
+    html! {
+        <p class="big-state">
+            { own }
+            <span>{ medium }</span>
+            if is_in_the_way {
+                { for tail.taken_by.iter().map(|other| {
+                    state(Shape::Alarm, format!("{} is landed there", end_code(open, *other)))
+                }) }
+            }
+        </p>
+    }
+}
+
+fn at_position(ui: &Ui, open: &OpenJob, position: Position) -> Html {
+    let registry = open.journal.registry();
+    let words = names::position(registry, position);
+    let size = match words.len() {
+        0..=3 => "big-code code",
+        4 => "big-code code long",
+        _ => "big-code code longer",
+    };
+    let to_panel = Screen::Panel {
+        panel: position.panel,
+        face: Face::Rear,
+    };
+    html! {
+        <>
+            <p class={size}>{ words }</p>
+            <p class="big-where">{ where_words(open, position) }</p>
+            { drawings(open, position) }
+            <div class="actions-pair">
+                { button(ui, "Say it", Action::Say(spoken(open, position)), Tone::Quiet) }
+                { button(ui, "Show panel", Action::Go(to_panel), Tone::Quiet) }
+            </div>
+        </>
+    }
+}
+
+/// The panel small, from the rear where one punches down, and from the front.
+fn drawings(open: &OpenJob, position: Position) -> Html {
+    let Some(make) = make(open.journal.registry(), position.panel) else {
+        return html! {};
+    };
+    let one = |face: Face, side: &str| {
+        let at = place_in_row(make.positions, position.number, face);
+        let row = if at.rows > 1 {
+            format!(", row {} from the top", at.row)
+        } else {
+            String::new()
+        };
+        html! {
+            <figure class="small-figure">
+                { small_panel(&groups(make.positions, face), position.number) }
+                <figcaption>{ format!("From the {side}: {} from the left{row}", ordinal(at.from_left)) }</figcaption>
+            </figure>
+        }
+    };
+    html! { <div class="small-panels">{ one(Face::Rear, "rear") }{ one(Face::Front, "front") }</div> }
+}
+
+/// `Main rack, second panel from the top`.
+fn where_words(open: &OpenJob, position: Position) -> String {
+    let registry = open.journal.registry();
+    let panel = match from_top(registry, position.panel) {
+        Some(at) if at.of > 1 => format!("{} panel from the top", ordinal(at.place)),
+        _ => names::panel(registry, position.panel).to_lowercase(),
+    };
+    let rack = registry.panels.get(position.panel);
+    let rack = rack.and_then(|row| row.rack.get());
+    match rack {
+        None => panel,
+        Some(rack) => format!("{}, {panel}", names::rack(registry, *rack)),
+    }
+}
+
+/// What is read aloud: the letters of the panel one by one, then the number without its zero.
+fn spoken(open: &OpenJob, position: Position) -> String {
+    let row = open.journal.registry().panels.get(position.panel);
+    let letters = row.and_then(|row| row.letters.get());
+    let letters = letters.map_or_else(String::new, |letters| {
+        let spelled: Vec<String> = letters.as_str().chars().map(String::from).collect();
+        format!("{} ", spelled.join(" "))
+    });
+    let number = position.number.get();
+    format!("{letters}{number}, {}", where_words(open, position))
+}
+
+fn ordinal(number: usize) -> String {
+    const WORDS: [&str; 12] = [
+        "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
+        "tenth", "eleventh", "twelfth",
+    ];
+    if let Some(word) = WORDS.get(number.wrapping_sub(1)) {
+        return (*word).to_owned();
+    }
+    let ending = match (number % 100, number % 10) {
+        (11..=13, _) => "th",
+        (_, 1) => "st",
+        (_, 2) => "nd",
+        (_, 3) => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
+}
+
+/// A run that has no tail at a rack.
+fn no_tail(open: &OpenJob, id: CableId, found: &InHand) -> Html {
+    if found.kind != RunKind::LocalRun {
+        return html! {};
+    }
+    let registry = open.journal.registry();
+    html! {
+        <p class="big-place">
+            { format!(
+                "This run does not come to a rack. It goes from {} to {}.",
+                names::side(registry, id, Side::Far),
+                names::side(registry, id, Side::Near)
+            ) }
+        </p>
+    }
+}
+
+/// What the cable is, and where its other end is.
+fn facts(ui: &Ui, open: &OpenJob, id: CableId) -> Html {
+    let registry = open.journal.registry();
+    let cable = registry.cables.get(id);
+    let purpose = cable.and_then(|cable| cable.purpose.get()).cloned();
+    let mut words = format!("Other end at {}", names::side(registry, id, Side::Near));
+    if let Some(purpose) = purpose.filter(|purpose| !purpose.trim().is_empty()) {
+        words.push_str(&format!(": {purpose}"));
+    }
+    html! {
+        <ul class="rows">
+            { row(ui, Action::Go(Screen::Cable(id)), html! {}, words, "›") }
+        </ul>
+    }
+}
+
+/// Free positions that the cable fits on, each one tap.
+fn offers(ui: &Ui, open: &OpenJob, tail: &Tail) -> Html {
+    let free = free_for(open.journal.registry(), tail.end.cable, OFFERS);
+    if free.is_empty() {
+        return html! { <p>{ "No position is planned, and no panel has a free one that this cable fits on." }</p> };
+    }
+    html! {
+        <>
+            <p>{ "No position is planned. Next free:" }</p>
+            <ul class="rows">{ for free.into_iter().map(|position| offer(ui, open, tail, position)) }</ul>
+        </>
+    }
+}
+
+fn offer(ui: &Ui, open: &OpenJob, tail: &Tail, position: Position) -> Html {
+    let lead = code(names::position(open.journal.registry(), position));
+    let action = land(tail.end, &Place::rear(position));
+    row(ui, action, lead, "Landed here", where_words(open, position))
+}
+
+/// The next free position of the panel that the cable belongs on, for when it sits there instead.
+fn beside(ui: &Ui, open: &OpenJob, tail: &Tail) -> Html {
+    let place = tail.landed().or(tail.planned.as_ref());
+    let Some(Place::Position { position, .. }) = place else {
+        return html! {};
+    };
+    match first_free(open.journal.registry(), position.panel) {
+        None => html! {},
+        Some(free) => html! {
+            <>
+                <p>{ "It is on the next free position:" }</p>
+                <ul class="rows">{ offer(ui, open, tail, free) }</ul>
+            </>
+        },
+    }
+}
+
+/// What may be otherwise than planned.
+fn otherwise(ui: &Ui, model: &Model, open: &OpenJob, tail: &Tail) -> Html {
+    let end = tail.end;
+    let whose = if end.leg.is_some() || tail.end.side == Side::Near {
+        format!(": {}", names::end(open.journal.registry(), end))
+    } else {
+        String::new()
+    };
+    let lift = Action::Do {
+        want: Want::Lift { end },
+        then: None,
+    };
+    let submit = |form| Action::Submit(Form::Rack(form));
+    html! {
+        <details class="more">
+            <summary>{ "Something is different" }{ whose }</summary>
+            <div class="form">
+                if tail.landed().is_some() {
+                    { button(ui, "Lift it: it is not landed", lift, Tone::Quiet) }
+                }
+                { beside(ui, open, tail) }
+                <form class="form" onsubmit={ui.submit(Form::Rack(RackForm::LandAt(end)))}>
+                    { text_field(ui, model, Field::LandPosition, "It is on the position", "As it stands on the panel, such as B7") }
+                    <button type="submit" class="button">{ "It is landed there" }</button>
+                </form>
+                { text_field(ui, model, Field::Reason, "It stays unused, because", "Its tag then says FUTURE or DEAD") }
+                { text_field(ui, model, Field::Kept, "Where its coil is", "") }
+                <div class="actions-pair">
+                    { button(ui, "It is spare", submit(RackForm::Spare(end)), Tone::Quiet) }
+                    { button(ui, "It is dead", submit(RackForm::Dead(end)), Tone::Quiet) }
+                </div>
+            </div>
+        </details>
+    }
+}

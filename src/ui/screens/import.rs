@@ -1,0 +1,207 @@
+//! A cable schedule on its way in: what would be added, what is here already, what cannot be used.
+
+use crate::domain::order::Order;
+use yew::{Callback, Html, html};
+
+use crate::app::{Action, Import, Model, OpenJob, Purpose, Screen};
+use crate::exchange::schedule::{Column, Use};
+use crate::schedule::{Outcome, What};
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::{Shape, Tone, button, code, empty, page_of, pager, state};
+use crate::ui::{Ui, events};
+
+/// Draws the import.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+    let mut page = Page::new("Bring a cable schedule in");
+    page.above = open.name().to_owned();
+    page.back = Some(Screen::Job);
+    match &model.import {
+        None => {
+            page.body = empty(
+                "A schedule is a table saved as CSV, with a row for each cable. Columns may stand in any order.",
+                html! { <p>{ "Before anything is added you see what would be, row by row." }</p> },
+            );
+            page.actions = button(
+                ui,
+                "Choose the file",
+                Action::PickFile(Purpose::Schedule),
+                Tone::Main,
+            );
+        }
+        Some(import) => {
+            page.body = preview(ui, model, import);
+            page.actions = actions(ui, import);
+        }
+    }
+    framed(ui, model, page)
+}
+
+fn actions(ui: &Ui, import: &Import) -> Html {
+    let adds = import.plan.adds();
+    let bad = import.plan.bad().count() + import.schedule.reading().bad.len();
+    let add = match (adds, bad) {
+        (0, _) => html! {},
+        (1, 0) => button(ui, "Add the cable", Action::TakeScheduleIn, Tone::Main),
+        (_, 0) => button(
+            ui,
+            format!("Add all {adds} cables"),
+            Action::TakeScheduleIn,
+            Tone::Main,
+        ),
+        _ => button(
+            ui,
+            format!("Add the {adds} good rows, leave {bad} out"),
+            Action::TakeScheduleIn,
+            Tone::Main,
+        ),
+    };
+    html! { <>{ add }{ button(ui, "Add nothing", Action::DropSchedule, Tone::Quiet) }</> }
+}
+
+fn preview(ui: &Ui, model: &Model, import: &Import) -> Html {
+    let reading = import.schedule.reading();
+    let (adds, here) = (import.plan.adds(), import.plan.here());
+    let unreadable = reading
+        .bad
+        .iter()
+        .map(|bad| (bad.line.number(), bad.to_string()));
+    let refused = import
+        .plan
+        .bad()
+        .map(|(line, reason)| (line, reason.to_owned()));
+    let mut bad: Vec<(u32, String)> = unreadable.chain(refused).collect();
+    bad.put_in_order();
+    let good: Vec<&Outcome> = import
+        .plan
+        .rows
+        .iter()
+        .filter(|row| !matches!(row.what, What::Bad { .. }))
+        .collect();
+    html! {
+        <>
+            <p class="import-sums">
+                { import.name.clone() }{ ": " }
+                { state(Shape::Full, format!("{adds} to add")) }{ " " }
+                { state(Shape::Half, format!("{here} here already")) }{ " " }
+                { state(if bad.is_empty() { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", bad.len())) }
+            </p>
+            { for reading.findings.iter().map(|finding| html! { <p class="notice told">{ finding.to_string() }</p> }) }
+            { mapping(ui, import) }
+            { bad_rows(&bad) }
+            { beside(import) }
+            <section aria-labelledby="good-rows">
+                <h2 id="good-rows">{ "Rows that can be used" }</h2>
+                <ul class="rows">{ for page_of(&good, model.page).iter().map(|row| good_row(row)) }</ul>
+                { pager(ui, model.page, good.len()) }
+            </section>
+            if !reading.skipped.is_empty() {
+                <details class="card">
+                    <summary>{ format!("{} rows left out, such as totals", reading.skipped.len()) }</summary>
+                    <ul>{ for reading.skipped.iter().take(60).map(|row| html! {
+                        <li>{ row.to_string() }</li>
+                    }) }</ul>
+                </details>
+            }
+        </>
+    }
+}
+
+fn bad_rows(bad: &[(u32, String)]) -> Html {
+    if bad.is_empty() {
+        return html! {};
+    }
+    html! {
+        <section aria-labelledby="bad-rows">
+            <h2 id="bad-rows">{ "Rows that cannot be used" }</h2>
+            <ul class="rows">
+                { for bad.iter().take(PAGE).map(|(line, reason)| html! {
+                    <li class="row bad-row"><b>{ format!("Line {line}") }</b><p>{ reason.clone() }</p></li>
+                }) }
+            </ul>
+            if bad.len() > PAGE {
+                <p>{ format!("and {} more", bad.len() - PAGE) }</p>
+            }
+        </section>
+    }
+}
+
+/// How many bad rows are listed; whoever has more mends the file first.
+const PAGE: usize = 30;
+
+fn beside(import: &Import) -> Html {
+    if import.plan.beside.is_empty() {
+        return html! {};
+    }
+    let beside = &import.plan.beside;
+    html! {
+        <details class="card">
+            <summary>{ format!("{} other things would be added: rooms, outlets, racks, panels", beside.len()) }</summary>
+            <ul>{ for beside.iter().take(60).map(|words| html! { <li>{ words.clone() }</li> }) }</ul>
+        </details>
+    }
+}
+
+fn good_row(row: &Outcome) -> Html {
+    let (text, note) = match &row.what {
+        What::Adds { code, medium } => (code, medium.as_str()),
+        What::Here { code } => (code, "here already"),
+        What::Bad { reason } => (reason, ""),
+    };
+    html! {
+        <li class="row good-row">
+            { code(text.clone()) }<span>{ note.to_owned() }</span><span>{ format!("line {}", row.line) }</span>
+        </li>
+    }
+}
+
+/// What each column holds. Columns whose heading says nothing are asked for; the others may be
+/// looked at.
+fn mapping(ui: &Ui, import: &Import) -> Html {
+    let mapping = import.schedule.mapping();
+    let unknown = mapping.unknown().count();
+    let title = match unknown {
+        0 => "What the columns hold".to_owned(),
+        1 => "1 column is not understood. Say what it holds, or leave it out.".to_owned(),
+        _ => {
+            format!("{unknown} columns are not understood. Say what they hold, or leave them out.")
+        }
+    };
+    html! {
+        <details class="card" open={unknown > 0}>
+            <summary>{ title }</summary>
+            { for mapping.headings().iter().zip(mapping.uses()).enumerate().map(|(place, (heading, held))| {
+                column(ui, import, place, heading, *held)
+            }) }
+        </details>
+    }
+}
+
+fn column(ui: &Ui, import: &Import, place: usize, heading: &str, held: Use) -> Html {
+    let id = format!("column-{place}");
+    let held = match held {
+        Use::Holds(column) => Some(*column),
+        Use::Ignored | Use::Unknown => None,
+    };
+    let send = ui.clone();
+    let chosen = Callback::from(move |event: yew::Event| {
+        if let Some(text) = events::text(&event) {
+            let column = Column::ALL
+                .into_iter()
+                .find(|column| column.heading() == text);
+            send.send(Action::MapColumn { place, column });
+        }
+    });
+    let samples = import.schedule.samples(place, 3).join(" · ");
+    html! {
+        <div class="field" key={id.clone()}>
+            <label for={id.clone()}>{ format!("“{heading}”") }</label>
+            <select id={id} onchange={chosen}>
+                <option selected={held.is_none()} value="">{ "Leave out" }</option>
+                { for Column::ALL.into_iter().map(|column| html! {
+                    <option selected={held == Some(column)} value={column.heading()}>{ column.heading() }</option>
+                }) }
+            </select>
+            <p class="hint">{ format!("For example: {samples}") }</p>
+        </div>
+    }
+}

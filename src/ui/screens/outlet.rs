@@ -1,0 +1,270 @@
+//! One outlet: its plate with the cables, one tap for all of them, exceptions after.
+
+use yew::{Html, html};
+
+use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part, pen_written};
+use crate::app::{Action, Form, Model, OpenJob, Screen};
+use crate::command::{JackEnd, Want};
+use crate::domain::ids::OutletId;
+use crate::domain::place::Side;
+use crate::domain::work::{MarkKind, PullOutcome};
+use crate::query::wall::{self, Belongs, EndHere, OutletStanding, OutletView, PullState, Settled};
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::plate::plate;
+use crate::ui::parts::{Tone, button, code, empty};
+use crate::ui::wording::ends as words;
+
+/// A cable's row and what opens below it.
+mod cable;
+/// Putting a cable right.
+mod fix;
+/// What concerns the outlet as a whole.
+mod whole;
+
+/// What the parts of this screen draw with.
+#[derive(Clone, Copy)]
+struct Desk<'a> {
+    ui: &'a Ui,
+    model: &'a Model,
+    open: &'a OpenJob,
+    id: OutletId,
+    view: &'a OutletView,
+}
+
+impl Desk<'_> {
+    /// A button that opens a part of the screen, or closes it.
+    fn part_button(&self, part: WallPart, label: &'static str) -> Html {
+        let form = WallForm::OpenPart {
+            outlet: self.id,
+            part,
+        };
+        let is_open = open_part(self.model) == Some(part);
+        html! {
+            <button type="button" class="button opens" aria-expanded={is_open.to_string()} onclick={self.ui.tap(Action::Submit(Form::Wall(form)))}>{ label }</button>
+        }
+    }
+
+    /// A button that does something and stays here.
+    fn doing(&self, label: impl Into<yew::AttrValue>, want: Want) -> Html {
+        button(self.ui, label, Action::Do { want, then: None }, Tone::Quiet)
+    }
+}
+
+/// Draws an outlet.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: OutletId) -> Html {
+    let Some(view) = wall::outlet(open.journal.registry(), id) else {
+        return gone(ui, model);
+    };
+    let desk = Desk {
+        ui,
+        model,
+        open,
+        id,
+        view: &view,
+    };
+    let mut page = Page::new("");
+    page.title = html! { <>{ code(view.code.clone()) }{ " " }{ called(&view) }</> };
+    page.above = format!("{}, outlet", view.room_name);
+    page.back = Some(view.room.map_or(Screen::Wall, Screen::Room));
+    page.body = html! {
+        <>
+            if view.standing == OutletStanding::Cancelled {
+                <p class="lead"><b>{ "▲ This outlet is cancelled. " }</b>{ "Its codes stay taken." }</p>
+            }
+            { drawing(desk) }
+            { all_at_once(desk) }
+            { cables(desk) }
+            { away(desk) }
+            { whole::draw(desk) }
+        </>
+    };
+    page.actions = actions(desk);
+    framed(ui, model, page)
+}
+
+fn gone(ui: &Ui, model: &Model) -> Html {
+    let mut page = Page::new("This outlet is not in the job");
+    page.body = empty(
+        "It was taken back, or it comes with records that are not here yet.",
+        html! {},
+    );
+    page.actions = button(ui, "To the rooms", Action::Go(Screen::Wall), Tone::Main);
+    framed(ui, model, page)
+}
+
+fn called(view: &OutletView) -> String {
+    if view.purpose.trim().is_empty() {
+        view.kind.clone()
+    } else {
+        view.purpose.clone()
+    }
+}
+
+fn drawing(desk: Desk<'_>) -> Html {
+    let view = desk.view;
+    let mut about: Vec<String> = Vec::new();
+    if !view.purpose.trim().is_empty() {
+        about.push(view.kind.clone());
+    }
+    about.extend(view.wall_box.map(words::wall_box));
+    about.extend(whole::spot_words(desk));
+    html! {
+        <figure class="plate-figure">
+            if view.ends.is_empty() {
+                { empty("No cable comes out here yet. Add the first one below.", html! {}) }
+            } else {
+                { plate(&view.code, view.wall_box, &view.ends) }
+            }
+            if !about.is_empty() {
+                <figcaption>{ about.join(" · ") }</figcaption>
+            }
+        </figure>
+    }
+}
+
+/// What can be said of all cables in one tap.
+fn all_at_once(desk: Desk<'_>) -> Html {
+    let unpulled: Vec<_> = of(desk, |end| end.pull == PullState::No)
+        .map(|end| end.end.cable)
+        .collect();
+    let open: Vec<JackEnd> = of(desk, |end| {
+        end.here == Settled::Open && end.pull == PullState::Pulled
+    })
+    .map(|end| JackEnd {
+        end: end.end,
+        jack: end.jack,
+    })
+    .collect();
+    let pulled = Want::ReportPull {
+        cables: unpulled.clone(),
+        outcome: PullOutcome::Pulled,
+    };
+    let landed = Want::LandInPlate {
+        outlet: desk.id,
+        jacks: open.clone(),
+    };
+    let written = pen_written(desk.model, desk.id);
+    html! {
+        <div class="wall-grid">
+            if !written.is_empty() {
+                { button(desk.ui, format!("{} written with the pen: note them", written.len()), Action::Submit(Form::Wall(WallForm::PenStop(desk.id))), Tone::Quiet) }
+            }
+            if !unpulled.is_empty() {
+                { desk.doing(format!("All pulled ({})", unpulled.len()), pulled) }
+            } else if !open.is_empty() {
+                { desk.doing(terminated_words(open.len(), desk.view.ends.len()), landed) }
+            }
+        </div>
+    }
+}
+
+fn terminated_words(open: usize, all: usize) -> String {
+    match open {
+        open if open == all => format!("All jacks terminated ({all})"),
+        1 => "The 1 jack left is terminated".to_owned(),
+        open => format!("The {open} jacks left are terminated"),
+    }
+}
+
+fn of<'a>(desk: Desk<'a>, is: impl Fn(&EndHere) -> bool + 'a) -> impl Iterator<Item = &'a EndHere> {
+    desk.view.ends.iter().filter(move |end| is(end))
+}
+
+fn cables(desk: Desk<'_>) -> Html {
+    let list = |heading: &'static str, belongs: fn(Belongs) -> bool| {
+        let ends: Vec<&EndHere> = of(desk, |end| belongs(end.belongs)).collect();
+        if ends.is_empty() {
+            return html! {};
+        }
+        html! {
+            <section>
+                <h2>{ heading }</h2>
+                <ul class="rows">{ for ends.into_iter().map(|end| cable::row(desk, end)) }</ul>
+            </section>
+        }
+    };
+    html! {
+        <>
+            { list("Cables", |belongs| belongs == Belongs::Own) }
+            { list("Came out here instead of elsewhere", |belongs| belongs == Belongs::Visitor) }
+            { list("Out to", |belongs| belongs == Belongs::Out) }
+        </>
+    }
+}
+
+/// Cables of this outlet that came out elsewhere.
+fn away(desk: Desk<'_>) -> Html {
+    if desk.view.away.is_empty() {
+        return html! {};
+    }
+    html! {
+        <section>
+            <h2>{ "Came out elsewhere" }</h2>
+            <ul class="rows">
+                { for desk.view.away.iter().map(|away| html! {
+                    <li class="row">
+                        <button type="button" class="row-button" onclick={desk.ui.go(Screen::Outlet(away.at))}>
+                            <span class="row-lead code">{ &away.code }</span>
+                            <span class="row-text">{ format!("is at {}", away.words) }</span>
+                        </button>
+                    </li>
+                }) }
+            </ul>
+        </section>
+    }
+}
+
+/// Mark all in one tap; after that, the next outlet in one tap.
+fn actions(desk: Desk<'_>) -> Html {
+    let unmarked = wall::unmarked(&desk.view.ends);
+    let main = if unmarked.is_empty() {
+        match wall::next_outlet(desk.open.journal.registry(), Some(desk.id)) {
+            Some(next) => button(
+                desk.ui,
+                format!("Next outlet: {}", next.code),
+                Action::Go(Screen::Outlet(next.outlet)),
+                Tone::Main,
+            ),
+            None => button(
+                desk.ui,
+                "All marked. To the rooms",
+                Action::Go(Screen::Wall),
+                Tone::Main,
+            ),
+        }
+    } else {
+        let label = match (unmarked.len(), desk.view.ends.len()) {
+            (1, _) => "Mark the 1 left, with the pen".to_owned(),
+            (left, all) if left == all => format!("Mark all {all} with the pen"),
+            (left, _) => format!("Mark the {left} left, with the pen"),
+        };
+        let want = Want::MarkEnds {
+            ends: unmarked.clone(),
+            kind: MarkKind::Pen,
+            copies: PEN_COPIES,
+        };
+        button(desk.ui, label, Action::Do { want, then: None }, Tone::Main)
+    };
+    let pen = Screen::Pen {
+        outlet: desk.id,
+        place: 0,
+    };
+    let footage = Screen::Footage {
+        outlet: desk.id,
+        side: Side::Near,
+    };
+    html! {
+        <>
+            { main }
+            <div class="actions-pair">
+                if !unmarked.is_empty() {
+                    { button(desk.ui, "What to write", Action::Go(pen), Tone::Quiet) }
+                }
+                if !desk.view.ends.is_empty() {
+                    { button(desk.ui, "Footage", Action::Go(footage), Tone::Quiet) }
+                }
+            </div>
+        </>
+    }
+}

@@ -1,0 +1,214 @@
+//! What concerns the outlet as a whole: its exact place, its box, a further cable, a move.
+
+use yew::{Html, html};
+
+use super::Desk;
+use super::cable::text_form;
+use super::fix::{medium_fields, reasons};
+use crate::app::wall::{Cause, WallForm, WallPart, open_part};
+use crate::app::{Action, Field};
+use crate::command::Want;
+use crate::domain::length::{LengthUnit, Millimetres};
+use crate::domain::work::WallBox;
+use crate::query::wall::{self, OutletStanding};
+use crate::ui::parts::{Tone, button, page_of, pager, text_field};
+use crate::ui::screens::room::rack_choice;
+use crate::ui::wording::ends as words;
+
+const PARTS: [(WallPart, &str); 6] = [
+    (WallPart::Spot, "Exact place, box\u{a0}…"),
+    (WallPart::AddCable, "Add a cable\u{a0}…"),
+    (WallPart::Purpose, "What it is for\u{a0}…"),
+    (WallPart::Moved, "Outlet moved\u{a0}…"),
+    (WallPart::NoteOutlet, "Note\u{a0}…"),
+    (WallPart::CancelOutlet, "Cancel outlet\u{a0}…"),
+];
+
+/// The exact place in words, as far as it is known.
+pub(super) fn spot_words(desk: Desk<'_>) -> Vec<String> {
+    let Some(spot) = &desk.view.spot else {
+        return Vec::new();
+    };
+    let unit = desk.model.unit;
+    let mut said = Vec::new();
+    if !spot.wall.is_empty() {
+        said.push(spot.wall.clone());
+    }
+    let height = spot.height;
+    said.extend(height.map(|height| format!("{} above finished floor", height.in_words(unit))));
+    said.extend(spot.offset.map(|offset| {
+        let from = match spot.offset_from.as_str() {
+            "" => "the nearest corner or jamb",
+            from => from,
+        };
+        format!("{} from {from}", offset.in_words(unit))
+    }));
+    said
+}
+
+/// Draws the parts, the open one below its button.
+pub(super) fn draw(desk: Desk<'_>) -> Html {
+    let open = open_part(desk.model);
+    html! {
+        <section aria-labelledby="whole">
+            <h2 id="whole">{ "This outlet" }</h2>
+            <ul class="known">{ for desk.view.notes.iter().map(|note| html! { <li>{ note }</li> }) }</ul>
+            <div class="wall-grid">
+                { for PARTS.iter().map(|(part, label)| desk.part_button(*part, label)) }
+            </div>
+            { for PARTS.iter().filter(|(part, _)| Some(*part) == open).map(|(part, _)| html! {
+                <div class="fix">{ opened(desk, *part) }</div>
+            }) }
+        </section>
+    }
+}
+
+fn opened(desk: Desk<'_>, part: WallPart) -> Html {
+    let (ui, model) = (desk.ui, desk.model);
+    match part {
+        WallPart::Spot => spot(desk),
+        WallPart::Purpose => text_form(
+            desk,
+            WallForm::Purpose(desk.id),
+            text_field(
+                ui,
+                model,
+                Field::OutletPurpose,
+                "What the outlet is for",
+                "Such as “behind the sofa”",
+            ),
+            "Keep this",
+        ),
+        WallPart::AddCable => add_cable(desk),
+        WallPart::Moved => moved(desk),
+        WallPart::CancelOutlet => cancel(desk),
+        WallPart::NoteOutlet => text_form(
+            desk,
+            WallForm::NoteOutlet(desk.id),
+            text_field(ui, model, Field::Note, "Note on this outlet", ""),
+            "Keep this note",
+        ),
+        WallPart::Crossed
+        | WallPart::Elsewhere
+        | WallPart::Repull
+        | WallPart::Spare
+        | WallPart::Dead
+        | WallPart::CancelCable
+        | WallPart::Made
+        | WallPart::Local
+        | WallPart::OldName
+        | WallPart::NoteCable => html! {},
+    }
+}
+
+fn spot(desk: Desk<'_>) -> Html {
+    let (ui, model) = (desk.ui, desk.model);
+    let (hint, other, label) = match model.unit {
+        LengthUnit::Feet => (
+            "18 is inches; 4' 6\" and 1.2 m can be typed too",
+            LengthUnit::Metres,
+            "Type metres instead of feet",
+        ),
+        LengthUnit::Metres => (
+            "1.2 is metres; 45 cm and 4' 6\" can be typed too",
+            LengthUnit::Feet,
+            "Type feet instead of metres",
+        ),
+    };
+    let fields = html! {
+        <>
+            { text_field(ui, model, Field::OutletWall, "Which wall", "Such as “window wall”") }
+            { text_field(ui, model, Field::OutletHeight, "Height above finished floor", hint) }
+            { reads_as(desk, Field::OutletHeight) }
+            { text_field(ui, model, Field::OutletOffset, "Distance from the nearest corner or jamb", "") }
+            { reads_as(desk, Field::OutletOffset) }
+            { text_field(ui, model, Field::OutletOffsetFrom, "From which corner or jamb", "Such as “left jamb of the door”") }
+        </>
+    };
+    html! {
+        <>
+            <p class="ask">{ "Box" }</p>
+            <div class="wall-grid">{ for boxes(desk) }</div>
+            { text_form(desk, WallForm::Spot(desk.id), fields, "Keep this place") }
+            { button(ui, label, Action::SetUnit(other), Tone::Quiet) }
+        </>
+    }
+}
+
+/// What a typed length is understood as, while it is typed.
+fn reads_as(desk: Desk<'_>, field: Field) -> Html {
+    let typed = desk.model.fields.get(field).trim();
+    if typed.is_empty() {
+        return html! {};
+    }
+    let unit = desk.model.unit;
+    let words = match Millimetres::read(typed, unit) {
+        Ok(length) => format!("= {}", length.in_words(unit)),
+        Err(bad) => bad.to_string(),
+    };
+    html! { <p class="reads-as" aria-live="polite">{ words }</p> }
+}
+
+fn boxes(desk: Desk<'_>) -> Vec<Html> {
+    let boxes = (1..=4).map(WallBox::Gangs);
+    boxes
+        .chain([WallBox::Ring, WallBox::None])
+        .map(|wall_box| {
+            let chosen = desk.view.wall_box == Some(wall_box);
+            let want = Want::BoxOutlet {
+                outlet: desk.id,
+                wall_box,
+            };
+            let action = if chosen {
+                Action::Nothing
+            } else {
+                Action::Do { want, then: None }
+            };
+            html! {
+                <button type="button" class="button chip" aria-pressed={chosen.to_string()} onclick={desk.ui.tap(action)}>{ words::wall_box(wall_box) }</button>
+            }
+        })
+        .collect()
+}
+
+fn add_cable(desk: Desk<'_>) -> Html {
+    let fields = html! {
+        <>
+            { medium_fields(desk) }
+            { text_field(desk.ui, desk.model, Field::CablePurpose, "What it is for", "Stands in words on its tag") }
+            { rack_choice(desk.ui, desk.model, desk.open) }
+        </>
+    };
+    text_form(desk, WallForm::AddCable(desk.id), fields, "Add this cable")
+}
+
+fn moved(desk: Desk<'_>) -> Html {
+    let registry = desk.open.journal.registry();
+    let rooms = wall::target_rooms(registry, desk.id);
+    html! {
+        <>
+            <p class="ask">{ "Within this room only its exact place changes. To another room, its number changes too; a cable that bears its code keeps it." }</p>
+            <div class="wall-grid">
+                { for page_of(&rooms, desk.model.page).iter().map(|to| {
+                    if Some(to.room) == desk.view.room {
+                        return desk.part_button(WallPart::Spot, "Within this room\u{a0}…");
+                    }
+                    let want = Want::MoveOutlet { outlet: desk.id, room: to.room, number: to.number };
+                    desk.doing(format!("To {}, as {}", to.name, to.code), want)
+                }) }
+            </div>
+            { pager(desk.ui, desk.model.page, rooms.len()) }
+        </>
+    }
+}
+
+fn cancel(desk: Desk<'_>) -> Html {
+    match desk.view.standing {
+        OutletStanding::Cancelled => html! { <p>{ "It is cancelled already." }</p> },
+        OutletStanding::Wanted => reasons(
+            desk,
+            Cause::CancelOutlet(desk.id),
+            &["Not needed", "The client changed it"],
+        ),
+    }
+}

@@ -1,0 +1,273 @@
+//! One panel, from the front or from the rear: what is where, what belongs where, and landing as
+//! listed.
+
+use yew::{Html, html};
+
+use crate::app::{Action, Field, Fields, Form, Model, OpenJob, RackForm, Screen, stretch};
+use crate::command::Want;
+use crate::domain::ids::PanelId;
+use crate::domain::label::PositionNumber;
+use crate::domain::medium::Connector;
+use crate::domain::place::{End, Face, Place, Position};
+use crate::domain::work::Availability;
+use crate::names;
+use crate::query::rack::{Slot, SlotState, Stretch, groups, landed_place, listed, make, slots};
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
+use crate::ui::parts::pinout::pinout;
+use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
+
+/// One position of it.
+mod position;
+
+/// A panel as its screen sees it.
+struct View<'a> {
+    open: &'a OpenJob,
+    panel: PanelId,
+    connector: Connector,
+    face: Face,
+    slots: Vec<Slot>,
+}
+
+impl View<'_> {
+    fn code(&self, position: Position) -> String {
+        names::position(self.open.journal.registry(), position)
+    }
+
+    fn landed(&self) -> usize {
+        let landed = self.slots.iter().filter(|slot| !slot.landed.is_empty());
+        landed.count()
+    }
+}
+
+/// Draws the panel.
+pub(in crate::ui) fn draw(
+    ui: &Ui,
+    model: &Model,
+    open: &OpenJob,
+    panel: PanelId,
+    face: Face,
+) -> Html {
+    let registry = open.journal.registry();
+    let mut page = Page::new(names::panel(registry, panel));
+    page.back = Some(Screen::Rack);
+    let rack = registry.panels.get(panel).and_then(|row| row.rack.get());
+    page.above = rack.map_or_else(|| "Rack".to_owned(), |rack| names::rack(registry, *rack));
+    let Some(make) = make(registry, panel) else {
+        page.body = empty(
+            "This panel is no longer in the job.",
+            button(ui, "To the racks", Action::Go(Screen::Rack), Tone::Quiet),
+        );
+        return framed(ui, model, page);
+    };
+    let view = View {
+        open,
+        panel,
+        connector: make.connector,
+        face,
+        slots: slots(registry, panel),
+    };
+    let chosen = model.fields.position(Field::PanelPosition, panel);
+    let slot = chosen.and_then(|number| view.slots.get(usize::from(number.get()) - 1));
+    let shown = groups(make.positions, face);
+    let figure = html! {
+        <>
+            { flip(ui, &view) }
+            <figure class="panel-figure">
+                { drawing(ui, open, &shown, &view.slots, chosen) }
+                <figcaption>{ caption(&view) }{ halves(&shown) }</figcaption>
+            </figure>
+        </>
+    };
+    match slot {
+        Some(slot) => {
+            page.above = format!("{}, {}", page.above, names::panel(registry, panel));
+            page.title = code(view.code(slot.position));
+            page.body = html! { <>{ figure }{ position::detail(ui, model, &view, slot) }</> };
+            page.actions = position::main_action(ui, &view, slot);
+        }
+        None => {
+            page.body = html! { <>{ figure }{ whole(ui, model, &view) }</> };
+            page.actions = main_action(ui, model, &view);
+        }
+    }
+    framed(ui, model, page)
+}
+
+fn flip(ui: &Ui, view: &View<'_>) -> Html {
+    let side = |face: Face, words: &'static str| {
+        let screen = Screen::Panel {
+            panel: view.panel,
+            face,
+        };
+        let pressed = (view.face == face).to_string();
+        html! { <button type="button" class="side" aria-pressed={pressed} onclick={ui.go(screen)}>{ words }</button> }
+    };
+    html! {
+        <div class="sides" role="group" aria-label="Seen from">
+            { side(Face::Front, "From the front") }
+            { side(Face::Rear, "From the rear") }
+        </div>
+    }
+}
+
+fn caption(view: &View<'_>) -> String {
+    let sides = match view.face {
+        Face::Front => "number 1 is on the left",
+        Face::Rear => "mirrored, number 1 is on the right",
+    };
+    format!(
+        "{}, {sides}. {} of {} landed.",
+        view.connector.words(),
+        view.landed(),
+        view.slots.len()
+    )
+}
+
+fn main_action(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
+    let next = stretch(&model.fields, view.panel, &view.slots);
+    let Some(next) = next else {
+        return html! {};
+    };
+    let count = listed(&view.slots, next).len();
+    let form = Action::Submit(Form::Rack(RackForm::LandStretch(view.panel)));
+    let mut words = format!("Land {} as listed", stretch_words(view, next));
+    let places = usize::from(next.to.get() - next.from.get()) + 1;
+    if count != places {
+        words.push_str(&format!(" ({count})"));
+    }
+    button(ui, words, form, Tone::Main)
+}
+
+fn stretch_words(view: &View<'_>, stretch: Stretch) -> String {
+    let code = |number| {
+        view.code(Position {
+            panel: view.panel,
+            number,
+        })
+    };
+    if stretch.from == stretch.to {
+        code(stretch.from)
+    } else {
+        format!("{} to {}", code(stretch.from), code(stretch.to))
+    }
+}
+
+/// The panel as a whole: the legend, the stretch to land, the list.
+fn whole(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
+    let has_room = view.slots.iter().any(|slot| slot.state == SlotState::Free);
+    let fill = Action::Do {
+        want: Want::FillPanel { panel: view.panel },
+        then: None,
+    };
+    let is_modular = matches!(
+        view.connector,
+        Connector::Modular | Connector::ShieldedModular
+    );
+    html! {
+        <>
+            { legend() }
+            { range(ui, model, view) }
+            if has_room {
+                { button(ui, "Plan this panel in order", fill, Tone::Quiet) }
+            }
+            <ul class="rows">
+                { for page_of(&view.slots, model.page).iter().map(|slot| slot_row(ui, view, slot)) }
+            </ul>
+            { pager(ui, model.page, view.slots.len()) }
+            if is_modular {
+                { pinout(ui, view.open) }
+            }
+        </>
+    }
+}
+
+/// Lets another stretch be chosen than the one that is next.
+fn range(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
+    let Some(next) = stretch(&model.fields, view.panel, &view.slots) else {
+        return html! {};
+    };
+    let ends = [
+        (Field::RangeFrom, "From", next.from),
+        (Field::RangeTo, "To", next.to),
+    ];
+    html! {
+        <details class="more">
+            <summary>{ "Land other positions as listed" }</summary>
+            <div class="range">{ for ends.map(|(field, label, shown)| range_end(ui, view, field, label, shown)) }</div>
+        </details>
+    }
+}
+
+fn range_end(
+    ui: &Ui,
+    view: &View<'_>,
+    field: Field,
+    label: &'static str,
+    shown: PositionNumber,
+) -> Html {
+    html! {
+        <div class="field">
+            <label for={id(field)}>{ label }</label>
+            <select id={id(field)} onchange={ui.chosen(field)}>
+                { for view.slots.iter().map(|slot| {
+                    let end = slot.shown().map(|end| format!(" {}", end_code(view.open, end)));
+                    let words = format!("{}{}", view.code(slot.position), end.unwrap_or_default());
+                    let is_shown = slot.position.number == shown;
+                    html! { <option selected={is_shown} value={Fields::position_text(slot.position)}>{ words }</option> }
+                }) }
+            </select>
+        </div>
+    }
+}
+
+fn slot_row(ui: &Ui, view: &View<'_>, slot: &Slot) -> Html {
+    let choose = Action::Typed {
+        field: Field::PanelPosition,
+        text: Fields::position_text(slot.position),
+    };
+    html! {
+        <li class="row">
+            <button type="button" class="row-button slot-row" onclick={ui.tap(choose)}>
+                <span class="row-lead">{ code(view.code(slot.position)) }</span>
+                <span class="row-text">{ who(view, slot) }</span>
+                <span class="row-note">{ slot_state(slot.state) }</span>
+            </button>
+        </li>
+    }
+}
+
+/// Who is there, who belongs there instead, or what the position is kept for.
+fn who(view: &View<'_>, slot: &Slot) -> Html {
+    let is_here = |end: &End| slot.landed.contains(end);
+    let missing = slot.planned.iter().filter(|end| !is_here(end));
+    let kept = match &slot.kept {
+        Availability::Open => "",
+        Availability::Reserved { reason } | Availability::Bad { reason } => reason,
+    };
+    html! {
+        <>
+            { for slot.landed.iter().map(|end| html! { <span class="who">{ code(end_code(view.open, *end)) }</span> }) }
+            { for missing.map(|end| html! {
+                <span class="who">{ code(end_code(view.open, *end)) }{ belongs(view, slot, *end) }</span>
+            }) }
+            if !kept.is_empty() {
+                <span class="who">{ kept }</span>
+            }
+        </>
+    }
+}
+
+/// What is to be said of an end that belongs at a position and is not there.
+fn belongs(view: &View<'_>, slot: &Slot, end: End) -> String {
+    let registry = view.open.journal.registry();
+    let here = Place::rear(slot.position);
+    match landed_place(registry, end) {
+        Some(place) if *place != here => {
+            format!(" belongs here, is on {}", names::place(registry, place))
+        }
+        _ if slot.landed.is_empty() => String::new(),
+        _ => " belongs here".to_owned(),
+    }
+}

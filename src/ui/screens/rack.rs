@@ -1,0 +1,150 @@
+//! Racks with their panels, and the way in for the cable that somebody holds.
+
+use yew::{Html, html};
+
+use super::hand::keys;
+use crate::app::{Action, Caution, Model, OpenJob, Screen};
+use crate::domain::ids::{PanelId, RackId};
+use crate::domain::place::Face;
+use crate::names;
+use crate::query::hand::hand;
+use crate::query::rack::{landed_count, make, racks};
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::caution::caution;
+use crate::ui::parts::pinout::pinout;
+use crate::ui::parts::{PAGE_ROWS, Shape, Tone, button, code, empty, page_of, pager, state};
+
+/// So many rooms still leave the panels within sight.
+const FEW_KEYS: usize = 16;
+
+/// Draws the racks.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+    let registry = open.journal.registry();
+    let racks = racks(registry);
+    let mut page = Page::new("Rack");
+    page.above = open.name().to_owned();
+    let panels: Vec<(Option<RackId>, PanelId)> = racks
+        .iter()
+        .flat_map(|rack| rack.panels.iter().map(|panel| (rack.rack, *panel)))
+        .collect();
+    let to_racks = |words: &'static str| button(ui, words, Action::Go(Screen::Racks), Tone::Quiet);
+    page.body = if racks.is_empty() {
+        empty(
+            "There is no rack yet. A rack holds the panels that the cables land on.",
+            to_racks("Add a rack"),
+        )
+    } else if panels.is_empty() {
+        empty(
+            "The rack has no panel yet. Add the panels as they hang in it.",
+            to_racks("Add a panel"),
+        )
+    } else {
+        html! {
+            <>
+                { first_keys(ui, open) }
+                { panel_list(ui, model, open, &panels) }
+                { pinout(ui, open) }
+                { caution(ui, model, Caution::Rack) }
+            </>
+        }
+    };
+    if !registry.cables.is_empty() {
+        page.actions = button(ui, "Cable in hand", Action::Go(Screen::Hand), Tone::Main);
+    }
+    framed(ui, model, page)
+}
+
+/// The first keys of the keypad stand here too: with a cable in one hand, every tap counts.
+fn first_keys(ui: &Ui, open: &OpenJob) -> Html {
+    let registry = open.journal.registry();
+    // Asked first, since in a large job the keys are not shown, and finding them takes its time.
+    if registry.rooms.len() > FEW_KEYS {
+        return html! {};
+    }
+    let hand = hand(registry, "");
+    if hand.next.is_empty() {
+        return html! {};
+    }
+    html! {
+        <section aria-labelledby="first-keys">
+            <h2 id="first-keys">{ "The tag begins with" }</h2>
+            { keys(ui, &hand.next) }
+        </section>
+    }
+}
+
+fn panel_list(
+    ui: &Ui,
+    model: &Model,
+    open: &OpenJob,
+    panels: &[(Option<RackId>, PanelId)],
+) -> Html {
+    let shown = page_of(panels, model.page);
+    let racks = shown.chunk_by(|a, b| a.0 == b.0);
+    html! {
+        <>
+            { for racks.map(|panels| html! {
+                <section>
+                    <h2>{ rack_name(open, panels[0].0) }</h2>
+                    <ul class="rows">{ for panels.iter().map(|(_, panel)| panel_row(ui, open, *panel)) }</ul>
+                </section>
+            }) }
+            if panels.len() > PAGE_ROWS {
+                { pager(ui, model.page, panels.len()) }
+            }
+        </>
+    }
+}
+
+fn rack_name(open: &OpenJob, rack: Option<RackId>) -> Html {
+    let registry = open.journal.registry();
+    let Some(rack) = rack else {
+        return html! { { "In no rack" } };
+    };
+    let space = registry.racks.get(rack).and_then(|row| row.space.get());
+    html! {
+        <>
+            { names::rack(registry, rack) }
+            if let Some(space) = space {
+                { " " }{ code(space.to_string()) }
+            }
+        </>
+    }
+}
+
+fn panel_row(ui: &Ui, open: &OpenJob, panel: PanelId) -> Html {
+    let registry = open.journal.registry();
+    let Some(make) = make(registry, panel) else {
+        return html! {};
+    };
+    let row = registry.panels.get(panel);
+    let letters = row.and_then(|row| row.letters.get());
+    let letters = letters.map_or_else(|| "?".to_owned(), ToString::to_string);
+    let landed = landed_count(registry, panel);
+    let of = usize::from(make.positions.get());
+    let shape = match landed {
+        0 => Shape::Hollow,
+        _ if landed == of => Shape::Full,
+        _ => Shape::Half,
+    };
+    let words = make.connector.words();
+    let kind = if words.ends_with("terminals") {
+        format!("{of} {}", words.to_lowercase())
+    } else {
+        format!("{of} {}s, {words}", make.connector.position_word())
+    };
+    let screen = Screen::Panel {
+        panel,
+        face: Face::Front,
+    };
+    html! {
+        <li class="row">
+            <button type="button" class="row-button panel-row" onclick={ui.go(screen)}>
+                <span class="row-lead panel-letters">{ code(letters) }</span>
+                <span class="row-text">{ kind }</span>
+                <span class="row-note">{ state(shape, format!("{landed} of {of} landed")) }</span>
+            </button>
+        </li>
+    }
+}

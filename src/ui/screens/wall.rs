@@ -1,0 +1,132 @@
+//! At the wall: rooms in walking order, and the next outlet.
+
+use yew::{Html, html};
+
+use crate::app::wall::WallForm;
+use crate::app::{Action, Caution, Field, Form, Model, OpenJob, Screen};
+use crate::query::wall::{self, Progress, RoomLine};
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::caution::caution;
+use crate::ui::parts::{Tone, button, empty, page_of, pager, text_field};
+
+/// Draws the rooms.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+    let registry = open.journal.registry();
+    let rooms = wall::rooms(registry);
+    let mut page = Page::new("At the wall");
+    page.above = open.name().to_owned();
+    page.body = html! {
+        <>
+            if rooms.is_empty() {
+                { empty("No room here yet. Add the first one that you walk into; the walk goes on in the order in which you add them.", html! {}) }
+            } else {
+                { whole(&rooms) }
+                { list(ui, model, &rooms) }
+            }
+            { add_room(ui, model) }
+            { caution(ui, model, Caution::Wall) }
+        </>
+    };
+    if let Some(next) = wall::next_outlet(registry, None) {
+        let label = format!("Next outlet: {}, {}", next.code, next.room);
+        page.actions = button(
+            ui,
+            label,
+            Action::Go(Screen::Outlet(next.outlet)),
+            Tone::Main,
+        );
+    }
+    framed(ui, model, page)
+}
+
+/// How far the whole job is at the wall.
+fn whole(rooms: &[RoomLine]) -> Html {
+    let all = rooms
+        .iter()
+        .map(|room| room.progress)
+        .fold(Progress::default(), Progress::and);
+    let words = match all {
+        Progress { ends: 0, .. } => {
+            "No outlet yet. Open a room and choose what its first outlet is.".to_owned()
+        }
+        Progress { ends, marked, .. } if ends == marked => {
+            format!("All {ends} cables are marked at the wall.")
+        }
+        Progress { ends, marked, .. } => format!("{marked} of {ends} cables marked at the wall."),
+    };
+    html! { <p class="lead">{ words }</p> }
+}
+
+fn list(ui: &Ui, model: &Model, rooms: &[RoomLine]) -> Html {
+    let shown = page_of(rooms, model.page);
+    let mut part = "";
+    html! {
+        <>
+            <ul class="rows">
+                { for shown.iter().map(|room| {
+                    let heading = (room.part != part && !room.part.is_empty()).then_some(room.part.as_str());
+                    part = &room.part;
+                    room_row(ui, room, heading)
+                }) }
+            </ul>
+            { pager(ui, model.page, rooms.len()) }
+        </>
+    }
+}
+
+fn room_row(ui: &Ui, room: &RoomLine, heading: Option<&str>) -> Html {
+    html! {
+        <li class="row" key={room.room.0.to_string()}>
+            if let Some(words) = heading {
+                <p class="row-heading">{ words.to_owned() }</p>
+            }
+            <button type="button" class="row-button" onclick={ui.go(Screen::Room(room.room))}>
+                <span class="row-lead code">{ &room.code }</span>
+                <span class="row-text">{ &room.name }</span>
+                <span class="row-note">{ progress(room) }</span>
+                <span class="row-bar">{ bar(room.progress) }</span>
+            </button>
+        </li>
+    }
+}
+
+fn progress(room: &RoomLine) -> Html {
+    if room.outlets == 0 {
+        return html! { { "no outlet yet" } };
+    }
+    let Progress {
+        ends,
+        marked,
+        pulled,
+        ..
+    } = room.progress;
+    html! { <>{ format!("{marked} of {ends} marked") }<br />{ format!("{pulled} pulled") }</> }
+}
+
+/// Progress as a bar: marked in full, pulled as a line.
+fn bar(progress: Progress) -> Html {
+    if progress.ends == 0 {
+        return html! {};
+    }
+    let share = |count: usize| (count * 300 / progress.ends).to_string();
+    html! {
+        <svg class="progress" aria-hidden="true" viewBox="0 0 300 8" preserveAspectRatio="none">
+            <rect class="of" width="300" height="8" />
+            <rect class="done" width={share(progress.marked)} height="8" />
+        </svg>
+    }
+}
+
+fn add_room(ui: &Ui, model: &Model) -> Html {
+    html! {
+        <section class="card" aria-labelledby="add-room">
+            <h2 id="add-room">{ "Add a room" }</h2>
+            <form onsubmit={ui.submit(Form::Wall(WallForm::AddRoom))}>
+                { text_field(ui, model, Field::RoomName, "Name of the room", "As people on site call it") }
+                { text_field(ui, model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
+                <button type="submit" class="button">{ "Add this room" }</button>
+            </form>
+        </section>
+    }
+}

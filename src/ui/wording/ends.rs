@@ -1,0 +1,60 @@
+//! How an end at the wall stands, in a word and a shape.
+
+use crate::domain::work::{MarkKind, PullOutcome, WallBox};
+use crate::query::wall::{EndHere, MarkState, PullState, Settled};
+use crate::ui::parts::Shape;
+
+/// How a mark stands.
+pub(in crate::ui) fn mark(state: MarkState) -> (Shape, &'static str) {
+    match state {
+        MarkState::No => (Shape::Hollow, "not marked"),
+        MarkState::Lost => (Shape::Alarm, "tag lost"),
+        MarkState::Yes(MarkKind::Pen) => (Shape::Full, "marked"),
+        MarkState::Yes(MarkKind::Printed) => (Shape::Half, "tag printed"),
+        MarkState::Yes(MarkKind::Fixed) => (Shape::Full, "tagged"),
+    }
+}
+
+/// How a pull stands.
+pub(in crate::ui) fn pull(state: PullState) -> (Shape, &'static str) {
+    match state {
+        PullState::No => (Shape::Hollow, "not pulled"),
+        PullState::Pulled => (Shape::Full, "pulled"),
+        PullState::Trouble(PullOutcome::Short) => (Shape::Alarm, "short"),
+        PullState::Trouble(PullOutcome::Stuck) => (Shape::Alarm, "stuck"),
+        PullState::Trouble(PullOutcome::Damaged) => (Shape::Alarm, "damaged"),
+        PullState::Trouble(PullOutcome::Pulled) => (Shape::Full, "pulled"),
+    }
+}
+
+/// What has become of an end.
+pub(in crate::ui) fn settled(state: &Settled) -> (Shape, String) {
+    match state {
+        Settled::Open => (Shape::Hollow, "not terminated".to_owned()),
+        Settled::Landed(at) => (Shape::Full, format!("terminated on {at}")),
+        Settled::Spare(reason) => (Shape::Half, format!("spare: {reason}")),
+        Settled::Dead(reason) => (Shape::Half, format!("dead: {reason}")),
+    }
+}
+
+/// The one word that matters most about an end, for the plate.
+pub(in crate::ui) fn in_short(end: &EndHere) -> &'static str {
+    match (end.mark, end.pull, &end.here) {
+        (MarkState::Lost, ..) => "tag lost",
+        (_, PullState::Trouble(_), _) => pull(end.pull).1,
+        (_, _, Settled::Spare(_)) => "spare",
+        (_, _, Settled::Dead(_)) => "dead",
+        (MarkState::No, ..) => "not marked",
+        (_, _, Settled::Landed(_)) => "landed",
+        (MarkState::Yes(_), _, Settled::Open) => mark(end.mark).1,
+    }
+}
+
+/// A box in words.
+pub(in crate::ui) fn wall_box(wall_box: WallBox) -> String {
+    match wall_box {
+        WallBox::Gangs(count) => format!("{count}-gang box"),
+        WallBox::Ring => "low-voltage ring".to_owned(),
+        WallBox::None => "no box".to_owned(),
+    }
+}

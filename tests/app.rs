@@ -1,0 +1,9 @@
+//! What people do on the screens, without a browser.
+
+/// The punch list in words.
+mod mend;
+/// The forms and ways of the rack.
+mod rack;
+/// The job that the browser tests of the rack start from.
+mod rack_job;
+mod wall;

@@ -1,0 +1,316 @@
+//! The forms of the rack: what was typed becomes a landing, or a sentence, and nothing is lost.
+
+use std::cell::Cell;
+
+use bothends::app::{
+    Action, Effect, Field, Fields, Form, Model, Notice, OpenJob, RackForm, Route, Screen, World,
+    stretch, update,
+};
+use bothends::command::Want;
+use bothends::domain::ids::Bits80;
+use bothends::domain::place::{Fitting, Place};
+use bothends::journal::WallTime;
+use bothends::query::rack::{SlotState, Stretch};
+use bothends::query::rack::{landed_place, slot, slots};
+
+use crate::mill::{Mill, number};
+
+/// A clock that stands still, and dice that count.
+struct Still(Cell<u8>);
+
+impl World for Still {
+    fn now(&self) -> WallTime {
+        WallTime(1_772_409_600_000)
+    }
+
+    fn bits(&self) -> Bits80 {
+        self.0.set(self.0.get() + 1);
+        Bits80([self.0.get(); 10])
+    }
+}
+
+/// The app with a job open at its racks.
+struct Bench {
+    model: Model,
+    world: Still,
+}
+
+impl Bench {
+    fn open(mill: Mill) -> Self {
+        let job = mill.journal.job();
+        let model = Model {
+            open: Some(OpenJob::new(mill.journal)),
+            route: Route::Job {
+                job,
+                screen: Screen::Rack,
+            },
+            ..Model::default()
+        };
+        Self {
+            model,
+            world: Still(Cell::new(9)),
+        }
+    }
+
+    fn lets(&mut self, action: Action) -> Vec<Effect> {
+        update(&mut self.model, action, &self.world)
+    }
+
+    fn types(&mut self, field: Field, text: &str) {
+        let text = text.to_owned();
+        self.lets(Action::Typed { field, text });
+    }
+
+    fn sends(&mut self, form: RackForm) -> Vec<Effect> {
+        self.lets(Action::Submit(Form::Rack(form)))
+    }
+
+    /// What the bar says.
+    fn says(&self) -> String {
+        match &self.model.notice {
+            None => String::new(),
+            Some(Notice::Done { words, .. } | Notice::Told(words)) => words.clone(),
+            Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
+            Some(Notice::Trouble(trouble)) => format!("trouble: {trouble}"),
+        }
+    }
+}
+
+fn saves(effects: &[Effect]) -> bool {
+    effects
+        .iter()
+        .any(|effect| matches!(effect, Effect::Save(_)))
+}
+
+fn planned() -> Mill {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 10);
+    mill.fill("B");
+    mill
+}
+
+#[test]
+fn twelve_positions_are_landed_as_listed_and_the_next_stretch_follows() {
+    let mill = planned();
+    let (b, last) = (mill.panel_id("B"), mill.far("KIT6-B"));
+    let b12 = Place::rear(mill.position("B12"));
+    let mut bench = Bench::open(mill);
+    assert!(saves(&bench.sends(RackForm::LandStretch(b))));
+    assert_eq!(bench.says(), "12 ends landed.");
+    let registry = bench.model.registry().expect("a job");
+    assert_eq!(landed_place(registry, last), Some(&b12));
+    let next = stretch(&bench.model.fields, b, &slots(registry, b));
+    let expected = Stretch {
+        from: number(13),
+        to: number(20),
+    };
+    assert_eq!(next, Some(expected));
+    assert!(saves(&bench.sends(RackForm::LandStretch(b))));
+    assert_eq!(bench.says(), "8 ends landed.");
+    assert!(bench.sends(RackForm::LandStretch(b)).is_empty());
+    assert!(
+        bench
+            .says()
+            .starts_with("refused: On these positions nothing is listed")
+    );
+}
+
+#[test]
+fn a_chosen_stretch_counts_on_its_own_panel_in_either_direction() {
+    let mill = planned();
+    let slots = slots(mill.registry(), mill.panel_id("B"));
+    let [b, c] = ["B", "C"].map(|letters| mill.panel_id(letters));
+    let mut fields = Fields::default();
+    let at = |fields: &Fields, panel| {
+        let stretch = stretch(fields, panel, &slots)?;
+        Some((stretch.from.get(), stretch.to.get()))
+    };
+    for (from, to, expected) in [
+        ("", "", (1, 12)),
+        ("B05", "", (5, 16)),
+        ("B05", "B07", (5, 7)),
+        ("B07", "B05", (5, 7)),
+        ("", "B03", (1, 3)),
+        ("B24", "", (24, 24)),
+    ] {
+        for (field, code) in [(Field::RangeFrom, from), (Field::RangeTo, to)] {
+            let text = match code {
+                "" => String::new(),
+                code => Fields::position_text(mill.position(code)),
+            };
+            fields.set(field, text);
+        }
+        assert_eq!(at(&fields, b), Some(expected), "{from} {to}");
+        assert_eq!(at(&fields, c), Some((1, 12)), "another panel");
+    }
+}
+
+#[test]
+fn a_typed_code_lands_and_a_second_claim_is_refused_with_a_way_out() {
+    let mut mill = planned();
+    mill.land("KIT1-A", "B07");
+    let (b7, b9) = (mill.position("B07"), mill.position("B09"));
+    let [first, second] = ["KIT1-A", "KIT2-B"].map(|code| mill.far(code));
+    let mut bench = Bench::open(mill);
+    bench.types(Field::LandCode, "kit 2 b");
+    assert!(bench.sends(RackForm::LandHere(b7)).is_empty());
+    assert!(
+        bench
+            .says()
+            .starts_with("refused: B07 is taken: KIT1-A is landed there since 2026-03-02 by MW."),
+        "{}",
+        bench.says()
+    );
+    assert_eq!(bench.model.fields.get(Field::LandCode), "kit 2 b");
+    let Some(Notice::Refused(refusal)) = bench.model.notice.clone() else {
+        panic!("refused");
+    };
+    let way = &refusal.ways_out[0];
+    assert!(way.label.contains("KIT2-B is here, I see it"));
+    let want = (*way.want).clone();
+    assert!(saves(&bench.lets(Action::Do { want, then: None })));
+    let registry = bench.model.registry().expect("a job");
+    assert_eq!(landed_place(registry, second), Some(&Place::rear(b7)));
+    assert_eq!(landed_place(registry, first), None);
+    assert_eq!(slot(registry, b7).state, SlotState::Landed);
+
+    bench.types(Field::LandCode, "KIT3-A");
+    assert!(saves(&bench.sends(RackForm::LandHere(b9))));
+    assert_eq!(bench.says(), "KIT3-A is landed on B09.");
+    assert_eq!(bench.model.fields.get(Field::LandCode), "");
+}
+
+#[test]
+fn what_cannot_be_read_is_said_and_stays_in_its_field() {
+    let mut mill = planned();
+    mill.does(&Want::RouteLocal {
+        cable: mill.cable("KIT9-A"),
+        from: mill.outlet_id("KIT", 3),
+    });
+    let (b24, kit1) = (mill.position("B24"), mill.far("KIT1-A"));
+    let mut bench = Bench::open(mill);
+    for (form, field, text, words) in [
+        (
+            RackForm::LandHere(b24),
+            Field::LandCode,
+            "",
+            "Write the code",
+        ),
+        (
+            RackForm::LandHere(b24),
+            Field::LandCode,
+            "DIN4-A",
+            "No cable of this job is called “DIN4-A”",
+        ),
+        (
+            RackForm::LandHere(b24),
+            Field::LandCode,
+            "kit9a",
+            "KIT9-A is a local run from KIT3 to KIT9",
+        ),
+        (
+            RackForm::LandAt(kit1),
+            Field::LandPosition,
+            "",
+            "Write the position",
+        ),
+        (
+            RackForm::LandAt(kit1),
+            Field::LandPosition,
+            "X7",
+            "There is no panel X in this job",
+        ),
+        (
+            RackForm::LandAt(kit1),
+            Field::LandPosition,
+            "B25",
+            "Panel B has 24 positions; there is no number 25",
+        ),
+        (
+            RackForm::Reserve(b24),
+            Field::Reason,
+            " ",
+            "Say in a few words why",
+        ),
+        (RackForm::Dead(kit1), Field::Reason, "", "The reason why"),
+    ] {
+        bench.types(field, text);
+        assert!(bench.sends(form).is_empty(), "{form:?} {text}");
+        let said = bench.says();
+        assert!(said.starts_with(&format!("refused: {words}")), "{said}");
+        assert_eq!(bench.model.fields.get(field), text);
+    }
+}
+
+#[test]
+fn a_tail_is_landed_elsewhere_or_left_on_purpose_and_the_keypad_comes_back() {
+    let mill = planned();
+    let [kit1, kit2] = ["KIT1-A", "KIT2-A"].map(|code| mill.far(code));
+    let b23 = Place::rear(mill.position("B23"));
+    let mut bench = Bench::open(mill);
+    bench.lets(Action::Go(Screen::HandCable(kit1.cable)));
+    bench.types(Field::LandPosition, "1a-b23");
+    assert!(saves(&bench.sends(RackForm::LandAt(kit1))));
+    assert_eq!(bench.model.screen(), Some(Screen::Hand));
+    let registry = bench.model.registry().expect("a job");
+    assert_eq!(landed_place(registry, kit1), Some(&b23));
+
+    bench.lets(Action::Go(Screen::HandCable(kit2.cable)));
+    bench.types(Field::Reason, "second display later");
+    bench.types(Field::Kept, "coil above the rack");
+    assert!(saves(&bench.sends(RackForm::Spare(kit2))));
+    assert_eq!(bench.says(), "KIT2-A at a rack not chosen is spare.");
+    assert_eq!(bench.model.screen(), Some(Screen::Hand));
+}
+
+#[test]
+fn the_keypad_starts_anew_once_a_cable_is_found() {
+    let mill = planned();
+    let (cable, panel) = (mill.cable("KIT2-A"), mill.panel_id("B"));
+    let mut bench = Bench::open(mill);
+    bench.types(Field::Hand, "KIT");
+    assert_eq!(bench.model.screen(), Some(Screen::Hand));
+    assert_eq!(bench.model.fields.get(Field::Hand), "KIT");
+    bench.lets(Action::Go(Screen::HandCable(cable)));
+    assert_eq!(bench.model.fields.get(Field::Hand), "");
+
+    // A chosen position is another heading, which the page is told to show.
+    let position = bothends::domain::place::Position {
+        panel,
+        number: number(7),
+    };
+    let effects = bench.lets(Action::Typed {
+        field: Field::PanelPosition,
+        text: Fields::position_text(position),
+    });
+    assert_eq!(effects, [Effect::FocusHeading]);
+    let fields = &bench.model.fields;
+    assert_eq!(
+        fields.position(Field::PanelPosition, panel),
+        Some(number(7))
+    );
+}
+
+#[test]
+fn a_misfit_takes_one_more_tap_with_an_adapter() {
+    let mut mill = planned();
+    mill.outlets("KITS", "tv", 1);
+    let (end, b24) = (mill.far("KITS1-D"), mill.position("B24"));
+    let mut bench = Bench::open(mill);
+    bench.types(Field::LandCode, "kits1d");
+    assert!(bench.sends(RackForm::LandHere(b24)).is_empty());
+    let Some(Notice::Refused(refusal)) = bench.model.notice.clone() else {
+        panic!("refused");
+    };
+    let [way] = refusal.ways_out.as_slice() else {
+        panic!("one way out: {refusal:?}");
+    };
+    let adapter = Want::Land {
+        end,
+        place: Place::rear(b24),
+        fitting: Fitting::Adapter,
+    };
+    assert_eq!(*way.want, adapter);
+    let want = adapter;
+    assert!(saves(&bench.lets(Action::Do { want, then: None })));
+}

@@ -1,0 +1,312 @@
+//! What people do at the wall.
+
+use std::cell::Cell;
+
+use bothends::app::wall::{Cause, WallForm, WallPart, Wrote, open_part, open_row, read_mark};
+use bothends::app::{Action, Effect, Field, Form, Model, Notice, Screen, World, update};
+use bothends::domain::ids::{Bits80, OutletId, RoomId};
+use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
+use bothends::domain::outlet_type::OutletKind;
+use bothends::domain::place::Side;
+use bothends::journal::WallTime;
+use bothends::query::wall::{self, Settled};
+
+/// A clock that stands still, and dice that count.
+struct Counting(Cell<u8>);
+
+impl World for Counting {
+    fn now(&self) -> WallTime {
+        WallTime(0)
+    }
+
+    fn bits(&self) -> Bits80 {
+        self.0.set(self.0.get() + 1);
+        Bits80([self.0.get(); 10])
+    }
+}
+
+/// A phone with a new job.
+struct Phone {
+    model: Model,
+    world: Counting,
+}
+
+impl Phone {
+    fn new() -> Self {
+        let mut phone = Self {
+            model: Model::default(),
+            world: Counting(Cell::new(0)),
+        };
+        phone.types(Field::JobName, "Marrowby Mill");
+        phone.acts(Action::Submit(Form::NewJob));
+        phone
+    }
+
+    fn acts(&mut self, action: Action) -> Vec<Effect> {
+        update(&mut self.model, action, &self.world)
+    }
+
+    fn types(&mut self, field: Field, text: &str) {
+        let text = text.to_owned();
+        self.acts(Action::Typed { field, text });
+    }
+
+    fn sends(&mut self, form: WallForm) -> Vec<Effect> {
+        self.acts(Action::Submit(Form::Wall(form)))
+    }
+
+    fn field(&self, field: Field) -> &str {
+        self.model.fields.get(field)
+    }
+
+    fn refusal(&self) -> &str {
+        match &self.model.notice {
+            Some(Notice::Refused(refusal)) => &refusal.words,
+            other => panic!("not refused: {other:?}"),
+        }
+    }
+
+    fn room(&mut self, name: &str) -> RoomId {
+        self.types(Field::RoomName, name);
+        self.sends(WallForm::AddRoom);
+        let rooms = wall::rooms(self.model.registry().expect("a job"));
+        rooms.last().expect("a room").room
+    }
+
+    /// An outlet with its screen open.
+    fn outlet(&mut self, room: RoomId, kind: &str) -> OutletId {
+        let kind = OutletKind::usual(kind).expect("a usual type");
+        self.sends(WallForm::AddOutlet { room, kind });
+        let view = wall::room(self.model.registry().expect("a job"), room).expect("a room");
+        let outlet = view.outlets.last().expect("an outlet").outlet;
+        self.acts(Action::Go(Screen::Outlet(outlet)));
+        outlet
+    }
+
+    fn ends(&self, outlet: OutletId) -> Vec<wall::EndHere> {
+        wall::ends(self.model.registry().expect("a job"), outlet)
+    }
+
+    fn marked(&self, outlet: OutletId) -> String {
+        let ends = self.ends(outlet).into_iter();
+        ends.filter(wall::EndHere::is_marked)
+            .map(|end| end.jack.get())
+            .collect()
+    }
+}
+
+#[test]
+fn a_room_gets_the_proposed_code_unless_another_was_typed() {
+    let mut phone = Phone::new();
+    phone.types(Field::RoomName, "Kitchen");
+    assert_eq!(phone.field(Field::RoomCode), "KIT");
+    phone.types(Field::RoomName, "Pantry");
+    assert_eq!(phone.field(Field::RoomCode), "PAN");
+    phone.types(Field::RoomCode, "pty");
+    phone.types(Field::RoomName, "Pantry 2");
+    assert_eq!(phone.field(Field::RoomCode), "pty");
+    phone.sends(WallForm::AddRoom);
+    let rooms = wall::rooms(phone.model.registry().expect("a job"));
+    assert_eq!(
+        (rooms[0].name.as_str(), rooms[0].code.as_str()),
+        ("Pantry 2", "PTY")
+    );
+    assert_eq!(phone.field(Field::RoomName), "");
+
+    phone.types(Field::RoomName, "Larder");
+    phone.types(Field::RoomCode, "L4");
+    assert_eq!(phone.sends(WallForm::AddRoom), []);
+    assert!(
+        phone.refusal().contains("two to five capital letters"),
+        "{}",
+        phone.refusal()
+    );
+    assert_eq!(
+        phone.field(Field::RoomName),
+        "Larder",
+        "what was typed stays"
+    );
+}
+
+#[test]
+fn the_last_tap_of_the_pen_marks_what_was_written_and_nothing_else() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    for (place, wrote) in [Wrote::Yes, Wrote::Skipped, Wrote::Yes]
+        .into_iter()
+        .enumerate()
+    {
+        phone.sends(WallForm::Pen {
+            outlet,
+            place,
+            wrote,
+        });
+        assert_eq!(
+            phone.model.screen(),
+            Some(Screen::Pen {
+                outlet,
+                place: place + 1
+            })
+        );
+        assert_eq!(phone.marked(outlet), "", "nothing is noted before the last");
+    }
+    phone.sends(WallForm::Pen {
+        outlet,
+        place: 3,
+        wrote: Wrote::Yes,
+    });
+    assert_eq!(phone.model.screen(), Some(Screen::Outlet(outlet)));
+    assert_eq!(phone.marked(outlet), "ACD");
+    // Only the skipped one is left to write.
+    phone.sends(WallForm::Pen {
+        outlet,
+        place: 0,
+        wrote: Wrote::Yes,
+    });
+    assert_eq!(phone.marked(outlet), "ABCD");
+}
+
+#[test]
+fn what_was_written_is_kept_when_the_pen_is_put_down_in_between() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    phone.sends(WallForm::Pen {
+        outlet,
+        place: 0,
+        wrote: Wrote::Yes,
+    });
+    phone.acts(Action::Go(Screen::Wall));
+    phone.acts(Action::Go(Screen::Outlet(outlet)));
+    assert_eq!(
+        bothends::app::wall::pen_written(&phone.model, outlet).len(),
+        1
+    );
+    phone.sends(WallForm::PenStop(outlet));
+    assert_eq!(phone.marked(outlet), "A");
+    assert_eq!(bothends::app::wall::pen_written(&phone.model, outlet), []);
+}
+
+#[test]
+fn marks_are_read_one_after_the_other() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    let side = Side::Near;
+    phone.acts(Action::Go(Screen::Footage { outlet, side }));
+    phone.types(Field::Footage, "0482");
+    phone.sends(WallForm::Footage { outlet, side });
+    assert_eq!(phone.field(Field::Footage), "");
+    phone.sends(WallForm::PassFootage { outlet, side });
+    phone.types(Field::Footage, "12 m");
+    phone.sends(WallForm::Footage { outlet, side });
+    phone.types(Field::Footage, "-3");
+    assert_eq!(phone.sends(WallForm::Footage { outlet, side }), []);
+    assert!(phone.refusal().contains("“-3” is no length mark"));
+    assert_eq!(phone.field(Field::Footage), "-3");
+    let marks: Vec<_> = phone
+        .ends(outlet)
+        .iter()
+        .map(|end| end.near_footage)
+        .collect();
+    let mark = |value, unit| Some(FootageMark { value, unit });
+    assert_eq!(
+        marks,
+        [
+            mark(482, LengthUnit::Feet),
+            None,
+            mark(12, LengthUnit::Metres),
+            None
+        ]
+    );
+}
+
+#[test]
+fn a_mark_is_a_whole_number() {
+    for (text, expected) in [
+        ("482", Some((482, LengthUnit::Feet))),
+        (" 0482 ", Some((482, LengthUnit::Feet))),
+        ("1,204 ft", Some((1204, LengthUnit::Feet))),
+        ("1 204", Some((1204, LengthUnit::Feet))),
+        ("37M", Some((37, LengthUnit::Metres))),
+        ("", None),
+        ("48.2", None),
+        ("+48", None),
+        ("99999999999", None),
+        ("m", None),
+    ] {
+        let read = read_mark(text, LengthUnit::Feet).ok();
+        assert_eq!(
+            read.map(|mark| (mark.value, mark.unit)),
+            expected,
+            "{text:?}"
+        );
+    }
+}
+
+#[test]
+fn a_part_opens_with_what_is_known_and_closes_when_it_is_done() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    let spot = WallForm::OpenPart {
+        outlet,
+        part: WallPart::Spot,
+    };
+    phone.sends(spot);
+    phone.types(Field::OutletWall, "Window wall");
+    phone.types(Field::OutletHeight, "1' 6");
+    phone.types(Field::OutletOffset, "a bit");
+    assert_eq!(phone.sends(WallForm::Spot(outlet)), []);
+    assert_eq!(
+        phone.refusal(),
+        "Distance: “a bit” is no length. Write it like 18 in, 4' 6\" or 1.2 m."
+    );
+    assert_eq!(open_part(&phone.model), Some(WallPart::Spot));
+    phone.types(Field::OutletOffset, "");
+    phone.sends(WallForm::Spot(outlet));
+    assert_eq!(open_part(&phone.model), None);
+    let view = wall::outlet(phone.model.registry().expect("a job"), outlet).expect("an outlet");
+    assert_eq!(view.spot.expect("a place").height, Some(Millimetres(457)));
+    phone.sends(spot);
+    assert_eq!(phone.field(Field::OutletHeight), "1′ 6″");
+}
+
+#[test]
+fn rows_and_parts_close_with_the_screen() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    let cable = phone.ends(outlet)[1].end.cable;
+    phone.sends(WallForm::OpenRow(cable));
+    assert_eq!(open_row(&phone.model), Some(cable));
+    let part = WallPart::Repull;
+    phone.sends(WallForm::OpenPart { outlet, part });
+    assert_eq!(phone.sends(WallForm::Reason(Cause::Repull(cable))), []);
+    assert!(phone.refusal().contains("reason"), "{}", phone.refusal());
+    phone.types(Field::Reason, "Drilled through");
+    phone.sends(WallForm::Reason(Cause::Repull(cable)));
+    assert_eq!(
+        phone.ends(outlet)[1].repull.as_deref(),
+        Some("Drilled through")
+    );
+    assert_eq!(open_part(&phone.model), None);
+    assert_eq!(open_row(&phone.model), Some(cable));
+    phone.acts(Action::Go(Screen::Wall));
+    assert_eq!(open_row(&phone.model), None);
+}
+
+#[test]
+fn a_spare_end_says_why_in_one_tap() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "camera");
+    let end = phone.ends(outlet)[0].end;
+    let want = Cause::Spare(end).want("FUTURE");
+    phone.acts(Action::Do { want, then: None });
+    assert_eq!(
+        phone.ends(outlet)[0].here,
+        Settled::Spare("FUTURE".to_owned())
+    );
+}

@@ -1,0 +1,156 @@
+//! A small job for these tests, done with commands as people do it.
+
+use bothends::command::{Want, draft};
+use bothends::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, RackId, RoomId, WriterId};
+use bothends::domain::label::{
+    OutletCode, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
+};
+use bothends::domain::medium::Connector;
+use bothends::domain::outlet_type::OutletKind;
+use bothends::domain::place::{End, Fitting, Place, Position, Side};
+use bothends::journal::{Journal, PanelMake, PanelSize, Registry, Signature, WallTime};
+
+/// One phone's work on the mill.
+pub(crate) struct Mill {
+    pub(crate) journal: Journal,
+}
+
+impl Mill {
+    /// A kitchen and a pottery studio, a main rack `1A` with panel B of 24 jacks, panel C of eight F
+    /// connectors and a block T of 12 terminals, the panels at units 20, 18 and 16.
+    pub(crate) fn new() -> Self {
+        let job = JobId(Bits80(*b"Marrowby M"));
+        let mut mill = Self {
+            journal: Journal::new(job, WriterId(Bits80([1; 10]))),
+        };
+        mill.room("Kitchen", "KIT");
+        mill.room("Kitchen store", "KITS");
+        mill.rack(1, "A", "Main rack");
+        mill.panel("1A", "B", Connector::Modular, 24, Some(20));
+        mill.panel("1A", "C", Connector::F, 8, Some(18));
+        mill.panel("1A", "T", Connector::AlarmTerminal, 12, Some(16));
+        mill
+    }
+
+    pub(crate) fn registry(&self) -> &Registry {
+        self.journal.registry()
+    }
+
+    /// Does what is wanted, which must not be refused.
+    pub(crate) fn does(&mut self, want: &Want) {
+        let draft = draft(want, &self.journal)
+            .unwrap_or_else(|refusal| panic!("{want:?} is refused: {}", refusal.words));
+        let signature = Signature {
+            by: "MW".to_owned(),
+            wall: WallTime(1_772_409_600_000),
+        };
+        self.journal.write(draft, signature).expect("a number");
+    }
+
+    pub(crate) fn room(&mut self, name: &str, code: &str) {
+        self.does(&Want::AddRoom {
+            name: name.to_owned(),
+            code: RoomCode::new(code).expect("a code"),
+            floor: None,
+            unit: None,
+        });
+    }
+
+    pub(crate) fn rack(&mut self, floor: u8, letter: &str, name: &str) {
+        self.does(&Want::AddRack {
+            space: SpaceCode::new(floor, letter).expect("a space"),
+            name: name.to_owned(),
+            room: None,
+        });
+    }
+
+    pub(crate) fn panel(
+        &mut self,
+        rack: &str,
+        letters: &str,
+        connector: Connector,
+        positions: u16,
+        unit: Option<u8>,
+    ) {
+        self.does(&Want::AddPanel {
+            rack: self.rack_id(rack),
+            make: PanelMake {
+                connector,
+                positions: PanelSize::new(positions).expect("a size"),
+            },
+            letters: PanelLetters::new(letters).expect("letters"),
+            unit,
+        });
+    }
+
+    /// Adds outlets of a usual type to a room.
+    pub(crate) fn outlets(&mut self, room: &str, kind: &str, count: usize) {
+        for _ in 0..count {
+            self.does(&Want::AddOutlet {
+                room: self.room_id(room),
+                kind: OutletKind::usual(kind).expect("a usual type"),
+                purpose: String::new(),
+                rack: None,
+            });
+        }
+    }
+
+    pub(crate) fn fill(&mut self, panel: &str) {
+        let panel = self.panel_id(panel);
+        self.does(&Want::FillPanel { panel });
+    }
+
+    pub(crate) fn land(&mut self, code: &str, position: &str) {
+        self.does(&Want::Land {
+            end: self.far(code),
+            place: Place::rear(self.position(position)),
+            fitting: Fitting::Direct,
+        });
+    }
+
+    pub(crate) fn room_id(&self, code: &str) -> RoomId {
+        let code = RoomCode::new(code).expect("a code");
+        self.registry().index.rooms_by_code.get(&code)[0]
+    }
+
+    pub(crate) fn outlet_id(&self, room: &str, number: u8) -> OutletId {
+        let code = OutletCode {
+            room: RoomCode::new(room).expect("a code"),
+            number: OutletNumber::new(number).expect("a number"),
+        };
+        self.registry().index.outlets_by_code.get(&code)[0]
+    }
+
+    pub(crate) fn cable(&self, code: &str) -> CableId {
+        self.registry().index.cables_by_code.get(&code.to_owned())[0]
+    }
+
+    pub(crate) fn far(&self, code: &str) -> End {
+        End::whole(self.cable(code), Side::Far)
+    }
+
+    pub(crate) fn rack_id(&self, space: &str) -> RackId {
+        let mut racks = self.registry().racks.iter();
+        let is_it = |rack: &bothends::journal::Rack| {
+            rack.space.get().is_some_and(|at| at.to_string() == space)
+        };
+        racks.find(|(_, rack)| is_it(rack)).expect("a rack").0
+    }
+
+    pub(crate) fn panel_id(&self, letters: &str) -> PanelId {
+        let letters = PanelLetters::new(letters).expect("letters");
+        self.registry().index.panels_by_letters.get(&letters)[0]
+    }
+
+    /// `B07`.
+    pub(crate) fn position(&self, code: &str) -> Position {
+        Position {
+            panel: self.panel_id(&code[..1]),
+            number: number(code[1..].parse().expect("a number")),
+        }
+    }
+}
+
+pub(crate) fn number(number: u16) -> PositionNumber {
+    PositionNumber::new(number).expect("a number")
+}
