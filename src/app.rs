@@ -15,6 +15,8 @@ mod fields;
 mod forms;
 /// A cable schedule on its way in.
 mod import;
+/// The punch list in words.
+pub mod mend;
 /// An open job.
 mod open;
 /// What the app needs of the outside.
@@ -26,7 +28,7 @@ mod saving;
 
 pub use carry::TakeOut;
 pub use fields::{Field, Fields};
-pub use forms::{Form, RackForm, plan, stretch, wall};
+pub use forms::{FindForm, Form, RackForm, plan, stretch, wall};
 pub use import::Import;
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
@@ -360,7 +362,10 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             effects
         }
         Action::Typed { field, text } => {
-            if matches!(field, Field::Find | Field::Hand) {
+            if matches!(
+                field,
+                Field::Find | Field::Hand | Field::Gate | Field::HistoryText
+            ) {
                 model.page = 0;
             }
             if matches!(field, Field::RoomName | Field::RoomUnit) {
@@ -515,6 +520,11 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     model.fields.clear(&[
         Field::Footage,
         Field::Reason,
+        Field::Note,
+        Field::CableOldName,
+        Field::LooseCode,
+        Field::LooseOther,
+        Field::LooseOpen,
         Field::OpenRow,
         Field::OpenPart,
         Field::LandCode,

@@ -11,7 +11,7 @@ use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::place::{End, Fitting, Place, Position, Side};
 use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, WallBox};
-use crate::journal::{CopperTest, Draft, Found, Journal, PanelMake, Registry};
+use crate::journal::{CopperTest, Draft, FactRef, Found, Journal, PanelMake, Registry};
 
 mod check;
 mod codes;
@@ -268,6 +268,12 @@ pub enum Want {
     RenameJoint { joint: JointId, name: String },
     /// Give a cable another letter at its outlet.
     Reletter { cable: CableId, letter: Letter },
+
+    /// Where people disagree, one of them was right: what this fact says holds alone.
+    KeepSaid { fact: FactRef },
+    /// The code that stands on a cable is out of date: the old tags come off, and it is marked anew
+    /// with the code that its outlet and letter give now.
+    TagsAnew { cable: CableId },
 }
 
 /// An end with the jack of a plate that it is terminated on.

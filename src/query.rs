@@ -3,11 +3,20 @@
 //! An answer is plain data made of ids. It holds no sentence for the screen, changes nothing and
 //! remembers nothing: asked twice of one registry, it is the same twice.
 
+/// One cable with both its ends.
+pub mod cable;
 mod check;
+/// What was done, in words.
+pub mod deeds;
+/// Looking things up.
+pub mod find;
 /// A cable in the hand: which one is it, and where does it go?
 pub mod hand;
+/// Loose ends.
+pub mod loose;
 /// What a job is planned from.
 pub mod plan;
+mod punch;
 /// Racks, panels and positions.
 pub mod rack;
 mod run;
@@ -16,4 +25,5 @@ mod tally;
 pub mod wall;
 
 pub use check::{Field, Finding, Gate, Thing, What, check, due};
+pub use punch::{Item, items};
 pub use tally::{RoomTally, Tally, tally};

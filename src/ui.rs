@@ -1,7 +1,7 @@
 //! Drawing and reading events in Yew. Screens draw what `query` answers and send what people do as
 //! one [`Action`]; they decide nothing.
 
-use yew::{Callback, Html, InputEvent, MouseEvent, SubmitEvent, html};
+use yew::{Callback, Html, InputEvent, MouseEvent, SubmitEvent};
 
 use crate::app::{Action, Field, Form, Model, Route, Screen};
 
@@ -85,6 +85,11 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
     };
     match screen {
         Screen::Job => screens::job::draw(ui, model, open),
+        Screen::Find => screens::find::draw(ui, model, open),
+        Screen::Cable(id) => screens::cable::draw(ui, model, open, id),
+        Screen::Punch => screens::punch::draw(ui, model, open),
+        Screen::Loose => screens::loose::draw(ui, model, open),
+        Screen::History => screens::history::draw(ui, model, open),
         Screen::Import => screens::import::draw(ui, model, open),
         Screen::Wall => screens::wall::draw(ui, model, open),
         Screen::Room(id) => screens::room::draw(ui, model, open, id),
@@ -98,8 +103,5 @@ pub fn draw(ui: &Ui, model: &Model) -> Html {
         Screen::Rooms => screens::rooms::draw(ui, model, open),
         Screen::Types => screens::types::draw(ui, model, open),
         Screen::Racks => screens::racks::draw(ui, model, open),
-        Screen::Find | Screen::Cable(_) | Screen::Punch | Screen::Loose | Screen::History => {
-            html! { <p>{ "…" }</p> }
-        }
     }
 }

@@ -1,5 +1,7 @@
 //! What people do on the screens, without a browser.
 
+/// The punch list in words.
+mod mend;
 /// The forms of planning.
 mod plan;
 /// The forms and ways of the rack.

@@ -31,6 +31,9 @@ struct TextFile {
 fn files(folder: &str, extensions: &[&str]) -> Vec<TextFile> {
     const GENERATED: &[&str] = &["target", "dist", "shots", "node_modules", ".git"];
     let mut found = Vec::new();
+    if root().join(folder).is_file() {
+        return vec![read(&root().join(folder))];
+    }
     let mut waiting = vec![root().join(folder)];
     while let Some(next) = waiting.pop() {
         let Ok(entries) = std::fs::read_dir(&next) else {

@@ -7,8 +7,12 @@ use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
+/// The forms of one cable and of loose ends.
+mod find;
 /// Forms of planning.
 pub mod plan;
+
+pub use find::FindForm;
 /// Forms at the wall.
 pub mod wall;
 
@@ -26,6 +30,8 @@ pub enum Form {
     NewJob,
     /// Who works with this device.
     Person,
+    /// One of a cable or of loose ends.
+    Find(FindForm),
     /// One at the wall.
     Wall(WallForm),
     /// Something at the rack.
@@ -39,6 +45,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
     match form {
         Form::NewJob => new_job(model, world),
         Form::Person => person(model),
+        Form::Find(form) => find::submit(model, form, world),
         Form::Wall(form) => wall::submit(model, form, world),
         Form::Rack(form) => rack::submit(model, form, world),
         Form::Plan(form) => plan::submit(model, form, world),

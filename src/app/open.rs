@@ -1,7 +1,12 @@
 //! An open job: what people did, and what follows from it, worked out once per change.
 
+use std::cell::OnceCell;
+
 use super::ports::Trouble;
 use crate::journal::{CannotWrite, Draft, Journal, Signature, Taken, Written};
+use crate::query::deeds::{Deed, deeds};
+use crate::query::find::SearchIndex;
+use crate::query::{Item, check, items};
 
 /// An open job.
 pub struct OpenJob {
@@ -9,6 +14,17 @@ pub struct OpenJob {
     pub journal: Journal,
     /// Grows with every change, so that what was worked out before is known to be stale.
     changes: u64,
+    /// What was worked out since the last change.
+    worked_out: WorkedOut,
+}
+
+/// What follows from the acts and is asked for at every redraw; each worked out when it is first
+/// asked for after a change.
+#[derive(Default)]
+struct WorkedOut {
+    search: OnceCell<SearchIndex>,
+    items: OnceCell<Vec<Item>>,
+    deeds: OnceCell<Vec<Deed>>,
 }
 
 impl OpenJob {
@@ -18,6 +34,7 @@ impl OpenJob {
         Self {
             journal,
             changes: 0,
+            worked_out: WorkedOut::default(),
         }
     }
 
@@ -38,9 +55,36 @@ impl OpenJob {
         self.changes
     }
 
+    fn changed(&mut self) {
+        self.changes += 1;
+        self.worked_out = WorkedOut::default();
+    }
+
+    /// Every text that can be looked for.
+    #[must_use]
+    pub fn search_index(&self) -> &SearchIndex {
+        let registry = self.journal.registry();
+        self.worked_out
+            .search
+            .get_or_init(|| SearchIndex::build(registry))
+    }
+
+    /// The punch list, of all gates.
+    #[must_use]
+    pub fn punch_list(&self) -> &[Item] {
+        let registry = self.journal.registry();
+        self.worked_out.items.get_or_init(|| items(check(registry)))
+    }
+
+    /// What was done, the newest first.
+    #[must_use]
+    pub fn deeds(&self) -> &[Deed] {
+        self.worked_out.deeds.get_or_init(|| deeds(&self.journal))
+    }
+
     /// Takes in lines that were written elsewhere.
     pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> Vec<Taken> {
-        self.changes += 1;
+        self.changed();
         self.journal.take(lines)
     }
 
@@ -60,7 +104,7 @@ impl OpenJob {
                     Trouble::Other("something else was written first".to_owned())
                 }
             })?;
-        self.changes += 1;
+        self.changed();
         Ok(written)
     }
 

@@ -17,6 +17,8 @@ impl Desk<'_> {
             }
             Want::Repull { cable, reason } => self.repull(draft, *cable, reason),
             Want::Undo { act } => self.undo(draft, *act),
+            Want::KeepSaid { fact } => self.keep_said(draft, *fact),
+            Want::TagsAnew { cable } => self.tags_anew(draft, *cable),
             _ => return None,
         })
     }
@@ -228,6 +230,47 @@ impl Desk<'_> {
         }
         self.refuse_claims_of(act)?;
         draft.strikes.push(act);
+        Ok(())
+    }
+
+    /// The same fact once more replaces every live value of its field, its own old one too.
+    fn keep_said(&self, draft: &mut Draft, fact: FactRef) -> Done {
+        let act = self.journal.act(fact.act);
+        let said = act.and_then(|act| act.facts.get(fact.fact as usize));
+        let Some(said) = said.filter(|_| !self.journal.is_struck(fact.act)) else {
+            return Err(Refusal::new(
+                "This was taken back in the meantime. Look at the list again.",
+            ));
+        };
+        if let Fact::End(of, EndFact::Placed(Placement::Landed { place, fitting })) = said {
+            self.refuse_nowhere(place)?;
+            self.refuse_taken(of.end, place, *fitting)?;
+        }
+        draft.push(said.clone());
+        Ok(())
+    }
+
+    fn tags_anew(&self, draft: &mut Draft, cable: CableId) -> Done {
+        let row = self.registry.cables.get(cable);
+        let name = row.and_then(|row| row.name.get());
+        let Some(label) = name.and_then(|name| self.registry.label_of(*name)) else {
+            return Err(Refusal::new(
+                "This cable has no other code yet. Give its room a code first.",
+            ));
+        };
+        let label = label.to_string();
+        if let Some(bearer) = self.bearers(&label, Some(cable)).first() {
+            return Err(Refusal::new(format!(
+                "{label} stands on the cable at {} already. Give one of the two another letter first.",
+                names::side(self.registry, *bearer, Side::Near)
+            )));
+        }
+        let old = self.registry.cable_code(cable).map(|code| code.text);
+        let Some(old) = old.filter(|old| *old != label) else {
+            return Err(Refusal::new(format!("{label} is what stands on it.")));
+        };
+        draft.also_replaces.extend(self.marks_of(cable));
+        draft.push(Fact::Cable(cable, CableFact::KnownAs(old)));
         Ok(())
     }
 }

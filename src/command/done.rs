@@ -127,6 +127,13 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             cable(*id)
         ),
         Want::Undo { .. } => "Taken back.".to_owned(),
+        Want::KeepSaid { .. } => "Settled.".to_owned(),
+        Want::TagsAnew { cable: id } => {
+            format!(
+                "{} is to be marked anew; its old tags come off.",
+                cable(*id)
+            )
+        }
         _ => "Done.".to_owned(),
     }
 }

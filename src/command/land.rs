@@ -177,7 +177,7 @@ impl Desk<'_> {
     }
 
     /// A second claim is refused, with who holds the place and since when.
-    fn refuse_taken(&self, end: End, place: &Place, fitting: Fitting) -> Done {
+    pub(super) fn refuse_taken(&self, end: End, place: &Place, fitting: Fitting) -> Done {
         let Some(holder) = self.holders(end, place).first().copied() else {
             return Ok(());
         };

@@ -4,6 +4,8 @@ use yew::{AttrValue, Html, classes, html};
 
 /// The cautions of a phase, shown once.
 pub(super) mod caution;
+/// A cable as a line between its two ends.
+pub(super) mod line;
 /// What a cable is made of, to choose.
 pub(super) mod medium;
 /// A row that opens.

@@ -1,14 +1,19 @@
 //! One file a screen.
 
+pub(super) mod cable;
+pub(super) mod find;
 pub(super) mod footage;
 pub(super) mod hand;
 pub(super) mod hand_cable;
+pub(super) mod history;
 pub(super) mod import;
 pub(super) mod job;
 pub(super) mod jobs;
+pub(super) mod loose;
 pub(super) mod outlet;
 pub(super) mod panel;
 pub(super) mod pen;
+pub(super) mod punch;
 pub(super) mod rack;
 pub(super) mod racks;
 pub(super) mod room;

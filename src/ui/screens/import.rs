@@ -170,16 +170,16 @@ fn mapping(ui: &Ui, import: &Import) -> Html {
         <details class="card" open={unknown > 0}>
             <summary>{ title }</summary>
             { for mapping.headings().iter().zip(mapping.uses()).enumerate().map(|(place, (heading, held))| {
-                column(ui, import, place, heading, held)
+                column(ui, import, place, heading, *held)
             }) }
         </details>
     }
 }
 
-fn column(ui: &Ui, import: &Import, place: usize, heading: &str, held: &Use) -> Html {
+fn column(ui: &Ui, import: &Import, place: usize, heading: &str, held: Use) -> Html {
     let id = format!("column-{place}");
     let held = match held {
-        Use::Holds(column) => Some(*column),
+        Use::Holds(column) => Some(column),
         Use::Ignored | Use::Unknown => None,
     };
     let send = ui.clone();

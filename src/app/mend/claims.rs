@@ -1,0 +1,416 @@
+//! Codes and places that several things claim: who, since when, and which gives way.
+
+use std::collections::BTreeSet;
+
+use super::{Desk, Mending, listed};
+use crate::app::Screen;
+use crate::codes::propose::propose_room_code;
+use crate::command::{Correction, Want};
+use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::label::{LabelCode, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
+use crate::domain::place::{End, Fitting, Place, Placement, RunName, Side};
+use crate::journal::{Hold, Register, Registry};
+use crate::names;
+use crate::query::deeds::who;
+
+impl Desk<'_> {
+    pub(super) fn name(&self, cable: CableId) -> String {
+        names::cable(self.registry, cable)
+    }
+
+    /// What is recorded of where an end is.
+    pub(super) fn placement(&self, end: End) -> Option<&Register<Placement>> {
+        let cable = self.registry.cables.get(end.cable)?;
+        cable.end(end.cable, end.side)?.placement.get(end.leg)
+    }
+
+    pub(super) fn double_claim(&self, place: &Place, ends: &[End]) -> Mending {
+        let at = names::place(self.registry, place);
+        let codes: Vec<String> = ends.iter().map(|end| self.name(end.cable)).collect();
+        let mut mending = Mending::new(format!(
+            "{at} has {} cables: {}.",
+            ends.len(),
+            listed(&codes)
+        ));
+        for end in ends {
+            let said = self.placement(*end).into_iter().flat_map(Register::all);
+            for said in said {
+                if matches!(said.value, Placement::Landed { place: at, .. } if at == place) {
+                    mending = mending.because(format!(
+                        "{} was landed here by {}.",
+                        self.name(end.cable),
+                        who(self.journal, said.stamp.act)
+                    ));
+                }
+            }
+        }
+        let others = if ends.len() > 2 {
+            "the others go"
+        } else {
+            "the other goes"
+        };
+        for (end, code) in ends.iter().zip(&codes) {
+            mending = mending.or(
+                format!("{code} is here, I see it: {others} back to not landed"),
+                Want::LandInstead {
+                    end: *end,
+                    place: place.clone(),
+                    fitting: Fitting::Direct,
+                },
+            );
+        }
+        // A withdrawn cable cannot be landed any more; it can always be taken off.
+        for (end, code) in ends.iter().zip(&codes) {
+            let row = self.registry.cables.get(end.cable);
+            if row.is_none_or(|row| row.added.is_empty()) {
+                mending = mending.or(format!("{code} is not here"), Want::Lift { end: *end });
+            }
+        }
+        mending
+    }
+
+    pub(super) fn planned_twice(&self, place: &Place, ends: &[End]) -> Mending {
+        let codes: Vec<String> = ends.iter().map(|end| self.name(end.cable)).collect();
+        let mut mending = Mending::new(format!(
+            "{} is meant for {}.",
+            names::place(self.registry, place),
+            listed(&codes)
+        ))
+        .because("It takes one of them. The others need another place.");
+        for (end, code) in ends.iter().zip(&codes) {
+            let want = Want::PlanEnd {
+                end: *end,
+                place: None,
+            };
+            mending = mending.or(format!("{code} gets another place"), want);
+        }
+        mending
+    }
+
+    pub(super) fn code_twice(&self, cables: &[CableId]) -> Mending {
+        let codes: BTreeSet<String> = cables.iter().map(|cable| self.name(*cable)).collect();
+        let codes: Vec<String> = codes.into_iter().collect();
+        let mut mending = Mending::new(format!(
+            "{} cables are called {}.",
+            cables.len(),
+            listed(&codes)
+        ));
+        let mut marked_last = cables.to_vec();
+        marked_last.sort_by_key(|cable| self.hold(*cable) == Some(Hold::Frozen));
+        for cable in cables {
+            let (ends, how) = (
+                crate::query::find::both_ends(self.registry, *cable),
+                self.marked_words(*cable),
+            );
+            mending = mending.because(format!("One goes from {ends}; {how}."));
+        }
+        for cable in marked_last {
+            mending = self.apart(mending, cable);
+        }
+        mending
+    }
+
+    fn hold(&self, cable: CableId) -> Option<Hold> {
+        self.registry.cable_code(cable).map(|code| code.held)
+    }
+
+    fn marked_words(&self, cable: CableId) -> String {
+        let row = self.registry.cables.get(cable);
+        match row.and_then(Registry::first_mark) {
+            None => "nothing is written on it yet".to_owned(),
+            Some(mark) => format!("marked by {}", who(self.journal, mark.stamp.act)),
+        }
+    }
+
+    /// Offers another letter for a cable; one that is marked loses its tags by that.
+    fn apart(&self, mending: Mending, cable: CableId) -> Mending {
+        let row = self.registry.cables.get(cable);
+        let Some(RunName::Feeds { outlet, .. }) = row.and_then(|row| row.name.get()).copied()
+        else {
+            return mending;
+        };
+        let from = crate::query::find::both_ends(self.registry, cable);
+        if self.hold(cable) == Some(Hold::Frozen) {
+            return mending.or(
+                format!("The one from {from} gets another letter; its tags come off"),
+                Want::CameOutAt {
+                    cable,
+                    outlet,
+                    how: Correction::TagsMove,
+                },
+            );
+        }
+        match self.free_letter(outlet) {
+            Some(letter) => mending.or(
+                format!("The one from {from} becomes {letter}"),
+                Want::Reletter { cable, letter },
+            ),
+            None => mending,
+        }
+    }
+
+    /// The first letter that no run at the outlet ever had and that gives a free code.
+    fn free_letter(&self, outlet: OutletId) -> Option<Letter> {
+        let names = self.registry.cables.iter();
+        let had: BTreeSet<Letter> = names
+            .flat_map(|(_, cable)| cable.name.ever())
+            .filter_map(|name| match name {
+                RunName::Feeds { outlet: of, letter } if *of == outlet => Some(*letter),
+                RunName::Feeds { .. } | RunName::Ties { .. } => None,
+            })
+            .collect();
+        let code = self.registry.outlet_code(outlet);
+        let is_free = |letter: &Letter| {
+            let letter = *letter;
+            code.is_none_or(|outlet| {
+                let code = LabelCode::Run { outlet, letter }.to_string();
+                self.registry.index.cables_by_code.get(&code).is_empty()
+            })
+        };
+        // D is the coax's letter.
+        let letters = Letter::all().filter(|letter| letter.get() != 'D');
+        letters.filter(|letter| !had.contains(letter)).find(is_free)
+    }
+
+    pub(super) fn outlet_code_twice(&self, outlets: &[OutletId]) -> Mending {
+        let code = outlets.first().map(|id| names::outlet(self.registry, *id));
+        let mut mending = Mending::new(format!(
+            "{} outlets are called {}.",
+            outlets.len(),
+            code.unwrap_or_default()
+        ));
+        let mut rows: Vec<(usize, OutletId)> = outlets
+            .iter()
+            .map(|id| {
+                let fed = self.registry.index.fed.get(id);
+                let marked = fed
+                    .iter()
+                    .filter(|cable| self.hold(**cable) == Some(Hold::Frozen));
+                (marked.count(), *id)
+            })
+            .collect();
+        for (marked, id) in &rows {
+            let row = self.registry.outlets.get(*id);
+            let added = row.and_then(|row| row.added.iter().next());
+            let added = added.map_or_else(
+                || "taken back since".to_owned(),
+                |said| format!("added by {}", who(self.journal, said.stamp.act)),
+            );
+            let tags = match marked {
+                0 => "none of its cables is marked".to_owned(),
+                1 => "1 of its cables is marked".to_owned(),
+                count => format!("{count} of its cables are marked"),
+            };
+            mending = mending.because(format!("{}: {added}; {tags}.", self.outlet_purpose(*id)));
+        }
+        // The one with the fewest tags moves most cheaply.
+        rows.sort_unstable();
+        for (_, outlet) in rows {
+            let numbering = self.registry.outlets.get(outlet);
+            let numbering = numbering.and_then(|row| row.number.get());
+            if let Some((room, number)) =
+                numbering.and_then(|at| Some((at.room, self.next_number(at.room)?)))
+            {
+                mending = mending.or(
+                    format!(
+                        "{} becomes number {}",
+                        self.outlet_purpose(outlet),
+                        number.get()
+                    ),
+                    Want::MoveOutlet {
+                        outlet,
+                        room,
+                        number,
+                    },
+                );
+            }
+        }
+        mending
+    }
+
+    fn outlet_purpose(&self, id: OutletId) -> String {
+        let row = self.registry.outlets.get(id);
+        let purpose = row.and_then(|row| row.purpose.get());
+        let purpose = purpose.filter(|purpose| !purpose.trim().is_empty());
+        purpose.map_or_else(
+            || "The one without a purpose".to_owned(),
+            |purpose| format!("“{purpose}”"),
+        )
+    }
+
+    fn next_number(&self, room: RoomId) -> Option<OutletNumber> {
+        let outlets = self.registry.outlets.iter();
+        let had = outlets.flat_map(|(_, outlet)| outlet.number.ever());
+        let had = had.filter(|at| at.room == room).map(|at| at.number.get());
+        OutletNumber::new(had.max().unwrap_or(0).checked_add(1)?)
+    }
+
+    fn room_codes(&self) -> BTreeSet<RoomCode> {
+        let rooms = self.registry.rooms.iter();
+        rooms
+            .flat_map(|(_, room)| room.code.ever().copied())
+            .collect()
+    }
+
+    pub(super) fn room_code_twice(&self, rooms: &[RoomId]) -> Mending {
+        let names: Vec<String> = rooms
+            .iter()
+            .map(|id| names::room(self.registry, *id))
+            .collect();
+        let code = rooms
+            .first()
+            .and_then(|id| self.registry.rooms.get(*id)?.code.get());
+        let code = code.map_or_else(String::new, ToString::to_string);
+        let mut mending = Mending::new(format!("{} have one code, {code}.", listed(&names)))
+            .because("Two cables could come to one code. Give one room another.");
+        let taken = self.room_codes();
+        for (room, name) in rooms.iter().zip(&names) {
+            let code = propose_room_code(name, None, &taken);
+            mending = mending.or(
+                format!("{name} becomes {code}"),
+                Want::RecodeRoom { room: *room, code },
+            );
+        }
+        mending.or_go("Rooms and floors", Screen::Rooms)
+    }
+
+    pub(super) fn room_without_code(&self, room: RoomId) -> Mending {
+        let name = names::room(self.registry, room);
+        let code = propose_room_code(&name, None, &self.room_codes());
+        Mending::new(format!("{name} has no code."))
+            .because("None of its cables has one before that.")
+            .or(format!("Call it {code}"), Want::RecodeRoom { room, code })
+            .or_go("Rooms and floors", Screen::Rooms)
+    }
+
+    pub(super) fn panel_letters_twice(&self, panels: &[PanelId]) -> Mending {
+        let letters = panels.first().map(|id| names::panel(self.registry, *id));
+        let letters = letters.unwrap_or_default();
+        let mut mending = Mending::new(format!(
+            "{letters} stands in the job {} times.",
+            panels.len()
+        ))
+        .because("A position such as B07 would be two places. Letter one panel anew.");
+        let used = &self.registry.index.panels_by_letters;
+        let alphabet = ('A'..='Z').filter(|letter| !"IOQSZ".contains(*letter));
+        let free = alphabet
+            .filter_map(|letter| PanelLetters::new(&letter.to_string()).ok())
+            .find(|letters| used.get(letters).is_empty());
+        for panel in panels {
+            let rack = self
+                .registry
+                .panels
+                .get(*panel)
+                .and_then(|row| row.rack.get());
+            let rack = rack.map_or("the rack".to_owned(), |rack| {
+                names::rack(self.registry, *rack)
+            });
+            if let Some(free) = free {
+                mending = mending.or(
+                    format!("The one in {rack} becomes {free}"),
+                    Want::LetterPanel {
+                        panel: *panel,
+                        letters: free,
+                    },
+                );
+            }
+        }
+        mending.or_go("Racks and panels", Screen::Racks)
+    }
+
+    pub(super) fn space_twice(&self, racks: &[RackId]) -> Mending {
+        let names: Vec<String> = racks
+            .iter()
+            .map(|id| names::rack(self.registry, *id))
+            .collect();
+        let space = racks
+            .first()
+            .and_then(|id| self.registry.racks.get(*id)?.space.get());
+        let shown = space.map_or_else(String::new, ToString::to_string);
+        let mut mending = Mending::new(format!("{} are both space {shown}.", listed(&names)))
+            .because("Each rack is a space of its own, floor and letter.");
+        let floor = space.map_or(0, |space| space.floor());
+        let used = &self.registry.index.racks_by_space;
+        let free = ('A'..='Z')
+            .filter_map(|letter| SpaceCode::new(floor, &letter.to_string()).ok())
+            .find(|space| used.get(space).is_empty());
+        for (rack, name) in racks.iter().zip(&names) {
+            if let Some(space) = free {
+                mending = mending.or(
+                    format!("{name} becomes {space}"),
+                    Want::RespaceRack { rack: *rack, space },
+                );
+            }
+        }
+        mending.or_go("Racks and panels", Screen::Racks)
+    }
+
+    pub(super) fn loose_name(&self, loose: LooseEndId) -> String {
+        let row = self.registry.loose_ends.get(loose);
+        let number = row.and_then(|row| row.number.get()).copied();
+        format!("Loose end {}", number.unwrap_or_default())
+    }
+
+    pub(super) fn joined_twice(&self, end: End, loose: &[LooseEndId]) -> Mending {
+        let names: Vec<String> = loose.iter().map(|loose| self.loose_name(*loose)).collect();
+        let mut mending = Mending::new(format!(
+            "{} are both said to be {}.",
+            listed(&names),
+            names::end(self.registry, end)
+        ));
+        for (loose, name) in loose.iter().zip(&names) {
+            let row = self.registry.loose_ends.get(*loose);
+            for said in row.into_iter().flat_map(|row| row.joined.all()) {
+                mending = mending.because(format!(
+                    "{name} was joined by {}.",
+                    who(self.journal, said.stamp.act)
+                ));
+            }
+            mending = mending.or(
+                format!("{name} is another cable: part it"),
+                Want::PartLooseEnd { loose: *loose },
+            );
+        }
+        mending
+    }
+
+    pub(super) fn marks_differ(&self, cable: CableId) -> Mending {
+        let code = self.name(cable);
+        let mut mending = Mending::new(format!("{code} bears another code at an end."));
+        let row = self.registry.cables.get(cable);
+        for side in Side::BOTH {
+            let at = names::side(self.registry, cable, side);
+            let marks = row.and_then(|row| row.end(cable, side));
+            let mut wrong = false;
+            for said in marks.into_iter().flat_map(|end| end.marks.iter()) {
+                wrong |= said.value.text != code;
+                mending = mending.because(format!(
+                    "At {at} it reads {}, by {}.",
+                    said.value.text,
+                    who(self.journal, said.stamp.act)
+                ));
+            }
+            if wrong {
+                let end = End::whole(cable, side);
+                mending = mending.or(format!("The tag at {at} is off"), Want::LoseTag { end });
+            }
+        }
+        mending.or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    pub(super) fn code_moved(&self, cable: CableId) -> Mending {
+        let row = self.registry.cables.get(cable);
+        let now = row.and_then(|row| self.registry.label_of(*row.name.get()?));
+        let now = now.map_or_else(String::new, |code| code.to_string());
+        let code = self.name(cable);
+        Mending::new(format!("{code} would be {now} by now."))
+            .because(format!(
+                "It was marked as {code}, and its outlet has another number or room since."
+            ))
+            .or(
+                format!("The old tags come off, it is marked {now}"),
+                Want::TagsAnew { cable },
+            )
+            .or_go("Show the cable", Screen::Cable(cable))
+    }
+}

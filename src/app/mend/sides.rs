@@ -1,0 +1,443 @@
+//! Where people disagree about one thing: both sides with who said what, and a tap for each.
+
+use super::{Desk, Mending};
+use crate::app::Screen;
+use crate::command::Want;
+use crate::domain::place::{End, Leaves, Placement, RunName, Side};
+use crate::domain::work::{Availability, Pinout, Standing, WallBox};
+use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
+use crate::names;
+use crate::query::deeds::{end_is, outcome_words, who};
+use crate::query::{Field, Thing};
+
+/// One thing said, in words.
+struct Opinion {
+    words: String,
+    stamp: Stamp,
+    fact: FactRef,
+}
+
+/// The distinct values of a field, each as its last author said it.
+fn said<T: PartialEq>(register: &Register<T>, words: impl Fn(&T) -> String) -> Vec<Opinion> {
+    let mut last: Vec<Said<'_, T>> = Vec::new();
+    for said in register.all() {
+        last.retain(|other| other.value != said.value);
+        last.push(said);
+    }
+    let side = |said: Said<'_, T>| Opinion {
+        words: words(said.value),
+        stamp: said.stamp,
+        fact: said.fact,
+    };
+    last.into_iter().map(side).collect()
+}
+
+fn text(words: &String) -> String {
+    format!("“{words}”")
+}
+
+fn number<T: std::fmt::Display>(number: &T) -> String {
+    number.to_string()
+}
+
+impl Desk<'_> {
+    pub(super) fn end_disputed(&self, end: End) -> Mending {
+        let name = names::end(self.registry, end);
+        let mut mending = Mending::new(format!("People disagree where {name} is."));
+        let Some(register) = self.placement(end) else {
+            return mending;
+        };
+        for side in said(register, |placement| end_is(self.registry, end, placement)) {
+            mending = mending.because(format!(
+                "{}, by {}.",
+                side.words,
+                who(self.journal, side.stamp.act)
+            ));
+        }
+        let short = |placement: &Placement| match placement {
+            Placement::Landed { place, fitting } => match fitting {
+                crate::domain::place::Fitting::Direct => {
+                    format!("It is on {}", names::place(self.registry, place))
+                }
+                crate::domain::place::Fitting::Adapter => {
+                    format!(
+                        "It is on {}, with an adapter",
+                        names::place(self.registry, place)
+                    )
+                }
+            },
+            Placement::Lifted => "It is not landed".to_owned(),
+            Placement::Spare { .. } => "It is spare".to_owned(),
+            Placement::Dead { .. } => "It is dead".to_owned(),
+        };
+        for side in said(register, short) {
+            mending = mending.or(side.words, Want::KeepSaid { fact: side.fact });
+        }
+        mending.or_go("Show the cable", Screen::Cable(end.cable))
+    }
+
+    pub(super) fn disputed(&self, thing: Thing, field: Field) -> Mending {
+        let (name, what) = (self.thing_name(thing), field_words(thing, field));
+        let mut mending = Mending::new(format!("People disagree about {name}: {what}."));
+        for side in self.sides(thing, field) {
+            mending = mending
+                .because(format!(
+                    "{}, by {}.",
+                    side.words,
+                    who(self.journal, side.stamp.act)
+                ))
+                .or(
+                    format!("Keep {}", side.words),
+                    Want::KeepSaid { fact: side.fact },
+                );
+        }
+        match thing {
+            Thing::Cable(id) => mending.or_go("Show the cable", Screen::Cable(id)),
+            Thing::End(end) => mending.or_go("Show the cable", Screen::Cable(end.cable)),
+            Thing::Outlet(id) => mending.or_go("Show the outlet", Screen::Outlet(id)),
+            Thing::LooseEnd(_) => mending.or_go("Loose ends", Screen::Loose),
+            _ => mending.or_go("What was done", Screen::History),
+        }
+    }
+
+    fn thing_name(&self, thing: Thing) -> String {
+        let of = self.registry;
+        let named = |name: Option<&Register<String>>, or: &str| {
+            name.and_then(Register::get)
+                .cloned()
+                .unwrap_or_else(|| or.to_owned())
+        };
+        match thing {
+            Thing::Job => "the job".to_owned(),
+            Thing::Unit(id) => named(of.units.get(id).map(|row| &row.name), "a building or unit"),
+            Thing::Floor(id) => named(of.floors.get(id).map(|row| &row.name), "a floor"),
+            Thing::Room(id) => names::room(of, id),
+            Thing::OutletType(id) => named(
+                of.outlet_types.get(id).map(|row| &row.name),
+                "an outlet type",
+            ),
+            Thing::Outlet(id) => names::outlet(of, id),
+            Thing::Cable(id) => names::cable(of, id),
+            Thing::End(end) => names::end(of, end),
+            Thing::Rack(id) => names::rack(of, id),
+            Thing::Panel(id) => names::panel(of, id),
+            Thing::Position(at) => names::position(of, at),
+            Thing::Device(id) => named(of.devices.get(id).map(|row| &row.name), "a device"),
+            Thing::Joint(id) => named(of.joints.get(id).map(|row| &row.name), "a joint"),
+            Thing::LooseEnd(id) => self.loose_name(id).to_lowercase(),
+        }
+    }
+
+    fn sides(&self, thing: Thing, field: Field) -> Vec<Opinion> {
+        let of = self.registry;
+        match thing {
+            Thing::Job => match field {
+                Field::Name => said(&of.job.name, text),
+                Field::Pinout => said(&of.job.pinout, |pinout| match pinout {
+                    Pinout::A => "T568A".to_owned(),
+                    Pinout::B => "T568B".to_owned(),
+                }),
+                _ => said(&of.job.tag_address, text),
+            },
+            Thing::Unit(id) => of
+                .units
+                .get(id)
+                .map(|row| said(&row.name, text))
+                .unwrap_or_default(),
+            Thing::Floor(id) => of
+                .floors
+                .get(id)
+                .map(|row| match field {
+                    Field::Number => said(&row.number, number),
+                    _ => said(&row.name, text),
+                })
+                .unwrap_or_default(),
+            Thing::Room(id) => of
+                .rooms
+                .get(id)
+                .map(|row| match field {
+                    Field::Code => said(&row.code, number),
+                    Field::Floor => said(&row.floor, |id| self.thing_name(Thing::Floor(*id))),
+                    Field::Unit => said(&row.unit, |id| self.thing_name(Thing::Unit(*id))),
+                    Field::Order => said(&row.order, |order| {
+                        format!("place {order} in the walking order")
+                    }),
+                    _ => said(&row.name, text),
+                })
+                .unwrap_or_default(),
+            Thing::OutletType(id) => of
+                .outlet_types
+                .get(id)
+                .map(|row| match field {
+                    Field::Cables => said(&row.cables, |cables| {
+                        let media: Vec<String> = cables
+                            .iter()
+                            .map(|cable| cable.medium.to_string())
+                            .collect();
+                        media.join(", ")
+                    }),
+                    _ => said(&row.name, text),
+                })
+                .unwrap_or_default(),
+            Thing::Outlet(id) => self.outlet_sides(id, field),
+            Thing::Cable(id) => of
+                .cables
+                .get(id)
+                .map(|row| self.cable_sides(id, row, field))
+                .unwrap_or_default(),
+            Thing::End(end) => self.end_sides(end, field),
+            Thing::Rack(id) => of
+                .racks
+                .get(id)
+                .map(|row| match field {
+                    Field::Space => said(&row.space, number),
+                    Field::Room => said(&row.room, |id| names::room(of, *id)),
+                    _ => said(&row.name, text),
+                })
+                .unwrap_or_default(),
+            Thing::Panel(id) => of
+                .panels
+                .get(id)
+                .map(|row| match field {
+                    Field::Make => said(&row.make, |make| {
+                        format!(
+                            "{} positions, {}",
+                            make.positions.get(),
+                            make.connector.words()
+                        )
+                    }),
+                    Field::Rack => said(&row.rack, |id| names::rack(of, *id)),
+                    Field::Letters => said(&row.letters, number),
+                    Field::RackUnit => said(&row.unit, |unit| {
+                        unit.map_or("not mounted by units".to_owned(), |unit| {
+                            format!("unit {unit}")
+                        })
+                    }),
+                    _ => said(&row.purpose, text),
+                })
+                .unwrap_or_default(),
+            Thing::Position(at) => {
+                let kept = of
+                    .panels
+                    .get(at.panel)
+                    .and_then(|row| row.kept.get(&at.number));
+                kept.map(|kept| {
+                    said(kept, |kept| match kept {
+                        Availability::Open => "free for use".to_owned(),
+                        Availability::Reserved { reason } => format!("kept: {reason}"),
+                        Availability::Bad { reason } => format!("out of use: {reason}"),
+                    })
+                })
+                .unwrap_or_default()
+            }
+            Thing::Device(id) => of
+                .devices
+                .get(id)
+                .map(|row| match field {
+                    Field::Room => said(&row.room, |id| names::room(of, *id)),
+                    _ => said(&row.name, text),
+                })
+                .unwrap_or_default(),
+            Thing::Joint(id) => of
+                .joints
+                .get(id)
+                .map(|row| match field {
+                    Field::Kind => said(&row.kind, |kind| format!("{kind:?}").to_lowercase()),
+                    Field::Room => said(&row.room, |id| names::room(of, *id)),
+                    _ => said(&row.name, text),
+                })
+                .unwrap_or_default(),
+            Thing::LooseEnd(id) => of
+                .loose_ends
+                .get(id)
+                .map(|row| match field {
+                    Field::Number => said(&row.number, number),
+                    Field::Joined => said(&row.joined, |end| {
+                        end.map_or("not known".to_owned(), |end| names::end(of, end))
+                    }),
+                    _ => said(&row.found, |found| {
+                        format!("“{}, {}”", found.place, found.note)
+                    }),
+                })
+                .unwrap_or_default(),
+        }
+    }
+
+    fn outlet_sides(&self, id: crate::domain::ids::OutletId, field: Field) -> Vec<Opinion> {
+        let Some(row) = self.registry.outlets.get(id) else {
+            return Vec::new();
+        };
+        match field {
+            Field::Number => said(&row.number, |at| {
+                format!(
+                    "{} {}",
+                    names::room(self.registry, at.room),
+                    at.number.get()
+                )
+            }),
+            Field::Kind => said(&row.kind, |kind| self.kind_name(*kind)),
+            Field::Spot => said(&row.spot, |spot| {
+                let height = spot.height.map(|height| format!("{} mm high", height.0));
+                let offset = spot
+                    .offset
+                    .map(|offset| format!("{} mm from {}", offset.0, spot.offset_from));
+                let wall = (!spot.wall.is_empty()).then(|| spot.wall.clone());
+                let parts: Vec<String> = [wall, height, offset].into_iter().flatten().collect();
+                format!("“{}”", parts.join(", "))
+            }),
+            Field::WallBox => said(&row.wall_box, |wall_box| match wall_box {
+                WallBox::Gangs(gangs) => format!("a box of {gangs}"),
+                WallBox::Ring => "a ring".to_owned(),
+                WallBox::None => "no box".to_owned(),
+            }),
+            Field::Standing => said(&row.standing, standing_words),
+            _ => said(&row.purpose, text),
+        }
+    }
+
+    fn kind_name(&self, kind: crate::domain::outlet_type::OutletKind) -> String {
+        use crate::domain::outlet_type::{OutletKind, UsualType};
+        match kind {
+            OutletKind::Usual(key) => UsualType::get(key)
+                .map_or(key, |kind| kind.words)
+                .to_owned(),
+            OutletKind::Own(id) => self.thing_name(Thing::OutletType(id)),
+        }
+    }
+
+    fn cable_sides(
+        &self,
+        id: crate::domain::ids::CableId,
+        row: &Cable,
+        field: Field,
+    ) -> Vec<Opinion> {
+        let of = self.registry;
+        let copper = row.copper(row.pull(id));
+        match field {
+            Field::Name => said(&row.name, |name| self.run_name(*name)),
+            Field::Leaves => said(&row.leaves, |leaves| match leaves {
+                Leaves::Rack(Some(rack)) => format!("home to {}", names::rack(of, *rack)),
+                Leaves::Rack(None) => "home to a rack not chosen".to_owned(),
+                Leaves::Outlet(from) => format!("out of {}", names::outlet(of, *from)),
+            }),
+            Field::Medium => said(&row.medium, number),
+            Field::Jacket => said(&row.jacket, |jacket| {
+                let mates = of.index.in_jacket.get(jacket).iter();
+                let mates: Vec<String> = mates
+                    .filter(|mate| **mate != id)
+                    .map(|mate| names::cable(of, *mate))
+                    .collect();
+                if mates.is_empty() {
+                    "a jacket of its own".to_owned()
+                } else {
+                    format!("one jacket with {}", super::listed(&mates))
+                }
+            }),
+            Field::Standing => said(&row.standing, standing_words),
+            Field::Repull => said(&row.repull, |repull| {
+                format!("the pull because of “{}”", repull.reason)
+            }),
+            Field::Outcome => copper
+                .map(|copper| {
+                    said(&copper.outcome, |outcome| {
+                        outcome_words(*outcome).to_owned()
+                    })
+                })
+                .unwrap_or_default(),
+            Field::DrawnFrom => copper
+                .map(|copper| said(&copper.drawn_from, |number| format!("box {number}")))
+                .unwrap_or_default(),
+            _ => said(&row.purpose, text),
+        }
+    }
+
+    fn run_name(&self, name: RunName) -> String {
+        match (self.registry.label_of(name), name) {
+            (Some(label), _) => label.to_string(),
+            (None, RunName::Feeds { outlet, letter }) => {
+                format!("{letter} at {}", names::outlet(self.registry, outlet))
+            }
+            (None, RunName::Ties { near, far, number }) => format!(
+                "tie {number} from {} to {}",
+                names::rack(self.registry, near),
+                names::rack(self.registry, far)
+            ),
+        }
+    }
+
+    fn end_sides(&self, end: End, field: Field) -> Vec<Opinion> {
+        let Some(row) = self.registry.cables.get(end.cable) else {
+            return Vec::new();
+        };
+        if field == Field::Split {
+            let record = row.end(end.cable, end.side);
+            return record
+                .map(|record| said(&record.split, |legs| format!("{} legs", legs.get())))
+                .unwrap_or_default();
+        }
+        let plan = row.planned[side_index(end.side)].get(end.leg);
+        plan.map(|plan| {
+            said(plan, |place| match place {
+                Some(place) => names::place(self.registry, place),
+                None => "no place".to_owned(),
+            })
+        })
+        .unwrap_or_default()
+    }
+}
+
+fn standing_words(standing: &Standing) -> String {
+    match standing {
+        Standing::Wanted => "wanted".to_owned(),
+        Standing::Cancelled { reason } => format!("cancelled: {reason}"),
+    }
+}
+
+/// What people disagree about, as the end of a sentence.
+fn field_words(thing: Thing, field: Field) -> &'static str {
+    match field {
+        Field::Name if matches!(thing, Thing::Cable(_)) => "its outlet and letter",
+        Field::Name => "its name",
+        Field::Pinout => "how its jacks are wired",
+        Field::TagAddress => "the address on its tags",
+        Field::Number => "its number",
+        Field::Code => "its code",
+        Field::Floor => "its floor",
+        Field::Unit => "its building or unit",
+        Field::Order => "its place in the walking order",
+        Field::Cables => "which cables it gets",
+        Field::Kind => "its type",
+        Field::Purpose => "what it is for",
+        Field::Spot => "where exactly it is",
+        Field::WallBox => "its box",
+        Field::Standing => "whether it is still wanted",
+        Field::Leaves => "where its far end goes",
+        Field::Medium => "what it is made of",
+        Field::Jacket => "the jacket that it shares",
+        Field::Repull => "which pull lies there now",
+        Field::Outcome => "how the pull went",
+        Field::DrawnFrom => "the box that it was drawn from",
+        Field::Planned => "where it belongs",
+        Field::Split => "into how many legs it is split",
+        Field::Space => "its telecom space",
+        Field::Room => "the room that it stands in",
+        Field::Make => "what its positions are",
+        Field::Rack => "the rack that it is in",
+        Field::Letters => "its letters",
+        Field::RackUnit => "its height in the rack",
+        Field::Kept => "what it is kept for",
+        Field::Found => "where it was found",
+        Field::Joined => "which cable it is",
+    }
+}
+
+impl Desk<'_> {
+    /// Both sides of a run, for those who look for it.
+    pub(super) fn ends_of(&self, cable: crate::domain::ids::CableId) -> String {
+        format!(
+            "From {} to {}.",
+            names::side(self.registry, cable, Side::Near),
+            names::side(self.registry, cable, Side::Far)
+        )
+    }
+}

@@ -1,0 +1,563 @@
+//! Work that is not done yet, work that went wrong, and ends that need a word.
+
+use std::collections::BTreeMap;
+
+use super::{Desk, Mending, listed};
+use crate::app::Screen;
+use crate::command::Want;
+use crate::domain::ids::{ActId, CableId, LooseEndId, OutletId, ThingId};
+use crate::domain::medium::Medium;
+use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, RunName, Side};
+use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome};
+use crate::journal::{CopperTest, Fact, Register, side_index};
+use crate::query::deeds::{outcome_words, who};
+use crate::query::{Item, What};
+use crate::{names, walk};
+
+/// How many racks or media are offered as buttons.
+const OFFERED: usize = 4;
+
+fn passed(cable: CableId, method: TestMethod) -> Want {
+    Want::TestCable {
+        cable,
+        test: CopperTest {
+            method,
+            outcome: TestOutcome::Passed,
+            note: String::new(),
+        },
+    }
+}
+
+impl Desk<'_> {
+    fn at(&self, outlet: Option<OutletId>) -> String {
+        outlet.map_or_else(
+            || "here".to_owned(),
+            |outlet| names::outlet(self.registry, outlet),
+        )
+    }
+
+    fn said_so<T: PartialEq>(&self, register: Option<&Register<T>>) -> String {
+        let said = register.and_then(Register::said);
+        said.map_or_else(String::new, |said| who(self.journal, said.stamp.act))
+    }
+
+    pub(super) fn not_pulled(&self, item: &Item) -> Mending {
+        let cables: Vec<CableId> = item
+            .findings
+            .iter()
+            .filter_map(|finding| match finding.what {
+                What::NotPulled { cable } => Some(cable),
+                _ => None,
+            })
+            .collect();
+        let codes: Vec<String> = cables.iter().map(|cable| self.name(*cable)).collect();
+        let mut mending = Mending::new(format!("Not pulled: {}.", listed(&codes)));
+        let all = if cables.len() > 1 {
+            "All pulled"
+        } else {
+            "Pulled"
+        };
+        mending = mending.or(
+            all,
+            Want::ReportPull {
+                cables: cables.clone(),
+                outcome: PullOutcome::Pulled,
+            },
+        );
+        self.show_outlet_or_cable(mending, item.outlet, &cables)
+    }
+
+    fn show_outlet_or_cable(
+        &self,
+        mending: Mending,
+        outlet: Option<OutletId>,
+        cables: &[CableId],
+    ) -> Mending {
+        match (outlet, cables) {
+            (Some(outlet), _) => mending.or_go(
+                format!("Show {}", names::outlet(self.registry, outlet)),
+                Screen::Outlet(outlet),
+            ),
+            (None, [cable, ..]) => mending.or_go("Show the cable", Screen::Cable(*cable)),
+            (None, []) => mending,
+        }
+    }
+
+    pub(super) fn not_marked(&self, item: &Item) -> Mending {
+        let ends: Vec<End> = item
+            .findings
+            .iter()
+            .filter_map(|finding| match finding.what {
+                What::NotMarked { end } => Some(end),
+                _ => None,
+            })
+            .collect();
+        let mut by_cable: BTreeMap<String, Vec<End>> = BTreeMap::new();
+        for end in &ends {
+            by_cable.entry(self.name(end.cable)).or_default().push(*end);
+        }
+        let words: Vec<String> = by_cable
+            .iter()
+            .map(|(code, ends)| match ends.as_slice() {
+                [end] => format!(
+                    "{code} at {}",
+                    names::side(self.registry, end.cable, end.side)
+                ),
+                _ => format!("{code} at both ends"),
+            })
+            .collect();
+        let cables: Vec<CableId> = ends.iter().map(|end| end.cable).collect();
+        let label = match item.outlet {
+            Some(_) if ends.len() > 1 => format!("Mark all of {}", self.at(item.outlet)),
+            _ => "Marked with a pen".to_owned(),
+        };
+        let mending = Mending::new(format!("Not marked: {}.", listed(&words))).or(
+            label,
+            Want::MarkEnds {
+                ends,
+                kind: MarkKind::Pen,
+                copies: 2,
+            },
+        );
+        self.show_outlet_or_cable(mending, item.outlet, &cables)
+    }
+
+    pub(super) fn not_verified(&self, item: &Item) -> Mending {
+        let cables: Vec<CableId> = item
+            .findings
+            .iter()
+            .filter_map(|finding| match finding.what {
+                What::NotVerified { cable } => Some(cable),
+                _ => None,
+            })
+            .collect();
+        let codes: Vec<String> = cables.iter().map(|cable| self.name(*cable)).collect();
+        let mut mending = Mending::new(format!("Not tested: {}.", listed(&codes)));
+        // Each test is a reading of its own, so that each cable has its own tap.
+        for (cable, code) in cables.iter().zip(&codes) {
+            mending = mending.or(
+                format!("{code}: toned and right"),
+                passed(*cable, TestMethod::Toner),
+            );
+        }
+        if let [cable] = cables.as_slice() {
+            mending = mending.or("Wire map and right", passed(*cable, TestMethod::WireMap));
+        }
+        self.show_outlet_or_cable(mending, item.outlet, &cables)
+    }
+
+    pub(super) fn not_landed(&self, end: End) -> Mending {
+        let mut mending = Mending::new(format!("Not landed: {}.", names::end(self.registry, end)));
+        let cable = self.registry.cables.get(end.cable);
+        let plan = cable.and_then(|row| row.planned[side_index(end.side)].get(end.leg));
+        let planned = plan.and_then(Register::get).and_then(Option::as_ref);
+        if let Some(place) = planned {
+            let at = names::place(self.registry, place);
+            mending = mending.because(format!("It belongs on {at}.")).or(
+                format!("Landed on {at}"),
+                Want::LandAsPlanned { ends: vec![end] },
+            );
+        } else if let (Side::Near, Some(RunName::Feeds { outlet, letter })) =
+            (end.side, cable.and_then(|row| row.name.get()))
+        {
+            let place = Place::Jack {
+                outlet: *outlet,
+                jack: *letter,
+            };
+            mending = mending.or(
+                format!("Landed in {}", names::place(self.registry, &place)),
+                Want::Land {
+                    end,
+                    place,
+                    fitting: Fitting::Direct,
+                },
+            );
+        }
+        let at_rack = match names::run_kind(self.registry, end.cable) {
+            RunKind::TieLine => true,
+            RunKind::HomeRun => end.side == Side::Far,
+            RunKind::LocalRun => false,
+        };
+        if at_rack {
+            mending = mending.or_go("Choose its position", Screen::HandCable(end.cable));
+        }
+        mending.or_go("Show the cable", Screen::Cable(end.cable))
+    }
+
+    pub(super) fn pull_trouble(&self, cable: CableId, outcome: PullOutcome) -> Mending {
+        let row = self.registry.cables.get(cable);
+        let copper = row.and_then(|row| row.copper(row.pull(cable)));
+        let by = self.said_so(copper.map(|copper| &copper.outcome));
+        Mending::new(format!(
+            "{} is {}.",
+            self.name(cable),
+            outcome_words(outcome)
+        ))
+        .because(format!("So said {by}."))
+        .because(self.ends_of(cable))
+        .or(
+            "It lies from end to end now",
+            Want::ReportPull {
+                cables: vec![cable],
+                outcome: PullOutcome::Pulled,
+            },
+        )
+        .or(
+            "Pull it anew; old tags are void",
+            Want::Repull {
+                cable,
+                reason: outcome_words(outcome).to_owned(),
+            },
+        )
+        .or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    pub(super) fn test_failed(&self, cable: CableId) -> Mending {
+        let row = self.registry.cables.get(cable);
+        let copper = row.and_then(|row| row.copper(row.pull(cable)));
+        let last = copper.and_then(|copper| copper.tests.iter().next_back());
+        let by = last.map_or_else(String::new, |said| who(self.journal, said.stamp.act));
+        Mending::new(format!("{} failed its last test.", self.name(cable)))
+            .because(format!("Tested by {by}."))
+            .or("Wire map and right now", passed(cable, TestMethod::WireMap))
+            .or("Toned and right now", passed(cable, TestMethod::Toner))
+            .or(
+                "Pull it anew; old tags are void",
+                Want::Repull {
+                    cable,
+                    reason: "Failed its test".to_owned(),
+                },
+            )
+            .or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    pub(super) fn without_code(&self, cable: CableId) -> Mending {
+        let mending = Mending::new("A cable has no code yet.")
+            .because(self.ends_of(cable))
+            .because("Its outlet needs a number, its room a code, or its rack a space.");
+        let outlet = self.outlet_of(cable);
+        let mending = self.show_outlet_or_cable(mending, outlet, &[cable]);
+        mending
+            .or_go("Rooms and floors", Screen::Rooms)
+            .or_go("Racks and panels", Screen::Racks)
+    }
+
+    fn outlet_of(&self, cable: CableId) -> Option<OutletId> {
+        match self.registry.cables.get(cable)?.name.get()? {
+            RunName::Feeds { outlet, .. } => Some(*outlet),
+            RunName::Ties { .. } => None,
+        }
+    }
+
+    pub(super) fn without_medium(&self, cable: CableId) -> Mending {
+        let mut mending =
+            Mending::new(format!("Nobody said what {} is made of.", self.name(cable)));
+        let mut used: BTreeMap<&Medium, usize> = BTreeMap::new();
+        for (_, row) in self.registry.cables.iter() {
+            if let Some(medium) = row.medium.get().filter(|_| walk::is_wanted_cable(row)) {
+                *used.entry(medium).or_default() += 1;
+            }
+        }
+        let mut used: Vec<_> = used.into_iter().collect();
+        used.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+        let mut media: Vec<Medium> = used.into_iter().map(|(medium, _)| medium.clone()).collect();
+        for stock in Medium::stock() {
+            if !media.contains(&stock) {
+                media.push(stock);
+            }
+        }
+        media.truncate(OFFERED);
+        for medium in media {
+            mending = mending.or(medium.to_string(), Want::SetMedium { cable, medium });
+        }
+        self.show_outlet_or_cable(mending, self.outlet_of(cable), &[cable])
+    }
+
+    pub(super) fn no_rack(&self, cable: CableId) -> Mending {
+        let mut mending = Mending::new(format!("No rack is chosen for {}.", self.name(cable)));
+        for rack in walk::racks(self.registry).into_iter().take(OFFERED) {
+            mending = mending.or(
+                format!("Home to {}", names::rack(self.registry, rack)),
+                Want::RouteHome {
+                    cable,
+                    rack: Some(rack),
+                },
+            );
+        }
+        mending.or_go("Racks and panels", Screen::Racks)
+    }
+
+    pub(super) fn without_cables(&self, outlet: OutletId) -> Mending {
+        Mending::new(format!(
+            "{} has no cable.",
+            names::outlet(self.registry, outlet)
+        ))
+        .or_go("Add its cables", Screen::Outlet(outlet))
+        .or(
+            "It is not wanted",
+            Want::CancelOutlet {
+                outlet,
+                reason: "No cable goes there".to_owned(),
+            },
+        )
+    }
+
+    pub(super) fn without_room(&self, outlet: OutletId) -> Mending {
+        let row = self.registry.outlets.get(outlet);
+        let purpose = row.and_then(|row| row.purpose.get()).cloned();
+        let mending = Mending::new(format!(
+            "{} is in no room.",
+            names::outlet(self.registry, outlet)
+        ))
+        .because("Its room was taken back, so that nobody walking the rooms meets it.");
+        let mending = match purpose {
+            Some(purpose) => mending.because(format!("It is for “{purpose}”.")),
+            None => mending,
+        };
+        mending
+            .or_go("Put it in a room", Screen::Outlet(outlet))
+            .or(
+                "It is not wanted",
+                Want::CancelOutlet {
+                    outlet,
+                    reason: "Its room is no longer in the job".to_owned(),
+                },
+            )
+    }
+
+    pub(super) fn local_run_open(&self, cable: CableId) -> Mending {
+        Mending::new(format!(
+            "{} leaves an outlet that is not there.",
+            self.name(cable)
+        ))
+        .because("A local run needs two outlets that are wanted.")
+        .or(
+            "It goes home to a rack",
+            Want::RouteHome { cable, rack: None },
+        )
+        .or(
+            "It is not wanted",
+            Want::CancelCable {
+                cable,
+                reason: "The outlet that it leaves is not wanted".to_owned(),
+            },
+        )
+        .or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    pub(super) fn outlet_gone(&self, cable: CableId) -> Mending {
+        let outlet = self.outlet_of(cable);
+        let row = outlet.and_then(|outlet| self.registry.outlets.get(outlet));
+        let by = self.said_so(row.map(|row| &row.standing));
+        let mut mending = Mending::new(format!(
+            "{} is wanted, but its outlet is not.",
+            self.name(cable)
+        ));
+        if !by.is_empty() {
+            mending = mending.because(format!("The outlet was cancelled by {by}."));
+        }
+        mending
+            .or(
+                "The cable is not wanted either",
+                Want::CancelCable {
+                    cable,
+                    reason: "Its outlet was cancelled".to_owned(),
+                },
+            )
+            .or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    pub(super) fn loose_end_open(&self, loose: LooseEndId) -> Mending {
+        let row = self.registry.loose_ends.get(loose);
+        let place = row.and_then(|row| row.found.get());
+        let place = place.map_or("", |found| found.place.trim());
+        let at = if place.is_empty() {
+            String::new()
+        } else {
+            format!(" ({place})")
+        };
+        Mending::new(format!(
+            "{}{at}: nobody knows its cable.",
+            self.loose_name(loose)
+        ))
+        .because("Tone it, then say which cable it is.")
+        .or_go("Loose ends", Screen::Loose)
+    }
+
+    pub(super) fn work_on_withdrawn(&self, cable: CableId) -> Mending {
+        let mut mending = Mending::new(format!(
+            "Somebody worked on {}, but its adding was taken back.",
+            self.name(cable)
+        ));
+        for strike in self.strikes_of(cable) {
+            mending = mending
+                .because(format!("Taken back by {}.", who(self.journal, strike)))
+                .or("It is a cable all the same", Want::Undo { act: strike });
+        }
+        mending.or_go("What was done", Screen::History)
+    }
+
+    /// The acts in force that took the adding of a cable back.
+    fn strikes_of(&self, cable: CableId) -> Vec<ActId> {
+        let history = self.journal.history();
+        let adds = |act: &&&crate::journal::Act| {
+            let mut added = act.facts.iter().filter_map(Fact::adds);
+            added.any(|thing| thing == ThingId::from(cable))
+        };
+        let added: Vec<ActId> = history.iter().filter(adds).map(|act| act.id).collect();
+        let strikes = history.iter().filter(|act| {
+            !self.journal.is_struck(act.id) && act.strikes.iter().any(|act| added.contains(act))
+        });
+        strikes.map(|act| act.id).collect()
+    }
+
+    pub(super) fn work_on_cancelled(&self, cable: CableId) -> Mending {
+        let row = self.registry.cables.get(cable);
+        let by = self.said_so(row.map(|row| &row.standing));
+        let reason = match row.and_then(|row| row.standing.get()) {
+            Some(Standing::Cancelled { reason }) => reason.clone(),
+            Some(Standing::Wanted) | None => String::new(),
+        };
+        let mut mending = Mending::new(format!(
+            "{} was cancelled, and an end of it is still landed.",
+            self.name(cable)
+        ))
+        .because(format!("Cancelled by {by}: “{reason}”."));
+        for side in Side::BOTH {
+            let end = End::whole(cable, side);
+            let landed = self.placement(end).and_then(Register::get);
+            if let Some(Placement::Landed { place, .. }) = landed {
+                mending = mending.or(
+                    format!("It is off {}", names::place(self.registry, place)),
+                    Want::Lift { end },
+                );
+            }
+        }
+        mending
+            .or("It is still wanted", Want::RestoreCable { cable })
+            .or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    fn is_landed_on(&self, end: End, position: Position) -> bool {
+        let all = self.placement(end).into_iter().flat_map(Register::all);
+        all.into_iter().any(|said| {
+            matches!(said.value, Placement::Landed { place: Place::Position { position: at, .. }, .. } if *at == position)
+        })
+    }
+
+    pub(super) fn no_such_position(&self, end: End, position: Position) -> Mending {
+        let at = names::position(self.registry, position);
+        let mut mending = Mending::new(format!(
+            "{}: {at} is not there.",
+            names::end(self.registry, end)
+        ))
+        .because("Its panel is smaller than that, or was taken out.");
+        if self.is_landed_on(end, position) {
+            mending = mending.or("It is not landed", Want::Lift { end });
+        } else {
+            mending = mending.or("It gets another place", Want::PlanEnd { end, place: None });
+        }
+        mending.or_go("Choose its position", Screen::HandCable(end.cable))
+    }
+
+    pub(super) fn landed_on_kept(&self, end: End, position: Position, how: &str) -> Mending {
+        let at = names::position(self.registry, position);
+        let panel = self.registry.panels.get(position.panel);
+        let kept = panel.and_then(|panel| panel.kept.get(&position.number));
+        let reason = match kept.and_then(Register::get) {
+            Some(Availability::Bad { reason } | Availability::Reserved { reason }) => {
+                reason.clone()
+            }
+            Some(Availability::Open) | None => String::new(),
+        };
+        Mending::new(format!(
+            "{} is landed on {at}, which is {how}.",
+            self.name(end.cable)
+        ))
+        .because(format!("{at}: “{reason}”, by {}.", self.said_so(kept)))
+        .or(
+            format!("{at} is good for it"),
+            Want::KeepPosition {
+                position,
+                kept: Availability::Open,
+            },
+        )
+        .or(
+            format!("{} is not landed there", self.name(end.cable)),
+            Want::Lift { end },
+        )
+        .or_go("Choose another position", Screen::HandCable(end.cable))
+    }
+
+    pub(super) fn misfit(&self, end: End, position: Position) -> Mending {
+        let at = names::position(self.registry, position);
+        let cable = self.registry.cables.get(end.cable);
+        let medium = cable.and_then(|row| row.medium.get());
+        let make = self
+            .registry
+            .panels
+            .get(position.panel)
+            .and_then(|row| row.make.get());
+        let mut mending = Mending::new(format!("{} does not fit {at}.", self.name(end.cable)));
+        if let (Some(medium), Some(make)) = (medium, make) {
+            mending = mending.because(format!(
+                "It is {medium}, and {at} is {}.",
+                make.connector.words()
+            ));
+        }
+        mending
+            .or(
+                "There is an adapter between",
+                Want::Land {
+                    end,
+                    place: Place::rear(position),
+                    fitting: Fitting::Adapter,
+                },
+            )
+            .or("It is not landed there", Want::Lift { end })
+            .or_go("Choose another position", Screen::HandCable(end.cable))
+    }
+
+    pub(super) fn spare_without_reason(&self, end: End) -> Mending {
+        let kept = match self.placement(end).and_then(Register::get) {
+            Some(Placement::Spare { kept, .. }) => kept.clone(),
+            _ => String::new(),
+        };
+        Mending::new(format!(
+            "{} is spare, and nobody said why.",
+            names::end(self.registry, end)
+        ))
+        .because("An end without a tag that says FUTURE counts as abandoned.")
+        .or(
+            "FUTURE: for later use",
+            Want::Spare {
+                end,
+                kept,
+                reason: "FUTURE".to_owned(),
+            },
+        )
+        .or_go("Show the cable", Screen::Cable(end.cable))
+    }
+
+    pub(super) fn dead_without_reason(&self, end: End) -> Mending {
+        Mending::new(format!(
+            "{} is dead, and nobody said why.",
+            names::end(self.registry, end)
+        ))
+        .or(
+            "It is damaged",
+            Want::Dead {
+                end,
+                reason: "Damaged".to_owned(),
+            },
+        )
+        .or(
+            "It is not in use any more",
+            Want::Dead {
+                end,
+                reason: "Not in use any more".to_owned(),
+            },
+        )
+        .or_go("Show the cable", Screen::Cable(end.cable))
+    }
+}

@@ -1,0 +1,594 @@
+//! Looking things up by any part of a code, a room, a purpose, an old name or a position.
+//!
+//! The index is built once per change of the job: every text that can be looked for, folded, in
+//! one string. A keystroke then costs one pass over that string and nothing per cable.
+
+use rustc_hash::FxHashSet;
+
+use crate::codes::tag::{PullMark, TagText, Tagged};
+use crate::codes::typed::{self, Reading, Reason};
+use crate::domain::ids::{CableId, JobId, LooseEndId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::label::PositionCode;
+use crate::domain::place::{Face, Place, Placement, Position, RunName, Side};
+use crate::domain::text::folded;
+use crate::journal::{Cable, Registry, side_index};
+use crate::{names, walk};
+
+/// Something that can be found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Target {
+    /// A run.
+    Cable(CableId),
+    /// An outlet.
+    Outlet(OutletId),
+    /// A room.
+    Room(RoomId),
+    /// A rack.
+    Rack(RackId),
+    /// A panel.
+    Panel(PanelId),
+    /// A position of a panel.
+    Position(Position),
+    /// A loose end.
+    LooseEnd(LooseEndId),
+}
+
+/// In what the text was found, the likeliest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FoundIn {
+    /// The text is its code or its place.
+    Exact,
+    /// A part of its code.
+    Code,
+    /// A name that somebody wrote on it or in a list.
+    OldName,
+    /// Its name, or that of its room.
+    Name,
+    /// What it is for.
+    Purpose,
+    /// A position that it is on or belongs on.
+    Position,
+    /// What it is made of.
+    Medium,
+    /// A remark.
+    Note,
+}
+
+/// One thing that was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Hit {
+    /// What.
+    pub target: Target,
+    /// By what.
+    pub found_in: FoundIn,
+}
+
+/// What looking something up gives.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Answer {
+    /// What was found, exact readings first, then in the walking order.
+    pub hits: Vec<Hit>,
+    /// What is to be said about the text itself, as sentences.
+    pub said: Vec<String>,
+}
+
+/// One line of the index: a text of one thing.
+#[derive(Clone, Copy, Debug)]
+struct Line {
+    start: u32,
+    entry: u32,
+    found_in: FoundIn,
+}
+
+/// Every text that can be looked for, folded, in one string with a line break behind each.
+#[derive(Clone, Debug, Default)]
+pub struct SearchIndex {
+    text: String,
+    lines: Vec<Line>,
+    /// Things with where their lines begin.
+    entries: Vec<(Target, u32)>,
+}
+
+impl SearchIndex {
+    /// Builds the index of a job: rooms, outlets, cables, loose ends, each in the walking order.
+    #[must_use]
+    pub fn build(registry: &Registry) -> Self {
+        let mut index = Self::default();
+        let rooms = walk::rooms(registry);
+        for room in &rooms {
+            index.room(registry, *room);
+        }
+        for room in &rooms {
+            for outlet in walk::outlets(registry, *room) {
+                index.outlet(registry, outlet);
+            }
+        }
+        let wanted = walk::cables(registry);
+        let known: FxHashSet<CableId> = wanted.iter().copied().collect();
+        let others = registry.cables.iter();
+        let others = others.filter(|(id, row)| !row.added.is_empty() && !known.contains(id));
+        let mut others: Vec<CableId> = others.map(|(id, _)| id).collect();
+        others.sort_unstable();
+        for cable in wanted.into_iter().chain(others) {
+            index.cable(registry, cable);
+        }
+        let mut loose: Vec<_> = registry.loose_ends.iter().collect();
+        loose.sort_by_key(|(id, row)| (row.number.get().copied(), *id));
+        for (id, row) in loose {
+            let Some(number) = row.number.get() else {
+                continue;
+            };
+            index.begin(Target::LooseEnd(id));
+            index.line(FoundIn::Code, &format!("loose end {number}"));
+            if let Some(found) = row.found.get() {
+                index.line(FoundIn::Name, &found.place);
+                if let Some(room) = found.room {
+                    index.line(FoundIn::Name, &names::room(registry, room));
+                }
+                index.line(FoundIn::Note, &found.note);
+            }
+        }
+        index
+    }
+
+    fn begin(&mut self, target: Target) {
+        self.entries.push((target, offset(self.text.len())));
+    }
+
+    /// Adds a text of the thing that was begun last.
+    fn line(&mut self, found_in: FoundIn, text: &str) {
+        let text = folded(text);
+        if text.is_empty() {
+            return;
+        }
+        self.lines.push(Line {
+            start: offset(self.text.len()),
+            entry: offset(self.entries.len() - 1),
+            found_in,
+        });
+        self.text.push_str(&text);
+        self.text.push('\n');
+    }
+
+    fn room(&mut self, registry: &Registry, id: RoomId) {
+        self.begin(Target::Room(id));
+        if let Some(code) = registry.rooms.get(id).and_then(|room| room.code.get()) {
+            self.line(FoundIn::Code, code.as_str());
+        }
+        self.line(FoundIn::Name, &names::room(registry, id));
+    }
+
+    fn outlet(&mut self, registry: &Registry, id: OutletId) {
+        let Some(outlet) = registry.outlets.get(id) else {
+            return;
+        };
+        self.begin(Target::Outlet(id));
+        self.line(FoundIn::Code, &names::outlet(registry, id));
+        if let Some(numbering) = outlet.number.get() {
+            self.line(FoundIn::Name, &names::room(registry, numbering.room));
+        }
+        if let Some(purpose) = outlet.purpose.get() {
+            self.line(FoundIn::Purpose, purpose);
+        }
+        for note in outlet.notes.iter() {
+            self.line(FoundIn::Note, note.value);
+        }
+    }
+
+    fn cable(&mut self, registry: &Registry, id: CableId) {
+        let Some(cable) = registry.cables.get(id) else {
+            return;
+        };
+        self.begin(Target::Cable(id));
+        let code = names::cable(registry, id);
+        self.line(FoundIn::Code, &code);
+        if code.contains('-') {
+            self.line(FoundIn::Code, &code.replace('-', ""));
+        }
+        for name in cable.known_as.iter() {
+            self.line(FoundIn::OldName, name.value);
+        }
+        if let Some(RunName::Feeds { outlet, .. }) = cable.name.get() {
+            let row = registry.outlets.get(*outlet);
+            if let Some(numbering) = row.and_then(|row| row.number.get()) {
+                self.line(FoundIn::Name, &names::room(registry, numbering.room));
+            }
+            if let Some(purpose) = row.and_then(|row| row.purpose.get()) {
+                self.line(FoundIn::Purpose, purpose);
+            }
+        }
+        if let Some(purpose) = cable.purpose.get() {
+            self.line(FoundIn::Purpose, purpose);
+        }
+        for position in positions_of(id, cable) {
+            self.line(FoundIn::Position, &names::position(registry, position));
+            if let Some(link) = names::link_code(registry, position) {
+                self.line(FoundIn::Position, &link.to_string());
+            }
+        }
+        if let Some(medium) = cable.medium.get() {
+            self.line(FoundIn::Medium, &medium.to_string());
+        }
+        for note in cable.notes.iter() {
+            self.line(FoundIn::Note, note.value);
+        }
+    }
+
+    /// The things one of whose texts, or all of them together, hold every word; each once.
+    fn holding(&self, text: &str) -> Vec<Hit> {
+        let mut words: Vec<&str> = text.split(' ').filter(|word| !word.is_empty()).collect();
+        // The longest word leads the way: it is found in the fewest places.
+        words.sort_by_key(|word| std::cmp::Reverse(word.len()));
+        let Some((lead, rest)) = words.split_first() else {
+            return Vec::new();
+        };
+        let mut hits = Vec::new();
+        let mut from = 0;
+        while let Some(at) = self.text[from..].find(lead).map(|at| at + from) {
+            let line = self.lines.partition_point(|line| line.start as usize <= at) - 1;
+            let line = self.lines[line];
+            let entry = line.entry as usize;
+            let begin = self.entries[entry].1 as usize;
+            let end = self.entries.get(entry + 1);
+            let end = end.map_or(self.text.len(), |(_, start)| *start as usize);
+            let own = &self.text[begin..end];
+            if rest.iter().all(|word| own.contains(word)) {
+                hits.push(Hit {
+                    target: self.entries[entry].0,
+                    found_in: line.found_in,
+                });
+            }
+            from = end;
+        }
+        // The walking order stays within each way of being found.
+        hits.sort_by_key(|hit| hit.found_in);
+        hits
+    }
+}
+
+fn offset(length: usize) -> u32 {
+    // A job that fills four gigabytes of names does not fit on a phone.
+    u32::try_from(length).unwrap_or(u32::MAX)
+}
+
+/// The positions that the ends of a run are on or belong on, each once.
+fn positions_of(id: CableId, cable: &Cable) -> Vec<Position> {
+    let mut found = Vec::new();
+    for side in Side::BOTH {
+        if let Some(end) = cable.end(id, side) {
+            let parts = std::iter::once(&end.placement.whole).chain(end.placement.legs.values());
+            for placement in parts.flat_map(|part| part.distinct()) {
+                if let Placement::Landed { place, .. } = placement {
+                    found.extend(position_of(place));
+                }
+            }
+        }
+        let plan = &cable.planned[side_index(side)];
+        for part in std::iter::once(&plan.whole).chain(plan.legs.values()) {
+            found.extend(part.get().and_then(Option::as_ref).and_then(position_of));
+        }
+    }
+    found.sort_unstable();
+    found.dedup();
+    found
+}
+
+fn position_of(place: &Place) -> Option<Position> {
+    match place {
+        Place::Position { position, .. } => Some(*position),
+        Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => None,
+    }
+}
+
+/// Looks a text up: what it is exactly, then whatever holds it.
+#[must_use]
+pub fn search(index: &SearchIndex, registry: &Registry, job: JobId, text: &str) -> Answer {
+    let typed = typed::read(text, None);
+    let mut desk = Desk {
+        registry,
+        job,
+        seen: FxHashSet::default(),
+        answer: Answer::default(),
+    };
+    for reading in &typed.readings {
+        desk.exactly(reading);
+    }
+    let meant_as_tag = matches!(typed.readings.first(), Some(Reading::Tag(_)));
+    if !meant_as_tag {
+        for hit in index.holding(&folded(text)) {
+            desk.hit(hit.target, hit.found_in);
+        }
+    }
+    for reason in &typed.reasons {
+        // A fault of a tag is said in any case, other reasons where nothing was found.
+        if matches!(reason, Reason::Tag(_)) || desk.answer.hits.is_empty() {
+            desk.answer.said.push(reason.to_string());
+        }
+    }
+    desk.answer
+}
+
+struct Desk<'a> {
+    registry: &'a Registry,
+    job: JobId,
+    seen: FxHashSet<Target>,
+    answer: Answer,
+}
+
+impl Desk<'_> {
+    fn hit(&mut self, target: Target, found_in: FoundIn) {
+        if self.seen.insert(target) {
+            self.answer.hits.push(Hit { target, found_in });
+        }
+    }
+
+    fn exact(&mut self, target: Target) {
+        self.hit(target, FoundIn::Exact);
+    }
+
+    fn cables(&mut self, code: &str) {
+        let found = self.registry.index.cables_by_code.get(&code.to_owned());
+        for cable in found {
+            let row = self.registry.cables.get(*cable);
+            if row.is_some_and(|row| !row.added.is_empty()) {
+                self.exact(Target::Cable(*cable));
+            }
+        }
+    }
+
+    fn exactly(&mut self, reading: &Reading) {
+        let index = &self.registry.index;
+        match reading {
+            Reading::Tag(tag) => self.tag(tag),
+            Reading::Run(code) => self.cables(&code.to_string()),
+            Reading::Leg(code) => self.cables(&code.label.to_string()),
+            Reading::Outlet(code) => {
+                for outlet in index.outlets_by_code.get(code) {
+                    self.exact(Target::Outlet(*outlet));
+                    for cable in walk::fed(self.registry, *outlet) {
+                        self.exact(Target::Cable(cable));
+                    }
+                }
+            }
+            Reading::Position(code) => self.position(*code, |_| true),
+            Reading::Link(code) => {
+                let racks = index.racks_by_space.get(&code.space);
+                self.position(code.position, |rack| {
+                    rack.is_some_and(|rack| racks.contains(&rack))
+                });
+            }
+            Reading::Space(space) => {
+                for rack in index.racks_by_space.get(space) {
+                    self.exact(Target::Rack(*rack));
+                }
+            }
+            Reading::Room(code) => {
+                for room in index.rooms_by_code.get(code) {
+                    self.exact(Target::Room(*room));
+                    for outlet in walk::outlets(self.registry, *room) {
+                        self.exact(Target::Outlet(outlet));
+                    }
+                }
+            }
+            Reading::Panel(letters) => {
+                for panel in index.panels_by_letters.get(letters) {
+                    self.exact(Target::Panel(*panel));
+                }
+            }
+            Reading::Words(_) => {}
+        }
+    }
+
+    /// The position and everything that is landed or belongs there.
+    fn position(&mut self, code: PositionCode, in_rack: impl Fn(Option<RackId>) -> bool) {
+        for panel in self.registry.index.panels_by_letters.get(&code.panel) {
+            let row = self.registry.panels.get(*panel);
+            let make = row.and_then(|row| row.make.get());
+            let is_there = make.is_some_and(|make| code.number.get() <= make.positions.get());
+            if !is_there || !in_rack(row.and_then(|row| row.rack.get().copied())) {
+                continue;
+            }
+            let position = Position {
+                panel: *panel,
+                number: code.number,
+            };
+            for face in [Face::Rear, Face::Front] {
+                let place = Place::Position { position, face };
+                let landed = self.registry.index.landed.get(&place).iter();
+                let planned = self.registry.index.planned.get(&place).iter();
+                for end in landed.chain(planned) {
+                    self.exact(Target::Cable(end.cable));
+                }
+            }
+            self.exact(Target::Position(position));
+        }
+    }
+
+    /// What a tag says, with what is to be known about it.
+    fn tag(&mut self, tag: &TagText) {
+        let code = tag.tagged.code();
+        if tag.job_key.to_string() != self.job.key() {
+            self.answer.said.push(format!(
+                "This tag, {code}, is of another job: it carries {}, this job is {}. What stands under that code here is another cable.",
+                tag.job_key,
+                self.job.key()
+            ));
+            return;
+        }
+        let before = self.answer.hits.len();
+        match tag.tagged {
+            Tagged::Run { code, pull } => {
+                self.cables(&code.to_string());
+                self.judge_pull(&code.to_string(), pull, before);
+            }
+            Tagged::Leg { code, pull } => {
+                self.cables(&code.label.to_string());
+                self.judge_pull(&code.label.to_string(), pull, before);
+            }
+            Tagged::Outlet(code) => self.exactly(&Reading::Outlet(code)),
+            Tagged::Panel(letters) => self.exactly(&Reading::Panel(letters)),
+            Tagged::Space(space) => self.exactly(&Reading::Space(space)),
+        }
+        if self.answer.hits.len() == before {
+            self.answer.said.push(format!(
+                "The tag is of this job, but {code} is not known on this device. Take in the work of the other phones first."
+            ));
+        }
+    }
+
+    /// Whether the tag hangs on the cable that lies there now.
+    fn judge_pull(&mut self, code: &str, mark: PullMark, from: usize) {
+        let mut of_an_older = false;
+        for hit in &self.answer.hits[from..] {
+            let Target::Cable(id) = hit.target else {
+                continue;
+            };
+            let Some(cable) = self.registry.cables.get(id) else {
+                continue;
+            };
+            if PullMark::of(cable.pull(id)) == mark {
+                return;
+            }
+            let mut older = cable.copper.iter().map(|(pull, _)| *pull);
+            of_an_older |=
+                PullMark::of(id.0.into()) == mark || older.any(|pull| PullMark::of(pull) == mark);
+        }
+        if self.answer.hits.len() == from {
+            return;
+        }
+        self.answer.said.push(if of_an_older {
+            format!(
+                "This tag is void: {code} was pulled anew since. It hangs on the old cable. Take it off, and mark the new one."
+            )
+        } else {
+            format!(
+                "This tag belongs to a pull of {code} that is not known on this device. Take in the work of the other phones, or compare it with the cable."
+            )
+        });
+    }
+}
+
+/// One row of the answer, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FoundRow {
+    /// The code or the name.
+    pub code: String,
+    /// Both ends, or what it is.
+    pub ends: String,
+    /// Why it was found, where that is not plain to see.
+    pub why: String,
+}
+
+/// A hit in words; `text` is what was looked for.
+#[must_use]
+pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
+    let plain = |code: String, ends: &str| FoundRow {
+        code,
+        ends: ends.to_owned(),
+        why: String::new(),
+    };
+    match hit.target {
+        Target::Cable(id) => FoundRow {
+            code: names::cable(registry, id),
+            ends: both_ends(registry, id),
+            why: why(registry, id, hit.found_in, text),
+        },
+        Target::Outlet(id) => {
+            let row = registry.outlets.get(id);
+            let purpose = row.and_then(|row| row.purpose.get()).cloned();
+            let room = row.and_then(|row| row.number.get());
+            let room = room.map(|numbering| names::room(registry, numbering.room));
+            let words: Vec<String> = [room, purpose].into_iter().flatten().collect();
+            plain(names::outlet(registry, id), &words.join(", "))
+        }
+        Target::Room(id) => {
+            let code = registry.rooms.get(id).and_then(|room| room.code.get());
+            let code = code.map_or_else(String::new, ToString::to_string);
+            plain(code, &names::room(registry, id))
+        }
+        Target::Rack(id) => {
+            let space = registry.racks.get(id).and_then(|rack| rack.space.get());
+            let space = space.map_or_else(String::new, ToString::to_string);
+            plain(space, &names::rack(registry, id))
+        }
+        Target::Panel(id) => {
+            let rack = registry.panels.get(id).and_then(|panel| panel.rack.get());
+            let rack = rack.map_or_else(String::new, |rack| names::rack(registry, *rack));
+            plain(names::panel(registry, id), &rack)
+        }
+        Target::Position(position) => {
+            let landed = registry.index.landed.get(&Place::rear(position));
+            let words = if landed.is_empty() {
+                "a position, nothing landed"
+            } else {
+                "a position"
+            };
+            plain(names::position(registry, position), words)
+        }
+        Target::LooseEnd(id) => {
+            let row = registry.loose_ends.get(id);
+            let number = row.and_then(|row| row.number.get()).copied();
+            let place = row.and_then(|row| row.found.get());
+            let place = place.map_or("", |found| found.place.as_str());
+            plain(format!("Loose end {}", number.unwrap_or_default()), place)
+        }
+    }
+}
+
+/// Both ends of a run in one line: outlet and position, or what stands in their places.
+#[must_use]
+pub fn both_ends(registry: &Registry, id: CableId) -> String {
+    let near = names::side(registry, id, Side::Near);
+    let cable = registry.cables.get(id);
+    let end = cable.and_then(|cable| cable.end(id, Side::Far));
+    let far = match end.and_then(|end| end.placement.whole.get()) {
+        Some(Placement::Landed { place, .. }) => names::place(registry, place),
+        Some(Placement::Spare { .. }) => "spare".to_owned(),
+        Some(Placement::Dead { .. }) => "dead".to_owned(),
+        Some(Placement::Lifted) | None => {
+            let plan = cable.and_then(|cable| cable.planned[1].whole.get());
+            match plan.and_then(Option::as_ref) {
+                Some(place) => format!("{}, not landed", names::place(registry, place)),
+                None => names::side(registry, id, Side::Far),
+            }
+        }
+    };
+    format!("{near} to {far}")
+}
+
+fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> String {
+    let text = folded(text);
+    let Some(cable) = registry.cables.get(id) else {
+        return String::new();
+    };
+    let holds = |value: &str| {
+        let value = folded(value);
+        text.split(' ').any(|word| value.contains(word))
+    };
+    match found_in {
+        FoundIn::OldName => {
+            let mut names = cable.known_as.iter().map(|said| said.value);
+            let name = names.find(|name| holds(name));
+            name.map_or_else(String::new, |name| format!("once called “{name}”"))
+        }
+        FoundIn::Note => {
+            let note = cable.notes.iter().map(|said| said.value);
+            let note = note.rev().find(|note| holds(note));
+            note.map_or_else(String::new, |note| format!("note: {note}"))
+        }
+        FoundIn::Medium => cable
+            .medium
+            .get()
+            .map(ToString::to_string)
+            .unwrap_or_default(),
+        FoundIn::Exact | FoundIn::Code | FoundIn::Name | FoundIn::Purpose | FoundIn::Position => {
+            let outlet = match cable.name.get() {
+                Some(RunName::Feeds { outlet, .. }) => registry.outlets.get(*outlet),
+                Some(RunName::Ties { .. }) | None => None,
+            };
+            let purpose = cable.purpose.get().filter(|text| !text.trim().is_empty());
+            let purpose = purpose.or_else(|| outlet?.purpose.get());
+            purpose.cloned().unwrap_or_default()
+        }
+    }
+}

@@ -1,0 +1,48 @@
+//! The punch list as it is worked down: findings that one tap mends together stand together.
+
+use super::check::{Finding, Gate, What};
+use crate::domain::ids::OutletId;
+
+/// One item of the list: one finding, or several of one kind at one outlet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Item {
+    /// When it is due.
+    pub gate: Gate,
+    /// The outlet under which it stands.
+    pub outlet: Option<OutletId>,
+    /// The findings; never empty.
+    pub findings: Vec<Finding>,
+}
+
+/// Puts findings together: at one outlet, all cables not pulled are one item, and so are all ends
+/// not marked and all cables not tested. Everything else stands alone.
+#[must_use]
+pub fn items(findings: Vec<Finding>) -> Vec<Item> {
+    let mut items: Vec<Item> = Vec::new();
+    for finding in findings {
+        let joins = items.last().is_some_and(|item| {
+            item.gate == finding.gate
+                && item.outlet == finding.outlet
+                && item.outlet.is_some()
+                && is_one_work(&item.findings[0].what, &finding.what)
+        });
+        match items.last_mut().filter(|_| joins) {
+            Some(item) => item.findings.push(finding),
+            None => items.push(Item {
+                gate: finding.gate,
+                outlet: finding.outlet,
+                findings: vec![finding],
+            }),
+        }
+    }
+    items
+}
+
+fn is_one_work(a: &What, b: &What) -> bool {
+    matches!(
+        (a, b),
+        (What::NotPulled { .. }, What::NotPulled { .. })
+            | (What::NotMarked { .. }, What::NotMarked { .. })
+            | (What::NotVerified { .. }, What::NotVerified { .. })
+    )
+}

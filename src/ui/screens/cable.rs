@@ -1,0 +1,237 @@
+//! One cable with both its ends, for whoever stands at either.
+
+use yew::{Html, html};
+
+use super::history::deed_row;
+use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
+use crate::command::Want;
+use crate::domain::ids::CableId;
+use crate::domain::length::{LengthUnit, Millimetres};
+use crate::domain::place::{End, Side};
+use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
+use crate::journal::CopperTest;
+use crate::query::cable::{CableView, Dated, EndView, Measured, Next, view};
+use crate::query::deeds::deeds_of;
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::line::{end_state, line};
+use crate::ui::parts::{Tone, button, code, empty, page_of, pager, state, text_field};
+
+/// Draws a cable.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: CableId) -> Html {
+    let Some(cable) = view(&open.journal, id) else {
+        let mut page = Page::new("A cable that is not there");
+        page.back = Some(Screen::Find);
+        page.body = empty(
+            "This cable was taken back, or its phone's work is not on this device yet.",
+            button(
+                ui,
+                "What was done",
+                Action::Go(Screen::History),
+                Tone::Quiet,
+            ),
+        );
+        return framed(ui, model, page);
+    };
+    let deeds = deeds_of(&open.journal, id);
+    let mut page = Page::new("");
+    page.title = code(cable.code.clone());
+    page.above = above(&cable);
+    page.back = Some(Screen::Find);
+    page.body = html! {
+        <>
+            { line(&cable.ends, &cable.code) }
+            if let Some(reason) = &cable.cancelled {
+                <p class="say"><b aria-hidden="true">{ "! " }</b>{ format!("Cancelled: {reason}. Its code stays taken.") }</p>
+            }
+            { for cable.ends.iter().map(end) }
+            { copper(&cable) }
+            { ways(ui, id, &cable) }
+            { put_right(ui, model, id, &cable) }
+            <section aria-labelledby="cable-deeds">
+                <h2 id="cable-deeds">{ "What was done" }</h2>
+                <ul class="rows">{ for page_of(&deeds, model.page).iter().map(|deed| deed_row(ui, deed)) }</ul>
+                { pager(ui, model.page, deeds.len()) }
+            </section>
+        </>
+    };
+    page.actions = next(ui, id, &cable);
+    framed(ui, model, page)
+}
+
+fn above(cable: &CableView) -> String {
+    let kind = [cable.medium.as_str(), cable.kind].join(", ");
+    let parts = [
+        cable.room.as_str(),
+        cable.purpose.as_str(),
+        kind.trim_start_matches(", "),
+    ];
+    let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    parts.join(" · ")
+}
+
+fn end(end: &EndView) -> Html {
+    let (shape, words) = end_state(end.state);
+    let title = match end.side {
+        Side::Near => "Outlet end",
+        Side::Far => "Rack end",
+    };
+    html! {
+        <section class="card end-card">
+            <h2>{ title }{ ": " }{ &end.at }</h2>
+            <p class="end-state">{ code(end.place.clone()) }{ " " }{ state(shape, words) }</p>
+            { lines(&end.standing) }
+            if end.marks.is_empty() {
+                <p>{ "Not marked" }</p>
+            } else {
+                { lines(&end.marks) }
+            }
+            { lines(&end.footage) }
+        </section>
+    }
+}
+
+fn lines(of: &[Dated]) -> Html {
+    if of.is_empty() {
+        return html! {};
+    }
+    html! {
+        <ul class="dated">
+            { for of.iter().map(|line| html! {
+                <li>{ sentence(&line.words) }<span class="dated-who">{ &line.who }</span></li>
+            }) }
+        </ul>
+    }
+}
+
+fn sentence(words: &str) -> String {
+    let mut characters = words.chars();
+    let first: String = characters
+        .next()
+        .into_iter()
+        .flat_map(char::to_uppercase)
+        .collect();
+    first + characters.as_str()
+}
+
+fn length(of: Measured) -> String {
+    let Millimetres(length) = of.length;
+    match of.unit {
+        // 1 ft = 304.8 mm exactly (international foot).
+        LengthUnit::Feet => format!("{:.0} ft of cable", f64::from(length) / 304.8),
+        LengthUnit::Metres => format!("{:.1} m of cable", f64::from(length) / 1000.0),
+    }
+}
+
+fn copper(cable: &CableView) -> Html {
+    html! {
+        <section class="card" aria-labelledby="copper">
+            <h2 id="copper">{ "The cable itself" }</h2>
+            if cable.pull.is_empty() { <p>{ "Not pulled yet" }</p> } else { { lines(&cable.pull) } }
+            if let Some(of) = cable.length { <p>{ length(of) }</p> }
+            if cable.tests.is_empty() { <p>{ "Not tested" }</p> } else { { lines(&cable.tests) } }
+            { lines(&cable.void_pulls) }
+            if !cable.old_names.is_empty() {
+                <h3>{ "Once called" }</h3>
+                { lines(&cable.old_names) }
+            }
+            if !cable.notes.is_empty() {
+                <h3>{ "Notes" }</h3>
+                { lines(&cable.notes) }
+            }
+        </section>
+    }
+}
+
+fn ways(ui: &Ui, id: CableId, cable: &CableView) -> Html {
+    html! {
+        <div class="actions-pair">
+            if let Some(outlet) = cable.outlet {
+                { button(ui, "Go to the outlet", Action::Go(Screen::Outlet(outlet)), Tone::Quiet) }
+            }
+            { button(ui, "Go to the position", Action::Go(Screen::HandCable(id)), Tone::Quiet) }
+        </div>
+    }
+}
+
+fn tested(cable: CableId, method: TestMethod, outcome: TestOutcome) -> Action {
+    let note = String::new();
+    let test = CopperTest {
+        method,
+        outcome,
+        note,
+    };
+    doing(Want::TestCable { cable, test })
+}
+
+fn doing(want: Want) -> Action {
+    Action::Do { want, then: None }
+}
+
+fn next(ui: &Ui, id: CableId, cable: &CableView) -> Html {
+    let main = |label: &'static str, action| button(ui, label, action, Tone::Main);
+    match cable.next {
+        Next::Nothing => html! {},
+        Next::Settle => main("Settle it on the punch list", Action::Go(Screen::Punch)),
+        Next::Pull => {
+            let want = Want::ReportPull {
+                cables: vec![id],
+                outcome: PullOutcome::Pulled,
+            };
+            main("Pulled", doing(want))
+        }
+        Next::Mark => {
+            let want = Want::MarkEnds {
+                ends: Side::BOTH.map(|side| End::whole(id, side)).to_vec(),
+                kind: MarkKind::Pen,
+                copies: 2,
+            };
+            main("Marked at both ends", doing(want))
+        }
+        Next::Land(Side::Far) => main("Choose its position", Action::Go(Screen::HandCable(id))),
+        Next::Land(Side::Near) => match cable.outlet {
+            Some(outlet) => main("Land it in its jack", Action::Go(Screen::Outlet(outlet))),
+            None => main("Choose its position", Action::Go(Screen::HandCable(id))),
+        },
+        Next::Test => main(
+            "Toned and right",
+            tested(id, TestMethod::Toner, TestOutcome::Passed),
+        ),
+    }
+}
+
+fn put_right(ui: &Ui, model: &Model, id: CableId, cable: &CableView) -> Html {
+    let form = |form| Action::Submit(Form::Find(form));
+    html! {
+        <>
+            <section class="card" aria-labelledby="tests">
+                <h2 id="tests">{ "Test it" }</h2>
+                <div class="actions-pair">
+                    { button(ui, "Toned and right", tested(id, TestMethod::Toner, TestOutcome::Passed), Tone::Quiet) }
+                    { button(ui, "Wire map and right", tested(id, TestMethod::WireMap, TestOutcome::Passed), Tone::Quiet) }
+                    { button(ui, "Toner found nothing", tested(id, TestMethod::Toner, TestOutcome::Failed), Tone::Quiet) }
+                    { button(ui, "Wire map is wrong", tested(id, TestMethod::WireMap, TestOutcome::Failed), Tone::Quiet) }
+                </div>
+            </section>
+            <section class="card" aria-labelledby="say-more">
+                <h2 id="say-more">{ "Say more about it" }</h2>
+                { text_field(ui, model, Field::Note, "A note", "") }
+                { button(ui, "Keep the note", form(FindForm::NoteCable(id)), Tone::Quiet) }
+                { text_field(ui, model, Field::CableOldName, "An old name", "What somebody wrote on it, or in a list") }
+                { button(ui, "Keep the old name", form(FindForm::KnowCableAs(id)), Tone::Quiet) }
+            </section>
+            <section class="card" aria-labelledby="give-up">
+                <h2 id="give-up">{ "Pull anew or cancel" }</h2>
+                if cable.cancelled.is_some() {
+                    { button(ui, "It is wanted again", doing(Want::RestoreCable { cable: id }), Tone::Quiet) }
+                } else {
+                    { text_field(ui, model, Field::Reason, "Why", "Such as: drilled through") }
+                    <div class="actions-pair">
+                        { button(ui, "Pull it anew", form(FindForm::Repull(id)), Tone::Quiet) }
+                        { button(ui, "Cancel it", form(FindForm::CancelCable(id)), Tone::Quiet) }
+                    </div>
+                }
+            </section>
+        </>
+    }
+}

@@ -1,0 +1,161 @@
+//! The punch list: what stands between the job and the next gate, each with what mends it.
+
+use yew::{Html, html};
+
+use crate::app::mend::{Fix, Mending, Step, describe_item, health};
+use crate::app::{Action, Field, Model, OpenJob, Screen};
+use crate::names;
+use crate::query::{Gate, Item};
+use crate::ui::Ui;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::{Tone, button, empty, page_of, pager};
+
+const GATES: [Gate; 4] = [
+    Gate::BeforePull,
+    Gate::BeforeBoard,
+    Gate::BeforeTrim,
+    Gate::BeforeHandover,
+];
+
+/// Draws the punch list.
+pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+    let all = open.punch_list();
+    let gate = chosen(model, all);
+    let due: Vec<&Item> = all.iter().filter(|item| item.gate <= gate).collect();
+    let unwell = health(&open.journal);
+    let mut page = Page::new("Punch list");
+    page.above = open.name().to_owned();
+    page.body = html! {
+        <>
+            { choose(ui, all, gate) }
+            if due.is_empty() && unwell.is_empty() {
+                { nothing(ui, gate) }
+            } else {
+                if model.page == 0 && !unwell.is_empty() {
+                    <h2 class="punch-gate">{ "The records" }</h2>
+                    <ul class="punch">{ for unwell.iter().map(|mending| item(ui, mending)) }</ul>
+                }
+                { list(ui, open, page_of(&due, model.page)) }
+                { pager(ui, model.page, due.len()) }
+            }
+        </>
+    };
+    framed(ui, model, page)
+}
+
+/// The gate that was chosen; else the first one before which something is due.
+fn chosen(model: &Model, all: &[Item]) -> Gate {
+    let text = model.fields.get(Field::Gate);
+    let gate = GATES.into_iter().find(|gate| key(*gate) == text);
+    let next = || {
+        all.iter()
+            .map(|item| item.gate)
+            .find(|gate| *gate != Gate::Now)
+    };
+    gate.or_else(next).unwrap_or(Gate::BeforeHandover)
+}
+
+fn key(gate: Gate) -> &'static str {
+    match gate {
+        Gate::Now => "now",
+        Gate::BeforePull => "pull",
+        Gate::BeforeBoard => "board",
+        Gate::BeforeTrim => "trim",
+        Gate::BeforeHandover => "handover",
+    }
+}
+
+fn words(gate: Gate) -> &'static str {
+    match gate {
+        Gate::Now => "Now",
+        Gate::BeforePull => "Before the pull",
+        Gate::BeforeBoard => "Before the board",
+        Gate::BeforeTrim => "Before the trim",
+        Gate::BeforeHandover => "Before the handover",
+    }
+}
+
+fn choose(ui: &Ui, all: &[Item], chosen: Gate) -> Html {
+    html! {
+        <div class="gates" role="group" aria-label="The next gate">
+            { for GATES.map(|gate| {
+                let due = all.iter().filter(|item| item.gate <= gate).count();
+                let action = Action::Typed { field: Field::Gate, text: key(gate).to_owned() };
+                html! {
+                    <button type="button" class="gate" aria-pressed={(gate == chosen).to_string()} onclick={ui.tap(action)}>
+                        <span>{ words(gate) }</span><b>{ due }</b>
+                    </button>
+                }
+            }) }
+        </div>
+    }
+}
+
+fn nothing(ui: &Ui, gate: Gate) -> Html {
+    let said = match gate {
+        Gate::Now | Gate::BeforePull => "Nothing stands in the way of the pull.",
+        Gate::BeforeBoard => "Nothing stands in the way of the board: the walls may be closed.",
+        Gate::BeforeTrim => "Nothing stands in the way of the trim.",
+        Gate::BeforeHandover => "Nothing is left to do: the job can be handed over.",
+    };
+    empty(
+        said,
+        button(
+            ui,
+            "What was done",
+            Action::Go(Screen::History),
+            Tone::Quiet,
+        ),
+    )
+}
+
+/// The items with a heading wherever gate or outlet change.
+fn list(ui: &Ui, open: &OpenJob, shown: &[&Item]) -> Html {
+    let groups = shown.chunk_by(|a, b| (a.gate, a.outlet) == (b.gate, b.outlet));
+    let mut last = None;
+    let groups = groups.map(|group| {
+        let (gate, outlet) = (group[0].gate, group[0].outlet);
+        let new_gate = last != Some(gate);
+        last = Some(gate);
+        let registry = open.journal.registry();
+        html! {
+            <>
+                if new_gate {
+                    <h2 class="punch-gate">{ words(gate) }</h2>
+                }
+                if let Some(outlet) = outlet {
+                    <h3 class="punch-outlet">{ names::outlet(registry, outlet) }</h3>
+                }
+                <ul class="punch">
+                    { for group.iter().map(|of| item(ui, &describe_item(&open.journal, of))) }
+                </ul>
+            </>
+        }
+    });
+    html! { <>{ for groups }</> }
+}
+
+fn item(ui: &Ui, mending: &Mending) -> Html {
+    html! {
+        <li class="punch-item">
+            <p class="punch-title">{ &mending.title }</p>
+            { for mending.detail.iter().map(|words| html! { <p class="punch-detail">{ words }</p> }) }
+            <div class="punch-fixes">{ for mending.fixes.iter().map(|to| fix(ui, to)) }</div>
+        </li>
+    }
+}
+
+fn fix(ui: &Ui, to: &Fix) -> Html {
+    let action = match &to.step {
+        Step::Do(want) => Action::Do {
+            want: want.clone(),
+            then: None,
+        },
+        Step::Go(screen) => Action::Go(*screen),
+    };
+    let class = match to.step {
+        Step::Do(_) => "button fix",
+        Step::Go(_) => "button fix way-there",
+    };
+    html! { <button type="button" class={class} onclick={ui.tap(action)}>{ &to.label }</button> }
+}
