@@ -22,6 +22,12 @@ pub(crate) const WASM_FEATURES: &[&str] = &[
     "--enable-mutable-globals",
 ];
 
+/// Flags of Cargo that build the standard library with the app: the same code is optimised as one,
+/// and its sorts, searches and prints are the short ones. Messages of panics stay, because the
+/// screen that follows a mistake of the program shows them.
+pub(crate) const BUILD_STD: &str =
+    "-Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size";
+
 /// The compiler for the browser where rustup has no wasm32 target: Debian's, whatever version it has.
 pub(crate) const DEBIAN_RUST: &[&str] =
     &["rustc-web", "cargo-web", "rust-web-src", "rust-web-clippy"];

@@ -1,9 +1,11 @@
 //! Which compiler builds for the browser.
 //!
-//! The order: the wasm32 target where it is installed; else rustup adds it; else Debian's compiler
-//! builds the standard library from source. On a machine with the target nothing else is touched.
+//! The order: the wasm32 target where it is installed; else rustup adds it; else Debian's compiler.
+//! Either compiler builds the standard library from source, with the variants of its algorithms
+//! that are small, where that source can be had: Debian's has no other, rustup's has a ready-made
+//! one, which makes the same app about a twelfth larger.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::failure::{Failure, Outcome};
 use crate::run::{Run, find};
@@ -14,7 +16,7 @@ const TARGET: &str = "wasm32-unknown-unknown";
 /// A way to run Cargo for the browser.
 pub(crate) enum Toolchain {
     /// The default toolchain has the target.
-    Installed,
+    Installed(Standard),
     /// Debian's own compiler, which needs the standard library built from source.
     Debian {
         /// The program that links wasm.
@@ -22,22 +24,33 @@ pub(crate) enum Toolchain {
     },
 }
 
+/// The standard library that goes into the app.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Standard {
+    /// Built here, small.
+    FromSource,
+    /// The one that came with the target.
+    ReadyMade,
+}
+
 impl Toolchain {
     /// Cargo with `words` (a subcommand and its flags) for the app's library and modules.
     pub(crate) fn cargo(&self, words: &str) -> Run {
         let rest = format!("-p bothends --lib --bins --target {TARGET}");
-        match self {
-            Self::Installed => Run::new("cargo")
-                .words(words)
-                .words(&rest)
-                .arg("--target-dir")
-                .arg(paths::web_target()),
-            Self::Debian { linker } => Run::new("/usr/bin/cargo")
+        let run = |cargo: &str| {
+            Run::new(cargo)
                 .words(words)
                 .words(&rest)
                 .arg("--target-dir")
                 .arg(paths::web_target())
-                .arg("-Zbuild-std=std,panic_abort")
+        };
+        match self {
+            Self::Installed(Standard::ReadyMade) => run("cargo"),
+            Self::Installed(Standard::FromSource) => run("cargo")
+                .words(settings::BUILD_STD)
+                .env("RUSTC_BOOTSTRAP", "1"),
+            Self::Debian { linker } => run("/usr/bin/cargo")
+                .words(settings::BUILD_STD)
                 .without(&[
                     "RUSTUP_TOOLCHAIN",
                     "CARGO",
@@ -56,14 +69,14 @@ impl Toolchain {
 /// Finds the compiler, and sets up what is missing.
 pub(crate) fn find_or_install() -> Outcome<Toolchain> {
     if target_installed() {
-        return Ok(Toolchain::Installed);
+        return Ok(Toolchain::Installed(standard()));
     }
     if packages::debian_has(settings::DEBIAN_RUST) && paths::web_target().join("debian").is_file() {
         return debian();
     }
     if find(&["rustup"]).is_some() {
         match Run::new("rustup").words("target add").arg(TARGET).show() {
-            Ok(()) if target_installed() => return Ok(Toolchain::Installed),
+            Ok(()) if target_installed() => return Ok(Toolchain::Installed(standard())),
             _ => println!("rustup cannot add the target here; trying Debian's compiler"),
         }
     }
@@ -85,6 +98,43 @@ fn target_installed() -> bool {
         .arg(TARGET)
         .read()
         .is_ok_and(|folder| PathBuf::from(folder.trim()).is_dir())
+}
+
+/// Whether the source of the standard library and of what it depends on can be had.
+fn standard() -> Standard {
+    let Ok(sysroot) = Run::new("rustc").words("--print sysroot").read() else {
+        return Standard::ReadyMade;
+    };
+    let library = PathBuf::from(sysroot.trim()).join("lib/rustlib/src/rust/library");
+    if !library.is_dir() && find(&["rustup"]).is_some() {
+        // What comes of it is seen by looking for the source again.
+        Run::new("rustup")
+            .words("component add rust-src")
+            .show()
+            .unwrap_or_else(|_| println!("rustup cannot add the source of the standard library"));
+    }
+    if library.is_dir() && fetched(&library) {
+        Standard::FromSource
+    } else {
+        println!("taking the ready-made standard library: the app will be larger");
+        Standard::ReadyMade
+    }
+}
+
+/// Fetches the packages that the standard library is built from, unless they are all here.
+fn fetched(library: &Path) -> bool {
+    let fetch = |more: &str| {
+        Run::new("cargo")
+            .words("fetch --locked --manifest-path")
+            .arg(library.join("Cargo.toml"))
+            .arg("--target")
+            .arg(TARGET)
+            .words(more)
+            .env("RUSTC_BOOTSTRAP", "1")
+            .read()
+            .is_ok()
+    };
+    fetch("--offline") || fetch("")
 }
 
 /// Remembers the choice, so that rustup is not asked again at every build.
