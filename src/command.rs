@@ -11,7 +11,8 @@ use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::place::{End, Fitting, Place, Position, Side};
 use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, WallBox};
-use crate::journal::{CopperTest, Draft, FactRef, Found, Journal, PanelMake, Registry};
+pub use crate::journal::CopperTest;
+use crate::journal::{Draft, FactRef, Found, Journal, PanelMake, Registry};
 
 mod check;
 mod codes;

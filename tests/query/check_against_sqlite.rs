@@ -181,6 +181,7 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
     let Generated {
         lines,
         live,
+        former,
         mut ids,
     } = generate(seed);
     let reader = WriterId(bothends::domain::ids::Bits80([1; 10]));
@@ -188,7 +189,7 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
     journal.take(lines.iter().map(String::as_str));
     assert_eq!(journal.len(), lines.len(), "every act counts");
     let findings = check(journal.registry());
-    let reference = Reference::fill(&mut ids, &live);
+    let reference = Reference::fill(&mut ids, &live, &former);
     reference.ask();
     let ours: Vec<String> = findings.iter().map(|found| line(&mut ids, found)).collect();
     for (text, finding) in ours.iter().zip(&findings) {

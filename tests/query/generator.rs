@@ -5,8 +5,8 @@
 
 use std::collections::{HashMap, HashSet};
 
-use bothends::domain::ids::{ActId, Bits80, JobId, WriterId};
-use bothends::journal::{Draft, Fact, Journal, Signature, WallTime};
+use bothends::domain::ids::{ActId, Bits80, CableId, JobId, WriterId};
+use bothends::journal::{CableFact, Draft, Fact, Journal, Signature, WallTime};
 
 use super::flat::{Ids, flat};
 use site::Site;
@@ -80,6 +80,8 @@ pub(super) struct Generated {
     pub(super) lines: Vec<String>,
     /// The live facts.
     pub(super) live: Vec<Fact>,
+    /// The last names of runs that were withdrawn together with their names.
+    pub(super) former: Vec<Fact>,
     /// The numbers in the place of ids.
     pub(super) ids: Ids,
 }
@@ -237,6 +239,27 @@ fn live_facts<'a>(acts: &[&'a Told]) -> Vec<((ActId, u32), &'a Fact)> {
         .collect()
 }
 
+/// The last name that each run ever had, of the runs whose adding and naming were both taken back.
+fn former_names(acts: &[&Told], live: &[Fact]) -> Vec<Fact> {
+    let held = |id: &CableId, naming: bool| {
+        live.iter().any(|fact| match fact {
+            Fact::Cable(other, CableFact::Added) => !naming && other == id,
+            Fact::Cable(other, CableFact::Named(_)) => naming && other == id,
+            _ => false,
+        })
+    };
+    let mut acts = acts.to_vec();
+    acts.sort_by_key(|told| (told.lamport, told.id));
+    let mut last: HashMap<CableId, Fact> = HashMap::new();
+    for fact in acts.iter().flat_map(|told| &told.facts) {
+        if let Fact::Cable(id, CableFact::Named(_)) = fact {
+            last.insert(*id, fact.clone());
+        }
+    }
+    last.retain(|id, _| !held(id, false) && !held(id, true));
+    last.into_values().collect()
+}
+
 /// Puts the facts of one act into its draft.
 type Filling = fn(&mut Site, &mut Draft, &mut Dice);
 
@@ -287,10 +310,11 @@ pub(super) fn generate(seed: u64) -> Generated {
 impl World {
     fn finish(mut self) -> Generated {
         let all: Vec<&Told> = self.told.iter().collect();
-        let live = live_facts(&all)
+        let live: Vec<Fact> = live_facts(&all)
             .into_iter()
             .map(|(_, fact)| fact.clone())
             .collect();
+        let former = former_names(&all, &live);
         // The lines arrive in any order.
         for at in (1..self.lines.len()).rev() {
             let other = self.dice.below(at + 1);
@@ -299,6 +323,7 @@ impl World {
         Generated {
             lines: self.lines,
             live,
+            former,
             ids: self.ids,
         }
     }

@@ -24,7 +24,12 @@ pub(super) struct Reference {
 impl Reference {
     /// Fills the tables with the live facts, given in the order of display, and with the runs that
     /// were ever added.
-    pub(super) fn fill<'a>(ids: &mut Ids, live: impl IntoIterator<Item = &'a Fact>) -> Self {
+    /// `former` are the last names of runs that were withdrawn together with their names.
+    pub(super) fn fill<'a>(
+        ids: &mut Ids,
+        live: impl IntoIterator<Item = &'a Fact>,
+        former: &[Fact],
+    ) -> Self {
         let database = Connection::open_in_memory().expect("a database in memory");
         database.execute_batch(TABLES).expect("tables");
         database.execute_batch("BEGIN").expect("a transaction");
@@ -44,6 +49,11 @@ impl Reference {
                     Value::Text(said(fact)),
                 ];
                 insert(&database, "setting", columns, ord);
+            }
+        }
+        for fact in former {
+            for row in flat(ids, fact).rows {
+                insert(&database, "former_name", row.columns, 0);
             }
         }
         database.execute_batch("COMMIT").expect("a transaction");

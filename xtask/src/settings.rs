@@ -10,7 +10,7 @@ pub(crate) const MODULES: &[&str] = &["front", "bothends"];
 pub(crate) const FIRST_LOAD_BUDGET: usize = 160_000;
 
 /// The most that a phone keeps for use without a network, in bytes after brotli, icons apart.
-pub(crate) const WHOLE_BUDGET: usize = 450_000;
+pub(crate) const WHOLE_BUDGET: usize = 560_000;
 
 /// Features of wasm that the compiler emits by default and the optimiser must be told of.
 pub(crate) const WASM_FEATURES: &[&str] = &[

@@ -4,12 +4,13 @@ use yew::{Html, html};
 
 use super::history::deed_row;
 use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
+use crate::command::CopperTest;
 use crate::command::Want;
 use crate::domain::ids::CableId;
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::place::{End, Side};
 use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
-use crate::journal::CopperTest;
+
 use crate::query::cable::{CableView, Dated, EndView, Measured, Next, view};
 use crate::query::deeds::deeds_of;
 use crate::ui::Ui;

@@ -14,13 +14,14 @@ SELECT 0, outlet, 'EndAtTwoPlaces', end || ' : ' ||
 FROM odd_end WHERE places > 1;
 INSERT INTO finding SELECT 0, outlet, 'EndDisputed', end FROM odd_end WHERE places < 2;
 
+CREATE TABLE ever_name AS SELECT * FROM cable_name UNION ALL SELECT * FROM former_name;
 CREATE TABLE code_of AS
 SELECT cable, frozen code FROM c WHERE frozen IS NOT NULL
 UNION
-SELECT c.cable, o.code || '-' || n.letter FROM c JOIN cable_name n ON n.cable = c.cable
+SELECT c.cable, o.code || '-' || n.letter FROM c JOIN ever_name n ON n.cable = c.cable
 JOIN o ON o.outlet = n.outlet WHERE c.frozen IS NULL AND o.code IS NOT NULL
 UNION
-SELECT c.cable, near.space || '/' || far.space || '-' || n.tie FROM c JOIN cable_name n ON n.cable = c.cable
+SELECT c.cable, near.space || '/' || far.space || '-' || n.tie FROM c JOIN ever_name n ON n.cable = c.cable
 JOIN s_space near ON near.rack = n.near JOIN s_space far ON far.rack = n.far WHERE c.frozen IS NULL;
 INSERT INTO finding
 SELECT 0, NULL, 'CodeTwice', group_concat(code_of.cable, ',' ORDER BY code_of.cable)

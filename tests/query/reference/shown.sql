@@ -71,7 +71,7 @@ SELECT i.cable, h.id IS NOT NULL here,
             THEN (SELECT space FROM s_space WHERE rack = n.near) || '/' ||
                  (SELECT space FROM s_space WHERE rack = n.far) || '-' || n.tie
             ELSE (SELECT code FROM o WHERE outlet = n.outlet) || '-' || n.letter END label
-FROM (SELECT id cable FROM here WHERE kind = 'cable' UNION SELECT cable FROM cable_name
+FROM (SELECT id cable FROM here WHERE kind = 'cable' UNION SELECT cable FROM cable_name UNION SELECT cable FROM former_name
       UNION SELECT cable FROM touched UNION SELECT cable FROM outcome UNION SELECT cable FROM test
       UNION SELECT cable FROM planned UNION SELECT cable FROM placement UNION SELECT cable FROM split
       UNION SELECT cable FROM mark UNION SELECT cable FROM lost UNION SELECT cable FROM cable_jacket
