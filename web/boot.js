@@ -104,7 +104,8 @@ addEventListener("unhandledrejection", (event) => {
 
 // The list of jobs is a module of its own, small enough to be there at once. Whatever is chosen
 // on it stands in the address, and brings the app proper.
-const [FRONT, MAIN] = Object.keys(PARTS);
+const FRONT = "front";
+const MAIN = "bothends";
 
 function atFront() {
   return location.hash.replace(/^#?\/?/, "") === "";

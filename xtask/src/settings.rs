@@ -2,7 +2,7 @@
 
 /// The wasm modules of the app, by the names of their `[[bin]]` in Cargo.toml. The first draws the
 /// list of jobs and is all that a first visit waits for; the second is the app proper, loaded when a
-/// job is opened and fetched ahead meanwhile. `web/boot.js` knows them by this order.
+/// job is opened and fetched ahead meanwhile. `web/boot.js` knows them by name.
 pub(crate) const MODULES: &[&str] = &["front", "bothends"];
 
 /// The most that may be transferred until the first screen is usable, in bytes after brotli: page,

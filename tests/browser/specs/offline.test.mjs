@@ -49,14 +49,14 @@ async function until(what, condition) {
 test("after one visit it works with the host gone, in a new browser process too", async () => {
   await host.stop();
   await app.reload();
-  assert.equal(await app.heading.innerText(), "Bothends");
+  assert.equal(await app.heading.innerText(), "Jobs on this device");
 
   const context = await profile.reopen();
   page = context.pages()[0] ?? (await context.newPage());
   const seen = watch(page);
   app = new App(page, host);
   await app.open();
-  assert.equal(await app.heading.innerText(), "Bothends");
+  assert.equal(await app.heading.innerText(), "Jobs on this device");
   assert.deepEqual(seen.errors, []);
 });
 

@@ -33,7 +33,7 @@ async function opened() {
 
 test("the app starts and shows its heading, under a sub-path", async () => {
   const { app, seen, context } = await opened();
-  assert.equal(await app.heading.innerText(), "Bothends");
+  assert.equal(await app.heading.innerText(), "Jobs on this device");
   assert.deepEqual(seen.errors, []);
   await context.close();
 });

@@ -1,0 +1,110 @@
+// One walk through the whole app with the demo job: every screen is reached as a person reaches it,
+// says where it is, keeps the accessibility rules, and breaks nothing on the way.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { readFile } from "node:fs/promises";
+
+import { App } from "../pages/app.mjs";
+import { axe } from "../support/axe.mjs";
+import { launch, PHONE } from "../support/chromium.mjs";
+import { startHost } from "../support/server.mjs";
+import { watch } from "../support/watch.mjs";
+
+let host;
+let browser;
+
+before(async () => {
+  host = await startHost();
+  browser = await launch();
+});
+
+after(async () => {
+  await browser.close();
+  await host.stop();
+});
+
+async function opened() {
+  // As high as the longest screen, so that the rules see whole buttons, none half under the bar.
+  const context = await browser.newContext({ ...PHONE, viewport: { width: 390, height: 2400 } });
+  const page = await context.newPage();
+  const seen = watch(page);
+  const app = new App(page, host);
+  await app.open();
+  return { app, page, seen, context };
+}
+
+async function demo(page) {
+  await page.getByRole("link", { name: "Look round in the demo job" }).click();
+  await page.getByRole("heading", { level: 1, name: "At the wall" }).waitFor();
+}
+
+const section = (page, name) =>
+  page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name, exact: true });
+
+async function shows(page, heading) {
+  await page.getByRole("heading", { level: 1, name: heading }).waitFor();
+  await axe(page);
+}
+
+test("the demo job opens in one tap, and every section keeps the rules", async () => {
+  const { page, seen, context } = await opened();
+  await axe(page);
+  await demo(page);
+  await axe(page);
+  await section(page, "Rack").click();
+  await shows(page, "Rack");
+  await section(page, "Find").click();
+  await shows(page, "Find");
+  await page.getByRole("textbox").first().fill("BKIT1");
+  await page.locator(".code", { hasText: "BKIT1-A" }).first().waitFor();
+  await axe(page);
+  await section(page, "Punch list").click();
+  await shows(page, "Punch list");
+  await section(page, "Job").click();
+  await shows(page, "Marrowby Mill");
+  assert.deepEqual(seen.errors, []);
+  assert.deepEqual(seen.violations(), []);
+  await context.close();
+});
+
+for (const [link, heading] of [
+  ["Rooms and floors", /Rooms/],
+  ["Outlet types", /Outlet types/],
+  ["Racks and panels", /Racks/],
+  ["Loose ends", /Loose ends/],
+  ["History", /./],
+  ["Import a schedule", /Bring a cable schedule in/],
+]) {
+  test(`the job leads to “${link}”, which keeps the rules`, async () => {
+    const { page, seen, context } = await opened();
+    await demo(page);
+    await section(page, "Job").click();
+    await page.getByRole("button", { name: new RegExp(`^${link}`) }).first().click();
+    await shows(page, heading);
+    assert.deepEqual(seen.errors, []);
+    await context.close();
+  });
+}
+
+test("a schedule with bad rows shows them, and its good rows come in", async () => {
+  const { page, seen, context } = await opened();
+  await page.getByLabel("Name of the job").fill("Lodge");
+  await page.getByRole("button", { name: "Start this job" }).click();
+  await page.getByRole("heading", { level: 1, name: "Lodge" }).waitFor();
+  await page.getByRole("button", { name: /^Import a schedule/ }).first().click();
+  const chooser = page.waitForEvent("filechooser");
+  await page.getByRole("button", { name: "Choose the file" }).click();
+  const file = new URL("../../../demo-data/schedule-bad-rows.csv", import.meta.url);
+  await (await chooser).setFiles({ name: "schedule.csv", mimeType: "text/csv", buffer: await readFile(file) });
+  await page.getByText("AKIT2-B stands on line 3 already").waitFor();
+  await axe(page);
+  await page.getByRole("button", { name: /^Add the \d+ good rows, leave \d+ out$/ }).click();
+  await page.getByText("✓ Saved").waitFor();
+  await page.reload();
+  await section(page, "Find").click();
+  await page.getByRole("textbox").first().fill("AKIT2");
+  await page.locator(".code", { hasText: "AKIT2-D" }).first().waitFor();
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
