@@ -68,7 +68,7 @@ pub(crate) fn pull() -> impl Strategy<Value = PullId> {
         PullId(ThingId {
             origin: Bits80(origin),
             n,
-            index: index.into(),
+            index,
         })
     })
 }

@@ -606,7 +606,7 @@ fn the_sample_holds_every_kind_of_fact() {
 #[test]
 fn the_sample_gives_a_job_in_which_nothing_waits() {
     let lines: Vec<&str> = SAMPLE.lines().collect();
-    let journal = merged(&[lines.clone()]);
+    let journal = merged(std::slice::from_ref(&lines));
     assert_eq!(journal.len(), lines.len());
     assert_eq!(journal.health(), bothends::journal::Health::default());
     assert_eq!(Picture::of(&journal), Picture::of(&taken(&lines)));

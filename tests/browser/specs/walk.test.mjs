@@ -26,7 +26,7 @@ after(async () => {
 
 async function opened() {
   // As high as the longest screen, so that the rules see whole buttons, none half under the bar.
-  const context = await browser.newContext({ ...PHONE, viewport: { width: 390, height: 2400 } });
+  const context = await browser.newContext({ ...PHONE, viewport: { width: 390, height: 9000 } });
   const page = await context.newPage();
   const seen = watch(page);
   const app = new App(page, host);
