@@ -120,6 +120,9 @@ async function load(name) {
   }
 }
 
+// The first screen, once it is there.
+let front = Promise.resolve();
+
 // Takes the first screen away for good and starts the app proper, which draws the list by itself
 // from then on.
 async function leaveFront() {
@@ -127,6 +130,8 @@ async function leaveFront() {
     return;
   }
   removeEventListener("hashchange", leaveFront);
+  // It may still be on its way, and would draw into what stands there by then.
+  await front;
   const app = document.createElement("div");
   app.id = "app";
   const main = document.createElement("main");
@@ -140,7 +145,8 @@ async function leaveFront() {
 async function start() {
   if (atFront()) {
     addEventListener("hashchange", leaveFront);
-    await load(FRONT);
+    front = load(FRONT);
+    await front;
   } else {
     await load(MAIN);
   }
