@@ -6,13 +6,45 @@ use std::fmt;
 
 use super::act::{FactRef, Stamp};
 
-/// A value, the fact that it comes from, and how many live acts have replaced or struck it.
-#[derive(Clone, PartialEq, Eq)]
-struct Held<T> {
+/// The fact that a value comes from, and how many live acts have replaced or struck it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Head {
     stamp: Stamp,
     fact: u32,
     dead: u32,
+}
+
+impl Head {
+    fn fact_ref(&self) -> FactRef {
+        FactRef {
+            act: self.stamp.act,
+            fact: self.fact,
+        }
+    }
+}
+
+/// A value with where it comes from.
+#[derive(Clone, PartialEq, Eq)]
+struct Held<T> {
+    head: Head,
     value: T,
+}
+
+/// The heads of the values of one field, of whatever type the values are. What is decided by the
+/// heads alone is compiled once and not once for every type.
+trait Heads {
+    fn count(&self) -> usize;
+    fn head(&mut self, at: usize) -> &mut Head;
+}
+
+impl<T> Heads for Vec<Held<T>> {
+    fn count(&self) -> usize {
+        self.len()
+    }
+
+    fn head(&mut self, at: usize) -> &mut Head {
+        &mut self[at].head
+    }
 }
 
 /// All values of one field in the order of display, the dead ones included.
@@ -26,36 +58,8 @@ impl<T> Default for Values<T> {
 }
 
 impl<T> Values<T> {
-    fn put(&mut self, at: Stamp, fact: u32, value: T) {
-        let place = self
-            .0
-            .partition_point(|held| (held.stamp, held.fact) < (at, fact));
-        self.0.insert(
-            place,
-            Held {
-                stamp: at,
-                fact,
-                dead: 0,
-                value,
-            },
-        );
-    }
-
-    fn adjust(&mut self, at: FactRef, change: Change) {
-        if let Some(held) = self
-            .0
-            .iter_mut()
-            .find(|held| held.stamp.act == at.act && held.fact == at.fact)
-        {
-            match change {
-                Change::Dies => held.dead += 1,
-                Change::Revives => held.dead -= 1,
-            }
-        }
-    }
-
     fn live(&self) -> impl DoubleEndedIterator<Item = &Held<T>> {
-        self.0.iter().filter(|held| held.dead == 0)
+        self.0.iter().filter(|held| held.head.dead == 0)
     }
 }
 
@@ -81,14 +85,10 @@ pub struct Said<'a, T> {
 
 impl<'a, T> Said<'a, T> {
     fn of(held: &'a Held<T>) -> Self {
-        let fact = FactRef {
-            act: held.stamp.act,
-            fact: held.fact,
-        };
         Self {
             value: &held.value,
-            stamp: held.stamp,
-            fact,
+            stamp: held.head.stamp,
+            fact: held.head.fact_ref(),
         }
     }
 }
@@ -195,7 +195,7 @@ impl<T: fmt::Debug> fmt::Debug for Register<T> {
             .entries(
                 self.0
                     .live()
-                    .map(|held| (&held.value, held.stamp.act, held.fact)),
+                    .map(|held| (&held.value, held.head.stamp.act, held.head.fact)),
             )
             .finish()
     }
@@ -207,7 +207,7 @@ impl<T: fmt::Debug> fmt::Debug for Log<T> {
             .entries(
                 self.0
                     .live()
-                    .map(|held| (&held.value, held.stamp.act, held.fact)),
+                    .map(|held| (&held.value, held.head.stamp.act, held.head.fact)),
             )
             .finish()
     }
@@ -248,14 +248,17 @@ impl Parts {
 }
 
 impl Op<'_> {
+    // Out of line, because it is called for every field there is.
+    #[inline(never)]
     pub(super) fn set<T: Clone>(&mut self, register: &mut Register<T>, value: &T) {
         if let Self::Gather(found) = self {
-            found.extend(register.0.live().map(|held| Said::of(held).fact));
+            gather(&mut register.0.0, found);
         } else {
             self.apply(&mut register.0, value);
         }
     }
 
+    #[inline(never)]
     pub(super) fn add<T: Clone>(&mut self, log: &mut Log<T>, value: &T) {
         self.apply(&mut log.0, value);
     }
@@ -269,10 +272,74 @@ impl Op<'_> {
     }
 
     fn apply<T: Clone>(&mut self, values: &mut Values<T>, value: &T) {
+        if let Some(Place { at, head }) = self.place(&mut values.0) {
+            let value = value.clone();
+            values.0.insert(at, Held { head, value });
+        }
+    }
+
+    /// Where among the values of a field a new one goes, if there is a new one; a change is made
+    /// here and now.
+    fn place(&self, heads: &mut dyn Heads) -> Option<Place> {
         match self {
-            Self::Put { stamp, fact } => values.put(*stamp, *fact, value.clone()),
-            Self::Adjust(at, change) => values.adjust(*at, *change),
-            Self::Gather(_) => {}
+            Self::Put { stamp, fact } => {
+                let head = Head {
+                    stamp: *stamp,
+                    fact: *fact,
+                    dead: 0,
+                };
+                Some(Place {
+                    at: place_of(heads, head),
+                    head,
+                })
+            }
+            Self::Adjust(at, change) => {
+                adjust(heads, *at, *change);
+                None
+            }
+            Self::Gather(_) => None,
+        }
+    }
+}
+
+/// Where a value goes in a field.
+struct Place {
+    at: usize,
+    head: Head,
+}
+
+fn place_of(heads: &mut dyn Heads, new: Head) -> usize {
+    let (mut low, mut high) = (0, heads.count());
+    while low < high {
+        let middle = usize::midpoint(low, high);
+        let head = heads.head(middle);
+        if (head.stamp, head.fact) < (new.stamp, new.fact) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    low
+}
+
+fn adjust(heads: &mut dyn Heads, of: FactRef, change: Change) {
+    for at in 0..heads.count() {
+        let head = heads.head(at);
+        if head.fact_ref() == of {
+            match change {
+                Change::Dies => head.dead += 1,
+                Change::Revives => head.dead -= 1,
+            }
+            return;
+        }
+    }
+}
+
+fn gather(heads: &mut dyn Heads, found: &mut Vec<FactRef>) {
+    for at in 0..heads.count() {
+        let head = heads.head(at);
+        if head.dead == 0 {
+            found.push(head.fact_ref());
         }
     }
 }

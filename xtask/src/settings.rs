@@ -22,6 +22,14 @@ pub(crate) const WASM_FEATURES: &[&str] = &[
     "--enable-mutable-globals",
 ];
 
+/// What the optimiser does. What counts is the size after brotli: the passes that are skipped make
+/// the module smaller as it lies on the disk and larger as it is sent, because they turn what is
+/// written alike in many places into many slightly different things. The first 1024 bytes of memory
+/// are the far end of the stack, so that no address there is ever computed from a pointer.
+pub(crate) const WASM_OPTIMISER: &str = "-Oz --low-memory-unused --skip-pass=inlining-optimizing \
+    --skip-pass=local-cse --skip-pass=code-folding --skip-pass=simplify-locals \
+    --strip-debug --strip-producers";
+
 /// Flags of Cargo that build the standard library with the app: the same code is optimised as one,
 /// and its sorts, searches and prints are the short ones. Messages of panics stay, because the
 /// screen that follows a mistake of the program shows them.

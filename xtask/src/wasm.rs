@@ -71,6 +71,7 @@ fn key(raw: &[u8]) -> String {
     let all = [
         raw,
         settings::WASM_FEATURES.join(" ").as_bytes(),
+        settings::WASM_OPTIMISER.as_bytes(),
         &npm,
         &cargo,
     ]
@@ -117,7 +118,7 @@ fn optimise(name: &str, folder: &Path) -> Outcome {
             Run::new("node").arg(paths::browser().join("node_modules/binaryen/bin/wasm-opt")),
             Run::arg,
         )
-        .words("-Oz --strip-debug --strip-producers")
+        .words(settings::WASM_OPTIMISER)
         .arg(folder.join(format!("{name}_bg.wasm")))
         .arg("-o")
         .arg(folder.join(format!("{name}.wasm")))

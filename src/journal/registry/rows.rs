@@ -2,11 +2,10 @@
 
 use crate::domain::order::Order;
 use std::collections::BTreeMap;
-use std::hash::Hash;
 
 use rustc_hash::FxHashMap;
 
-use crate::domain::ids::{CableId, FloorId, JacketId, PullId, RackId, RoomId, UnitId};
+use crate::domain::ids::{CableId, FloorId, JacketId, PullId, RackId, RoomId, ThingId, UnitId};
 use crate::domain::label::{
     LegNumber, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
@@ -22,7 +21,8 @@ use crate::journal::register::{Log, Parts, Register};
 #[derive(Clone)]
 pub struct Table<I, R> {
     rows: Vec<(I, R)>,
-    index: FxHashMap<I, u32>,
+    /// By the thing behind the id, so that tables of all kinds share the code of one index.
+    index: FxHashMap<ThingId, u32>,
 }
 
 impl<I, R> Default for Table<I, R> {
@@ -34,23 +34,24 @@ impl<I, R> Default for Table<I, R> {
     }
 }
 
-impl<I: Copy + Eq + Hash + Ord, R: Default> Table<I, R> {
+impl<I: Copy + Ord + Into<ThingId>, R: Default> Table<I, R> {
     /// The row of a thing.
     #[must_use]
     pub fn get(&self, id: I) -> Option<&R> {
-        self.index.get(&id).map(|at| &self.rows[*at as usize].1)
+        let at = find(&self.index, id.into())?;
+        self.rows.get(at).map(|(_, row)| row)
     }
 
     pub(super) fn get_mut(&mut self, id: I) -> Option<&mut R> {
-        self.index.get(&id).map(|at| &mut self.rows[*at as usize].1)
+        let at = find(&self.index, id.into())?;
+        self.rows.get_mut(at).map(|(_, row)| row)
     }
 
     pub(super) fn ensure(&mut self, id: I) {
-        let rows = &mut self.rows;
-        self.index.entry(id).or_insert_with(|| {
-            rows.push((id, R::default()));
-            u32::try_from(rows.len() - 1).unwrap_or(u32::MAX)
-        });
+        let next = u32::try_from(self.rows.len()).unwrap_or(u32::MAX);
+        if enter(&mut self.index, id.into(), next) {
+            self.rows.push((id, R::default()));
+        }
     }
 
     /// All rows, in no order that means anything: sort before showing.
@@ -76,6 +77,22 @@ impl<I: Copy + Eq + Hash + Ord, R: Default> Table<I, R> {
         rows.order_by_key(|(id, _)| *id);
         rows
     }
+}
+
+// Out of line, because every kind of row is looked for in many places.
+#[inline(never)]
+fn find(index: &FxHashMap<ThingId, u32>, thing: ThingId) -> Option<usize> {
+    index.get(&thing).map(|at| *at as usize)
+}
+
+/// Notes that the row of a thing will be at a place, unless the thing has one; says whether it will.
+#[inline(never)]
+fn enter(index: &mut FxHashMap<ThingId, u32>, thing: ThingId, at: u32) -> bool {
+    let new = !index.contains_key(&thing);
+    if new {
+        index.insert(thing, at);
+    }
+    new
 }
 
 /// The job as a whole.

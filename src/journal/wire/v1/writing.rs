@@ -1,6 +1,7 @@
 //! Facts to their stored form, kind by kind.
 
 use std::borrow::Cow;
+use std::fmt;
 
 use super::object::Object;
 use super::words::Word;
@@ -8,406 +9,328 @@ use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
 use crate::domain::ids::{PullId, ThingId};
 use crate::domain::label::LegNumber;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
-use crate::domain::place::{Face, Leaves, Place, Placement, Position, RunName};
+use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunName};
 use crate::domain::work::{Availability, Spot, Standing, WallBox};
 use crate::journal::fact::{
     CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
     OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
-type Text<'a> = Option<Cow<'a, str>>;
+/// Fills a stored fact in place, field by field. The fields are many and a fact uses few of them,
+/// so that a shape handed on by value would be copied at every step.
+impl<'a> FactV1<'a> {
+    /// A fact of a kind about the job.
+    fn plain(&mut self, kind: &'a str) -> &mut Self {
+        self.k = Cow::Borrowed(kind);
+        self
+    }
 
-fn id<'a>(id: impl Into<ThingId>) -> Text<'a> {
-    Some(Cow::Owned(id.into().to_string()))
-}
+    /// A fact of a kind about a thing.
+    fn about(&mut self, kind: &'static str, of: impl Into<ThingId>) -> &mut Self {
+        self.of = id(of.into());
+        self.plain(kind)
+    }
 
-fn text(text: &str) -> Text<'_> {
-    Some(Cow::Borrowed(text))
-}
+    /// A fact of a kind about one end of a pull.
+    fn about_end(&mut self, kind: &'static str, of: EndOfPull) -> &mut Self {
+        self.about_pull(
+            kind,
+            PullRef {
+                cable: of.end.cable,
+                pull: of.pull,
+            },
+        )
+        .side(of.end)
+    }
 
-fn owned<'a>(value: impl ToString) -> Text<'a> {
-    Some(Cow::Owned(value.to_string()))
-}
+    /// A fact of a kind about a pull, which is not named if it is the first: that one has the
+    /// cable's own id.
+    fn about_pull(&mut self, kind: &'static str, of: PullRef) -> &mut Self {
+        if of.pull.0 != of.cable.0 {
+            self.pull(of.pull);
+        }
+        self.about(kind, of.cable)
+    }
 
-fn word<'a>(value: impl Word) -> Text<'a> {
-    Some(Cow::Borrowed(value.word()))
-}
+    fn pull(&mut self, pull: PullId) -> &mut Self {
+        self.pull = id(pull.0);
+        self
+    }
 
-/// A fact of a kind about a thing, with no fields yet.
-fn about<'a>(kind: &'static str, of: impl Into<ThingId>) -> FactV1<'a> {
-    FactV1 {
-        k: Cow::Borrowed(kind),
-        of: id(of),
-        ..FactV1::default()
+    fn side(&mut self, end: End) -> &mut Self {
+        self.side = Some(Cow::Borrowed(end.side.word()));
+        self.leg = end.leg.map(LegNumber::get);
+        self
+    }
+
+    fn to(&mut self, to: impl Into<ThingId>) -> &mut Self {
+        self.to = id(to.into());
+        self
+    }
+
+    fn to2(&mut self, to: impl Into<ThingId>) -> &mut Self {
+        self.to2 = id(to.into());
+        self
+    }
+
+    fn coded(&mut self, code: &'a str) -> &mut Self {
+        self.code = Some(Cow::Borrowed(code));
+        self
+    }
+
+    fn coded_as(&mut self, code: &dyn fmt::Display) -> &mut Self {
+        self.code = Some(Cow::Owned(code.to_string()));
+        self
+    }
+
+    fn n(&mut self, n: u32) -> &mut Self {
+        self.n = Some(n);
+        self
+    }
+
+    fn text(&mut self, text: &'a str) -> &mut Self {
+        self.text = Some(Cow::Borrowed(text));
+        self
+    }
+
+    fn note(&mut self, note: &'a str) -> &mut Self {
+        self.note = Some(Cow::Borrowed(note));
+        self
+    }
+
+    fn at(&mut self, at: &'a Place) -> &mut Self {
+        self.at = Some(place(at));
+        self
+    }
+
+    fn spot(&mut self, at: &'a Spot) -> &mut Self {
+        self.spot = Some(spot(at));
+        self
+    }
+
+    fn cables(&mut self, cables: &'a [PlannedCable]) -> &mut Self {
+        self.cables = Some(cables.iter().map(planned).collect());
+        self
     }
 }
 
-/// A fact of a kind about the job.
-fn plain(kind: &str) -> FactV1<'_> {
-    FactV1 {
-        k: Cow::Borrowed(kind),
-        ..FactV1::default()
-    }
+fn id<'a>(id: ThingId) -> Option<Cow<'a, str>> {
+    Some(Cow::Owned(id.to_string()))
 }
 
 pub(super) fn fact(fact: &Fact) -> FactV1<'_> {
+    let mut shape = FactV1::default();
+    fill(&mut shape, fact);
+    shape
+}
+
+fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
     match fact {
-        Fact::Job(JobFact::Named(name)) => FactV1 {
-            text: text(name),
-            ..plain("JobNamed")
-        },
-        Fact::Job(JobFact::PinoutChosen(pinout)) => FactV1 {
-            code: word(*pinout),
-            ..plain("PinoutChosen")
-        },
-        Fact::Job(JobFact::TagAddressSet(address)) => FactV1 {
-            text: text(address),
-            ..plain("TagAddressSet")
-        },
-        Fact::Unit(of, UnitFact::Added) => about("UnitAdded", *of),
-        Fact::Unit(of, UnitFact::Named(name)) => FactV1 {
-            text: text(name),
-            ..about("UnitNamed", *of)
-        },
-        Fact::Floor(of, FloorFact::Added) => about("FloorAdded", *of),
-        Fact::Floor(of, FloorFact::Named(name)) => FactV1 {
-            text: text(name),
-            ..about("FloorNamed", *of)
-        },
-        Fact::Floor(of, FloorFact::Numbered(number)) => FactV1 {
-            n: Some(u32::from(*number)),
-            ..about("FloorNumbered", *of)
-        },
-        Fact::Room(of, fact) => room((*of).into(), fact),
-        Fact::OutletType(of, OutletTypeFact::Added) => about("OutletTypeAdded", *of),
-        Fact::OutletType(of, OutletTypeFact::Named(name)) => FactV1 {
-            text: text(name),
-            ..about("OutletTypeNamed", *of)
-        },
-        Fact::OutletType(of, OutletTypeFact::Holds(cables)) => FactV1 {
-            cables: Some(cables.iter().map(planned).collect()),
-            ..about("OutletTypeHolds", *of)
-        },
-        Fact::Outlet(of, fact) => outlet((*of).into(), fact),
-        Fact::Cable(of, fact) => cable((*of).into(), fact),
-        Fact::Pull(of, fact) => pull(*of, fact),
-        Fact::End(of, fact) => end(*of, fact),
-        Fact::JacketAdded(of) => about("JacketAdded", *of),
-        Fact::Rack(of, RackFact::Added) => about("RackAdded", *of),
-        Fact::Rack(of, RackFact::InSpace(space)) => FactV1 {
-            n: Some(u32::from(space.floor())),
-            code: owned(space.letters()),
-            ..about("RackInSpace", *of)
-        },
-        Fact::Rack(of, RackFact::Named(name)) => FactV1 {
-            text: text(name),
-            ..about("RackNamed", *of)
-        },
-        Fact::Rack(of, RackFact::InRoom(room)) => FactV1 {
-            to: id(*room),
-            ..about("RackInRoom", *of)
-        },
-        Fact::Panel(of, fact) => panel((*of).into(), fact),
-        Fact::PositionKept(position, kept) => position_kept(*position, kept),
-        Fact::Device(of, DeviceFact::Added) => about("DeviceAdded", *of),
-        Fact::Device(of, DeviceFact::Named(name)) => FactV1 {
-            text: text(name),
-            ..about("DeviceNamed", *of)
-        },
-        Fact::Device(of, DeviceFact::InRoom(room)) => FactV1 {
-            to: id(*room),
-            ..about("DeviceInRoom", *of)
-        },
-        Fact::Joint(of, JointFact::Added(kind)) => FactV1 {
-            code: word(*kind),
-            ..about("JointAdded", *of)
-        },
-        Fact::Joint(of, JointFact::Named(name)) => FactV1 {
-            text: text(name),
-            ..about("JointNamed", *of)
-        },
-        Fact::Joint(of, JointFact::InRoom(room)) => FactV1 {
-            to: id(*room),
-            ..about("JointInRoom", *of)
-        },
-        Fact::LooseEnd(of, fact) => loose_end((*of).into(), fact),
+        Fact::Job(JobFact::Named(name)) => out.plain("JobNamed").text(name),
+        Fact::Job(JobFact::PinoutChosen(pinout)) => out.plain("PinoutChosen").coded(pinout.word()),
+        Fact::Job(JobFact::TagAddressSet(address)) => out.plain("TagAddressSet").text(address),
+        Fact::Unit(of, UnitFact::Added) => out.about("UnitAdded", *of),
+        Fact::Unit(of, UnitFact::Named(name)) => out.about("UnitNamed", *of).text(name),
+        Fact::Floor(of, FloorFact::Added) => out.about("FloorAdded", *of),
+        Fact::Floor(of, FloorFact::Named(name)) => out.about("FloorNamed", *of).text(name),
+        Fact::Floor(of, FloorFact::Numbered(number)) => {
+            out.about("FloorNumbered", *of).n(u32::from(*number))
+        }
+        Fact::Room(of, fact) => room(out, (*of).into(), fact),
+        Fact::OutletType(of, OutletTypeFact::Added) => out.about("OutletTypeAdded", *of),
+        Fact::OutletType(of, OutletTypeFact::Named(name)) => {
+            out.about("OutletTypeNamed", *of).text(name)
+        }
+        Fact::OutletType(of, OutletTypeFact::Holds(cables)) => {
+            out.about("OutletTypeHolds", *of).cables(cables)
+        }
+        Fact::Outlet(of, fact) => outlet(out, (*of).into(), fact),
+        Fact::Cable(of, fact) => cable(out, (*of).into(), fact),
+        Fact::Pull(of, fact) => pull(out, *of, fact),
+        Fact::End(of, fact) => end(out, *of, fact),
+        Fact::JacketAdded(of) => out.about("JacketAdded", *of),
+        Fact::Rack(of, RackFact::Added) => out.about("RackAdded", *of),
+        Fact::Rack(of, RackFact::InSpace(space)) => out
+            .about("RackInSpace", *of)
+            .n(u32::from(space.floor()))
+            .coded_as(&space.letters()),
+        Fact::Rack(of, RackFact::Named(name)) => out.about("RackNamed", *of).text(name),
+        Fact::Rack(of, RackFact::InRoom(room)) => out.about("RackInRoom", *of).to(*room),
+        Fact::Panel(of, fact) => panel(out, (*of).into(), fact),
+        Fact::PositionKept(position, kept) => position_kept(out, *position, kept),
+        Fact::Device(of, DeviceFact::Added) => out.about("DeviceAdded", *of),
+        Fact::Device(of, DeviceFact::Named(name)) => out.about("DeviceNamed", *of).text(name),
+        Fact::Device(of, DeviceFact::InRoom(room)) => out.about("DeviceInRoom", *of).to(*room),
+        Fact::Joint(of, JointFact::Added(kind)) => out.about("JointAdded", *of).coded(kind.word()),
+        Fact::Joint(of, JointFact::Named(name)) => out.about("JointNamed", *of).text(name),
+        Fact::Joint(of, JointFact::InRoom(room)) => out.about("JointInRoom", *of).to(*room),
+        Fact::LooseEnd(of, fact) => loose_end(out, (*of).into(), fact),
         // Never drafted: no command makes an unknown fact, and stored lines are not rewritten.
-        Fact::Unknown { kind } => plain(kind),
+        Fact::Unknown { kind } => out.plain(kind),
     }
 }
 
-fn room(of: ThingId, fact: &RoomFact) -> FactV1<'_> {
+fn room<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a RoomFact) -> &'o mut FactV1<'a> {
     match fact {
-        RoomFact::Added => about("RoomAdded", of),
-        RoomFact::Named(name) => FactV1 {
-            text: text(name),
-            ..about("RoomNamed", of)
-        },
-        RoomFact::Coded(code) => FactV1 {
-            code: owned(code),
-            ..about("RoomCoded", of)
-        },
-        RoomFact::OnFloor(floor) => FactV1 {
-            to: id(*floor),
-            ..about("RoomOnFloor", of)
-        },
-        RoomFact::InUnit(unit) => FactV1 {
-            to: id(*unit),
-            ..about("RoomInUnit", of)
-        },
-        RoomFact::Ordered(order) => FactV1 {
-            n: Some(*order),
-            ..about("RoomOrdered", of)
-        },
+        RoomFact::Added => out.about("RoomAdded", of),
+        RoomFact::Named(name) => out.about("RoomNamed", of).text(name),
+        RoomFact::Coded(code) => out.about("RoomCoded", of).coded_as(code),
+        RoomFact::OnFloor(floor) => out.about("RoomOnFloor", of).to(*floor),
+        RoomFact::InUnit(unit) => out.about("RoomInUnit", of).to(*unit),
+        RoomFact::Ordered(order) => out.about("RoomOrdered", of).n(*order),
     }
 }
 
-fn outlet(of: ThingId, fact: &OutletFact) -> FactV1<'_> {
+fn outlet<'a, 'o>(
+    out: &'o mut FactV1<'a>,
+    of: ThingId,
+    fact: &'a OutletFact,
+) -> &'o mut FactV1<'a> {
     match fact {
-        OutletFact::Added => about("OutletAdded", of),
-        OutletFact::Numbered { room, number } => FactV1 {
-            to: id(*room),
-            n: Some(u32::from(number.get())),
-            ..about("OutletNumbered", of)
-        },
-        OutletFact::Typed(OutletKind::Usual(key)) => FactV1 {
-            code: text(key),
-            ..about("OutletTyped", of)
-        },
-        OutletFact::Typed(OutletKind::Own(kind)) => FactV1 {
-            to: id(*kind),
-            ..about("OutletTyped", of)
-        },
-        OutletFact::Purposed(purpose) => FactV1 {
-            text: text(purpose),
-            ..about("OutletPurposed", of)
-        },
-        OutletFact::Placed(place) => FactV1 {
-            spot: Some(spot(place)),
-            ..about("OutletPlaced", of)
-        },
-        OutletFact::Boxed(WallBox::Gangs(gangs)) => FactV1 {
-            code: text("gangs"),
-            n: Some(u32::from(*gangs)),
-            ..about("OutletBoxed", of)
-        },
-        OutletFact::Boxed(WallBox::Ring) => FactV1 {
-            code: text("ring"),
-            ..about("OutletBoxed", of)
-        },
-        OutletFact::Boxed(WallBox::None) => FactV1 {
-            code: text("none"),
-            ..about("OutletBoxed", of)
-        },
-        OutletFact::Stands(Standing::Wanted) => about("OutletWanted", of),
-        OutletFact::Stands(Standing::Cancelled { reason }) => FactV1 {
-            note: text(reason),
-            ..about("OutletCancelled", of)
-        },
-        OutletFact::Noted(note) => FactV1 {
-            text: text(note),
-            ..about("OutletNoted", of)
-        },
+        OutletFact::Added => out.about("OutletAdded", of),
+        OutletFact::Numbered { room, number } => out
+            .about("OutletNumbered", of)
+            .to(*room)
+            .n(u32::from(number.get())),
+        OutletFact::Typed(OutletKind::Usual(key)) => out.about("OutletTyped", of).coded(key),
+        OutletFact::Typed(OutletKind::Own(kind)) => out.about("OutletTyped", of).to(*kind),
+        OutletFact::Purposed(purpose) => out.about("OutletPurposed", of).text(purpose),
+        OutletFact::Placed(place) => out.about("OutletPlaced", of).spot(place),
+        OutletFact::Boxed(WallBox::Gangs(gangs)) => out
+            .about("OutletBoxed", of)
+            .coded("gangs")
+            .n(u32::from(*gangs)),
+        OutletFact::Boxed(WallBox::Ring) => out.about("OutletBoxed", of).coded("ring"),
+        OutletFact::Boxed(WallBox::None) => out.about("OutletBoxed", of).coded("none"),
+        OutletFact::Stands(Standing::Wanted) => out.about("OutletWanted", of),
+        OutletFact::Stands(Standing::Cancelled { reason }) => {
+            out.about("OutletCancelled", of).note(reason)
+        }
+        OutletFact::Noted(note) => out.about("OutletNoted", of).text(note),
     }
 }
 
-fn cable(of: ThingId, fact: &CableFact) -> FactV1<'_> {
+fn cable<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a CableFact) -> &'o mut FactV1<'a> {
     match fact {
-        CableFact::Added => about("CableAdded", of),
-        CableFact::Named(RunName::Feeds { outlet, letter }) => FactV1 {
-            to: id(*outlet),
-            code: owned(letter),
-            ..about("CableFeeds", of)
-        },
-        CableFact::Named(RunName::Ties { near, far, number }) => FactV1 {
-            to: id(*near),
-            to2: id(*far),
-            n: Some(u32::from(*number)),
-            ..about("CableTies", of)
-        },
-        CableFact::Leaves(Leaves::Rack(rack)) => FactV1 {
-            to: rack.and_then(id),
-            ..about("CableToRack", of)
-        },
-        CableFact::Leaves(Leaves::Outlet(outlet)) => FactV1 {
-            to: id(*outlet),
-            ..about("CableFromOutlet", of)
-        },
-        CableFact::MadeOf(medium) => FactV1 {
-            code: owned(medium.key()),
-            ..about("CableMadeOf", of)
-        },
-        CableFact::Purposed(purpose) => FactV1 {
-            text: text(purpose),
-            ..about("CablePurposed", of)
-        },
-        CableFact::InJacket(jacket) => FactV1 {
-            to: id(*jacket),
-            ..about("CableInJacket", of)
-        },
-        CableFact::Stands(Standing::Wanted) => about("CableWanted", of),
-        CableFact::Stands(Standing::Cancelled { reason }) => FactV1 {
-            note: text(reason),
-            ..about("CableCancelled", of)
-        },
-        CableFact::KnownAs(name) => FactV1 {
-            text: text(name),
-            ..about("CableKnownAs", of)
-        },
-        CableFact::Noted(note) => FactV1 {
-            text: text(note),
-            ..about("CableNoted", of)
-        },
-        CableFact::Repulled { pull, reason } => FactV1 {
-            pull: id(*pull),
-            note: text(reason),
-            ..about("CableRepulled", of)
-        },
+        CableFact::Added => out.about("CableAdded", of),
+        CableFact::Named(RunName::Feeds { outlet, letter }) => {
+            out.about("CableFeeds", of).to(*outlet).coded_as(letter)
+        }
+        CableFact::Named(RunName::Ties { near, far, number }) => out
+            .about("CableTies", of)
+            .to(*near)
+            .to2(*far)
+            .n(u32::from(*number)),
+        CableFact::Leaves(Leaves::Rack(None)) => out.about("CableToRack", of),
+        CableFact::Leaves(Leaves::Rack(Some(rack))) => out.about("CableToRack", of).to(*rack),
+        CableFact::Leaves(Leaves::Outlet(outlet)) => out.about("CableFromOutlet", of).to(*outlet),
+        CableFact::MadeOf(medium) => out.about("CableMadeOf", of).coded_as(&medium.key()),
+        CableFact::Purposed(purpose) => out.about("CablePurposed", of).text(purpose),
+        CableFact::InJacket(jacket) => out.about("CableInJacket", of).to(*jacket),
+        CableFact::Stands(Standing::Wanted) => out.about("CableWanted", of),
+        CableFact::Stands(Standing::Cancelled { reason }) => {
+            out.about("CableCancelled", of).note(reason)
+        }
+        CableFact::KnownAs(name) => out.about("CableKnownAs", of).text(name),
+        CableFact::Noted(note) => out.about("CableNoted", of).text(note),
+        CableFact::Repulled { pull, reason } => {
+            out.about("CableRepulled", of).pull(*pull).note(reason)
+        }
     }
 }
 
-/// The pull, unless it is the first, which has the cable's own id.
-fn pull_id<'a>(cable: ThingId, pull: PullId) -> Text<'a> {
-    if pull.0 == cable { None } else { id(pull) }
-}
-
-fn pull(of: PullRef, fact: &PullFact) -> FactV1<'_> {
-    let base = |kind| FactV1 {
-        pull: pull_id(of.cable.0, of.pull),
-        ..about(kind, of.cable)
-    };
+fn pull<'a, 'o>(out: &'o mut FactV1<'a>, of: PullRef, fact: &'a PullFact) -> &'o mut FactV1<'a> {
     match fact {
-        PullFact::Reported(outcome) => FactV1 {
-            code: word(*outcome),
-            ..base("PullReported")
-        },
-        PullFact::DrawnFrom(number) => FactV1 {
-            n: Some(u32::from(*number)),
-            ..base("DrawnFromBox")
-        },
-        PullFact::Tested(test) => FactV1 {
-            code: word(test.method),
-            text: word(test.outcome),
-            note: text(&test.note),
-            ..base("CopperTested")
-        },
+        PullFact::Reported(outcome) => out.about_pull("PullReported", of).coded(outcome.word()),
+        PullFact::DrawnFrom(number) => out.about_pull("DrawnFromBox", of).n(u32::from(*number)),
+        PullFact::Tested(test) => out
+            .about_pull("CopperTested", of)
+            .coded(test.method.word())
+            .text(test.outcome.word())
+            .note(&test.note),
     }
 }
 
-fn end(of: EndOfPull, fact: &EndFact) -> FactV1<'_> {
-    let base = |kind| FactV1 {
-        side: word(of.end.side),
-        leg: of.end.leg.map(LegNumber::get),
-        pull: pull_id(of.end.cable.0, of.pull),
-        ..about(kind, of.end.cable)
-    };
+fn end<'a, 'o>(out: &'o mut FactV1<'a>, of: EndOfPull, fact: &'a EndFact) -> &'o mut FactV1<'a> {
     match fact {
-        EndFact::Planned(to) => FactV1 {
-            at: to.as_ref().map(place),
-            ..base("EndPlanned")
-        },
-        EndFact::Placed(Placement::Landed { place: to, fitting }) => FactV1 {
-            at: Some(place(to)),
-            code: word(*fitting),
-            ..base("EndLanded")
-        },
-        EndFact::Placed(Placement::Lifted) => base("EndLifted"),
-        EndFact::Placed(Placement::Spare { kept, reason }) => FactV1 {
-            text: text(kept),
-            note: text(reason),
-            ..base("EndSpared")
-        },
-        EndFact::Placed(Placement::Dead { reason }) => FactV1 {
-            note: text(reason),
-            ..base("EndDead")
-        },
-        EndFact::Split(legs) => FactV1 {
-            n: Some(u32::from(legs.get())),
-            ..base("EndSplit")
-        },
-        EndFact::Marked(mark) => FactV1 {
-            code: word(mark.kind),
-            n: Some(u32::from(mark.copies)),
-            text: text(&mark.text),
-            ..base("EndMarked")
-        },
-        EndFact::TagLost => base("TagLost"),
-        EndFact::Seen { at } => FactV1 {
-            text: text(at),
-            ..base("EndSeen")
-        },
-        EndFact::Footage(read) => FactV1 {
-            n: Some(read.value),
-            code: word(read.unit),
-            ..base("FootageRead")
-        },
+        EndFact::Planned(None) => out.about_end("EndPlanned", of),
+        EndFact::Planned(Some(to)) => out.about_end("EndPlanned", of).at(to),
+        EndFact::Placed(Placement::Landed { place: to, fitting }) => {
+            out.about_end("EndLanded", of).at(to).coded(fitting.word())
+        }
+        EndFact::Placed(Placement::Lifted) => out.about_end("EndLifted", of),
+        EndFact::Placed(Placement::Spare { kept, reason }) => {
+            out.about_end("EndSpared", of).text(kept).note(reason)
+        }
+        EndFact::Placed(Placement::Dead { reason }) => out.about_end("EndDead", of).note(reason),
+        EndFact::Split(legs) => out.about_end("EndSplit", of).n(u32::from(legs.get())),
+        EndFact::Marked(mark) => out
+            .about_end("EndMarked", of)
+            .coded(mark.kind.word())
+            .n(u32::from(mark.copies))
+            .text(&mark.text),
+        EndFact::TagLost => out.about_end("TagLost", of),
+        EndFact::Seen { at } => out.about_end("EndSeen", of).text(at),
+        EndFact::Footage(read) => out
+            .about_end("FootageRead", of)
+            .n(read.value)
+            .coded(read.unit.word()),
     }
 }
 
-fn panel(of: ThingId, fact: &PanelFact) -> FactV1<'_> {
+fn panel<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a PanelFact) -> &'o mut FactV1<'a> {
     match fact {
-        PanelFact::Added(make) => FactV1 {
-            code: text(make.connector.key()),
-            n: Some(u32::from(make.positions.get())),
-            ..about("PanelAdded", of)
-        },
-        PanelFact::InRack(rack) => FactV1 {
-            to: id(*rack),
-            ..about("PanelInRack", of)
-        },
-        PanelFact::Lettered(letters) => FactV1 {
-            code: owned(letters),
-            ..about("PanelLettered", of)
-        },
-        PanelFact::AtUnit(unit) => FactV1 {
-            n: unit.map(u32::from),
-            ..about("PanelAtUnit", of)
-        },
-        PanelFact::Purposed(purpose) => FactV1 {
-            text: text(purpose),
-            ..about("PanelPurposed", of)
-        },
+        PanelFact::Added(make) => out
+            .about("PanelAdded", of)
+            .coded(make.connector.key())
+            .n(u32::from(make.positions.get())),
+        PanelFact::InRack(rack) => out.about("PanelInRack", of).to(*rack),
+        PanelFact::Lettered(letters) => out.about("PanelLettered", of).coded_as(letters),
+        PanelFact::AtUnit(None) => out.about("PanelAtUnit", of),
+        PanelFact::AtUnit(Some(unit)) => out.about("PanelAtUnit", of).n(u32::from(*unit)),
+        PanelFact::Purposed(purpose) => out.about("PanelPurposed", of).text(purpose),
     }
 }
 
-fn position_kept(position: Position, kept: &Availability) -> FactV1<'_> {
-    let base = |kind| FactV1 {
-        n: Some(u32::from(position.number.get())),
-        ..about(kind, position.panel)
-    };
+fn position_kept<'a, 'o>(
+    out: &'o mut FactV1<'a>,
+    position: Position,
+    kept: &'a Availability,
+) -> &'o mut FactV1<'a> {
+    let number = u32::from(position.number.get());
     match kept {
-        Availability::Open => base("PositionOpen"),
-        Availability::Reserved { reason } => FactV1 {
-            note: text(reason),
-            ..base("PositionReserved")
-        },
-        Availability::Bad { reason } => FactV1 {
-            note: text(reason),
-            ..base("PositionBad")
-        },
+        Availability::Open => out.about("PositionOpen", position.panel).n(number),
+        Availability::Reserved { reason } => out
+            .about("PositionReserved", position.panel)
+            .n(number)
+            .note(reason),
+        Availability::Bad { reason } => out
+            .about("PositionBad", position.panel)
+            .n(number)
+            .note(reason),
     }
 }
 
-fn loose_end(of: ThingId, fact: &LooseEndFact) -> FactV1<'_> {
+fn loose_end<'a, 'o>(
+    out: &'o mut FactV1<'a>,
+    of: ThingId,
+    fact: &'a LooseEndFact,
+) -> &'o mut FactV1<'a> {
     match fact {
-        LooseEndFact::Added { number } => FactV1 {
-            n: Some(u32::from(*number)),
-            ..about("LooseEndAdded", of)
-        },
-        LooseEndFact::Found(found) => FactV1 {
-            text: text(&found.place),
-            note: text(&found.note),
-            to: found.room.and_then(id),
-            code: found.medium.as_ref().and_then(|medium| owned(medium.key())),
-            ..about("LooseEndFound", of)
-        },
-        LooseEndFact::Joined(end) => FactV1 {
-            to: id(end.cable),
-            side: word(end.side),
-            leg: end.leg.map(LegNumber::get),
-            ..about("LooseEndJoined", of)
-        },
-        LooseEndFact::Parted => about("LooseEndParted", of),
+        LooseEndFact::Added { number } => out.about("LooseEndAdded", of).n(u32::from(*number)),
+        LooseEndFact::Found(found) => {
+            if let Some(room) = found.room {
+                out.to(room);
+            }
+            if let Some(medium) = &found.medium {
+                out.coded_as(&medium.key());
+            }
+            out.about("LooseEndFound", of)
+                .text(&found.place)
+                .note(&found.note)
+        }
+        LooseEndFact::Joined(end) => out.about("LooseEndJoined", of).to(end.cable).side(*end),
+        LooseEndFact::Parted => out.about("LooseEndParted", of),
     }
 }
 
@@ -448,7 +371,7 @@ fn spot(spot: &Spot) -> Object<SpotV1<'_>> {
 
 fn planned(cable: &PlannedCable) -> Object<PlannedV1<'_>> {
     Object(PlannedV1 {
-        letter: cable.letter.and_then(owned),
+        letter: cable.letter.map(|letter| Cow::Owned(letter.to_string())),
         medium: Cow::Owned(cable.medium.key()),
         purpose: Cow::Borrowed(&cable.purpose),
     })
