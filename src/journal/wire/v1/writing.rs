@@ -1,8 +1,7 @@
 //! Facts to their stored form, kind by kind.
 
-use std::borrow::Cow;
-
 use super::object::Object;
+use super::text::Str;
 use super::words::Word;
 use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
 use crate::domain::ids::{PullId, ThingId};
@@ -15,28 +14,28 @@ use crate::journal::fact::{
     OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
-type Text<'a> = Option<Cow<'a, str>>;
+type Text<'a> = Option<Str<'a>>;
 
 fn id<'a>(id: impl Into<ThingId>) -> Text<'a> {
-    Some(Cow::Owned(id.into().to_string()))
+    Some(Str::from(id.into().to_string()))
 }
 
 fn text(text: &str) -> Text<'_> {
-    Some(Cow::Borrowed(text))
+    Some(Str::from(text))
 }
 
 fn owned<'a>(value: impl ToString) -> Text<'a> {
-    Some(Cow::Owned(value.to_string()))
+    Some(Str::from(value.to_string()))
 }
 
 fn word<'a>(value: impl Word) -> Text<'a> {
-    Some(Cow::Borrowed(value.word()))
+    Some(Str::from(value.word()))
 }
 
 /// A fact of a kind about a thing, with no fields yet.
 fn about<'a>(kind: &'static str, of: impl Into<ThingId>) -> FactV1<'a> {
     FactV1 {
-        k: Cow::Borrowed(kind),
+        k: Str::from(kind),
         of: id(of),
         ..FactV1::default()
     }
@@ -45,7 +44,7 @@ fn about<'a>(kind: &'static str, of: impl Into<ThingId>) -> FactV1<'a> {
 /// A fact of a kind about the job.
 fn plain(kind: &str) -> FactV1<'_> {
     FactV1 {
-        k: Cow::Borrowed(kind),
+        k: Str::from(kind),
         ..FactV1::default()
     }
 }
@@ -413,7 +412,7 @@ fn loose_end(of: ThingId, fact: &LooseEndFact) -> FactV1<'_> {
 
 fn place(place: &Place) -> Object<PlaceV1<'_>> {
     let (kind, of, no): (_, ThingId, _) = match place {
-        Place::Jack { outlet, jack } => ("jack", (*outlet).into(), Cow::Owned(jack.to_string())),
+        Place::Jack { outlet, jack } => ("jack", (*outlet).into(), Str::from(jack.to_string())),
         Place::Position { position, face } => {
             let kind = match face {
                 Face::Rear => "rear",
@@ -422,34 +421,32 @@ fn place(place: &Place) -> Object<PlaceV1<'_>> {
             (
                 kind,
                 position.panel.into(),
-                Cow::Owned(position.number.get().to_string()),
+                Str::from(position.number.get().to_string()),
             )
         }
-        Place::Device { device, port } => {
-            ("device", (*device).into(), Cow::Borrowed(port.as_str()))
-        }
-        Place::Joint { joint, way } => ("joint", (*joint).into(), Cow::Owned(way.to_string())),
+        Place::Device { device, port } => ("device", (*device).into(), Str::from(port.as_str())),
+        Place::Joint { joint, way } => ("joint", (*joint).into(), Str::from(way.to_string())),
     };
     Object(PlaceV1 {
-        kind: Cow::Borrowed(kind),
-        of: Cow::Owned(of.to_string()),
+        kind: Str::from(kind),
+        of: Str::from(of.to_string()),
         no,
     })
 }
 
 fn spot(spot: &Spot) -> Object<SpotV1<'_>> {
     Object(SpotV1 {
-        wall: Cow::Borrowed(&spot.wall),
+        wall: Str::from(&*spot.wall),
         height: spot.height.map(|height| height.0),
         offset: spot.offset.map(|offset| offset.0),
-        from: Cow::Borrowed(&spot.offset_from),
+        from: Str::from(&*spot.offset_from),
     })
 }
 
 fn planned(cable: &PlannedCable) -> Object<PlannedV1<'_>> {
     Object(PlannedV1 {
         letter: cable.letter.and_then(owned),
-        medium: Cow::Owned(cable.medium.key()),
-        purpose: Cow::Borrowed(&cable.purpose),
+        medium: Str::from(cable.medium.key()),
+        purpose: Str::from(&*cable.purpose),
     })
 }
