@@ -30,6 +30,10 @@ impl<T> Values<T> {
         let place = self
             .0
             .partition_point(|held| (held.stamp, held.fact) < (at, fact));
+        // Most fields are set once; room for one is a quarter of what a list takes by itself.
+        if self.0.is_empty() {
+            self.0.reserve_exact(1);
+        }
         self.0.insert(
             place,
             Held {
