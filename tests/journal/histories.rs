@@ -128,7 +128,7 @@ fn start() -> Vec<Phone> {
 }
 
 /// An act that a phone knows, or one that nobody knows.
-fn some_act(phone: &Phone, index: &Index) -> ActId {
+fn some_act(phone: &Phone, index: Index) -> ActId {
     let mut known: Vec<ActId> = phone.journal.history().iter().map(|act| act.id).collect();
     known.push(act_id(99, 1));
     *index.get(&known)
@@ -145,7 +145,7 @@ fn happen(phones: &mut [Phone], step: &Step, all: &mut Vec<String>) {
             let phone = &mut phones[phone.index(usize::from(PHONES))];
             let mut draft = phone.journal.draft();
             draft.facts.clone_from(facts);
-            let strikes = strikes.iter().map(|index| some_act(phone, index));
+            let strikes = strikes.iter().map(|index| some_act(phone, *index));
             draft.strikes.extend(strikes);
             let signature = Signature {
                 by: "J.D.".to_owned(),
@@ -182,14 +182,14 @@ fn happen(phones: &mut [Phone], step: &Step, all: &mut Vec<String>) {
         } => {
             let phone = &mut phones[phone.index(usize::from(PHONES))];
             let id = match copied {
-                Some(index) => some_act(phone, index),
+                Some(index) => some_act(phone, *index),
                 None => act_id(66, *n),
             };
             let replaces = replaces.iter().map(|(index, fact)| FactRef {
-                act: some_act(phone, index),
+                act: some_act(phone, *index),
                 fact: *fact,
             });
-            let strikes = strikes.iter().map(|index| some_act(phone, index));
+            let strikes = strikes.iter().map(|index| some_act(phone, *index));
             let line = Raw::new(id, *lamport)
                 .replaces(replaces)
                 .strikes(strikes)

@@ -30,7 +30,7 @@ fn refused_lines_are_refused_with_a_reason_and_kept() {
         assert_eq!(journal.lines(), [line]);
     }
     let lines: Vec<&str> = REFUSED.lines().collect();
-    let journal = merged(&[lines.clone()]);
+    let journal = merged(std::slice::from_ref(&lines));
     assert_eq!(journal.health().unreadable, lines.len());
 }
 

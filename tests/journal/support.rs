@@ -268,21 +268,11 @@ impl Raw {
         })
     }
 
-    pub(crate) fn wall(mut self, wall: u64) -> Self {
-        self.0.wall = WallTime(wall);
-        self
-    }
-
     pub(crate) fn facts(mut self, facts: impl IntoIterator<Item = Fact>) -> Self {
         for fact in facts {
             fact.mentions(&mut |thing| self.0.about.push(thing));
             self.0.facts.push(fact);
         }
-        self
-    }
-
-    pub(crate) fn about(mut self, about: impl IntoIterator<Item = ThingId>) -> Self {
-        self.0.about.extend(about);
         self
     }
 

@@ -67,7 +67,7 @@ fn an_act_waits_for_the_things_that_it_names_and_so_does_what_names_it() {
         .iter()
         .cloned()
         .partition(|line| line.contains("RoomAdded"));
-    let waiting = merged(&[rest.clone()]);
+    let waiting = merged(std::slice::from_ref(&rest));
     // The rack and its panel name nothing of the kitchen and count already.
     assert_eq!(
         waiting.health().waiting,
