@@ -4,10 +4,11 @@
 //! an act cannot fail for reasons of the subject: people who disagree give a registry that holds
 //! both sides. An act that names something unknown waits until it comes.
 
-use crate::domain::order::Order;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rustc_hash::{FxHashMap, FxHashSet};
+
+use crate::domain::order::Order;
 
 use crate::domain::ids::{ActId, JobId, ThingId, WriterId};
 
@@ -143,7 +144,7 @@ pub struct Journal {
     /// What waiting acts wait for.
     wanted: FxHashMap<Want, Vec<ActId>>,
     clashes: BTreeMap<ActId, Vec<Box<str>>>,
-    unreadable: Vec<Box<str>>,
+    unreadable: BTreeSet<Box<str>>,
     ignored_links: FxHashSet<ActId>,
     registry: Registry,
 }
@@ -169,7 +170,7 @@ impl Journal {
             waiting: FxHashMap::default(),
             wanted: FxHashMap::default(),
             clashes: BTreeMap::new(),
-            unreadable: Vec::new(),
+            unreadable: BTreeSet::new(),
             ignored_links: FxHashSet::default(),
             registry: Registry::default(),
         }
@@ -246,15 +247,19 @@ impl Journal {
 
     /// Takes in stored lines, in any order.
     pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> Vec<Taken> {
-        let taken = lines.into_iter().map(|line| self.take_one(line)).collect();
+        let lines = lines.into_iter();
+        // A whole job is mostly taken in at once; what is known already needs no further room.
+        let further = lines.size_hint().0.saturating_sub(self.entries.len());
+        self.entries.reserve(further);
+        let taken = lines.map(|line| self.take_one(line)).collect();
         self.registry.settle();
         taken
     }
 
     fn take_one(&mut self, line: &str) -> Taken {
         let Ok(act) = wire::read(line) else {
-            if !self.unreadable.iter().any(|known| **known == *line) {
-                self.unreadable.push(line.into());
+            if !self.unreadable.contains(line) {
+                self.unreadable.insert(line.into());
             }
             return Taken::Unreadable;
         };
@@ -324,12 +329,12 @@ impl Journal {
             .copied()
             .chain(act.replaces.iter().map(|fact| fact.act));
         missing.extend(acts.filter(|id| !self.is_known_to(*id, act)).map(Want::Act));
-        let adds: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
+        let mut adds: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
+        adds.put_in_order();
         let mut name = |thing: ThingId| {
             // An unknown fact of this very act may be what adds the thing.
-            let own =
-                adds.contains(&thing) || (thing.origin == act.id.writer.0 && thing.n == act.id.n);
-            if !own && !self.things.contains(&thing) {
+            let own = thing.origin == act.id.writer.0 && thing.n == act.id.n;
+            if !own && !self.things.contains(&thing) && adds.binary_search(&thing).is_err() {
                 missing.push(Want::Thing(thing));
             }
         };
@@ -530,9 +535,7 @@ impl Journal {
         counted.put_in_order();
         let mut lines: Vec<&str> = counted.into_iter().map(|(_, line)| line).collect();
         lines.extend(self.clashes.values().flatten().map(|line| &**line));
-        let mut unreadable: Vec<&str> = self.unreadable.iter().map(|line| &**line).collect();
-        unreadable.put_in_order();
-        lines.extend(unreadable);
+        lines.extend(self.unreadable.iter().map(|line| &**line));
         lines
     }
 

@@ -1,17 +1,24 @@
 //! Random histories of up to five phones that write, strike, copy and hear each other in any way
 //! at all: whoever has heard the same lines sees the same job, to the byte.
 
-use bothends::domain::ids::{ActId, Bits80, ThingId};
+use bothends::domain::ids::{ActId, Bits80, PullId, ThingId};
+use bothends::domain::label::{LegNumber, PanelLetters, PositionNumber};
+use bothends::domain::medium::Connector;
+use bothends::domain::place::{End, Fitting, Leaves, Place, Placement, Position, RunName, Side};
 use bothends::journal::{
-    Fact, FactRef, FloorFact, OutletFact, RackFact, RoomFact, Signature, WallTime,
+    CableFact, EndFact, EndOfPull, Fact, FactRef, FloorFact, LooseEndFact, OutletFact, PanelFact,
+    PanelMake, PanelSize, RackFact, RoomFact, Signature, WallTime,
 };
 use proptest::collection::vec;
+use proptest::option;
 use proptest::prelude::*;
-use proptest::sample::Index;
+use proptest::sample::{Index, select};
 use proptest::test_runner::TestCaseResult;
 
 use super::made::{Source, any_fact, runner};
-use super::support::{Phone, Picture, Raw, act_id, taken, taken_singly};
+use super::support::{
+    Phone, Picture, Raw, act_id, letter, marked, numbered, room_code, space, taken, taken_singly,
+};
 
 const PHONES: u8 = 5;
 
@@ -45,23 +52,120 @@ enum Step {
     },
 }
 
-/// Few things, so that facts meet. Some are added at the start, others whenever it comes; an id
-/// stands for one kind mostly, since facts of every kind draw from the same few.
-fn universe() -> Source {
-    let thing = |(n, index)| ThingId {
+fn id(n: u32, index: u32) -> ThingId {
+    ThingId {
         origin: Bits80(*b"schedule#1"),
         n,
         index,
-    };
-    let text = prop_oneof!["[ab]", Just("KIT2-C".to_owned())];
+    }
+}
+
+/// Few things, so that facts meet. The first three are added at the start, as things of every kind
+/// at once; the last is added whenever it comes.
+fn universe() -> Source {
+    let things = prop_oneof![
+        12 => Just(id(1, 0)),
+        8 => Just(id(1, 1)),
+        4 => Just(id(2, 0)),
+        1 => Just(id(2, 1)),
+    ];
+    let text = prop_oneof!["[ab]", Just("AA1-A".to_owned())];
     Source {
-        thing: (1..=3_u32, 0..=1_u32).prop_map(thing).boxed(),
+        thing: things.boxed(),
         text: text.boxed(),
     }
 }
 
+/// Facts that the index follows, with few values, so that codes and places meet.
+fn indexed() -> impl Strategy<Value = Fact> {
+    fn of<I: From<ThingId> + std::fmt::Debug>() -> impl Strategy<Value = I> {
+        universe().thing.prop_map(I::from)
+    }
+    let end = || {
+        let side = select(vec![Side::Near, Side::Far]);
+        let leg = prop_oneof![3 => Just(None), 1 => Just(LegNumber::new(1))];
+        (of(), side, leg).prop_map(|(cable, side, leg)| End { cable, side, leg })
+    };
+    let place = || {
+        (of(), 1..=2_u16).prop_map(|(panel, number)| {
+            let number = PositionNumber::new(number).expect("a position");
+            Place::rear(Position { panel, number })
+        })
+    };
+    let code = select(vec!["AA", "BB"]);
+    let letters = || select(vec!["A", "B"]);
+    let placed = prop_oneof![
+        place().prop_map(|place| {
+            let fitting = Fitting::Direct;
+            EndFact::Placed(Placement::Landed { place, fitting })
+        }),
+        Just(EndFact::Placed(Placement::Lifted)),
+        option::of(place()).prop_map(EndFact::Planned),
+        universe().text.prop_map(|text| marked(&text)),
+    ];
+    let at_end = (end(), any::<bool>(), of(), placed).prop_map(|(end, first, other, fact)| {
+        let pull: PullId = if first { end.cable.0.into() } else { other };
+        Fact::End(EndOfPull { end, pull }, fact)
+    });
+    let named = prop_oneof![
+        3 => (of(), select(vec!['A', 'B'])).prop_map(|(outlet, code)| RunName::Feeds {
+            outlet,
+            letter: letter(code),
+        }),
+        1 => (of(), of(), 1..=1_u16).prop_map(|(near, far, number)| RunName::Ties {
+            near,
+            far,
+            number,
+        }),
+    ];
+    let leaves = prop_oneof![
+        option::of(of()).prop_map(Leaves::Rack),
+        of().prop_map(Leaves::Outlet),
+    ];
+    let of_cable = prop_oneof![
+        3 => named.prop_map(CableFact::Named),
+        1 => leaves.prop_map(CableFact::Leaves),
+        1 => of().prop_map(CableFact::InJacket),
+        1 => of().prop_map(|pull| CableFact::Repulled { pull, reason: String::new() }),
+    ];
+    prop_oneof![
+        (of(), code).prop_map(|(room, code)| Fact::Room(room, RoomFact::Coded(room_code(code)))),
+        (of(), of(), 1..=2_u8).prop_map(|(outlet, room, number)| numbered(outlet, room, number)),
+        (of(), of_cable).prop_map(|(cable, fact)| Fact::Cable(cable, fact)),
+        at_end,
+        (of(), letters()).prop_map(|(rack, code)| Fact::Rack(rack, RackFact::InSpace(space(code)))),
+        (of(), letters()).prop_map(|(panel, code)| {
+            let letters = PanelLetters::new(code).expect("panel letters");
+            Fact::Panel(panel, PanelFact::Lettered(letters))
+        }),
+        (of(), of()).prop_map(|(panel, rack)| Fact::Panel(panel, PanelFact::InRack(rack))),
+        (of(), end()).prop_map(|(loose, end)| Fact::LooseEnd(loose, LooseEndFact::Joined(end))),
+    ]
+}
+
+/// A fact that adds a thing of some kind.
+fn adding(kind: u8, id: ThingId) -> Fact {
+    let make = || PanelMake {
+        connector: Connector::Modular,
+        positions: PanelSize::new(24).expect("a size"),
+    };
+    match kind {
+        0 => Fact::Room(id.into(), RoomFact::Added),
+        1 => Fact::Outlet(id.into(), OutletFact::Added),
+        2 => Fact::Cable(id.into(), CableFact::Added),
+        3 => Fact::Rack(id.into(), RackFact::Added),
+        4 => Fact::Panel(id.into(), PanelFact::Added(make())),
+        5 => Fact::JacketAdded(id.into()),
+        6 => Fact::LooseEnd(id.into(), LooseEndFact::Added { number: 4 }),
+        _ => Fact::Floor(id.into(), FloorFact::Added),
+    }
+}
+
 fn step() -> impl Strategy<Value = Step> {
-    let fact = || any_fact(&universe());
+    let fact = || {
+        let added = (0..8_u8, universe().thing).prop_map(|(kind, id)| adding(kind, id));
+        prop_oneof![4 => indexed(), 2 => any_fact(&universe()), 1 => added]
+    };
     let writes = (
         any::<Index>(),
         vec(fact(), 0..4),
@@ -108,18 +212,11 @@ fn step() -> impl Strategy<Value = Step> {
 /// Phones that all begin with the same few things.
 fn start() -> Vec<Phone> {
     let mut first = Phone::new(1);
-    let id = |n, index| ThingId {
-        origin: Bits80(*b"schedule#1"),
-        n,
-        index,
-    };
-    first.writes([
-        Fact::Floor(id(1, 0).into(), FloorFact::Added),
-        Fact::Room(id(1, 0).into(), RoomFact::Added),
-        Fact::Outlet(id(1, 1).into(), OutletFact::Added),
-        Fact::Rack(id(2, 0).into(), RackFact::Added),
-        Fact::Cable(id(2, 1).into(), bothends::journal::CableFact::Added),
-    ]);
+    // One act for each kind, so that each can be taken back by itself.
+    for kind in 0..8 {
+        let things = [id(1, 0), id(1, 1), id(2, 0)];
+        first.writes(things.map(|thing| adding(kind, thing)));
+    }
     let others = (2..=PHONES).map(|number| Phone::beside(number, &first));
     let others: Vec<Phone> = others.collect();
     let mut phones = vec![first];
@@ -262,7 +359,7 @@ fn holds(steps: &[Step], keys: &[u16]) -> TestCaseResult {
 
 #[test]
 fn whoever_heard_the_same_lines_sees_the_same_job() {
-    let histories = (vec(step(), 1..50), vec(any::<u16>(), 2..9));
+    let histories = (vec(step(), 1..80), vec(any::<u16>(), 2..9));
     let checked = runner(300).run(&histories, |(steps, keys)| holds(&steps, &keys));
     if let Err(failure) = checked {
         panic!("{failure}");

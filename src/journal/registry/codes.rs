@@ -262,34 +262,12 @@ impl Registry {
         let Some(cable) = self.cables.get(id) else {
             return;
         };
-        let names = copied(cable.name.distinct());
-        // The act that added a run mostly named it too; withdrawn with it, the code stays taken.
-        let mut code_names = names.clone();
-        if names.is_empty() && cable.added.is_empty() {
-            code_names.extend(cable.name.latest_ever());
-        }
-        let mut coded_by: Vec<ThingId> = Vec::new();
-        for name in &code_names {
-            match name {
-                RunName::Feeds { outlet, .. } => coded_by.push(outlet.0),
-                RunName::Ties { near, far, .. } => coded_by.extend([near.0, far.0]),
-            }
-        }
-        let mut codes: Vec<String> = match Self::first_mark(cable) {
-            Some(mark) => vec![mark.value.text.clone()],
-            None => code_names
-                .iter()
-                .filter_map(|name| self.label_of(*name))
-                .map(|code| code.to_string())
-                .collect(),
-        };
-        codes.dedup();
         let mut fed = Vec::new();
         let mut racks = Vec::new();
-        for name in names {
+        for name in cable.name.distinct() {
             match name {
-                RunName::Feeds { outlet, .. } => fed.push(outlet),
-                RunName::Ties { near, far, .. } => racks.extend([near, far]),
+                RunName::Feeds { outlet, .. } => fed.push(*outlet),
+                RunName::Ties { near, far, .. } => racks.extend([*near, *far]),
             }
         }
         let mut out_to = Vec::new();
@@ -303,13 +281,41 @@ impl Registry {
         racks.dedup();
         let jackets = copied(cable.jacket.distinct());
         let claims = Claims::of(id, cable);
-        self.index.cables_by_code.set(id, codes);
-        self.index.coded_by.set(id, coded_by);
         self.index.fed.set(id, fed);
         self.index.out_to.set(id, out_to);
         self.index.runs_to.set(id, racks);
         self.index.in_jacket.set(id, jackets);
         claims.enter(&mut self.index);
+        self.index_cable_code(id);
+    }
+
+    fn index_cable_code(&mut self, id: CableId) {
+        let Some(cable) = self.cables.get(id) else {
+            return;
+        };
+        // The act that added a run mostly named it too; withdrawn with it, the code stays taken.
+        let mut names = copied(cable.name.distinct());
+        if names.is_empty() && cable.added.is_empty() {
+            names.extend(cable.name.latest_ever());
+        }
+        let mut coded_by: Vec<ThingId> = Vec::new();
+        for name in &names {
+            match name {
+                RunName::Feeds { outlet, .. } => coded_by.push(outlet.0),
+                RunName::Ties { near, far, .. } => coded_by.extend([near.0, far.0]),
+            }
+        }
+        let mut codes: Vec<String> = match Self::first_mark(cable) {
+            Some(mark) => vec![mark.value.text.clone()],
+            None => names
+                .iter()
+                .filter_map(|name| self.label_of(*name))
+                .map(|code| code.to_string())
+                .collect(),
+        };
+        codes.dedup();
+        self.index.cables_by_code.set(id, codes);
+        self.index.coded_by.set(id, coded_by);
     }
 }
 

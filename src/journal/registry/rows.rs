@@ -319,6 +319,10 @@ impl Cable {
         ) {
             (Ok(at), _) => at,
             (Err(at), Parts::Make) => {
+                // Most runs are pulled once.
+                if self.copper.is_empty() {
+                    self.copper.reserve_exact(1);
+                }
                 self.copper.insert(at, (pull, Copper::default()));
                 at
             }

@@ -3,8 +3,6 @@
 //! An act is an object with the fields of [`ActV1`]; a fact is an object with its kind under `k`
 //! and the few fields of [`FactV1`] that this kind uses. `docs/formats.md` lists them.
 
-use std::borrow::Cow;
-
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
@@ -13,31 +11,37 @@ use crate::domain::ids::{ActId, Bits80, ThingId, WriterId};
 use crate::journal::act::{Act, FactRef, Lamport, WallTime};
 use crate::journal::fact::Fact;
 
+mod known;
 mod object;
 mod reading;
+mod text;
 mod words;
 mod writing;
 
+use known::KnownFacts;
 use object::Object;
+use text::Str;
 
+/// An act with a list of facts: as shapes to write, as values or as raw texts to read.
 #[derive(Serialize, Deserialize)]
-struct ActV1<'a> {
+#[serde(bound(deserialize = "L: Deserialize<'de> + Default"))]
+struct ActV1<'a, L> {
     v: u32,
     #[serde(borrow)]
-    writer: Cow<'a, str>,
+    writer: Str<'a>,
     n: u32,
     lamport: u64,
     wall: u64,
-    #[serde(borrow, default, skip_serializing_if = "str::is_empty")]
-    by: Cow<'a, str>,
+    #[serde(borrow, default, skip_serializing_if = "Str::is_empty")]
+    by: Str<'a>,
     #[serde(borrow, default, skip_serializing_if = "Vec::is_empty")]
-    about: Vec<Cow<'a, str>>,
+    about: Vec<Str<'a>>,
     #[serde(borrow, default, skip_serializing_if = "Vec::is_empty")]
-    replaces: Vec<Cow<'a, str>>,
+    replaces: Vec<Str<'a>>,
     #[serde(borrow, default, skip_serializing_if = "Vec::is_empty")]
-    strikes: Vec<Cow<'a, str>>,
-    #[serde(borrow, default)]
-    facts: Vec<Cow<'a, RawValue>>,
+    strikes: Vec<Str<'a>>,
+    #[serde(default)]
+    facts: L,
 }
 
 /// The fields of all kinds of fact.
@@ -45,37 +49,37 @@ struct ActV1<'a> {
 struct FactV1<'a> {
     /// The kind.
     #[serde(borrow)]
-    k: Cow<'a, str>,
+    k: Str<'a>,
     /// The thing that the fact is about.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    of: Option<Cow<'a, str>>,
+    of: Option<Str<'a>>,
     /// The end: `near` or `far`.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    side: Option<Cow<'a, str>>,
+    side: Option<Str<'a>>,
     /// The leg of a split end.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     leg: Option<u8>,
     /// The pull, unless it is the first.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    pull: Option<Cow<'a, str>>,
+    pull: Option<Str<'a>>,
     /// Another thing.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    to: Option<Cow<'a, str>>,
+    to: Option<Str<'a>>,
     /// A second other thing.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    to2: Option<Cow<'a, str>>,
+    to2: Option<Str<'a>>,
     /// One word of a closed list, or a code.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    code: Option<Cow<'a, str>>,
+    code: Option<Str<'a>>,
     /// A number.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     n: Option<u32>,
     /// Words of a person.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    text: Option<Cow<'a, str>>,
+    text: Option<Str<'a>>,
     /// A reason or remark of a person.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    note: Option<Cow<'a, str>>,
+    note: Option<Str<'a>>,
     /// A place.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
     at: Option<Object<PlaceV1<'a>>>,
@@ -91,76 +95,82 @@ struct FactV1<'a> {
 #[derive(Deserialize)]
 struct KindV1<'a> {
     #[serde(borrow)]
-    k: Cow<'a, str>,
+    k: Str<'a>,
 }
 
 /// A place: `kind` is `jack`, `rear`, `front`, `device` or `joint`.
 #[derive(Serialize, Deserialize)]
 struct PlaceV1<'a> {
     #[serde(borrow)]
-    kind: Cow<'a, str>,
+    kind: Str<'a>,
     #[serde(borrow)]
-    of: Cow<'a, str>,
+    of: Str<'a>,
     #[serde(borrow)]
-    no: Cow<'a, str>,
+    no: Str<'a>,
 }
 
 /// An exact place on a wall, lengths in millimetres.
 #[derive(Serialize, Deserialize)]
 struct SpotV1<'a> {
     #[serde(borrow, default)]
-    wall: Cow<'a, str>,
+    wall: Str<'a>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     height: Option<i32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     offset: Option<i32>,
     #[serde(borrow, default)]
-    from: Cow<'a, str>,
+    from: Str<'a>,
 }
 
 /// One cable of an outlet type.
 #[derive(Serialize, Deserialize)]
 struct PlannedV1<'a> {
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    letter: Option<Cow<'a, str>>,
+    letter: Option<Str<'a>>,
     #[serde(borrow)]
-    medium: Cow<'a, str>,
+    medium: Str<'a>,
     #[serde(borrow, default)]
-    purpose: Cow<'a, str>,
+    purpose: Str<'a>,
 }
 
-fn ids<T: ToString>(ids: &[T]) -> Vec<Cow<'static, str>> {
-    ids.iter().map(|id| Cow::Owned(id.to_string())).collect()
+fn ids<T: ToString>(ids: &[T]) -> Vec<Str<'static>> {
+    ids.iter().map(|id| Str::from(id.to_string())).collect()
 }
 
 pub(super) fn write(act: &Act) -> String {
-    let facts = act.facts.iter().filter_map(|fact| {
-        let fact = writing::fact(fact);
-        // These shapes hold strings and whole numbers alone, which JSON always can.
-        serde_json::value::to_raw_value(&fact).ok().map(Cow::Owned)
-    });
-    let shape = ActV1 {
+    let facts = act.facts.iter().map(writing::fact).map(Object);
+    let shape: ActV1<'_, Vec<Object<FactV1<'_>>>> = ActV1 {
         v: 1,
-        writer: Cow::Owned(act.id.writer.0.to_string()),
+        writer: Str::from(act.id.writer.0.to_string()),
         n: act.id.n,
         lamport: act.lamport.get(),
         wall: act.wall.0,
-        by: Cow::Borrowed(&act.by),
+        by: Str::from(&*act.by),
         about: ids(&act.about),
         replaces: act
             .replaces
             .iter()
-            .map(|fact| Cow::Owned(format!("{}.{}", fact.act, fact.fact)))
+            .map(|fact| Str::from(format!("{}.{}", fact.act, fact.fact)))
             .collect(),
         strikes: ids(&act.strikes),
         facts: facts.collect(),
     };
+    // These shapes hold strings and whole numbers alone, which JSON always can.
     serde_json::to_string(&shape).unwrap_or_default()
 }
 
 pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
-    let Object(shape): Object<ActV1<'_>> =
+    // Mostly every fact has a shape that is known. Where one has not, the act is read again with
+    // its facts apart, so that one unknown fact does not make the act unreadable.
+    if let Ok(Object(shape)) = serde_json::from_str::<Object<ActV1<'_, KnownFacts>>>(line) {
+        return envelope(shape, |KnownFacts(facts)| facts);
+    }
+    let Object(shape): Object<ActV1<'_, Vec<&RawValue>>> =
         serde_json::from_str(line).map_err(|error| Unreadable(error.to_string()))?;
+    envelope(shape, |facts| facts.into_iter().map(read_fact).collect())
+}
+
+fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Result<Act, Unreadable> {
     if shape.v != 1 {
         let newer = "it is of a stored form that this version does not know";
         return Err(Unreadable(newer.to_owned()));
@@ -174,11 +184,10 @@ pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
     }
     let lamport = Lamport::new(shape.lamport)
         .ok_or_else(|| Unreadable("its counter is too high".to_owned()))?;
-    let replaces = shape
-        .replaces
-        .iter()
-        .map(|text| fact_ref(text))
-        .collect::<Result<_, _>>()?;
+    let mut replaces = Vec::with_capacity(shape.replaces.len());
+    for text in &shape.replaces {
+        replaces.push(fact_ref(text)?);
+    }
     Ok(Act {
         id: ActId {
             writer: WriterId(writer),
@@ -186,24 +195,23 @@ pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
         },
         lamport,
         wall: WallTime(shape.wall),
-        by: shape.by.into_owned(),
+        by: shape.by.into_string(),
         about: parsed::<ThingId>(&shape.about)?,
         replaces,
         strikes: parsed::<ActId>(&shape.strikes)?,
-        facts: shape.facts.iter().map(|raw| read_fact(raw)).collect(),
+        facts: facts(shape.facts),
     })
 }
 
 fn parsed<T: std::str::FromStr<Err: std::fmt::Display>>(
-    texts: &[Cow<'_, str>],
+    texts: &[Str<'_>],
 ) -> Result<Vec<T>, Unreadable> {
-    texts
-        .iter()
-        .map(|text| {
-            text.parse()
-                .map_err(|error: T::Err| Unreadable(error.to_string()))
-        })
-        .collect()
+    let mut values = Vec::with_capacity(texts.len());
+    for text in texts {
+        let value = text.parse();
+        values.push(value.map_err(|error: T::Err| Unreadable(error.to_string()))?);
+    }
+    Ok(values)
 }
 
 fn fact_ref(text: &str) -> Result<FactRef, Unreadable> {
@@ -215,16 +223,21 @@ fn fact_ref(text: &str) -> Result<FactRef, Unreadable> {
     })
 }
 
+fn known_fact(shape: FactV1<'_>) -> Fact {
+    reading::fact(&shape).unwrap_or_else(|| Fact::Unknown {
+        kind: shape.k.into_string(),
+    })
+}
+
 fn read_fact(raw: &RawValue) -> Fact {
     // A field whose type a newer version changed makes the fact unknown, not the act unreadable.
-    let kind = match serde_json::from_str::<Object<FactV1<'_>>>(raw.get()) {
-        Ok(Object(shape)) => match reading::fact(&shape) {
-            Some(fact) => return fact,
-            None => shape.k.into_owned(),
-        },
-        Err(_) => serde_json::from_str::<Object<KindV1<'_>>>(raw.get())
-            .map(|Object(shape)| shape.k.into_owned())
+    if let Ok(Object(shape)) = serde_json::from_str::<Object<FactV1<'_>>>(raw.get()) {
+        return known_fact(shape);
+    }
+    let kind = serde_json::from_str::<Object<KindV1<'_>>>(raw.get());
+    Fact::Unknown {
+        kind: kind
+            .map(|Object(shape)| shape.k.into_string())
             .unwrap_or_default(),
-    };
-    Fact::Unknown { kind }
+    }
 }

@@ -354,7 +354,7 @@ fn place(Object(place): &Object<PlaceV1<'_>>) -> Option<Place> {
         },
         "device" => Place::Device {
             device: of.into(),
-            port: place.no.clone().into_owned(),
+            port: place.no.to_string(),
         },
         "joint" => Place::Joint {
             joint: of.into(),
@@ -366,10 +366,10 @@ fn place(Object(place): &Object<PlaceV1<'_>>) -> Option<Place> {
 
 fn spot(Object(spot): &Object<SpotV1<'_>>) -> Spot {
     Spot {
-        wall: spot.wall.clone().into_owned(),
+        wall: spot.wall.to_string(),
         height: spot.height.map(Millimetres),
         offset: spot.offset.map(Millimetres),
-        offset_from: spot.from.clone().into_owned(),
+        offset_from: spot.from.to_string(),
     }
 }
 
@@ -377,6 +377,6 @@ fn planned(Object(cable): &Object<PlannedV1<'_>>) -> Option<PlannedCable> {
     Some(PlannedCable {
         letter: known(cable.letter.as_deref(), single_letter)?,
         medium: Medium::from_key(&cable.medium)?,
-        purpose: cable.purpose.clone().into_owned(),
+        purpose: cable.purpose.to_string(),
     })
 }

@@ -1,9 +1,9 @@
 //! Facts to their stored form, kind by kind.
 
-use std::borrow::Cow;
 use std::fmt;
 
 use super::object::Object;
+use super::text::Str;
 use super::words::Word;
 use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
 use crate::domain::ids::{PullId, ThingId};
@@ -21,7 +21,7 @@ use crate::journal::fact::{
 impl<'a> FactV1<'a> {
     /// A fact of a kind about the job.
     fn plain(&mut self, kind: &'a str) -> &mut Self {
-        self.k = Cow::Borrowed(kind);
+        self.k = Str::from(kind);
         self
     }
 
@@ -58,7 +58,7 @@ impl<'a> FactV1<'a> {
     }
 
     fn side(&mut self, end: End) -> &mut Self {
-        self.side = Some(Cow::Borrowed(end.side.word()));
+        self.side = Some(Str::from(end.side.word()));
         self.leg = end.leg.map(LegNumber::get);
         self
     }
@@ -74,12 +74,12 @@ impl<'a> FactV1<'a> {
     }
 
     fn coded(&mut self, code: &'a str) -> &mut Self {
-        self.code = Some(Cow::Borrowed(code));
+        self.code = Some(Str::from(code));
         self
     }
 
     fn coded_as(&mut self, code: &dyn fmt::Display) -> &mut Self {
-        self.code = Some(Cow::Owned(code.to_string()));
+        self.code = Some(Str::from(code.to_string()));
         self
     }
 
@@ -89,12 +89,12 @@ impl<'a> FactV1<'a> {
     }
 
     fn text(&mut self, text: &'a str) -> &mut Self {
-        self.text = Some(Cow::Borrowed(text));
+        self.text = Some(Str::from(text));
         self
     }
 
     fn note(&mut self, note: &'a str) -> &mut Self {
-        self.note = Some(Cow::Borrowed(note));
+        self.note = Some(Str::from(note));
         self
     }
 
@@ -114,8 +114,8 @@ impl<'a> FactV1<'a> {
     }
 }
 
-fn id<'a>(id: ThingId) -> Option<Cow<'a, str>> {
-    Some(Cow::Owned(id.to_string()))
+fn id<'a>(id: ThingId) -> Option<Str<'a>> {
+    Some(Str::from(id.to_string()))
 }
 
 pub(super) fn fact(fact: &Fact) -> FactV1<'_> {
@@ -336,7 +336,7 @@ fn loose_end<'a, 'o>(
 
 fn place(place: &Place) -> Object<PlaceV1<'_>> {
     let (kind, of, no): (_, ThingId, _) = match place {
-        Place::Jack { outlet, jack } => ("jack", (*outlet).into(), Cow::Owned(jack.to_string())),
+        Place::Jack { outlet, jack } => ("jack", (*outlet).into(), Str::from(jack.to_string())),
         Place::Position { position, face } => {
             let kind = match face {
                 Face::Rear => "rear",
@@ -345,34 +345,32 @@ fn place(place: &Place) -> Object<PlaceV1<'_>> {
             (
                 kind,
                 position.panel.into(),
-                Cow::Owned(position.number.get().to_string()),
+                Str::from(position.number.get().to_string()),
             )
         }
-        Place::Device { device, port } => {
-            ("device", (*device).into(), Cow::Borrowed(port.as_str()))
-        }
-        Place::Joint { joint, way } => ("joint", (*joint).into(), Cow::Owned(way.to_string())),
+        Place::Device { device, port } => ("device", (*device).into(), Str::from(port.as_str())),
+        Place::Joint { joint, way } => ("joint", (*joint).into(), Str::from(way.to_string())),
     };
     Object(PlaceV1 {
-        kind: Cow::Borrowed(kind),
-        of: Cow::Owned(of.to_string()),
+        kind: Str::from(kind),
+        of: Str::from(of.to_string()),
         no,
     })
 }
 
 fn spot(spot: &Spot) -> Object<SpotV1<'_>> {
     Object(SpotV1 {
-        wall: Cow::Borrowed(&spot.wall),
+        wall: Str::from(&*spot.wall),
         height: spot.height.map(|height| height.0),
         offset: spot.offset.map(|offset| offset.0),
-        from: Cow::Borrowed(&spot.offset_from),
+        from: Str::from(&*spot.offset_from),
     })
 }
 
 fn planned(cable: &PlannedCable) -> Object<PlannedV1<'_>> {
     Object(PlannedV1 {
-        letter: cable.letter.map(|letter| Cow::Owned(letter.to_string())),
-        medium: Cow::Owned(cable.medium.key()),
-        purpose: Cow::Borrowed(&cable.purpose),
+        letter: cable.letter.map(|letter| Str::from(letter.to_string())),
+        medium: Str::from(cable.medium.key()),
+        purpose: Str::from(&*cable.purpose),
     })
 }

@@ -1,0 +1,471 @@
+//! The acts of the golden sample, as values.
+
+use bothends::domain::ids::{
+    ActId, Bits80, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    OutletTypeId, PanelId, PullId, RackId, RoomId, ThingId, UnitId, WriterId,
+};
+use bothends::domain::label::{
+    LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
+};
+use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
+use bothends::domain::medium::{Connector, Kind, Medium, Sheath};
+use bothends::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
+use bothends::domain::place::{
+    End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
+};
+use bothends::domain::work::{
+    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, Standing, TestMethod,
+    TestOutcome, WallBox,
+};
+use bothends::journal::{
+    Act, CableFact, CopperTest, DeviceFact, EndFact, EndOfPull, Fact, FactRef, FloorFact, Found,
+    JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact,
+    PanelMake, PanelSize, PullFact, PullRef, RackFact, RoomFact, UnitFact, WallTime,
+};
+
+const WRITER: WriterId = WriterId(Bits80(*b"HelloHello"));
+
+fn act(n: u32) -> ActId {
+    ActId { writer: WRITER, n }
+}
+
+/// Things that the acts of the sample add: numbers 1 and on of the first act.
+fn thing(index: u32) -> ThingId {
+    ThingId::added_by(act(1), index)
+}
+
+const UNIT: u32 = 0;
+const FLOOR: u32 = 1;
+const ROOM: u32 = 2;
+const TYPE: u32 = 3;
+const OUTLET: u32 = 4;
+const CABLE: u32 = 5;
+const JACKET: u32 = 6;
+const RACK: u32 = 7;
+const PANEL: u32 = 8;
+const DEVICE: u32 = 9;
+const JOINT: u32 = 10;
+const LOOSE: u32 = 11;
+const FAR_RACK: u32 = 12;
+const PULL: u32 = 13;
+
+fn words(text: &str) -> String {
+    text.to_owned()
+}
+
+fn letter(letter: char) -> Letter {
+    Letter::new(letter).expect("a letter")
+}
+
+fn position() -> Position {
+    Position {
+        panel: PanelId(thing(PANEL)),
+        number: PositionNumber::new(7).expect("a position"),
+    }
+}
+
+/// Every fact of the sample, act by act.
+fn facts() -> Vec<Vec<Fact>> {
+    vec![
+        added(),
+        of_job_and_house(),
+        of_outlets(),
+        of_cables(),
+        of_media(),
+        of_pulls(),
+        of_ends(),
+        of_racks_and_panels(),
+        of_connectors(),
+        of_devices_and_joints(),
+        of_loose_ends(),
+    ]
+}
+
+fn added() -> Vec<Fact> {
+    let make = PanelMake {
+        connector: Connector::Modular,
+        positions: PanelSize::new(96).expect("a size"),
+    };
+    let repulled = CableFact::Repulled {
+        pull: PullId(thing(PULL)),
+        reason: words("Drilled through behind the stove"),
+    };
+    vec![
+        Fact::Unit(UnitId(thing(UNIT)), UnitFact::Added),
+        Fact::Floor(FloorId(thing(FLOOR)), FloorFact::Added),
+        Fact::Room(RoomId(thing(ROOM)), RoomFact::Added),
+        Fact::OutletType(OutletTypeId(thing(TYPE)), OutletTypeFact::Added),
+        Fact::Outlet(OutletId(thing(OUTLET)), OutletFact::Added),
+        Fact::Cable(CableId(thing(CABLE)), CableFact::Added),
+        Fact::JacketAdded(JacketId(thing(JACKET))),
+        Fact::Rack(RackId(thing(RACK)), RackFact::Added),
+        Fact::Rack(RackId(thing(FAR_RACK)), RackFact::Added),
+        Fact::Panel(PanelId(thing(PANEL)), PanelFact::Added(make)),
+        Fact::Device(DeviceId(thing(DEVICE)), DeviceFact::Added),
+        Fact::Joint(JointId(thing(JOINT)), JointFact::Added(JointKind::Splice)),
+        Fact::LooseEnd(
+            LooseEndId(thing(LOOSE)),
+            LooseEndFact::Added { number: 65_535 },
+        ),
+        Fact::Cable(CableId(thing(CABLE)), repulled),
+    ]
+}
+
+fn of_job_and_house() -> Vec<Fact> {
+    let unit = UnitId(thing(UNIT));
+    let floor = FloorId(thing(FLOOR));
+    let room = RoomId(thing(ROOM));
+    vec![
+        Fact::Job(JobFact::Named(words("Marrowby Mill"))),
+        Fact::Job(JobFact::PinoutChosen(Pinout::A)),
+        Fact::Job(JobFact::PinoutChosen(Pinout::B)),
+        Fact::Job(JobFact::TagAddressSet(words("HTTPS://MILL.EXAMPLE/"))),
+        Fact::Unit(unit, UnitFact::Named(words("Flat 2"))),
+        Fact::Floor(floor, FloorFact::Named(words("First floor"))),
+        Fact::Floor(floor, FloorFact::Numbered(255)),
+        Fact::Room(room, RoomFact::Named(words("Küche “north” \\ \u{1} 🍳"))),
+        Fact::Room(
+            room,
+            RoomFact::Coded(RoomCode::new("KIT").expect("a room code")),
+        ),
+        Fact::Room(room, RoomFact::OnFloor(floor)),
+        Fact::Room(room, RoomFact::InUnit(unit)),
+        Fact::Room(room, RoomFact::Ordered(4_294_967_295)),
+    ]
+}
+
+fn of_outlets() -> Vec<Fact> {
+    let outlet = OutletId(thing(OUTLET));
+    let own = OutletTypeId(thing(TYPE));
+    let planned = |letter, medium, purpose: &str| PlannedCable {
+        letter,
+        medium,
+        purpose: words(purpose),
+    };
+    let holds = vec![
+        planned(Some(letter('D')), Medium::indoor(Kind::Rg6), "Aerial"),
+        planned(None, Medium::speaker(16, 4), ""),
+    ];
+    let usual = UsualType::all()
+        .iter()
+        .map(|usual| OutletFact::Typed(OutletKind::Usual(usual.key)));
+    let boxes = (1..=6)
+        .map(WallBox::Gangs)
+        .chain([WallBox::Ring, WallBox::None]);
+    let spot = Spot {
+        wall: words("North"),
+        height: Some(Millimetres(300)),
+        offset: Some(Millimetres(-25)),
+        offset_from: words("Door jamb"),
+    };
+    let reason = words("Moved to the hall");
+    let mut facts = vec![
+        OutletFact::Numbered {
+            room: RoomId(thing(ROOM)),
+            number: OutletNumber::new(99).expect("a number"),
+        },
+        OutletFact::Typed(OutletKind::Own(own)),
+        OutletFact::Purposed(words("Television")),
+        OutletFact::Placed(spot),
+        OutletFact::Placed(Spot::default()),
+        OutletFact::Stands(Standing::Wanted),
+        OutletFact::Stands(Standing::Cancelled { reason }),
+        OutletFact::Noted(words("Behind the plinth")),
+    ];
+    facts.extend(usual);
+    facts.extend(boxes.map(OutletFact::Boxed));
+    let of_types = [
+        OutletTypeFact::Named(words("Cinema wall")),
+        OutletTypeFact::Holds(holds),
+        OutletTypeFact::Holds(Vec::new()),
+    ];
+    of_types
+        .map(|fact| Fact::OutletType(own, fact))
+        .into_iter()
+        .chain(facts.into_iter().map(|fact| Fact::Outlet(outlet, fact)))
+        .collect()
+}
+
+fn of_cables() -> Vec<Fact> {
+    let outlet = OutletId(thing(OUTLET));
+    let (near, far) = (RackId(thing(RACK)), RackId(thing(FAR_RACK)));
+    let reason = words("Wireless instead");
+    let mut facts: Vec<CableFact> = Letter::all()
+        .map(|letter| CableFact::Named(RunName::Feeds { outlet, letter }))
+        .collect();
+    facts.extend([
+        CableFact::Named(RunName::Ties {
+            near,
+            far,
+            number: 12,
+        }),
+        CableFact::Leaves(Leaves::Rack(None)),
+        CableFact::Leaves(Leaves::Rack(Some(near))),
+        CableFact::Leaves(Leaves::Outlet(outlet)),
+        CableFact::Purposed(words("Picture")),
+        CableFact::InJacket(JacketId(thing(JACKET))),
+        CableFact::Stands(Standing::Wanted),
+        CableFact::Stands(Standing::Cancelled { reason }),
+        CableFact::KnownAs(words("TV-3")),
+        CableFact::Noted(words("Tight bend at the joist")),
+    ]);
+    let cable = CableId(thing(CABLE));
+    facts
+        .into_iter()
+        .map(|fact| Fact::Cable(cable, fact))
+        .collect()
+}
+
+fn of_media() -> Vec<Fact> {
+    let own = |words: &str| Medium::indoor(Kind::Own(words.to_owned()));
+    let mut media = Medium::stock();
+    media.extend([own("Ladder line"), own("")]);
+    let buried = media.clone().into_iter().map(|medium| Medium {
+        sheath: Sheath::DirectBurial,
+        ..medium
+    });
+    let media = media.iter().cloned().chain(buried);
+    let cable = CableId(thing(CABLE));
+    media
+        .map(|medium| Fact::Cable(cable, CableFact::MadeOf(medium)))
+        .collect()
+}
+
+fn of_pulls() -> Vec<Fact> {
+    let cable = CableId(thing(CABLE));
+    let first = PullRef {
+        cable,
+        pull: PullId(cable.0),
+    };
+    let later = PullRef {
+        cable,
+        pull: PullId(thing(PULL)),
+    };
+    let outcomes = [
+        PullOutcome::Pulled,
+        PullOutcome::Short,
+        PullOutcome::Stuck,
+        PullOutcome::Damaged,
+    ];
+    let methods = [
+        TestMethod::Toner,
+        TestMethod::WireMap,
+        TestMethod::Remote,
+        TestMethod::Continuity,
+        TestMethod::Certification,
+    ];
+    let tested = |method, outcome, note: &str| {
+        PullFact::Tested(CopperTest {
+            method,
+            outcome,
+            note: words(note),
+        })
+    };
+    let mut facts = vec![Fact::Pull(first, PullFact::DrawnFrom(65_535))];
+    facts.extend(outcomes.map(|outcome| Fact::Pull(first, PullFact::Reported(outcome))));
+    facts.extend(methods.map(|method| Fact::Pull(later, tested(method, TestOutcome::Passed, ""))));
+    facts.push(Fact::Pull(
+        later,
+        tested(TestMethod::WireMap, TestOutcome::Failed, "Pair 3 open"),
+    ));
+    facts
+}
+
+fn of_ends() -> Vec<Fact> {
+    let cable = CableId(thing(CABLE));
+    let (outlet, panel_position) = (OutletId(thing(OUTLET)), position());
+    let places = [
+        Place::Jack {
+            outlet,
+            jack: letter('C'),
+        },
+        Place::Position {
+            position: panel_position,
+            face: Face::Rear,
+        },
+        Place::Position {
+            position: panel_position,
+            face: Face::Front,
+        },
+        Place::Device {
+            device: DeviceId(thing(DEVICE)),
+            port: words("LAN 1"),
+        },
+        Place::Joint {
+            joint: JointId(thing(JOINT)),
+            way: 255,
+        },
+    ];
+    let landed = |place: &Place, fitting| {
+        let place = place.clone();
+        EndFact::Placed(Placement::Landed { place, fitting })
+    };
+    let marked = |kind| {
+        EndFact::Marked(Mark {
+            kind,
+            copies: 2,
+            text: words("KIT2-C"),
+        })
+    };
+    let read = |value, unit| EndFact::Footage(FootageMark { value, unit });
+    let mut facts = vec![EndFact::Planned(None)];
+    facts.extend(places.iter().cloned().map(Some).map(EndFact::Planned));
+    facts.extend(places.iter().map(|place| landed(place, Fitting::Direct)));
+    facts.extend([
+        landed(&places[1], Fitting::Adapter),
+        EndFact::Placed(Placement::Lifted),
+        EndFact::Placed(Placement::Spare {
+            kept: words("Coiled above the rack"),
+            reason: words("FUTURE"),
+        }),
+        EndFact::Placed(Placement::Dead {
+            reason: words("Cut by the plumber"),
+        }),
+        EndFact::Split(LegNumber::new(16).expect("a leg")),
+        marked(MarkKind::Pen),
+        marked(MarkKind::Printed),
+        marked(MarkKind::Fixed),
+        EndFact::TagLost,
+        EndFact::Seen {
+            at: words("Main rack"),
+        },
+        read(4_294_967_295, LengthUnit::Feet),
+        read(0, LengthUnit::Metres),
+    ]);
+    let whole = EndOfPull {
+        end: End::whole(cable, Side::Near),
+        pull: PullId(cable.0),
+    };
+    let leg = EndOfPull {
+        end: End {
+            cable,
+            side: Side::Far,
+            leg: LegNumber::new(2),
+        },
+        pull: PullId(thing(PULL)),
+    };
+    let on_leg = Fact::End(leg, landed(&places[1], Fitting::Direct));
+    let on_whole = facts.into_iter().map(|fact| Fact::End(whole, fact));
+    on_whole.chain([on_leg]).collect()
+}
+
+fn of_racks_and_panels() -> Vec<Fact> {
+    let rack = RackId(thing(RACK));
+    let panel = PanelId(thing(PANEL));
+    let space = SpaceCode::new(1, "A").expect("a space");
+    let letters = PanelLetters::new("AB").expect("panel letters");
+    let reason = || words("Alarm");
+    vec![
+        Fact::Rack(rack, RackFact::InSpace(space)),
+        Fact::Rack(rack, RackFact::Named(words("Main rack"))),
+        Fact::Rack(rack, RackFact::InRoom(RoomId(thing(ROOM)))),
+        Fact::Panel(panel, PanelFact::InRack(rack)),
+        Fact::Panel(panel, PanelFact::Lettered(letters)),
+        Fact::Panel(panel, PanelFact::AtUnit(Some(40))),
+        Fact::Panel(panel, PanelFact::AtUnit(None)),
+        Fact::Panel(panel, PanelFact::Purposed(words("Data"))),
+        Fact::PositionKept(position(), Availability::Open),
+        Fact::PositionKept(position(), Availability::Reserved { reason: reason() }),
+        Fact::PositionKept(position(), Availability::Bad { reason: reason() }),
+    ]
+}
+
+fn of_connectors() -> Vec<Fact> {
+    let panel = PanelId(thing(PANEL));
+    let positions = PanelSize::new(1).expect("a size");
+    let make = |connector| {
+        PanelFact::Added(PanelMake {
+            connector,
+            positions,
+        })
+    };
+    Connector::all()
+        .map(|connector| Fact::Panel(panel, make(connector)))
+        .collect()
+}
+
+fn of_devices_and_joints() -> Vec<Fact> {
+    let room = RoomId(thing(ROOM));
+    let device = DeviceId(thing(DEVICE));
+    let joint = JointId(thing(JOINT));
+    let kinds = [
+        JointKind::Splice,
+        JointKind::Barrel,
+        JointKind::Splitter,
+        JointKind::SurgeArrester,
+    ];
+    let mut facts = vec![
+        Fact::Device(device, DeviceFact::Named(words("Amplifier"))),
+        Fact::Device(device, DeviceFact::InRoom(room)),
+        Fact::Joint(joint, JointFact::Named(words("Above the hall ceiling"))),
+        Fact::Joint(joint, JointFact::InRoom(room)),
+    ];
+    facts.extend(kinds.map(|kind| Fact::Joint(joint, JointFact::Added(kind))));
+    facts
+}
+
+fn of_loose_ends() -> Vec<Fact> {
+    let loose = LooseEndId(thing(LOOSE));
+    let found = Found {
+        place: words("Bundle left of the rack"),
+        room: Some(RoomId(thing(ROOM))),
+        medium: Some(Medium::indoor(Kind::Cat6Utp)),
+        note: words("“TV 3” in pencil"),
+    };
+    let facts = [
+        LooseEndFact::Found(found),
+        LooseEndFact::Found(Found::default()),
+        LooseEndFact::Joined(End::whole(CableId(thing(CABLE)), Side::Near)),
+        LooseEndFact::Joined(End {
+            cable: CableId(thing(CABLE)),
+            side: Side::Far,
+            leg: LegNumber::new(1),
+        }),
+        LooseEndFact::Parted,
+    ];
+    facts.map(|fact| Fact::LooseEnd(loose, fact)).into()
+}
+
+/// The acts of the sample.
+pub(super) fn the_sample() -> Vec<Act> {
+    let mut acts: Vec<Act> = (1..)
+        .zip(facts())
+        .map(|(n, facts)| sample_act(n, facts))
+        .collect();
+    let last = u32::try_from(acts.len()).expect("few acts");
+    // One with both kinds of link and nothing else, with the highest counter and time, and one
+    // that takes it back.
+    let mut linked = sample_act(last + 1, Vec::new());
+    linked.replaces = vec![FactRef {
+        act: act(2),
+        fact: 1,
+    }];
+    linked.strikes = vec![act(3), act(5)];
+    linked.by = String::new();
+    acts.push(linked);
+    let mut highest = sample_act(last + 2, Vec::new());
+    highest.lamport = Lamport::MAX;
+    highest.wall = WallTime(Lamport::MAX.get());
+    highest.strikes = vec![act(last + 1)];
+    acts.push(highest);
+    acts
+}
+
+fn sample_act(n: u32, facts: Vec<Fact>) -> Act {
+    let mut about = Vec::new();
+    for fact in &facts {
+        fact.mentions(&mut |thing| about.push(thing));
+    }
+    about.sort_unstable();
+    about.dedup();
+    Act {
+        id: act(n),
+        lamport: Lamport::new(u64::from(n)).expect("in range"),
+        wall: WallTime(1_700_000_000_000 + u64::from(n)),
+        by: words("J.D., phone in the van"),
+        about,
+        replaces: Vec::new(),
+        strikes: Vec::new(),
+        facts,
+    }
+}
