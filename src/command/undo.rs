@@ -1,5 +1,6 @@
 //! Taking something back must not put a second end where one is landed: what an act replaced
-//! lives again, and in the meantime somebody else may have taken the place.
+//! lives again, and in the meantime somebody else may have taken the place. What was a double claim
+//! before the act is one again after it is taken back: an ordinary disagreement.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -21,14 +22,30 @@ impl Desk<'_> {
         if !revives {
             return Ok(());
         }
-        for (place, claims) in self.claims_without(act) {
+        let history = self.journal.history();
+        let since = self.journal.act(act).map(Act::stamp);
+        let earlier: Vec<&Act> = history
+            .iter()
+            .copied()
+            .filter(|other| Some(other.stamp()) < since)
+            .collect();
+        let before = claims_without(act, &earlier);
+        for (place, claims) in claims_without(act, &history) {
             if self.sharing(&place) == Sharing::Shared {
                 continue;
             }
-            let now = self.registry.index.landed.get(&place);
-            let back = claims.iter().find(|claim| !now.contains(&claim.end));
-            let holder = claims.iter().find(|claim| now.contains(&claim.end));
-            if let (Some(back), Some(holder)) = (back, holder) {
+            let landed = self.registry.index.landed.get(&place);
+            let (now, back): (Vec<&Claim>, Vec<&Claim>) =
+                claims.iter().partition(|claim| landed.contains(&claim.end));
+            let was = |claim: &Claim| {
+                let were = before.get(&place);
+                were.is_some_and(|were| were.iter().any(|other| other.end == claim.end))
+            };
+            let pair = back.iter().find_map(|back| {
+                let new = |holder: &&&Claim| !(was(back) && was(holder));
+                now.iter().find(new).map(|holder| (*back, *holder))
+            });
+            if let Some((back, holder)) = pair {
                 let here = names::place(self.registry, &place);
                 let mine = names::cable(self.registry, back.end.cable);
                 let other = names::cable(self.registry, holder.end.cable);
@@ -48,31 +65,31 @@ impl Desk<'_> {
         }
         Ok(())
     }
+}
 
-    /// The places that ends would be landed at if an act were taken back.
-    fn claims_without(&self, act: ActId) -> BTreeMap<Place, Vec<Claim>> {
-        let live = live_facts(&self.journal.history(), act);
-        let mut pulls: BTreeMap<CableId, PullId> = BTreeMap::new();
-        for fact in &live {
-            if let Fact::Cable(cable, CableFact::Repulled { pull, .. }) = fact {
-                pulls.insert(*cable, *pull);
-            }
+/// The places that ends would be landed at if an act of a history were taken back.
+fn claims_without(act: ActId, history: &[&Act]) -> BTreeMap<Place, Vec<Claim>> {
+    let live = live_facts(history, act);
+    let mut pulls: BTreeMap<CableId, PullId> = BTreeMap::new();
+    for fact in &live {
+        if let Fact::Cable(cable, CableFact::Repulled { pull, .. }) = fact {
+            pulls.insert(*cable, *pull);
         }
-        let mut claims: BTreeMap<Place, Vec<Claim>> = BTreeMap::new();
-        for fact in live {
-            let Fact::End(of, EndFact::Placed(Placement::Landed { place, fitting })) = fact else {
-                continue;
-            };
-            let cable = of.end.cable;
-            if pulls.get(&cable).copied().unwrap_or(PullId(cable.0)) == of.pull {
-                claims.entry(place.clone()).or_default().push(Claim {
-                    end: of.end,
-                    fitting: *fitting,
-                });
-            }
-        }
-        claims
     }
+    let mut claims: BTreeMap<Place, Vec<Claim>> = BTreeMap::new();
+    for fact in live {
+        let Fact::End(of, EndFact::Placed(Placement::Landed { place, fitting })) = fact else {
+            continue;
+        };
+        let cable = of.end.cable;
+        if pulls.get(&cable).copied().unwrap_or(PullId(cable.0)) == of.pull {
+            claims.entry(place.clone()).or_default().push(Claim {
+                end: of.end,
+                fitting: *fitting,
+            });
+        }
+    }
+    claims
 }
 
 /// An end that would be landed somewhere.

@@ -377,6 +377,28 @@ fn taking_back_does_not_land_a_second_end() {
 }
 
 #[test]
+fn a_double_claim_that_was_settled_comes_back_with_one_undo() {
+    let mut site = Site::wired_mill();
+    let mut other = Site::phone(2);
+    site.meets(&mut other);
+    site.does(site.land(site.far("KIT1-A"), "B07"));
+    other.does(other.land(other.far("KIT1-B"), "B07"));
+    site.meets(&mut other);
+    let place = site.place("B07");
+    for settled in ["KIT1-A", "KIT1-B"] {
+        let end = site.far(settled);
+        let act = site.does(Want::LandInstead {
+            end,
+            place: place.clone(),
+            fitting: Fitting::Direct,
+        });
+        assert_eq!(site.registry().index.landed.get(&place), [end]);
+        site.undoes(act);
+        assert_eq!(site.registry().index.landed.get(&place).len(), 2);
+    }
+}
+
+#[test]
 fn a_double_claim_of_two_phones_stays_visible_and_may_be_taken_back() {
     let mut site = Site::wired_mill();
     let mut other = Site::phone(2);
