@@ -3,6 +3,9 @@
 //! The modules below stand in reading order; each may use only those that its row in
 //! `DEVELOPERS.md` names, and `tests/architecture.rs` holds them to it.
 
+// Drawings are written with a macro that takes them up one piece at a time.
+#![recursion_limit = "512"]
+
 /// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
 pub mod domain;
 
@@ -33,13 +36,23 @@ pub mod schedule;
 /// The running app as pure values.
 pub mod app;
 
+/// What a screen shows, as plain values.
+pub mod view;
+
+/// What the app shows.
+pub mod ui;
+
 /// The browser behind the ports of the app.
 #[cfg(target_arch = "wasm32")]
 pub mod platform;
 
-/// Drawing and reading events.
+/// Drawings onto the page, and touches back.
 #[cfg(target_arch = "wasm32")]
-pub mod ui;
+pub mod paint;
+
+/// Drawings that hardly change onto the page.
+#[cfg(target_arch = "wasm32")]
+pub mod sketch;
 
 /// The composition root.
 #[cfg(target_arch = "wasm32")]

@@ -4,19 +4,20 @@
 use std::rc::Rc;
 
 use wasm_bindgen_futures::spawn_local;
-use yew::{Component, Context, Html, html};
+use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{Settings, Store, Trouble};
 use crate::app::{self, Action, Batch, Caution, Effect, Model, Person, Purpose, Theme, World};
 use crate::domain::ids::{Bits80, JobId};
 use crate::domain::length::LengthUnit;
 use crate::journal::WallTime;
+use crate::paint::paint;
 use crate::platform::listening::Listening;
 use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
 use crate::platform::tabs::Tabs;
 use crate::platform::{clock, dice, fetch, files, location, page, panic, persist, speech};
-use crate::ui::{self, Ui};
+use crate::ui;
 
 /// Where the demo job is, beside the page.
 const DEMO: &str = "./demo/marrowby-mill.jobfile.txt";
@@ -61,7 +62,7 @@ struct App {
     device: Result<Device, Trouble>,
     store: Result<Rc<IndexedDb>, Trouble>,
     tabs: Option<(JobId, Rc<Tabs>)>,
-    ui: Ui,
+    tell: Callback<Action>,
     focus_heading: bool,
     _address: Option<Listening>,
 }
@@ -86,7 +87,7 @@ impl Component for App {
             device: dice::bits80().map(|bits| Device { bits: Bits80(bits) }),
             store: Err(Trouble::Blocked),
             tabs: None,
-            ui: Ui::new(ctx.link().callback(Message::Happened)),
+            tell: ctx.link().callback(Message::Happened),
             focus_heading: false,
             _address: address,
         }
@@ -109,7 +110,7 @@ impl Component for App {
     }
 
     fn view(&self, _ctx: &Context<Self>) -> Html {
-        html! { <>{ ui::draw(&self.ui, &self.model) }</> }
+        paint(ui::draw(&self.model), &self.tell)
     }
 
     fn rendered(&mut self, _ctx: &Context<Self>, _first: bool) {

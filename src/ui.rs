@@ -1,12 +1,9 @@
-//! Drawing and reading events in Yew. Screens draw what `query` answers and send what people do as
-//! one [`Action`]; they decide nothing.
-
-use yew::{Callback, Html, InputEvent, MouseEvent, SubmitEvent};
+//! What the app shows: screens draw what `query` answers, and every touch is one [`Action`]. They
+//! decide nothing.
 
 use crate::app::{Action, Field, Form, Model, Route, Screen};
+use crate::view::{Node, Touch};
 
-/// What a page event says.
-mod events;
 /// What stands round every screen.
 mod frame;
 /// Pieces that several screens use.
@@ -16,92 +13,61 @@ mod screens;
 /// Sentences that belong to no single screen.
 mod wording;
 
-/// The way from a screen to the app.
-#[derive(Clone, PartialEq)]
-pub struct Ui {
-    dispatch: Callback<Action>,
+/// A drawing whose touches are actions.
+pub type Html = Node<Action>;
+
+/// What a tap means.
+fn tap(action: Action) -> Touch<Action> {
+    Touch::Tap(action)
 }
 
-impl Ui {
-    /// Sends actions to `dispatch`.
-    #[must_use]
-    pub fn new(dispatch: Callback<Action>) -> Self {
-        Self { dispatch }
-    }
+/// What a tap on the way to a screen means.
+fn go(screen: Screen) -> Touch<Action> {
+    tap(Action::Go(screen))
+}
 
-    /// What a tap sends.
-    fn tap(&self, action: Action) -> Callback<MouseEvent> {
-        let dispatch = self.dispatch.clone();
-        Callback::from(move |_: MouseEvent| dispatch.emit(action.clone()))
-    }
+/// What typing into a field means.
+fn typing(field: Field) -> Touch<Action> {
+    Touch::Typed(Box::new(move |text| Action::Typed { field, text }))
+}
 
-    /// Sends an action.
-    fn send(&self, action: Action) {
-        self.dispatch.emit(action);
-    }
+/// What choosing from a list means.
+fn choosing(field: Field) -> Touch<Action> {
+    Touch::Chosen(Box::new(move |text| Action::Typed { field, text }))
+}
 
-    /// What a tap on the way to a screen sends.
-    fn go(&self, screen: Screen) -> Callback<MouseEvent> {
-        self.tap(Action::Go(screen))
-    }
-
-    /// What typing into a field sends.
-    fn typed(&self, field: Field) -> Callback<InputEvent> {
-        let dispatch = self.dispatch.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(text) = events::text(&event) {
-                dispatch.emit(Action::Typed { field, text });
-            }
-        })
-    }
-
-    /// What choosing from a list sends.
-    fn chosen(&self, field: Field) -> Callback<yew::Event> {
-        let dispatch = self.dispatch.clone();
-        Callback::from(move |event: yew::Event| {
-            if let Some(text) = events::text(&event) {
-                dispatch.emit(Action::Typed { field, text });
-            }
-        })
-    }
-
-    /// What sending a form sends.
-    fn submit(&self, form: Form) -> Callback<SubmitEvent> {
-        let dispatch = self.dispatch.clone();
-        Callback::from(move |event: SubmitEvent| {
-            event.prevent_default();
-            dispatch.emit(Action::Submit(form));
-        })
-    }
+/// What sending a form means.
+fn sending(form: Form) -> Touch<Action> {
+    Touch::Sent(Action::Submit(form))
 }
 
 /// Draws the whole app.
-pub fn draw(ui: &Ui, model: &Model) -> Html {
+pub fn draw(model: &Model) -> Html {
     let Route::Job { screen, .. } = model.route else {
-        return screens::jobs::draw(ui, model);
+        return screens::jobs::draw(model);
     };
     let Some(open) = &model.open else {
-        return frame::waiting(ui, model);
+        return frame::waiting(model);
     };
     match screen {
-        Screen::Job => screens::job::draw(ui, model, open),
-        Screen::Find => screens::find::draw(ui, model, open),
-        Screen::Cable(id) => screens::cable::draw(ui, model, open, id),
-        Screen::Punch => screens::punch::draw(ui, model, open),
-        Screen::Loose => screens::loose::draw(ui, model, open),
-        Screen::History => screens::history::draw(ui, model, open),
-        Screen::Import => screens::import::draw(ui, model, open),
-        Screen::Wall => screens::wall::draw(ui, model, open),
-        Screen::Room(id) => screens::room::draw(ui, model, open, id),
-        Screen::Outlet(id) => screens::outlet::draw(ui, model, open, id),
-        Screen::Pen { outlet, place } => screens::pen::draw(ui, model, open, outlet, place),
-        Screen::Footage { outlet, side } => screens::footage::draw(ui, model, open, outlet, side),
-        Screen::Rack => screens::rack::draw(ui, model, open),
-        Screen::Panel { panel, face } => screens::panel::draw(ui, model, open, panel, face),
-        Screen::Hand => screens::hand::draw(ui, model, open),
-        Screen::HandCable(id) => screens::hand_cable::draw(ui, model, open, id),
-        Screen::Rooms => screens::rooms::draw(ui, model, open),
-        Screen::Types => screens::types::draw(ui, model, open),
-        Screen::Racks => screens::racks::draw(ui, model, open),
+        Screen::Job => screens::job::draw(model, open),
+        Screen::Find => screens::find::draw(model, open),
+        Screen::Cable(id) => screens::cable::draw(model, open, id),
+        Screen::Punch => screens::punch::draw(model, open),
+        Screen::Loose => screens::loose::draw(model, open),
+        Screen::History => screens::history::draw(model, open),
+        Screen::Import => screens::import::draw(model, open),
+        Screen::Wall => screens::wall::draw(model, open),
+        Screen::Room(id) => screens::room::draw(model, open, id),
+        Screen::Outlet(id) => screens::outlet::draw(model, open, id),
+        Screen::Pen { outlet, place } => screens::pen::draw(model, open, outlet, place),
+        Screen::Footage { outlet, side } => screens::footage::draw(model, open, outlet, side),
+        Screen::Rack => screens::rack::draw(model, open),
+        Screen::Panel { panel, face } => screens::panel::draw(model, open, panel, face),
+        Screen::Hand => screens::hand::draw(model, open),
+        Screen::HandCable(id) => screens::hand_cable::draw(model, open, id),
+        Screen::Rooms => screens::rooms::draw(model, open),
+        Screen::Types => screens::types::draw(model, open),
+        Screen::Racks => screens::racks::draw(model, open),
     }
 }

@@ -14,7 +14,8 @@ pub struct Listening {
 
 impl Listening {
     /// Calls `told` at every event of that kind; none where the browser refuses.
-    pub(super) fn to(
+    #[must_use]
+    pub fn to(
         target: EventTarget,
         kind: &'static str,
         told: impl FnMut(Event) + 'static,

@@ -1,7 +1,5 @@
 //! Pieces that several screens use.
 
-use yew::{AttrValue, Html, classes, html};
-
 /// The cautions of a phase, shown once.
 pub(super) mod caution;
 /// A cable as a line between its two ends.
@@ -17,8 +15,9 @@ pub(super) mod pinout;
 /// The plate of an outlet with its cables.
 pub(super) mod plate;
 
-use super::Ui;
 use crate::app::{Action, Field, Model};
+use crate::ui::{Html, choosing, tap, typing};
+use crate::view::{Words, classes, markup};
 
 /// How much weight a button has.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -32,31 +31,30 @@ pub(super) enum Tone {
 }
 
 /// A button that sends an action.
-pub(super) fn button(ui: &Ui, label: impl Into<AttrValue>, action: Action, tone: Tone) -> Html {
+pub(super) fn button(label: impl Into<Words>, action: Action, tone: Tone) -> Html {
     let class = match tone {
         Tone::Main => "button main",
         Tone::Quiet => "button",
         Tone::Way => "button way",
     };
-    html! { <button type="button" class={class} onclick={ui.tap(action)}>{ label.into() }</button> }
+    markup! { <button type="button" class={class} onclick={tap(action)}>{ label.into() }</button> }
 }
 
 /// A code as it stands on tags: large, fixed width.
-pub(super) fn code(text: impl Into<AttrValue>) -> Html {
-    html! { <span class="code">{ text.into() }</span> }
+pub(super) fn code(text: impl Into<Words>) -> Html {
+    markup! { <span class="code">{ text.into() }</span> }
 }
 
 /// One row of a list, the whole width a target.
 pub(super) fn row(
-    ui: &Ui,
     action: Action,
     lead: Html,
-    text: impl Into<AttrValue>,
-    note: impl Into<AttrValue>,
+    text: impl Into<Words>,
+    note: impl Into<Words>,
 ) -> Html {
-    html! {
+    markup! {
         <li class="row">
-            <button type="button" class="row-button" onclick={ui.tap(action)}>
+            <button type="button" class="row-button" onclick={tap(action)}>
                 <span class="row-lead">{ lead }</span>
                 <span class="row-text">{ text.into() }</span>
                 <span class="row-note">{ note.into() }</span>
@@ -67,7 +65,6 @@ pub(super) fn row(
 
 /// A text field with its label above it.
 pub(super) fn text_field(
-    ui: &Ui,
     model: &Model,
     field: Field,
     label: &'static str,
@@ -77,17 +74,16 @@ pub(super) fn text_field(
         field,
         label,
         hint,
-        html! {
+        markup! {
             <input id={id(field)} type="text" autocomplete="off" autocapitalize="sentences" spellcheck="false"
                 aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
-                value={model.fields.get(field).to_owned()} oninput={ui.typed(field)} />
+                value={model.fields.get(field).to_owned()} oninput={typing(field)} />
         },
     )
 }
 
 /// A field for a number, with the number keys.
 pub(super) fn number_field(
-    ui: &Ui,
     model: &Model,
     field: Field,
     label: &'static str,
@@ -97,17 +93,16 @@ pub(super) fn number_field(
         field,
         label,
         hint,
-        html! {
+        markup! {
             <input id={id(field)} type="text" inputmode="numeric" autocomplete="off"
                 aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
-                value={model.fields.get(field).to_owned()} oninput={ui.typed(field)} />
+                value={model.fields.get(field).to_owned()} oninput={typing(field)} />
         },
     )
 }
 
 /// A choice from a list of values with their words.
 pub(super) fn choice(
-    ui: &Ui,
     model: &Model,
     field: Field,
     label: &'static str,
@@ -118,9 +113,9 @@ pub(super) fn choice(
         field,
         label,
         "",
-        html! {
-            <select id={id(field)} onchange={ui.chosen(field)}>
-                { for options.into_iter().map(|(value, words)| html! {
+        markup! {
+            <select id={id(field)} onchange={choosing(field)}>
+                { for options.into_iter().map(|(value, words)| markup! {
                     <option selected={value == chosen} value={value.clone()}>{ words }</option>
                 }) }
             </select>
@@ -129,7 +124,7 @@ pub(super) fn choice(
 }
 
 fn labelled(field: Field, label: &'static str, hint: &'static str, input: Html) -> Html {
-    html! {
+    markup! {
         <div class="field">
             <label for={id(field)}>{ label }</label>
             { input }
@@ -159,25 +154,25 @@ pub(super) fn page_of<T>(items: &[T], page: usize) -> &[T] {
 }
 
 /// The way to the other parts of a long list; nothing when all of it is shown.
-pub(super) fn pager(ui: &Ui, page: usize, count: usize) -> Html {
+pub(super) fn pager(page: usize, count: usize) -> Html {
     if count <= PAGE_ROWS {
-        return html! {};
+        return markup! {};
     }
     let last = (count - 1) / PAGE_ROWS;
     let from = page * PAGE_ROWS + 1;
     let to = ((page + 1) * PAGE_ROWS).min(count);
-    html! {
+    markup! {
         <div class="pager">
-            <button type="button" class="button" disabled={page == 0} onclick={ui.tap(Action::Page(page.saturating_sub(1)))}>{ "‹ Before" }</button>
+            <button type="button" class="button" disabled={page == 0} onclick={tap(Action::Page(page.saturating_sub(1)))}>{ "‹ Before" }</button>
             <p>{ format!("{from} to {to} of {count}") }</p>
-            <button type="button" class="button" disabled={page >= last} onclick={ui.tap(Action::Page(page + 1))}>{ "Next ›" }</button>
+            <button type="button" class="button" disabled={page >= last} onclick={tap(Action::Page(page + 1))}>{ "Next ›" }</button>
         </div>
     }
 }
 
 /// What an empty screen says: what is missing, and the next step.
 pub(super) fn empty(words: &'static str, step: Html) -> Html {
-    html! { <div class="empty"><p>{ words }</p>{ step }</div> }
+    markup! { <div class="empty"><p>{ words }</p>{ step }</div> }
 }
 
 /// A state as a word with a shape, never as a colour alone.
@@ -194,12 +189,12 @@ pub(super) enum Shape {
 }
 
 /// Draws a state.
-pub(super) fn state(shape: Shape, words: impl Into<AttrValue>) -> Html {
+pub(super) fn state(shape: Shape, words: impl Into<Words>) -> Html {
     let (class, mark) = match shape {
         Shape::Full => ("full", "●"),
         Shape::Half => ("half", "◐"),
         Shape::Hollow => ("hollow", "○"),
         Shape::Alarm => ("alarm", "▲"),
     };
-    html! { <span class={classes!("state", class)}><span aria-hidden="true">{ mark }</span>{ " " }{ words.into() }</span> }
+    markup! { <span class={classes(["state", class])}><span aria-hidden="true">{ mark }</span>{ " " }{ words.into() }</span> }
 }

@@ -19,6 +19,7 @@ const BROWSER: &[&str] = &[
     "wasm_bindgen_futures",
     "web_sys",
 ];
+const PLAIN_PAGE: &[&str] = &["js_sys", "wasm_bindgen", "wasm_bindgen_futures", "web_sys"];
 const DRAWING_AND_BROWSER: &[&str] = &[
     "js_sys",
     "wasm_bindgen",
@@ -103,6 +104,11 @@ pub(super) const TABLE: &[Row] = &[
         crates: &[],
     },
     Row {
+        module: "view",
+        modules: &[],
+        crates: &[],
+    },
+    Row {
         module: "platform",
         modules: &["app::ports"],
         crates: BROWSER,
@@ -110,29 +116,20 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "ui",
         modules: &[
-            "app",
-            "command",
-            "names",
-            "exchange",
-            "schedule",
-            "query",
-            "domain",
-            "calc",
-            "codes",
-            "ui::events",
-            "ui::hooks",
+            "app", "command", "names", "exchange", "schedule", "query", "domain", "calc", "codes",
+            "view",
         ],
-        crates: &["yew"],
+        crates: &[],
     },
     Row {
-        module: "ui::events",
-        modules: &["ui", "app", "domain"],
+        module: "paint",
+        modules: &["view"],
         crates: DRAWING_AND_BROWSER,
     },
     Row {
-        module: "ui::hooks",
-        modules: &["ui", "app", "domain"],
-        crates: DRAWING_AND_BROWSER,
+        module: "sketch",
+        modules: &["platform", "view"],
+        crates: PLAIN_PAGE,
     },
     Row {
         module: "bin::front",
@@ -141,12 +138,12 @@ pub(super) const TABLE: &[Row] = &[
     },
     Row {
         module: "front",
-        modules: &["app::ports", "platform"],
-        crates: DRAWING_AND_BROWSER,
+        modules: &["app::ports", "platform", "sketch", "view"],
+        crates: PLAIN_PAGE,
     },
     Row {
         module: "shell",
-        modules: &["app", "domain", "journal", "platform", "ui"],
+        modules: &["app", "domain", "journal", "paint", "platform", "ui"],
         crates: DRAWING_AND_BROWSER,
     },
 ];

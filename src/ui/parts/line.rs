@@ -1,10 +1,10 @@
 //! A cable as a line from plate to position: what stands at either end, large.
 
-use yew::{Html, classes, html};
-
 use super::Shape;
 use crate::domain::place::Side;
 use crate::query::cable::{EndState, EndView};
+use crate::ui::Html;
+use crate::view::{classes, markup};
 
 /// How an end stands, as a word and a shape.
 pub(in crate::ui) fn end_state(state: EndState) -> (Shape, &'static str) {
@@ -22,7 +22,7 @@ pub(in crate::ui) fn end_state(state: EndState) -> (Shape, &'static str) {
 /// who have the page read to them, and they hear one sentence in its place.
 pub(in crate::ui) fn line(ends: &[EndView; 2], code: &str) -> Html {
     let [near, far] = ends;
-    html! {
+    markup! {
         <div class="line">
             { end(near) }
             <svg class="line-cable" viewBox="0 0 120 40" preserveAspectRatio="none" aria-hidden="true" focusable="false">
@@ -44,7 +44,7 @@ fn half(state: EndState, path: &'static str) -> Html {
         EndState::Planned | EndState::Open | EndState::Disputed => "broken",
         EndState::Spare | EndState::Dead => "ended",
     };
-    html! { <path class={class} d={path} /> }
+    markup! { <path class={class} d={path} /> }
 }
 
 fn end(end: &EndView) -> Html {
@@ -53,8 +53,8 @@ fn end(end: &EndView) -> Html {
         6..=9 => "middle",
         _ => "long",
     };
-    html! {
-        <div class={classes!("line-end", size)} aria-hidden="true">
+    markup! {
+        <div class={classes(["line-end", size])} aria-hidden="true">
             { glyph(end.side, end.state) }
             <span class="code line-place">{ &end.place }</span>
         </div>
@@ -65,7 +65,7 @@ fn end(end: &EndView) -> Html {
 fn glyph(side: Side, state: EndState) -> Html {
     let filled = state == EndState::Landed;
     match side {
-        Side::Near => html! {
+        Side::Near => markup! {
             <svg class="line-glyph" viewBox="0 0 48 48" focusable="false">
                 <rect class="edge" x="11" y="3" width="26" height="42" rx="3" />
                 <circle class="dot" cx="24" cy="8" r="1.5" />
@@ -73,10 +73,10 @@ fn glyph(side: Side, state: EndState) -> Html {
                 <rect class={port(filled)} x="17" y="17" width="14" height="14" />
             </svg>
         },
-        Side::Far => html! {
+        Side::Far => markup! {
             <svg class="line-glyph" viewBox="0 0 48 48" focusable="false">
                 <rect class="edge" x="2" y="12" width="44" height="24" rx="2" />
-                { for [0, 1, 2, 3].map(|place| html! {
+                { for [0, 1, 2, 3].map(|place| markup! {
                     <rect class={port(filled && place == 1)} x={(6 + place * 10).to_string()} y="19" width="7" height="10" />
                 }) }
             </svg>

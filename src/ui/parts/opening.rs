@@ -1,23 +1,21 @@
 //! A row of a list that opens to change what it shows.
 
-use yew::{AttrValue, Html, html};
-
 use super::text_field;
 use crate::app::plan::{PlanForm, Planned, is_open};
 use crate::app::{Action, Field, Form, Model};
-use crate::ui::Ui;
+use crate::ui::{Html, sending, tap};
+use crate::view::{Words, markup};
 
 /// A row that opens with a tap; `inside` is drawn while it is open.
 pub(in crate::ui) fn opening(
-    ui: &Ui,
     model: &Model,
     thing: Planned,
     face: Face,
     inside: impl FnOnce() -> Html,
 ) -> Html {
     let open = is_open(model, thing);
-    let tap = ui.tap(Action::Submit(Form::Plan(PlanForm::Open(thing))));
-    html! {
+    let tap = tap(Action::Submit(Form::Plan(PlanForm::Open(thing))));
+    markup! {
         <li class="row">
             <button type="button" class="row-button" aria-expanded={open.to_string()} onclick={tap}>
                 <span class="row-lead">{ face.lead }</span>
@@ -36,20 +34,15 @@ pub(in crate::ui) struct Face {
     /// A code or a mark at its left.
     pub lead: Html,
     /// Its words.
-    pub text: AttrValue,
+    pub text: Words,
     /// Its note at the right.
-    pub note: AttrValue,
+    pub note: Words,
 }
 
 /// A form of one kind with its button.
-pub(in crate::ui) fn plan_form(
-    ui: &Ui,
-    form: PlanForm,
-    fields: Html,
-    submit: impl Into<AttrValue>,
-) -> Html {
-    html! {
-        <form class="form" onsubmit={ui.submit(Form::Plan(form))}>
+pub(in crate::ui) fn plan_form(form: PlanForm, fields: Html, submit: impl Into<Words>) -> Html {
+    markup! {
+        <form class="form" onsubmit={sending(Form::Plan(form))}>
             { fields }
             <button type="submit" class="button">{ submit.into() }</button>
         </form>
@@ -57,27 +50,26 @@ pub(in crate::ui) fn plan_form(
 }
 
 /// The form that renames an open thing.
-pub(in crate::ui) fn rename_form(ui: &Ui, model: &Model, thing: Planned) -> Html {
-    let field = text_field(ui, model, Field::EditName, "Name", "");
-    plan_form(ui, PlanForm::Rename(thing), field, "Change the name")
+pub(in crate::ui) fn rename_form(model: &Model, thing: Planned) -> Html {
+    let field = text_field(model, Field::EditName, "Name", "");
+    plan_form(PlanForm::Rename(thing), field, "Change the name")
 }
 
 /// The form that gives an open thing another code.
 pub(in crate::ui) fn recode_form(
-    ui: &Ui,
     model: &Model,
     thing: Planned,
     label: &'static str,
     hint: &'static str,
 ) -> Html {
-    let field = text_field(ui, model, Field::EditCode, label, hint);
+    let field = text_field(model, Field::EditCode, label, hint);
     let words = format!("Change the {}", label.to_lowercase());
-    plan_form(ui, PlanForm::Recode(thing), field, words)
+    plan_form(PlanForm::Recode(thing), field, words)
 }
 
 /// A card with a heading and what stands in it.
-pub(in crate::ui) fn card(id: &'static str, heading: impl Into<AttrValue>, inside: Html) -> Html {
-    html! {
+pub(in crate::ui) fn card(id: &'static str, heading: impl Into<Words>, inside: Html) -> Html {
+    markup! {
         <section class="card" aria-labelledby={id}>
             <h2 id={id}>{ heading.into() }</h2>
             { inside }

@@ -3,14 +3,13 @@
 //! The drawing is for the eye and the finger. The list beside it says the same in words, so the
 //! drawing itself is hidden from those who listen.
 
-use yew::{Html, classes, html};
-
 use crate::app::{Action, Field, Fields, OpenJob};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::End;
 use crate::names;
 use crate::query::rack::{Group, Slot, SlotState};
-use crate::ui::Ui;
+use crate::ui::{Html, tap};
+use crate::view::{classes, markup, when};
 
 /// Width and height of a position in units of the drawing.
 const WIDE: usize = 30;
@@ -22,7 +21,6 @@ const LONGEST: usize = 7;
 
 /// Draws the positions of a panel; a tap on one chooses it.
 pub(in crate::ui) fn panel(
-    ui: &Ui,
     open: &OpenJob,
     groups: &[Group],
     slots: &[Slot],
@@ -30,14 +28,14 @@ pub(in crate::ui) fn panel(
 ) -> Html {
     let port = |number: PositionNumber, at: usize| {
         let slot = slots.get(usize::from(number.get()) - 1);
-        slot.map(|slot| port(ui, open, slot, at * WIDE, chosen == Some(number)))
+        slot.map(|slot| port(open, slot, at * WIDE, chosen == Some(number)))
     };
-    html! {
+    markup! {
         <div class="panel-rows" aria-hidden="true">
             { for groups.iter().map(|group| {
                 let width = group.width.max(LEAST) * WIDE;
-                html! {
-                    <svg class={classes!("ports", starts_lower_row(group).then_some("lower-row"))} viewBox={format!("0 0 {width} {HIGH}")}>
+                markup! {
+                    <svg class={classes(["ports", when(starts_lower_row(group), "lower-row")])} viewBox={format!("0 0 {width} {HIGH}")}>
                         { for cells(group).map(|(at, number)| port(number, at).unwrap_or_default()) }
                     </svg>
                 }
@@ -54,9 +52,9 @@ fn starts_lower_row(group: &Group) -> bool {
 /// What a narrow screen does with a row; nothing where a row is in one piece.
 pub(in crate::ui) fn halves(groups: &[Group]) -> Html {
     if groups.iter().all(|group| group.starts_row) {
-        return html! {};
+        return markup! {};
     }
-    html! { <span class="halves">{ " Each row is shown in two halves, the left one above." }</span> }
+    markup! { <span class="halves">{ " Each row is shown in two halves, the left one above." }</span> }
 }
 
 /// The positions of a group with their places from the left, from 0.
@@ -65,16 +63,16 @@ fn cells(group: &Group) -> impl Iterator<Item = (usize, PositionNumber)> + '_ {
     cells.filter_map(|(at, number)| number.map(|number| (at, number)))
 }
 
-fn port(ui: &Ui, open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
+fn port(open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
     let number = slot.position.number.get();
     let choose = Action::Typed {
         field: Field::PanelPosition,
         text: Fields::position_text(slot.position),
     };
     let code = slot.shown().map(|end| end_code(open, end));
-    let class = classes!("port", state_class(slot.state), chosen.then_some("chosen"));
-    html! {
-        <g class={class} data-position={number.to_string()} onclick={ui.tap(choose)}>
+    let class = classes(["port", state_class(slot.state), when(chosen, "chosen")]);
+    markup! {
+        <g class={class} data-position={number.to_string()} onclick={tap(choose)}>
             <rect class="port-body" x={(x + 2).to_string()} y="2" width={(WIDE - 4).to_string()} height={(HIGH - 4).to_string()} rx="3" />
             <text class="port-number" x={(x + WIDE / 2).to_string()} y="18">{ number }</text>
             if let Some(code) = code {
@@ -87,12 +85,12 @@ fn port(ui: &Ui, open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
 
 /// Draws a panel small, with one position marked.
 pub(in crate::ui) fn small_panel(groups: &[Group], marked: PositionNumber) -> Html {
-    html! {
+    markup! {
         <div class="small-rows" aria-hidden="true">
             { for groups.iter().map(|group| {
                 let width = group.width.max(LEAST) * WIDE;
-                html! {
-                    <svg class={classes!("small-ports", starts_lower_row(group).then_some("lower-row"))} viewBox={format!("0 0 {width} 34")}>
+                markup! {
+                    <svg class={classes(["small-ports", when(starts_lower_row(group), "lower-row")])} viewBox={format!("0 0 {width} 34")}>
                         { for cells(group).map(|(at, number)| small_port(at * WIDE, number, marked)) }
                     </svg>
                 }
@@ -103,8 +101,8 @@ pub(in crate::ui) fn small_panel(groups: &[Group], marked: PositionNumber) -> Ht
 
 fn small_port(x: usize, number: PositionNumber, marked: PositionNumber) -> Html {
     let here = number == marked;
-    let class = classes!("small-port", here.then_some("here"));
-    html! {
+    let class = classes(["small-port", when(here, "here")]);
+    markup! {
         <g class={class}>
             <rect class="port-body" x={(x + 2).to_string()} y="3" width={(WIDE - 4).to_string()} height="28" rx="3" />
             if here {
@@ -116,17 +114,17 @@ fn small_port(x: usize, number: PositionNumber, marked: PositionNumber) -> Html 
 
 /// What each mark means.
 pub(in crate::ui) fn legend() -> Html {
-    html! {
+    markup! {
         <ul class="legend">
-            { for SlotState::ALL.iter().map(|state| html! { <li>{ slot_state(*state) }</li> }) }
+            { for SlotState::ALL.iter().map(|state| markup! { <li>{ slot_state(*state) }</li> }) }
         </ul>
     }
 }
 
 /// A state as its mark with its word.
 pub(in crate::ui) fn slot_state(state: SlotState) -> Html {
-    html! {
-        <span class={classes!("slot-state", state_class(state))}>
+    markup! {
+        <span class={classes(["slot-state", state_class(state)])}>
             <svg class="slot-mark" viewBox="0 0 20 20" aria-hidden="true">{ mark_at(state, 10, 10) }</svg>
             { state_words(state) }
         </span>
@@ -159,18 +157,18 @@ fn state_class(state: SlotState) -> &'static str {
 fn mark_at(state: SlotState, x: usize, y: usize) -> Html {
     let at = format!("translate({x} {y})");
     let shape = match state {
-        SlotState::Free => html! { <circle r="4" /> },
-        SlotState::Planned => html! { <><circle r="7" /><circle class="solid" r="3" /></> },
-        SlotState::Landed => html! {
+        SlotState::Free => markup! { <circle r="4" /> },
+        SlotState::Planned => markup! { <><circle r="7" /><circle class="solid" r="3" /></> },
+        SlotState::Landed => markup! {
             <><rect class="solid" x="-8" y="-8" width="16" height="16" rx="2" /><path class="tick" d="M-4.5 0.5 L-1.5 4 L4.5 -4" /></>
         },
-        SlotState::Reserved => html! { <path d="M0 -8 L8 0 L0 8 L-8 0 Z" /> },
-        SlotState::Bad => html! { <path d="M-6 -6 L6 6 M6 -6 L-6 6" /> },
-        SlotState::Clash => html! {
+        SlotState::Reserved => markup! { <path d="M0 -8 L8 0 L0 8 L-8 0 Z" /> },
+        SlotState::Bad => markup! { <path d="M-6 -6 L6 6 M6 -6 L-6 6" /> },
+        SlotState::Clash => markup! {
             <><path class="solid" d="M0 -9 L9 8 L-9 8 Z" /><path class="tick" d="M0 -3 L0 3 M0 5 L0 6.5" /></>
         },
     };
-    html! { <g class="mark" transform={at}>{ shape }</g> }
+    markup! { <g class="mark" transform={at}>{ shape }</g> }
 }
 
 /// The code of an end: `KIT2-C`, or `KIT2-C.1` for a leg.

@@ -2,12 +2,12 @@
 //! kind of cable it takes, its filling whether it is terminated, the bar under its letter, as with a
 //! pen, whether the cable bears its code.
 
-use yew::{Html, classes, html};
-
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::work::WallBox;
 use crate::query::wall::{Belongs, EndHere, Settled};
+use crate::ui::Html;
 use crate::ui::wording::ends as words;
+use crate::view::{classes, markup, when};
 
 /// How wide and high the field of one jack is.
 const CELL: (usize, usize) = (96, 136);
@@ -63,7 +63,7 @@ pub(in crate::ui) fn plate(code: &str, wall_box: Option<WallBox>, ends: &[EndHer
         let y = TAIL + MARGIN + (at / across) * CELL.1;
         (x, y)
     };
-    html! {
+    markup! {
         <svg class="plate" role="img" aria-label={spoken(code, wall_box, ends)} viewBox={format!("0 0 {width} {height}")}>
             { for ends.iter().enumerate().map(|(at, end)| tail(end, place(at).0 + (at / across) * 9)) }
             { outline(wall_box, width, height) }
@@ -93,15 +93,15 @@ fn label(end: &EndHere) -> String {
 
 /// The cable as it comes down the wall.
 fn tail(end: &EndHere, x: usize) -> Html {
-    let class = classes!("tail", family(end.medium.as_ref()).class());
-    html! { <line class={class} x1={x.to_string()} x2={x.to_string()} y1="0" y2={(TAIL + MARGIN + 24).to_string()} /> }
+    let class = classes(["tail", family(end.medium.as_ref()).class()]);
+    markup! { <line class={class} x1={x.to_string()} x2={x.to_string()} y1="0" y2={(TAIL + MARGIN + 24).to_string()} /> }
 }
 
 /// The plate's edge, by the kind of box.
 fn outline(wall_box: Option<WallBox>, width: usize, height: usize) -> Html {
     let (w, h) = (width - 4, height - TAIL - 4);
     let edge = |class: &'static str, inset: usize| {
-        html! {
+        markup! {
             <rect class={class} x={(2 + inset).to_string()} y={(TAIL + 2 + inset).to_string()} rx="10"
                 width={(w - 2 * inset).to_string()} height={(h - 2 * inset).to_string()} />
         }
@@ -113,14 +113,14 @@ fn outline(wall_box: Option<WallBox>, width: usize, height: usize) -> Html {
                 let x = 2 + w * (2 * gang + 1) / (2 * gangs);
                 [TAIL + 9, height - 9].map(|y| (x, y))
             });
-            html! {
+            markup! {
                 <>
                     { edge("plate-edge", 0) }
-                    { for screws.map(|(x, y)| html! { <circle class="screw" cx={x.to_string()} cy={y.to_string()} r="3.5" /> }) }
+                    { for screws.map(|(x, y)| markup! { <circle class="screw" cx={x.to_string()} cy={y.to_string()} r="3.5" /> }) }
                 </>
             }
         }
-        Some(WallBox::Ring) => html! { <>{ edge("plate-edge", 0) }{ edge("plate-ring", 6) }</> },
+        Some(WallBox::Ring) => markup! { <>{ edge("plate-edge", 0) }{ edge("plate-ring", 6) }</> },
         Some(WallBox::None) => edge("plate-hole", 0),
         None => edge("plate-edge unknown", 0),
     }
@@ -134,23 +134,23 @@ fn jack(end: &EndHere, (x, y): (usize, usize)) -> Html {
         Settled::Spare(_) => "spare",
         Settled::Dead(_) => "dead",
     };
-    let alarm = end.wants_a_look().then_some("alarm");
-    let class = classes!("jack", state, alarm);
-    let small = (label.len() > 2).then_some("long");
+    let alarm = when(end.wants_a_look(), "alarm");
+    let class = classes(["jack", state, alarm]);
+    let small = when(label.len() > 2, "long");
     let word = words::in_short(end);
-    let half = if small.is_some() { 42 } else { 16 };
-    html! {
+    let half = if label.len() > 2 { 42 } else { 16 };
+    markup! {
         <g class={class} transform={format!("translate({x} {y})")}>
             <g transform="translate(0 34)">{ symbol(family(end.medium.as_ref())) }
                 if matches!(end.here, Settled::Dead(_)) {
                     <path class="cross" d="M-26 -22 L26 22 M26 -22 L-26 22" />
                 }
             </g>
-            <text class={classes!("jack-letter", small)} x="0" y="88">{ label }</text>
+            <text class={classes(["jack-letter", small])} x="0" y="88">{ label }</text>
             if end.is_marked() {
                 <rect class="pen-bar" x={format!("-{half}")} y="93" width={(2 * half).to_string()} height="5" />
             }
-            <text class="jack-word">{ for word.split(' ').enumerate().map(|(line, word)| html! {
+            <text class="jack-word">{ for word.split(' ').enumerate().map(|(line, word)| markup! {
                 <tspan x="0" y={(115 + line * 17).to_string()}>{ word }</tspan>
             }) }</text>
         </g>
@@ -160,33 +160,33 @@ fn jack(end: &EndHere, (x, y): (usize, usize)) -> Html {
 /// A jack round the middle of its field, about 44 units wide.
 fn symbol(family: Family) -> Html {
     match family {
-        Family::Data => html! {
+        Family::Data => markup! {
             <>
                 <path class="body" d="M-22 -20 H22 V14 H10 V21 H-10 V14 H-22 Z" />
                 <path class="pins" d="M-12 -20 V-9 M-4 -20 V-9 M4 -20 V-9 M12 -20 V-9" />
             </>
         },
-        Family::Coax => html! {
+        Family::Coax => markup! {
             <>
                 <circle class="body" r="21" />
                 <circle class="pins round" r="12" />
                 <circle class="dot" r="4" />
             </>
         },
-        Family::Speaker => html! {
+        Family::Speaker => markup! {
             <>
                 <circle class="body" cx="-14" r="12" />
                 <circle class="body" cx="14" r="12" />
                 <path class="pins" d="M-19 0 H-9 M-14 -5 V5 M9 0 H19" />
             </>
         },
-        Family::Control => html! {
+        Family::Control => markup! {
             <>
                 <rect class="body" x="-24" y="-16" width="48" height="32" />
                 <path class="pins" d="M-8 -16 V16 M8 -16 V16 M-19 0 H-13 M-3 0 H3 M13 0 H19" />
             </>
         },
-        Family::Fibre => html! {
+        Family::Fibre => markup! {
             <>
                 <rect class="body" x="-22" y="-16" width="20" height="32" />
                 <rect class="body" x="2" y="-16" width="20" height="32" />
@@ -194,7 +194,7 @@ fn symbol(family: Family) -> Html {
                 <circle class="dot" cx="12" r="4" />
             </>
         },
-        Family::Other => html! { <path class="body" d="M0 -22 L22 0 L0 22 L-22 0 Z" /> },
+        Family::Other => markup! { <path class="body" d="M0 -22 L22 0 L0 22 L-22 0 Z" /> },
     }
 }
 
@@ -211,9 +211,9 @@ pub(in crate::ui) fn small_plate(ends: &[EndHere]) -> Html {
             18
         };
         let class = if end.is_marked() { "full" } else { "hollow" };
-        html! { <g class={class} transform={format!("translate({x} {y})")}>{ small_symbol(family(end.medium.as_ref())) }</g> }
+        markup! { <g class={class} transform={format!("translate({x} {y})")}>{ small_symbol(family(end.medium.as_ref())) }</g> }
     };
-    html! {
+    markup! {
         <svg class="small-plate" aria-hidden="true" viewBox="0 0 64 36">
             <rect class="plate-edge" x="1" y="1" width="62" height="34" rx="5" />
             { for ends.iter().take(SMALL).enumerate().map(glyph) }
@@ -223,15 +223,15 @@ pub(in crate::ui) fn small_plate(ends: &[EndHere]) -> Html {
 
 fn small_symbol(family: Family) -> Html {
     match family {
-        Family::Data => html! { <rect x="-5" y="-5" width="10" height="10" /> },
-        Family::Coax => html! { <circle r="5" /> },
+        Family::Data => markup! { <rect x="-5" y="-5" width="10" height="10" /> },
+        Family::Coax => markup! { <circle r="5" /> },
         Family::Speaker => {
-            html! { <><circle cx="-3" r="2.6" /><circle cx="3.4" r="2.6" /></> }
+            markup! { <><circle cx="-3" r="2.6" /><circle cx="3.4" r="2.6" /></> }
         }
-        Family::Control => html! { <rect x="-5.5" y="-3" width="11" height="6" /> },
+        Family::Control => markup! { <rect x="-5.5" y="-3" width="11" height="6" /> },
         Family::Fibre => {
-            html! { <><rect x="-5" y="-4" width="4" height="8" /><rect x="1" y="-4" width="4" height="8" /></> }
+            markup! { <><rect x="-5" y="-4" width="4" height="8" /><rect x="1" y="-4" width="4" height="8" /></> }
         }
-        Family::Other => html! { <path d="M0 -6 L6 0 L0 6 L-6 0 Z" /> },
+        Family::Other => markup! { <path d="M0 -6 L6 0 L0 6 L-6 0 Z" /> },
     }
 }

@@ -1,7 +1,5 @@
 //! One cable with both its ends, for whoever stands at either.
 
-use yew::{Html, html};
-
 use super::history::deed_row;
 use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
 use crate::command::CopperTest;
@@ -10,36 +8,32 @@ use crate::domain::ids::CableId;
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::place::{End, Side};
 use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
+use crate::ui::Html;
+use crate::view::markup;
 
 use crate::query::cable::{CableView, Dated, EndView, Measured, Next, view};
 use crate::query::deeds::deeds_of;
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
 use crate::ui::parts::{Tone, button, code, empty, page_of, pager, state, text_field};
 
 /// Draws a cable.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: CableId) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
     let Some(cable) = view(&open.journal, id) else {
         let mut page = Page::new("A cable that is not there");
         page.back = Some(Screen::Find);
         page.body = empty(
             "This cable was taken back, or its phone's work is not on this device yet.",
-            button(
-                ui,
-                "What was done",
-                Action::Go(Screen::History),
-                Tone::Quiet,
-            ),
+            button("What was done", Action::Go(Screen::History), Tone::Quiet),
         );
-        return framed(ui, model, page);
+        return framed(model, page);
     };
     let deeds = deeds_of(&open.journal, id);
     let mut page = Page::new("");
     page.title = code(cable.code.clone());
     page.above = above(&cable);
     page.back = Some(Screen::Find);
-    page.body = html! {
+    page.body = markup! {
         <>
             { line(&cable.ends, &cable.code) }
             if let Some(reason) = &cable.cancelled {
@@ -47,17 +41,17 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: CableId) -
             }
             { for cable.ends.iter().map(end) }
             { copper(&cable) }
-            { ways(ui, id, &cable) }
-            { put_right(ui, model, id, &cable) }
+            { ways(id, &cable) }
+            { put_right(model, id, &cable) }
             <section aria-labelledby="cable-deeds">
                 <h2 id="cable-deeds">{ "What was done" }</h2>
-                <ul class="rows">{ for page_of(&deeds, model.page).iter().map(|deed| deed_row(ui, deed)) }</ul>
-                { pager(ui, model.page, deeds.len()) }
+                <ul class="rows">{ for page_of(&deeds, model.page).iter().map(|deed| deed_row(deed)) }</ul>
+                { pager(model.page, deeds.len()) }
             </section>
         </>
     };
-    page.actions = next(ui, id, &cable);
-    framed(ui, model, page)
+    page.actions = next(id, &cable);
+    framed(model, page)
 }
 
 fn above(cable: &CableView) -> String {
@@ -77,7 +71,7 @@ fn end(end: &EndView) -> Html {
         Side::Near => "Outlet end",
         Side::Far => "Rack end",
     };
-    html! {
+    markup! {
         <section class="card end-card">
             <h2>{ title }{ ": " }{ &end.at }</h2>
             <p class="end-state">{ code(end.place.clone()) }{ " " }{ state(shape, words) }</p>
@@ -94,11 +88,11 @@ fn end(end: &EndView) -> Html {
 
 fn lines(of: &[Dated]) -> Html {
     if of.is_empty() {
-        return html! {};
+        return markup! {};
     }
-    html! {
+    markup! {
         <ul class="dated">
-            { for of.iter().map(|line| html! {
+            { for of.iter().map(|line| markup! {
                 <li>{ sentence(&line.words) }<span class="dated-who">{ &line.who }</span></li>
             }) }
         </ul>
@@ -125,7 +119,7 @@ fn length(of: Measured) -> String {
 }
 
 fn copper(cable: &CableView) -> Html {
-    html! {
+    markup! {
         <section class="card" aria-labelledby="copper">
             <h2 id="copper">{ "The cable itself" }</h2>
             if cable.pull.is_empty() { <p>{ "Not pulled yet" }</p> } else { { lines(&cable.pull) } }
@@ -144,13 +138,13 @@ fn copper(cable: &CableView) -> Html {
     }
 }
 
-fn ways(ui: &Ui, id: CableId, cable: &CableView) -> Html {
-    html! {
+fn ways(id: CableId, cable: &CableView) -> Html {
+    markup! {
         <div class="actions-pair">
             if let Some(outlet) = cable.outlet {
-                { button(ui, "Go to the outlet", Action::Go(Screen::Outlet(outlet)), Tone::Quiet) }
+                { button("Go to the outlet", Action::Go(Screen::Outlet(outlet)), Tone::Quiet) }
             }
-            { button(ui, "Go to the position", Action::Go(Screen::HandCable(id)), Tone::Quiet) }
+            { button("Go to the position", Action::Go(Screen::HandCable(id)), Tone::Quiet) }
         </div>
     }
 }
@@ -169,10 +163,10 @@ fn doing(want: Want) -> Action {
     Action::Do { want, then: None }
 }
 
-fn next(ui: &Ui, id: CableId, cable: &CableView) -> Html {
-    let main = |label: &'static str, action| button(ui, label, action, Tone::Main);
+fn next(id: CableId, cable: &CableView) -> Html {
+    let main = |label: &'static str, action| button(label, action, Tone::Main);
     match cable.next {
-        Next::Nothing => html! {},
+        Next::Nothing => markup! {},
         Next::Settle => main("Settle it on the punch list", Action::Go(Screen::Punch)),
         Next::Pull => {
             let want = Want::ReportPull {
@@ -201,35 +195,35 @@ fn next(ui: &Ui, id: CableId, cable: &CableView) -> Html {
     }
 }
 
-fn put_right(ui: &Ui, model: &Model, id: CableId, cable: &CableView) -> Html {
+fn put_right(model: &Model, id: CableId, cable: &CableView) -> Html {
     let form = |form| Action::Submit(Form::Find(form));
-    html! {
+    markup! {
         <>
             <section class="card" aria-labelledby="tests">
                 <h2 id="tests">{ "Test it" }</h2>
                 <div class="actions-pair">
-                    { button(ui, "Toned and right", tested(id, TestMethod::Toner, TestOutcome::Passed), Tone::Quiet) }
-                    { button(ui, "Wire map and right", tested(id, TestMethod::WireMap, TestOutcome::Passed), Tone::Quiet) }
-                    { button(ui, "Toner found nothing", tested(id, TestMethod::Toner, TestOutcome::Failed), Tone::Quiet) }
-                    { button(ui, "Wire map is wrong", tested(id, TestMethod::WireMap, TestOutcome::Failed), Tone::Quiet) }
+                    { button("Toned and right", tested(id, TestMethod::Toner, TestOutcome::Passed), Tone::Quiet) }
+                    { button("Wire map and right", tested(id, TestMethod::WireMap, TestOutcome::Passed), Tone::Quiet) }
+                    { button("Toner found nothing", tested(id, TestMethod::Toner, TestOutcome::Failed), Tone::Quiet) }
+                    { button("Wire map is wrong", tested(id, TestMethod::WireMap, TestOutcome::Failed), Tone::Quiet) }
                 </div>
             </section>
             <section class="card" aria-labelledby="say-more">
                 <h2 id="say-more">{ "Say more about it" }</h2>
-                { text_field(ui, model, Field::Note, "A note", "") }
-                { button(ui, "Keep the note", form(FindForm::NoteCable(id)), Tone::Quiet) }
-                { text_field(ui, model, Field::CableOldName, "An old name", "What somebody wrote on it, or in a list") }
-                { button(ui, "Keep the old name", form(FindForm::KnowCableAs(id)), Tone::Quiet) }
+                { text_field(model, Field::Note, "A note", "") }
+                { button("Keep the note", form(FindForm::NoteCable(id)), Tone::Quiet) }
+                { text_field(model, Field::CableOldName, "An old name", "What somebody wrote on it, or in a list") }
+                { button("Keep the old name", form(FindForm::KnowCableAs(id)), Tone::Quiet) }
             </section>
             <section class="card" aria-labelledby="give-up">
                 <h2 id="give-up">{ "Pull anew or cancel" }</h2>
                 if cable.cancelled.is_some() {
-                    { button(ui, "It is wanted again", doing(Want::RestoreCable { cable: id }), Tone::Quiet) }
+                    { button("It is wanted again", doing(Want::RestoreCable { cable: id }), Tone::Quiet) }
                 } else {
-                    { text_field(ui, model, Field::Reason, "Why", "Such as: drilled through") }
+                    { text_field(model, Field::Reason, "Why", "Such as: drilled through") }
                     <div class="actions-pair">
-                        { button(ui, "Pull it anew", form(FindForm::Repull(id)), Tone::Quiet) }
-                        { button(ui, "Cancel it", form(FindForm::CancelCable(id)), Tone::Quiet) }
+                        { button("Pull it anew", form(FindForm::Repull(id)), Tone::Quiet) }
+                        { button("Cancel it", form(FindForm::CancelCable(id)), Tone::Quiet) }
                     </div>
                 }
             </section>

@@ -1,41 +1,39 @@
 //! Find: any part of a code, a room, a purpose, an old name or a position.
 
-use yew::{Html, html};
-
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::domain::place::Face;
 use crate::query::find::{Hit, Target, row, search};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
+use crate::ui::{Html, go, typing};
+use crate::view::markup;
 
 /// Draws the search.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new("Find");
     page.above = open.name().to_owned();
-    page.body = html! { <>{ input(ui, model) }{ answer(ui, model, open) }</> };
-    framed(ui, model, page)
+    page.body = markup! { <>{ input(model) }{ answer(model, open) }</> };
+    framed(model, page)
 }
 
-fn input(ui: &Ui, model: &Model) -> Html {
-    html! {
+fn input(model: &Model) -> Html {
+    markup! {
         <div class="field find-field">
             <label for={id(Field::Find)}>{ "Code, room, purpose, old name or position" }</label>
             <input id={id(Field::Find)} class="code" type="text" inputmode="search" enterkeyhint="search"
                 autocomplete="off" autocapitalize="characters" spellcheck="false"
-                value={model.fields.get(Field::Find).to_owned()} oninput={ui.typed(Field::Find)} />
+                value={model.fields.get(Field::Find).to_owned()} oninput={typing(Field::Find)} />
         </div>
     }
 }
 
-fn answer(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+fn answer(model: &Model, open: &OpenJob) -> Html {
     let text = model.fields.get(Field::Find);
     let registry = open.journal.registry();
     if text.trim().is_empty() {
         return empty(
             "Type what you see or know: KIT2-C, kit2c, B07, a room, a purpose, or what somebody once wrote on the cable.",
             button(
-                ui,
                 "A cable without a name? Loose ends",
                 Action::Go(Screen::Loose),
                 Tone::Quiet,
@@ -45,20 +43,20 @@ fn answer(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
     let answer = search(open.search_index(), registry, open.journal.job(), text);
     let count = answer.hits.len();
     let shown = page_of(&answer.hits, model.page);
-    html! {
+    markup! {
         <>
             <div class="find-said" role="status" aria-live="polite">
                 <p class="find-count">{ counted(count) }</p>
-                { for answer.said.iter().map(|words| html! {
+                { for answer.said.iter().map(|words| markup! {
                     <p class="say"><b aria-hidden="true">{ "! " }</b>{ words }</p>
                 }) }
             </div>
             if count == 0 {
                 <p class="hint">{ "Try fewer letters, or only the room. A cable that nobody knows is a loose end." }</p>
-                { button(ui, "Loose ends", Action::Go(Screen::Loose), Tone::Quiet) }
+                { button("Loose ends", Action::Go(Screen::Loose), Tone::Quiet) }
             } else {
-                <ul class="rows">{ for shown.iter().map(|hit| found(ui, open, *hit, text)) }</ul>
-                { pager(ui, model.page, count) }
+                <ul class="rows">{ for shown.iter().map(|hit| found(open, *hit, text)) }</ul>
+                { pager(model.page, count) }
             }
         </>
     }
@@ -72,11 +70,11 @@ fn counted(count: usize) -> String {
     }
 }
 
-fn found(ui: &Ui, open: &OpenJob, hit: Hit, text: &str) -> Html {
+fn found(open: &OpenJob, hit: Hit, text: &str) -> Html {
     let row = row(open.journal.registry(), hit, text);
-    html! {
+    markup! {
         <li class="row">
-            <button type="button" class="row-button find-row" onclick={ui.go(screen(hit.target))}>
+            <button type="button" class="row-button find-row" onclick={go(screen(hit.target))}>
                 <span class="find-code">{ code(row.code) }</span>
                 <span class="find-ends">{ row.ends }</span>
                 if !row.why.is_empty() {

@@ -1,30 +1,23 @@
 //! Length marks of an outlet's cables, typed one after the other.
 
-use yew::{Html, html};
-
 use crate::app::wall::{WallForm, footage_cable};
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::domain::ids::OutletId;
 use crate::domain::length::{FootageMark, LengthUnit};
 use crate::domain::place::Side;
 use crate::query::wall::{self, EndHere, OutletView};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, id};
+use crate::ui::{Html, sending, tap, typing};
+use crate::view::markup;
 
 /// Draws the marks at one end.
-pub(in crate::ui) fn draw(
-    ui: &Ui,
-    model: &Model,
-    open: &OpenJob,
-    outlet: OutletId,
-    side: Side,
-) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, outlet: OutletId, side: Side) -> Html {
     let view = wall::outlet(open.journal.registry(), outlet);
     let Some(view) = view else {
         let mut page = Page::new("This outlet is not in the job");
-        page.actions = button(ui, "To the rooms", Action::Go(Screen::Wall), Tone::Main);
-        return framed(ui, model, page);
+        page.actions = button("To the rooms", Action::Go(Screen::Wall), Tone::Main);
+        return framed(model, page);
     };
     let own: Vec<&EndHere> = view
         .ends
@@ -34,17 +27,17 @@ pub(in crate::ui) fn draw(
     let now = footage_cable(model, outlet, side);
     let now = own.iter().find(|end| Some(end.end.cable) == now).copied();
     let mut page = Page::new("");
-    page.title = html! { <>{ "Footage at " }{ code(view.code.clone()) }</> };
+    page.title = markup! { <>{ "Footage at " }{ code(view.code.clone()) }</> };
     page.above = format!("Length marks {}", at_words(side));
     page.back = Some(Screen::Outlet(outlet));
-    page.body = html! {
+    page.body = markup! {
         <>
-            { asked(ui, model, &view, side, now) }
-            <ul class="rows">{ for own.iter().map(|end| row(ui, end, now)) }</ul>
+            { asked(model, &view, side, now) }
+            <ul class="rows">{ for own.iter().map(|end| row(end, now)) }</ul>
         </>
     };
-    page.actions = actions(ui, outlet, side, &own, now);
-    framed(ui, model, page)
+    page.actions = actions(outlet, side, &own, now);
+    framed(model, page)
 }
 
 fn at_words(side: Side) -> &'static str {
@@ -62,21 +55,21 @@ fn mark(end: &EndHere, side: Side) -> Option<FootageMark> {
 }
 
 /// The big field for the mark that is asked for.
-fn asked(ui: &Ui, model: &Model, view: &OutletView, side: Side, now: Option<&EndHere>) -> Html {
+fn asked(model: &Model, view: &OutletView, side: Side, now: Option<&EndHere>) -> Html {
     let Some(end) = now else {
         return match view.ends.as_slice() {
             [] => empty(
                 "No cable comes out here yet. Add one at the outlet first.",
-                html! {},
+                markup! {},
             ),
             _ => empty(
                 "Every cable has its mark at this end. Tap one to read it again.",
-                html! {},
+                markup! {},
             ),
         };
     };
     let Some(Screen::Footage { outlet, .. }) = model.screen() else {
-        return html! {};
+        return markup! {};
     };
     let unit = match model.unit {
         LengthUnit::Feet => "feet",
@@ -84,32 +77,32 @@ fn asked(ui: &Ui, model: &Model, view: &OutletView, side: Side, now: Option<&End
     };
     let form = Form::Wall(WallForm::Footage { outlet, side });
     let field = Field::Footage;
-    html! {
-        <form class="form footage" onsubmit={ui.submit(form)}>
+    markup! {
+        <form class="form footage" onsubmit={sending(form)}>
             <label for={id(field)}>{ code(end.code.clone()) }{ format!(" {}, in {unit}", at_words(side)) }</label>
             if !end.jacket.is_empty() {
                 <p class="hint">{ format!("Counts for {} too: one jacket.", end.jacket.join(", ")) }</p>
             }
             <input id={id(field)} class="big-number" type="text" inputmode="numeric" enterkeyhint="next" autocomplete="off"
-                value={model.fields.get(field).to_owned()} oninput={ui.typed(field)} />
+                value={model.fields.get(field).to_owned()} oninput={typing(field)} />
             <div class="actions-pair">
                 <button type="submit" class="button main">{ "Keep, next cable" }</button>
-                { button(ui, "No mark to read", Action::Submit(Form::Wall(WallForm::PassFootage { outlet, side })), Tone::Quiet) }
+                { button("No mark to read", Action::Submit(Form::Wall(WallForm::PassFootage { outlet, side })), Tone::Quiet) }
             </div>
-            { unit_button(ui, model) }
+            { unit_button(model) }
         </form>
     }
 }
 
-fn unit_button(ui: &Ui, model: &Model) -> Html {
+fn unit_button(model: &Model) -> Html {
     let (to, label) = match model.unit {
         LengthUnit::Feet => (LengthUnit::Metres, "This jacket is printed in metres"),
         LengthUnit::Metres => (LengthUnit::Feet, "This jacket is printed in feet"),
     };
-    button(ui, label, Action::SetUnit(to), Tone::Quiet)
+    button(label, Action::SetUnit(to), Tone::Quiet)
 }
 
-fn row(ui: &Ui, end: &EndHere, now: Option<&EndHere>) -> Html {
+fn row(end: &EndHere, now: Option<&EndHere>) -> Html {
     let shown =
         |mark: Option<FootageMark>| mark.map_or_else(|| "–".to_owned(), |mark| mark.to_string());
     let length = match (end.length, end.near_footage, end.far_footage) {
@@ -119,9 +112,9 @@ fn row(ui: &Ui, end: &EndHere, now: Option<&EndHere>) -> Html {
     };
     let is_now = now.is_some_and(|now| now.end == end.end);
     let choose = Action::Submit(Form::Wall(WallForm::OpenRow(end.end.cable)));
-    html! {
+    markup! {
         <li class="row" key={end.end.cable.0.to_string()}>
-            <button type="button" class="row-button" aria-current={is_now.then_some("true")} onclick={ui.tap(choose)}>
+            <button type="button" class="row-button" aria-current={is_now.then_some("true")} onclick={tap(choose)}>
                 <span class="row-lead code">{ &end.code }</span>
                 <span class="row-text">{ format!("wall {}, other end {}", shown(end.near_footage), shown(end.far_footage)) }</span>
                 <span class="row-note">{ length }</span>
@@ -131,7 +124,7 @@ fn row(ui: &Ui, end: &EndHere, now: Option<&EndHere>) -> Html {
 }
 
 /// Once all marks at this end are in, the other end is the main action.
-fn actions(ui: &Ui, outlet: OutletId, side: Side, own: &[&EndHere], now: Option<&EndHere>) -> Html {
+fn actions(outlet: OutletId, side: Side, own: &[&EndHere], now: Option<&EndHere>) -> Html {
     let other = side.other();
     let to = Screen::Footage {
         outlet,
@@ -144,11 +137,11 @@ fn actions(ui: &Ui, outlet: OutletId, side: Side, own: &[&EndHere], now: Option<
     } else {
         Tone::Quiet
     };
-    html! {
+    markup! {
         <div class="actions-pair">
-            { button(ui, label, Action::Go(to), tone) }
+            { button(label, Action::Go(to), tone) }
             if now.is_none() && !missing_there {
-                { button(ui, "Back to the outlet", Action::Go(Screen::Outlet(outlet)), Tone::Main) }
+                { button("Back to the outlet", Action::Go(Screen::Outlet(outlet)), Tone::Main) }
             }
         </div>
     }

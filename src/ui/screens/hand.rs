@@ -1,16 +1,15 @@
 //! A cable in the hand: a keypad that offers only codes that exist.
 
-use yew::{Html, html};
-
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::names;
 use crate::query::hand::{Hand, Key, hand, without_last_key};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, row};
+use crate::ui::{Html, tap};
+use crate::view::markup;
 
 /// Draws the keypad.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
     let typed = model.fields.get(Field::Hand);
     let hand = hand(registry, typed);
@@ -20,26 +19,21 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
     page.body = if typed.is_empty() && hand.next.is_empty() {
         empty(
             "This job has no cable with a code yet. Plan the outlets first; their cables get codes.",
-            button(
-                ui,
-                "Rooms and outlets",
-                Action::Go(Screen::Wall),
-                Tone::Quiet,
-            ),
+            button("Rooms and outlets", Action::Go(Screen::Wall), Tone::Quiet),
         )
     } else {
-        pad(ui, open, typed, &hand)
+        pad(open, typed, &hand)
     };
-    page.actions = actions(ui, typed);
-    framed(ui, model, page)
+    page.actions = actions(typed);
+    framed(model, page)
 }
 
-fn pad(ui: &Ui, open: &OpenJob, typed: &str, hand: &Hand) -> Html {
+fn pad(open: &OpenJob, typed: &str, hand: &Hand) -> Html {
     let asked = match typed {
         "" => "Tap what its tag begins with",
         _ => "Tap what comes next on its tag",
     };
-    html! {
+    markup! {
         <>
             <p class="typed" role="status">
                 if typed.is_empty() {
@@ -53,20 +47,20 @@ fn pad(ui: &Ui, open: &OpenJob, typed: &str, hand: &Hand) -> Html {
             }
             if !hand.next.is_empty() {
                 <p>{ asked }</p>
-                { keys(ui, &hand.next) }
+                { keys(&hand.next) }
             }
-            { hits(ui, open, hand) }
+            { hits(open, hand) }
         </>
     }
 }
 
 /// The cables whose whole code was keyed in: more than one bears it, or the keypad was left there.
-fn hits(ui: &Ui, open: &OpenJob, hand: &Hand) -> Html {
+fn hits(open: &OpenJob, hand: &Hand) -> Html {
     if hand.hits.is_empty() {
-        return html! {};
+        return markup! {};
     }
     let registry = open.journal.registry();
-    html! {
+    markup! {
         <>
             if hand.hits.len() > 1 {
                 <p>{ "More than one cable bears this code. Which is it?" }</p>
@@ -77,7 +71,7 @@ fn hits(ui: &Ui, open: &OpenJob, hand: &Hand) -> Html {
                     let purpose = cable.and_then(|cable| cable.purpose.get()).cloned().unwrap_or_default();
                     let medium = cable.and_then(|cable| cable.medium.get()).map(ToString::to_string);
                     let lead = code(names::cable(registry, *id));
-                    row(ui, Action::Go(Screen::HandCable(*id)), lead, purpose, medium.unwrap_or_default())
+                    row(Action::Go(Screen::HandCable(*id)), lead, purpose, medium.unwrap_or_default())
                 }) }
             </ul>
         </>
@@ -85,16 +79,16 @@ fn hits(ui: &Ui, open: &OpenJob, hand: &Hand) -> Html {
 }
 
 /// Keys that lead on, or to the cable itself.
-pub(super) fn keys(ui: &Ui, keys: &[Key]) -> Html {
-    html! {
+pub(super) fn keys(keys: &[Key]) -> Html {
+    markup! {
         <div class="keys">
             { for keys.iter().map(|key| {
                 let action = match key.hits.as_slice() {
                     [only] => Action::Go(Screen::HandCable(*only)),
                     _ => Action::Typed { field: Field::Hand, text: key.typed.clone() },
                 };
-                html! {
-                    <button type="button" class="key" key={key.typed.clone()} onclick={ui.tap(action)}>
+                markup! {
+                    <button type="button" class="key" key={key.typed.clone()} onclick={tap(action)}>
                         { code(key.label.clone()) }
                         <span class="key-note">{ left(key) }</span>
                     </button>
@@ -112,19 +106,19 @@ fn left(key: &Key) -> String {
     }
 }
 
-fn actions(ui: &Ui, typed: &str) -> Html {
+fn actions(typed: &str) -> Html {
     let key = |words: &'static str, text: &str| {
         let action = Action::Typed {
             field: Field::Hand,
             text: text.to_owned(),
         };
-        button(ui, words, action, Tone::Quiet)
+        button(words, action, Tone::Quiet)
     };
-    html! {
+    markup! {
         <div class="actions-pair">
             if typed.is_empty() {
-                { button(ui, "Look it up", Action::Go(Screen::Find), Tone::Quiet) }
-                { button(ui, "It has no tag", Action::Go(Screen::Loose), Tone::Quiet) }
+                { button("Look it up", Action::Go(Screen::Find), Tone::Quiet) }
+                { button("It has no tag", Action::Go(Screen::Loose), Tone::Quiet) }
             } else {
                 { key("‹ One back", without_last_key(typed)) }
                 { key("Start again", "") }

@@ -1,7 +1,5 @@
 //! Where the cable in the hand belongs: its position fills the screen.
 
-use yew::{Html, html};
-
 use crate::app::{Action, Field, Form, Model, OpenJob, RackForm, Screen};
 use crate::command::Want;
 use crate::domain::ids::CableId;
@@ -9,53 +7,52 @@ use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKi
 use crate::names;
 use crate::query::hand::{InHand, Tail, in_hand};
 use crate::query::rack::{first_free, free_for, from_top, groups, make, place_in_row};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
 use crate::ui::parts::{Shape, Tone, button, code, empty, row, state, text_field};
+use crate::ui::{Html, sending};
+use crate::view::markup;
 
 /// How many free positions are offered.
 const OFFERS: usize = 8;
 
 /// Draws where the cable belongs.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: CableId) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
     let registry = open.journal.registry();
     let mut page = Page::new("");
     page.title = code(names::cable(registry, id));
     page.above = "Cable in hand".to_owned();
     page.back = Some(Screen::Hand);
-    let next = |tone| button(ui, "Next cable", Action::Go(Screen::Hand), tone);
+    let next = |tone| button("Next cable", Action::Go(Screen::Hand), tone);
     let Some(found) = in_hand(registry, id) else {
-        page.body = empty("This cable is no longer in the job.", html! {});
+        page.body = empty("This cable is no longer in the job.", markup! {});
         page.actions = next(Tone::Main);
-        return framed(ui, model, page);
+        return framed(model, page);
     };
-    page.body = html! {
+    page.body = markup! {
         <>
-            { for found.tails.iter().map(|tail| one_tail(ui, open, tail, found.tails.len())) }
+            { for found.tails.iter().map(|tail| one_tail(open, tail, found.tails.len())) }
             { no_tail(open, id, &found) }
-            { facts(ui, open, id) }
-            { for found.tails.iter().map(|tail| otherwise(ui, model, open, tail)) }
+            { facts(open, id) }
+            { for found.tails.iter().map(|tail| otherwise(model, open, tail)) }
         </>
     };
     let open_tails = found.tails.iter().filter(|tail| tail.is_open());
-    let landings: Vec<Html> = open_tails
-        .filter_map(|tail| landing(ui, open, tail))
-        .collect();
+    let landings: Vec<Html> = open_tails.filter_map(|tail| landing(open, tail)).collect();
     page.actions = if landings.is_empty() {
         next(Tone::Main)
     } else {
-        html! { { for landings } }
+        markup! { { for landings } }
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// The button that says: it is landed where it belongs.
-fn landing(ui: &Ui, open: &OpenJob, tail: &Tail) -> Option<Html> {
+fn landing(open: &OpenJob, tail: &Tail) -> Option<Html> {
     let place = tail.planned.as_ref()?;
     let place_words = names::place(open.journal.registry(), place);
     let words = format!("Landed on {place_words}");
-    Some(button(ui, words, land(tail.end, place), Tone::Main))
+    Some(button(words, land(tail.end, place), Tone::Main))
 }
 
 fn land(end: End, place: &Place) -> Action {
@@ -70,7 +67,7 @@ fn land(end: End, place: &Place) -> Action {
 }
 
 /// One tail: its position as large as the screen is wide.
-fn one_tail(ui: &Ui, open: &OpenJob, tail: &Tail, of: usize) -> Html {
+fn one_tail(open: &OpenJob, tail: &Tail, of: usize) -> Html {
     let registry = open.journal.registry();
     let place = tail.landed().or(tail.planned.as_ref());
     let whose = match (of, tail.end.leg) {
@@ -81,16 +78,16 @@ fn one_tail(ui: &Ui, open: &OpenJob, tail: &Tail, of: usize) -> Html {
         ),
         (_, Some(_)) => format!("Leg {}", end_code(open, tail.end)),
     };
-    html! {
+    markup! {
         <section class="big" aria-label="Where it goes">
             if !whose.is_empty() {
                 <h2>{ whose }</h2>
             }
             { how_it_stands(open, tail) }
             { match place {
-                Some(Place::Position { position, .. }) => at_position(ui, open, *position),
-                Some(place) => html! { <p class="big-place">{ names::place(registry, place) }</p> },
-                None => offers(ui, open, tail),
+                Some(Place::Position { position, .. }) => at_position(open, *position),
+                Some(place) => markup! { <p class="big-place">{ names::place(registry, place) }</p> },
+                None => offers(open, tail),
             } }
         </section>
     }
@@ -122,7 +119,7 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
     let medium = cable.and_then(|cable| cable.medium.get());
     let medium = medium.map_or_else(|| "medium not known".to_owned(), ToString::to_string);
     let is_in_the_way = tail.is_open() && !tail.taken_by.is_empty();
-    html! {
+    markup! {
         <p class="big-state">
             { own }
             <span>{ medium }</span>
@@ -135,7 +132,7 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
     }
 }
 
-fn at_position(ui: &Ui, open: &OpenJob, position: Position) -> Html {
+fn at_position(open: &OpenJob, position: Position) -> Html {
     let registry = open.journal.registry();
     let words = names::position(registry, position);
     let size = match words.len() {
@@ -147,14 +144,14 @@ fn at_position(ui: &Ui, open: &OpenJob, position: Position) -> Html {
         panel: position.panel,
         face: Face::Rear,
     };
-    html! {
+    markup! {
         <>
             <p class={size}>{ words }</p>
             <p class="big-where">{ where_words(open, position) }</p>
             { drawings(open, position) }
             <div class="actions-pair">
-                { button(ui, "Say it", Action::Say(spoken(open, position)), Tone::Quiet) }
-                { button(ui, "Show panel", Action::Go(to_panel), Tone::Quiet) }
+                { button("Say it", Action::Say(spoken(open, position)), Tone::Quiet) }
+                { button("Show panel", Action::Go(to_panel), Tone::Quiet) }
             </div>
         </>
     }
@@ -163,7 +160,7 @@ fn at_position(ui: &Ui, open: &OpenJob, position: Position) -> Html {
 /// The panel small, from the rear where one punches down, and from the front.
 fn drawings(open: &OpenJob, position: Position) -> Html {
     let Some(make) = make(open.journal.registry(), position.panel) else {
-        return html! {};
+        return markup! {};
     };
     let one = |face: Face, side: &str| {
         let at = place_in_row(make.positions, position.number, face);
@@ -172,14 +169,14 @@ fn drawings(open: &OpenJob, position: Position) -> Html {
         } else {
             String::new()
         };
-        html! {
+        markup! {
             <figure class="small-figure">
                 { small_panel(&groups(make.positions, face), position.number) }
                 <figcaption>{ format!("From the {side}: {} from the left{row}", ordinal(at.from_left)) }</figcaption>
             </figure>
         }
     };
-    html! { <div class="small-panels">{ one(Face::Rear, "rear") }{ one(Face::Front, "front") }</div> }
+    markup! { <div class="small-panels">{ one(Face::Rear, "rear") }{ one(Face::Front, "front") }</div> }
 }
 
 /// `Main rack, second panel from the top`.
@@ -230,10 +227,10 @@ fn ordinal(number: usize) -> String {
 /// A run that has no tail at a rack.
 fn no_tail(open: &OpenJob, id: CableId, found: &InHand) -> Html {
     if found.kind != RunKind::LocalRun {
-        return html! {};
+        return markup! {};
     }
     let registry = open.journal.registry();
-    html! {
+    markup! {
         <p class="big-place">
             { format!(
                 "This run does not come to a rack. It goes from {} to {}.",
@@ -245,7 +242,7 @@ fn no_tail(open: &OpenJob, id: CableId, found: &InHand) -> Html {
 }
 
 /// What the cable is, and where its other end is.
-fn facts(ui: &Ui, open: &OpenJob, id: CableId) -> Html {
+fn facts(open: &OpenJob, id: CableId) -> Html {
     let registry = open.journal.registry();
     let cable = registry.cables.get(id);
     let purpose = cable.and_then(|cable| cable.purpose.get()).cloned();
@@ -253,52 +250,52 @@ fn facts(ui: &Ui, open: &OpenJob, id: CableId) -> Html {
     if let Some(purpose) = purpose.filter(|purpose| !purpose.trim().is_empty()) {
         words.push_str(&format!(": {purpose}"));
     }
-    html! {
+    markup! {
         <ul class="rows">
-            { row(ui, Action::Go(Screen::Cable(id)), html! {}, words, "›") }
+            { row(Action::Go(Screen::Cable(id)), markup! {}, words, "›") }
         </ul>
     }
 }
 
 /// Free positions that the cable fits on, each one tap.
-fn offers(ui: &Ui, open: &OpenJob, tail: &Tail) -> Html {
+fn offers(open: &OpenJob, tail: &Tail) -> Html {
     let free = free_for(open.journal.registry(), tail.end.cable, OFFERS);
     if free.is_empty() {
-        return html! { <p>{ "No position is planned, and no panel has a free one that this cable fits on." }</p> };
+        return markup! { <p>{ "No position is planned, and no panel has a free one that this cable fits on." }</p> };
     }
-    html! {
+    markup! {
         <>
             <p>{ "No position is planned. Next free:" }</p>
-            <ul class="rows">{ for free.into_iter().map(|position| offer(ui, open, tail, position)) }</ul>
+            <ul class="rows">{ for free.into_iter().map(|position| offer(open, tail, position)) }</ul>
         </>
     }
 }
 
-fn offer(ui: &Ui, open: &OpenJob, tail: &Tail, position: Position) -> Html {
+fn offer(open: &OpenJob, tail: &Tail, position: Position) -> Html {
     let lead = code(names::position(open.journal.registry(), position));
     let action = land(tail.end, &Place::rear(position));
-    row(ui, action, lead, "Landed here", where_words(open, position))
+    row(action, lead, "Landed here", where_words(open, position))
 }
 
 /// The next free position of the panel that the cable belongs on, for when it sits there instead.
-fn beside(ui: &Ui, open: &OpenJob, tail: &Tail) -> Html {
+fn beside(open: &OpenJob, tail: &Tail) -> Html {
     let place = tail.landed().or(tail.planned.as_ref());
     let Some(Place::Position { position, .. }) = place else {
-        return html! {};
+        return markup! {};
     };
     match first_free(open.journal.registry(), position.panel) {
-        None => html! {},
-        Some(free) => html! {
+        None => markup! {},
+        Some(free) => markup! {
             <>
                 <p>{ "It is on the next free position:" }</p>
-                <ul class="rows">{ offer(ui, open, tail, free) }</ul>
+                <ul class="rows">{ offer(open, tail, free) }</ul>
             </>
         },
     }
 }
 
 /// What may be otherwise than planned.
-fn otherwise(ui: &Ui, model: &Model, open: &OpenJob, tail: &Tail) -> Html {
+fn otherwise(model: &Model, open: &OpenJob, tail: &Tail) -> Html {
     let end = tail.end;
     let whose = if end.leg.is_some() || tail.end.side == Side::Near {
         format!(": {}", names::end(open.journal.registry(), end))
@@ -310,23 +307,23 @@ fn otherwise(ui: &Ui, model: &Model, open: &OpenJob, tail: &Tail) -> Html {
         then: None,
     };
     let submit = |form| Action::Submit(Form::Rack(form));
-    html! {
+    markup! {
         <details class="more">
             <summary>{ "Something is different" }{ whose }</summary>
             <div class="form">
                 if tail.landed().is_some() {
-                    { button(ui, "Lift it: it is not landed", lift, Tone::Quiet) }
+                    { button("Lift it: it is not landed", lift, Tone::Quiet) }
                 }
-                { beside(ui, open, tail) }
-                <form class="form" onsubmit={ui.submit(Form::Rack(RackForm::LandAt(end)))}>
-                    { text_field(ui, model, Field::LandPosition, "It is on the position", "As it stands on the panel, such as B7") }
+                { beside(open, tail) }
+                <form class="form" onsubmit={sending(Form::Rack(RackForm::LandAt(end)))}>
+                    { text_field(model, Field::LandPosition, "It is on the position", "As it stands on the panel, such as B7") }
                     <button type="submit" class="button">{ "It is landed there" }</button>
                 </form>
-                { text_field(ui, model, Field::Reason, "It stays unused, because", "Its tag then says FUTURE or DEAD") }
-                { text_field(ui, model, Field::Kept, "Where its coil is", "") }
+                { text_field(model, Field::Reason, "It stays unused, because", "Its tag then says FUTURE or DEAD") }
+                { text_field(model, Field::Kept, "Where its coil is", "") }
                 <div class="actions-pair">
-                    { button(ui, "It is spare", submit(RackForm::Spare(end)), Tone::Quiet) }
-                    { button(ui, "It is dead", submit(RackForm::Dead(end)), Tone::Quiet) }
+                    { button("It is spare", submit(RackForm::Spare(end)), Tone::Quiet) }
+                    { button("It is dead", submit(RackForm::Dead(end)), Tone::Quiet) }
                 </div>
             </div>
         </details>

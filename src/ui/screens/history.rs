@@ -1,16 +1,15 @@
 //! History: what was done, by whom, the newest first, each with its undo.
 
-use yew::{Html, html};
-
 use crate::app::{Action, Field, Model, OpenJob};
 use crate::command::Want;
 use crate::query::deeds::{Deed, DeedState};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{empty, page_of, pager, text_field};
+use crate::ui::{Html, tap};
+use crate::view::markup;
 
 /// Draws the history.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let text = model.fields.get(Field::HistoryText);
     let all = open.deeds();
     let deeds: Vec<&Deed> = if text.trim().is_empty() {
@@ -21,35 +20,35 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new("What was done");
     page.above = open.name().to_owned();
     page.back = Some(crate::app::Screen::Job);
-    page.body = html! {
+    page.body = markup! {
         <>
-            { text_field(ui, model, Field::HistoryText, "Show only what names", "A code, a word, or initials") }
+            { text_field(model, Field::HistoryText, "Show only what names", "A code, a word, or initials") }
             if deeds.is_empty() {
-                { empty("Nothing of this kind was done.", html! {}) }
+                { empty("Nothing of this kind was done.", markup! {}) }
             } else {
-                <ul class="rows">{ for page_of(&deeds, model.page).iter().map(|deed| deed_row(ui, deed)) }</ul>
-                { pager(ui, model.page, deeds.len()) }
+                <ul class="rows">{ for page_of(&deeds, model.page).iter().map(|deed| deed_row(deed)) }</ul>
+                { pager(model.page, deeds.len()) }
             }
         </>
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// One thing done, with its undo.
-pub(in crate::ui) fn deed_row(ui: &Ui, deed: &Deed) -> Html {
-    html! {
+pub(in crate::ui) fn deed_row(deed: &Deed) -> Html {
+    markup! {
         <li class="row deed">
             <div class="deed-words">
                 <p>{ &deed.words }</p>
                 <p class="deed-who">{ &deed.who }</p>
             </div>
             { match deed.state {
-                DeedState::TakenBack => html! { <span class="state deed-back">{ "↶ taken back" }</span> },
+                DeedState::TakenBack => markup! { <span class="state deed-back">{ "↶ taken back" }</span> },
                 DeedState::Holds => {
                     let want = Want::Undo { act: deed.act };
-                    html! {
+                    markup! {
                         <button type="button" class="small" aria-label={format!("Undo: {}", deed.words)}
-                            onclick={ui.tap(Action::Do { want, then: None })}>{ "Undo" }</button>
+                            onclick={tap(Action::Do { want, then: None })}>{ "Undo" }</button>
                     }
                 }
             } }

@@ -1,17 +1,17 @@
 //! A cable schedule on its way in: what would be added, what is here already, what cannot be used.
 
 use crate::domain::order::Order;
-use yew::{Callback, Html, html};
+use crate::ui::Html;
+use crate::view::{Touch, markup};
 
 use crate::app::{Action, Import, Model, OpenJob, Purpose, Screen};
 use crate::exchange::schedule::{Column, Use};
 use crate::schedule::{Outcome, What};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Shape, Tone, button, code, empty, page_of, pager, state};
-use crate::ui::{Ui, events};
 
 /// Draws the import.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new("Bring a cable schedule in");
     page.above = open.name().to_owned();
     page.back = Some(Screen::Job);
@@ -19,46 +19,43 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
         None => {
             page.body = empty(
                 "A schedule is a table saved as CSV, with a row for each cable. Columns may stand in any order.",
-                html! { <p>{ "Before anything is added you see what would be, row by row." }</p> },
+                markup! { <p>{ "Before anything is added you see what would be, row by row." }</p> },
             );
             page.actions = button(
-                ui,
                 "Choose the file",
                 Action::PickFile(Purpose::Schedule),
                 Tone::Main,
             );
         }
         Some(import) => {
-            page.body = preview(ui, model, import);
-            page.actions = actions(ui, import);
+            page.body = preview(model, import);
+            page.actions = actions(import);
         }
     }
-    framed(ui, model, page)
+    framed(model, page)
 }
 
-fn actions(ui: &Ui, import: &Import) -> Html {
+fn actions(import: &Import) -> Html {
     let adds = import.plan.adds();
     let bad = import.plan.bad().count() + import.schedule.reading().bad.len();
     let add = match (adds, bad) {
-        (0, _) => html! {},
-        (1, 0) => button(ui, "Add the cable", Action::TakeScheduleIn, Tone::Main),
+        (0, _) => markup! {},
+        (1, 0) => button("Add the cable", Action::TakeScheduleIn, Tone::Main),
         (_, 0) => button(
-            ui,
             format!("Add all {adds} cables"),
             Action::TakeScheduleIn,
             Tone::Main,
         ),
         _ => button(
-            ui,
             format!("Add the {adds} good rows, leave {bad} out"),
             Action::TakeScheduleIn,
             Tone::Main,
         ),
     };
-    html! { <>{ add }{ button(ui, "Add nothing", Action::DropSchedule, Tone::Quiet) }</> }
+    markup! { <>{ add }{ button("Add nothing", Action::DropSchedule, Tone::Quiet) }</> }
 }
 
-fn preview(ui: &Ui, model: &Model, import: &Import) -> Html {
+fn preview(model: &Model, import: &Import) -> Html {
     let reading = import.schedule.reading();
     let (adds, here) = (import.plan.adds(), import.plan.here());
     let unreadable = reading
@@ -77,7 +74,7 @@ fn preview(ui: &Ui, model: &Model, import: &Import) -> Html {
         .iter()
         .filter(|row| !matches!(row.what, What::Bad { .. }))
         .collect();
-    html! {
+    markup! {
         <>
             <p class="import-sums">
                 { import.name.clone() }{ ": " }
@@ -85,19 +82,19 @@ fn preview(ui: &Ui, model: &Model, import: &Import) -> Html {
                 { state(Shape::Half, format!("{here} here already")) }{ " " }
                 { state(if bad.is_empty() { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", bad.len())) }
             </p>
-            { for reading.findings.iter().map(|finding| html! { <p class="notice told">{ finding.to_string() }</p> }) }
-            { mapping(ui, import) }
+            { for reading.findings.iter().map(|finding| markup! { <p class="notice told">{ finding.to_string() }</p> }) }
+            { mapping(import) }
             { bad_rows(&bad) }
             { beside(import) }
             <section aria-labelledby="good-rows">
                 <h2 id="good-rows">{ "Rows that can be used" }</h2>
                 <ul class="rows">{ for page_of(&good, model.page).iter().map(|row| good_row(row)) }</ul>
-                { pager(ui, model.page, good.len()) }
+                { pager(model.page, good.len()) }
             </section>
             if !reading.skipped.is_empty() {
                 <details class="card">
                     <summary>{ format!("{} rows left out, such as totals", reading.skipped.len()) }</summary>
-                    <ul>{ for reading.skipped.iter().take(60).map(|row| html! {
+                    <ul>{ for reading.skipped.iter().take(60).map(|row| markup! {
                         <li>{ row.to_string() }</li>
                     }) }</ul>
                 </details>
@@ -108,13 +105,13 @@ fn preview(ui: &Ui, model: &Model, import: &Import) -> Html {
 
 fn bad_rows(bad: &[(u32, String)]) -> Html {
     if bad.is_empty() {
-        return html! {};
+        return markup! {};
     }
-    html! {
+    markup! {
         <section aria-labelledby="bad-rows">
             <h2 id="bad-rows">{ "Rows that cannot be used" }</h2>
             <ul class="rows">
-                { for bad.iter().take(PAGE).map(|(line, reason)| html! {
+                { for bad.iter().take(PAGE).map(|(line, reason)| markup! {
                     <li class="row bad-row"><b>{ format!("Line {line}") }</b><p>{ reason.clone() }</p></li>
                 }) }
             </ul>
@@ -130,13 +127,13 @@ const PAGE: usize = 30;
 
 fn beside(import: &Import) -> Html {
     if import.plan.beside.is_empty() {
-        return html! {};
+        return markup! {};
     }
     let beside = &import.plan.beside;
-    html! {
+    markup! {
         <details class="card">
             <summary>{ format!("{} other things would be added: rooms, outlets, racks, panels", beside.len()) }</summary>
-            <ul>{ for beside.iter().take(60).map(|words| html! { <li>{ words.clone() }</li> }) }</ul>
+            <ul>{ for beside.iter().take(60).map(|words| markup! { <li>{ words.clone() }</li> }) }</ul>
         </details>
     }
 }
@@ -147,7 +144,7 @@ fn good_row(row: &Outcome) -> Html {
         What::Here { code } => (code, "here already"),
         What::Bad { reason } => (reason, ""),
     };
-    html! {
+    markup! {
         <li class="row good-row">
             { code(text.clone()) }<span>{ note.to_owned() }</span><span>{ format!("line {}", row.line) }</span>
         </li>
@@ -156,7 +153,7 @@ fn good_row(row: &Outcome) -> Html {
 
 /// What each column holds. Columns whose heading says nothing are asked for; the others may be
 /// looked at.
-fn mapping(ui: &Ui, import: &Import) -> Html {
+fn mapping(import: &Import) -> Html {
     let mapping = import.schedule.mapping();
     let unknown = mapping.unknown().count();
     let title = match unknown {
@@ -166,38 +163,34 @@ fn mapping(ui: &Ui, import: &Import) -> Html {
             format!("{unknown} columns are not understood. Say what they hold, or leave them out.")
         }
     };
-    html! {
+    markup! {
         <details class="card" open={unknown > 0}>
             <summary>{ title }</summary>
             { for mapping.headings().iter().zip(mapping.uses()).enumerate().map(|(place, (heading, held))| {
-                column(ui, import, place, heading, *held)
+                column(import, place, heading, *held)
             }) }
         </details>
     }
 }
 
-fn column(ui: &Ui, import: &Import, place: usize, heading: &str, held: Use) -> Html {
+fn column(import: &Import, place: usize, heading: &str, held: Use) -> Html {
     let id = format!("column-{place}");
     let held = match held {
         Use::Holds(column) => Some(column),
         Use::Ignored | Use::Unknown => None,
     };
-    let send = ui.clone();
-    let chosen = Callback::from(move |event: yew::Event| {
-        if let Some(text) = events::text(&event) {
-            let column = Column::ALL
-                .into_iter()
-                .find(|column| column.heading() == text);
-            send.send(Action::MapColumn { place, column });
-        }
-    });
+    let chosen = Touch::Chosen(Box::new(move |text| {
+        let mut all = Column::ALL.into_iter();
+        let column = all.find(|column| column.heading() == text);
+        Action::MapColumn { place, column }
+    }));
     let samples = import.schedule.samples(place, 3).join(" · ");
-    html! {
+    markup! {
         <div class="field" key={id.clone()}>
             <label for={id.clone()}>{ format!("“{heading}”") }</label>
             <select id={id} onchange={chosen}>
                 <option selected={held.is_none()} value="">{ "Leave out" }</option>
-                { for Column::ALL.into_iter().map(|column| html! {
+                { for Column::ALL.into_iter().map(|column| markup! {
                     <option selected={held == Some(column)} value={column.heading()}>{ column.heading() }</option>
                 }) }
             </select>

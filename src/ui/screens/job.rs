@@ -1,17 +1,16 @@
 //! The job: what it consists of, who works on it, how far it is, and the ways to take it out.
 
-use yew::{Html, html};
-
 use crate::app::plan::Planned;
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen, TakeOut, Theme};
 use crate::domain::length::LengthUnit;
 use crate::query::Tally;
 use crate::query::plan::{RoomProgress, progress};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::{Face, card, opening, rename_form};
 use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{Tone, button, code, empty, page_of, pager, row, text_field};
+use crate::ui::{Html, sending, tap};
+use crate::view::markup;
 
 /// The screens that a job is planned on, with their words and what they are for.
 const WAYS: [(Screen, &str); 6] = [
@@ -24,40 +23,40 @@ const WAYS: [(Screen, &str); 6] = [
 ];
 
 /// Draws the job.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new(open.name());
     page.above = "Job".to_owned();
-    page.body = html! {
+    page.body = markup! {
         <>
             <ul class="rows">
-                { for WAYS.into_iter().map(|(screen, words)| row(ui, Action::Go(screen), html! {}, words, "›")) }
+                { for WAYS.into_iter().map(|(screen, words)| row(Action::Go(screen), markup! {}, words, "›")) }
             </ul>
-            { how_far(ui, model, open) }
-            { settings(ui, model, open) }
-            { person(ui, model) }
-            { take_out(ui) }
+            { how_far(model, open) }
+            { settings(model, open) }
+            { person(model) }
+            { take_out() }
         </>
     };
-    page.actions = button(ui, "All jobs", Action::GoToJobs, Tone::Quiet);
-    framed(ui, model, page)
+    page.actions = button("All jobs", Action::GoToJobs, Tone::Quiet);
+    framed(model, page)
 }
 
-fn how_far(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+fn how_far(model: &Model, open: &OpenJob) -> Html {
     let rooms = progress(open.journal.registry());
     let inside = if rooms.is_empty() {
         empty(
             "No cable is planned yet. Add the rooms, then their outlets at the wall.",
-            button(ui, "Add the rooms", Action::Go(Screen::Rooms), Tone::Quiet),
+            button("Add the rooms", Action::Go(Screen::Rooms), Tone::Quiet),
         )
     } else {
-        html! {
+        markup! {
             <>
                 <ul class="rows">{ for page_of(&rooms, model.page).iter().map(room_progress) }</ul>
-                { pager(ui, model.page, rooms.len()) }
+                { pager(model.page, rooms.len()) }
             </>
         }
     };
-    html! {
+    markup! {
         <section aria-labelledby="how-far">
             <h2 id="how-far">{ "How far it is" }</h2>
             { inside }
@@ -86,7 +85,7 @@ fn room_progress(room: &RoomProgress) -> Html {
         ("at the rack", far_settled),
         ("tested", tested),
     ];
-    html! {
+    markup! {
         <li class="row tally">
             <p class="tally-room">
                 if !room.code.is_empty() {
@@ -96,7 +95,7 @@ fn room_progress(room: &RoomProgress) -> Html {
                 <span class="tally-of">{ counted(cables) }</span>
             </p>
             <dl class="tally-counts">
-                { for counts.into_iter().map(|(word, count)| html! {
+                { for counts.into_iter().map(|(word, count)| markup! {
                     <div class={(count == cables).then_some("is-full")}>
                         <dt>{ word }</dt>
                         <dd>
@@ -125,9 +124,9 @@ fn mark(count: usize, of: usize) -> &'static str {
     }
 }
 
-fn settings(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+fn settings(model: &Model, open: &OpenJob) -> Html {
     let name = Face {
-        lead: html! {},
+        lead: markup! {},
         text: "Name of the job".into(),
         note: open.name().to_owned().into(),
     };
@@ -136,27 +135,27 @@ fn settings(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
         (Theme::Day, "Day, dark on white"),
         (Theme::Cellar, "Cellar, light on black"),
     ];
-    html! {
+    markup! {
         <section aria-labelledby="settings">
             <h2 id="settings">{ "Settings" }</h2>
             <ul class="rows">
-                { opening(ui, model, Planned::Job, name, || rename_form(ui, model, Planned::Job)) }
+                { opening(model, Planned::Job, name, || rename_form(model, Planned::Job)) }
             </ul>
-            { pinout(ui, open) }
-            { one_of(ui, "Lengths are typed in", units.map(|(unit, words)| (words, model.unit == unit, Action::SetUnit(unit)))) }
-            { one_of(ui, "Screen", themes.map(|(theme, words)| (words, model.theme == theme, Action::SetTheme(theme)))) }
+            { pinout(open) }
+            { one_of("Lengths are typed in", units.map(|(unit, words)| (words, model.unit == unit, Action::SetUnit(unit)))) }
+            { one_of("Screen", themes.map(|(theme, words)| (words, model.theme == theme, Action::SetTheme(theme)))) }
         </section>
     }
 }
 
 /// Two choices side by side, one of which is in force.
-fn one_of(ui: &Ui, label: &'static str, choices: [(&'static str, bool, Action); 2]) -> Html {
-    html! {
+fn one_of(label: &'static str, choices: [(&'static str, bool, Action); 2]) -> Html {
+    markup! {
         <div class="setting" role="group" aria-label={label}>
             <p class="ask">{ label }</p>
             <div class="wall-grid">
-                { for choices.into_iter().map(|(words, pressed, action)| html! {
-                    <button type="button" class="button" aria-pressed={pressed.to_string()} onclick={ui.tap(action)}>
+                { for choices.into_iter().map(|(words, pressed, action)| markup! {
+                    <button type="button" class="button" aria-pressed={pressed.to_string()} onclick={tap(action)}>
                         if pressed {
                             <span aria-hidden="true">{ "✓ " }</span>
                         }
@@ -168,26 +167,26 @@ fn one_of(ui: &Ui, label: &'static str, choices: [(&'static str, bool, Action); 
     }
 }
 
-fn person(ui: &Ui, model: &Model) -> Html {
+fn person(model: &Model) -> Html {
     card(
         "person",
         "Who works with this device",
-        html! {
-            <form onsubmit={ui.submit(Form::Person)}>
-                { text_field(ui, model, Field::Initials, "Your initials", "They stand beside everything that you do") }
-                { text_field(ui, model, Field::DeviceName, "Name of this device", "") }
+        markup! {
+            <form onsubmit={sending(Form::Person)}>
+                { text_field(model, Field::Initials, "Your initials", "They stand beside everything that you do") }
+                { text_field(model, Field::DeviceName, "Name of this device", "") }
                 <button type="submit" class="button">{ "Keep" }</button>
             </form>
         },
     )
 }
 
-fn take_out(ui: &Ui) -> Html {
-    let take = |words: &'static str, what| button(ui, words, Action::TakeOut(what), Tone::Quiet);
+fn take_out() -> Html {
+    let take = |words: &'static str, what| button(words, Action::TakeOut(what), Tone::Quiet);
     card(
         "take-out",
         "Take it out as a file",
-        html! {
+        markup! {
             <>
                 { take("Whole job as a file", TakeOut::JobFile) }
                 <p class="hint">{ "Everything that was done, for another phone or to keep." }</p>

@@ -1,64 +1,59 @@
 //! The jobs on this device.
 
-use yew::{Html, html};
-
 use crate::app::ports::JobCard;
 use crate::app::{Action, Field, Form, JobList, Model, Purpose};
 use crate::domain::ids::{Bits80, JobId};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, plain};
 use crate::ui::parts::{Tone, button, empty, row, text_field};
+use crate::ui::{Html, sending};
+use crate::view::markup;
 
 /// Draws the list of jobs.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model) -> Html {
+pub(in crate::ui) fn draw(model: &Model) -> Html {
     let mut page = Page::new("Jobs on this device");
     page.above = "Bothends".to_owned();
-    page.body = html! {
+    page.body = markup! {
         <>
-            { list(ui, model) }
+            { list(model) }
             <section class="card" aria-labelledby="new-job">
                 <h2 id="new-job">{ "New job" }</h2>
-                <form onsubmit={ui.submit(Form::NewJob)}>
-                    { text_field(ui, model, Field::JobName, "Name of the job", "The house or the street, as you call it") }
+                <form onsubmit={sending(Form::NewJob)}>
+                    { text_field(model, Field::JobName, "Name of the job", "The house or the street, as you call it") }
                     <button type="submit" class="button main">{ "Start this job" }</button>
                 </form>
             </section>
         </>
     };
-    page.actions = html! {
+    page.actions = markup! {
         <div class="actions-pair">
-            { button(ui, "Look round in the demo job", Action::OpenDemo, Tone::Quiet) }
-            { button(ui, "Open a job file", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
+            { button("Look round in the demo job", Action::OpenDemo, Tone::Quiet) }
+            { button("Open a job file", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
         </div>
     };
-    plain(ui, model, page)
+    plain(model, page)
 }
 
-fn list(ui: &Ui, model: &Model) -> Html {
+fn list(model: &Model) -> Html {
     match &model.jobs {
-        JobList::Reading => html! { <p role="status">{ "Reading …" }</p> },
-        JobList::Failed(trouble) => html! { <p class="notice refused">{ trouble.to_string() }</p> },
+        JobList::Reading => markup! { <p role="status">{ "Reading …" }</p> },
+        JobList::Failed(trouble) => {
+            markup! { <p class="notice refused">{ trouble.to_string() }</p> }
+        }
         JobList::Here(jobs) if jobs.is_empty() => empty(
             "No job here yet. Start one below, or look round in the demo job first.",
-            html! {},
+            markup! {},
         ),
         JobList::Here(jobs) => {
-            html! { <ul class="rows">{ for jobs.iter().map(|job| job_row(ui, job)) }</ul> }
+            markup! { <ul class="rows">{ for jobs.iter().map(|job| job_row(job)) }</ul> }
         }
     }
 }
 
-fn job_row(ui: &Ui, job: &JobCard) -> Html {
+fn job_row(job: &JobCard) -> Html {
     match job.id.parse::<Bits80>() {
-        Ok(id) => row(
-            ui,
-            Action::OpenJob(JobId(id)),
-            html! {},
-            job.name.clone(),
-            "",
-        ),
+        Ok(id) => row(Action::OpenJob(JobId(id)), markup! {}, job.name.clone(), ""),
         Err(_) => {
-            html! { <li class="row"><p>{ format!("{} cannot be opened.", job.name) }</p></li> }
+            markup! { <li class="row"><p>{ format!("{} cannot be opened.", job.name) }</p></li> }
         }
     }
 }

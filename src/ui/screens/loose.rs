@@ -1,37 +1,36 @@
 //! Loose ends: number them, say what they turned out to be, part what proved wrong.
 
-use yew::{Html, html};
-
 use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::medium::Medium;
 use crate::domain::place::Side;
 use crate::query::loose::{LooseRow, loose_ends, rooms};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Shape, Tone, button, choice, empty, page_of, pager, state, text_field};
+use crate::ui::{Html, sending, tap};
+use crate::view::markup;
 
 /// Draws the loose ends.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let rows = loose_ends(open.journal.registry());
     let mut page = Page::new("Loose ends");
     page.above = open.name().to_owned();
     page.back = Some(Screen::Job);
-    page.body = html! {
+    page.body = markup! {
         <>
             if rows.is_empty() {
-                { empty("No end is loose. Number an end whose cable nobody knows, put the number on a tag of its own, and tone it later.", html! {}) }
+                { empty("No end is loose. Number an end whose cable nobody knows, put the number on a tag of its own, and tone it later.", markup! {}) }
             } else {
-                <ul class="rows">{ for page_of(&rows, model.page).iter().map(|row| drawn(ui, model, row, &rows)) }</ul>
-                { pager(ui, model.page, rows.len()) }
+                <ul class="rows">{ for page_of(&rows, model.page).iter().map(|row| drawn(model, row, &rows)) }</ul>
+                { pager(model.page, rows.len()) }
             }
-            { add(ui, model, open) }
+            { add(model, open) }
         </>
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
-fn drawn(ui: &Ui, model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
+fn drawn(model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
     let key = row.id.0.to_string();
     let is_open = model.fields.get(Field::LooseOpen) == key;
     let open = Action::Typed {
@@ -42,9 +41,9 @@ fn drawn(ui: &Ui, model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
         Some(_) => (Shape::Full, "known"),
         None => (Shape::Hollow, "not known"),
     };
-    html! {
+    markup! {
         <li class="row" key={key}>
-            <button type="button" class="row-button" aria-expanded={is_open.to_string()} onclick={ui.tap(open)}>
+            <button type="button" class="row-button" aria-expanded={is_open.to_string()} onclick={tap(open)}>
                 <span class="row-lead code">{ row.number }</span>
                 <span class="row-text">
                     { &row.place }
@@ -53,18 +52,18 @@ fn drawn(ui: &Ui, model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
                 </span>
                 <span class="row-note">{ state(shape, words) }</span>
             </button>
-            if is_open { { opened(ui, model, row, all) } }
+            if is_open { { opened(model, row, all) } }
         </li>
     }
 }
 
-fn opened(ui: &Ui, model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
+fn opened(model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
     if let Some(end) = row.joined {
         let want = Want::PartLooseEnd { loose: row.id };
-        return html! {
+        return markup! {
             <div class="loose-open">
-                { button(ui, "Show the cable", Action::Go(Screen::Cable(end.cable)), Tone::Quiet) }
-                { button(ui, "That was wrong: part it", Action::Do { want, then: None }, Tone::Quiet) }
+                { button("Show the cable", Action::Go(Screen::Cable(end.cable)), Tone::Quiet) }
+                { button("That was wrong: part it", Action::Do { want, then: None }, Tone::Quiet) }
             </div>
         };
     }
@@ -85,36 +84,36 @@ fn opened(ui: &Ui, model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
             )
         })
         .collect();
-    html! {
+    markup! {
         <div class="loose-open">
-            { text_field(ui, model, Field::LooseCode, "It is this cable", "Its code, such as KIT2-C; for two loose ends, the outlet") }
+            { text_field(model, Field::LooseCode, "It is this cable", "Its code, such as KIT2-C; for two loose ends, the outlet") }
             <div class="actions-pair">
-                { button(ui, "Its outlet end", join(Side::Near), Tone::Quiet) }
-                { button(ui, "Its rack end", join(Side::Far), Tone::Quiet) }
+                { button("Its outlet end", join(Side::Near), Tone::Quiet) }
+                { button("Its rack end", join(Side::Far), Tone::Quiet) }
             </div>
             if !others.is_empty() {
-                { choice(ui, model, Field::LooseOther, "Or it is one cable with", std::iter::once((String::new(), "Choose a loose end".to_owned())).chain(others)) }
-                { button(ui, "One cable, to the outlet typed above", Action::Submit(Form::Find(FindForm::JoinTwo(row.id))), Tone::Quiet) }
+                { choice(model, Field::LooseOther, "Or it is one cable with", std::iter::once((String::new(), "Choose a loose end".to_owned())).chain(others)) }
+                { button("One cable, to the outlet typed above", Action::Submit(Form::Find(FindForm::JoinTwo(row.id))), Tone::Quiet) }
             }
         </div>
     }
 }
 
-fn add(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+fn add(model: &Model, open: &OpenJob) -> Html {
     let first = |words: &str| std::iter::once((String::new(), words.to_owned()));
     let rooms = rooms(open.journal.registry()).into_iter();
     let rooms = rooms.map(|(id, name)| (id.0.to_string(), name));
     let media = Medium::stock()
         .into_iter()
         .map(|medium| (medium.key(), medium.to_string()));
-    html! {
+    markup! {
         <section class="card" aria-labelledby="add-loose">
             <h2 id="add-loose">{ "Number another end" }</h2>
-            <form onsubmit={ui.submit(Form::Find(FindForm::AddLoose))}>
-                { choice(ui, model, Field::LooseRoom, "Room", first("Not in a room").chain(rooms)) }
-                { text_field(ui, model, Field::LoosePlace, "Where exactly", "Such as: behind the panel, third from the left") }
-                { choice(ui, model, Field::LooseMedium, "Made of", first("Not known").chain(media)) }
-                { text_field(ui, model, Field::LooseNote, "What is written on it, or a remark", "") }
+            <form onsubmit={sending(Form::Find(FindForm::AddLoose))}>
+                { choice(model, Field::LooseRoom, "Room", first("Not in a room").chain(rooms)) }
+                { text_field(model, Field::LoosePlace, "Where exactly", "Such as: behind the panel, third from the left") }
+                { choice(model, Field::LooseMedium, "Made of", first("Not known").chain(media)) }
+                { text_field(model, Field::LooseNote, "What is written on it, or a remark", "") }
                 <button type="submit" class="button main">{ "Give it a number" }</button>
             </form>
         </section>

@@ -1,7 +1,5 @@
 //! One outlet: its plate with the cables, one tap for all of them, exceptions after.
 
-use yew::{Html, html};
-
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part, pen_written};
 use crate::app::{Action, Form, Model, OpenJob, Screen};
 use crate::command::{JackEnd, Want};
@@ -9,11 +7,12 @@ use crate::domain::ids::OutletId;
 use crate::domain::place::Side;
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::query::wall::{self, Belongs, EndHere, OutletStanding, OutletView, PullState, Settled};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::plate;
 use crate::ui::parts::{Tone, button, code, empty};
 use crate::ui::wording::ends as words;
+use crate::ui::{Html, go, tap};
+use crate::view::{Words, markup};
 
 /// A cable's row and what opens below it.
 mod cable;
@@ -25,7 +24,6 @@ mod whole;
 /// What the parts of this screen draw with.
 #[derive(Clone, Copy)]
 struct Desk<'a> {
-    ui: &'a Ui,
     model: &'a Model,
     open: &'a OpenJob,
     id: OutletId,
@@ -40,34 +38,33 @@ impl Desk<'_> {
             part,
         };
         let is_open = open_part(self.model) == Some(part);
-        html! {
-            <button type="button" class="button opens" aria-expanded={is_open.to_string()} onclick={self.ui.tap(Action::Submit(Form::Wall(form)))}>{ label }</button>
+        markup! {
+            <button type="button" class="button opens" aria-expanded={is_open.to_string()} onclick={tap(Action::Submit(Form::Wall(form)))}>{ label }</button>
         }
     }
 
     /// A button that does something and stays here.
-    fn doing(&self, label: impl Into<yew::AttrValue>, want: Want) -> Html {
-        button(self.ui, label, Action::Do { want, then: None }, Tone::Quiet)
+    fn doing(&self, label: impl Into<Words>, want: Want) -> Html {
+        button(label, Action::Do { want, then: None }, Tone::Quiet)
     }
 }
 
 /// Draws an outlet.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: OutletId) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: OutletId) -> Html {
     let Some(view) = wall::outlet(open.journal.registry(), id) else {
-        return gone(ui, model);
+        return gone(model);
     };
     let desk = Desk {
-        ui,
         model,
         open,
         id,
         view: &view,
     };
     let mut page = Page::new("");
-    page.title = html! { <>{ code(view.code.clone()) }{ " " }{ called(&view) }</> };
+    page.title = markup! { <>{ code(view.code.clone()) }{ " " }{ called(&view) }</> };
     page.above = format!("{}, outlet", view.room_name);
     page.back = Some(view.room.map_or(Screen::Wall, Screen::Room));
-    page.body = html! {
+    page.body = markup! {
         <>
             if view.standing == OutletStanding::Cancelled {
                 <p class="lead"><b>{ "▲ This outlet is cancelled. " }</b>{ "Its codes stay taken." }</p>
@@ -80,17 +77,17 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: OutletId) 
         </>
     };
     page.actions = actions(desk);
-    framed(ui, model, page)
+    framed(model, page)
 }
 
-fn gone(ui: &Ui, model: &Model) -> Html {
+fn gone(model: &Model) -> Html {
     let mut page = Page::new("This outlet is not in the job");
     page.body = empty(
         "It was taken back, or it comes with records that are not here yet.",
-        html! {},
+        markup! {},
     );
-    page.actions = button(ui, "To the rooms", Action::Go(Screen::Wall), Tone::Main);
-    framed(ui, model, page)
+    page.actions = button("To the rooms", Action::Go(Screen::Wall), Tone::Main);
+    framed(model, page)
 }
 
 fn called(view: &OutletView) -> String {
@@ -109,10 +106,10 @@ fn drawing(desk: Desk<'_>) -> Html {
     }
     about.extend(view.wall_box.map(words::wall_box));
     about.extend(whole::spot_words(desk));
-    html! {
+    markup! {
         <figure class="plate-figure">
             if view.ends.is_empty() {
-                { empty("No cable comes out here yet. Add the first one below.", html! {}) }
+                { empty("No cable comes out here yet. Add the first one below.", markup! {}) }
             } else {
                 { plate(&view.code, view.wall_box, &view.ends) }
             }
@@ -145,15 +142,17 @@ fn all_at_once(desk: Desk<'_>) -> Html {
         jacks: open.clone(),
     };
     let written = pen_written(desk.model, desk.id);
-    html! {
+    markup! {
         <div class="wall-grid">
             if !written.is_empty() {
-                { button(desk.ui, format!("{} written with the pen: note them", written.len()), Action::Submit(Form::Wall(WallForm::PenStop(desk.id))), Tone::Quiet) }
+                { button(format!("{} written with the pen: note them", written.len()), Action::Submit(Form::Wall(WallForm::PenStop(desk.id))), Tone::Quiet) }
             }
             if !unpulled.is_empty() {
                 { desk.doing(format!("All pulled ({})", unpulled.len()), pulled) }
-            } else if !open.is_empty() {
-                { desk.doing(terminated_words(open.len(), desk.view.ends.len()), landed) }
+            } else {
+                if !open.is_empty() {
+                    { desk.doing(terminated_words(open.len(), desk.view.ends.len()), landed) }
+                }
             }
         </div>
     }
@@ -175,16 +174,16 @@ fn cables(desk: Desk<'_>) -> Html {
     let list = |heading: &'static str, belongs: fn(Belongs) -> bool| {
         let ends: Vec<&EndHere> = of(desk, |end| belongs(end.belongs)).collect();
         if ends.is_empty() {
-            return html! {};
+            return markup! {};
         }
-        html! {
+        markup! {
             <section>
                 <h2>{ heading }</h2>
                 <ul class="rows">{ for ends.into_iter().map(|end| cable::row(desk, end)) }</ul>
             </section>
         }
     };
-    html! {
+    markup! {
         <>
             { list("Cables", |belongs| belongs == Belongs::Own) }
             { list("Came out here instead of elsewhere", |belongs| belongs == Belongs::Visitor) }
@@ -196,15 +195,15 @@ fn cables(desk: Desk<'_>) -> Html {
 /// Cables of this outlet that came out elsewhere.
 fn away(desk: Desk<'_>) -> Html {
     if desk.view.away.is_empty() {
-        return html! {};
+        return markup! {};
     }
-    html! {
+    markup! {
         <section>
             <h2>{ "Came out elsewhere" }</h2>
             <ul class="rows">
-                { for desk.view.away.iter().map(|away| html! {
+                { for desk.view.away.iter().map(|away| markup! {
                     <li class="row">
-                        <button type="button" class="row-button" onclick={desk.ui.go(Screen::Outlet(away.at))}>
+                        <button type="button" class="row-button" onclick={go(Screen::Outlet(away.at))}>
                             <span class="row-lead code">{ &away.code }</span>
                             <span class="row-text">{ format!("is at {}", away.words) }</span>
                         </button>
@@ -221,13 +220,11 @@ fn actions(desk: Desk<'_>) -> Html {
     let main = if unmarked.is_empty() {
         match wall::next_outlet(desk.open.journal.registry(), Some(desk.id)) {
             Some(next) => button(
-                desk.ui,
                 format!("Next outlet: {}", next.code),
                 Action::Go(Screen::Outlet(next.outlet)),
                 Tone::Main,
             ),
             None => button(
-                desk.ui,
                 "All marked. To the rooms",
                 Action::Go(Screen::Wall),
                 Tone::Main,
@@ -244,7 +241,7 @@ fn actions(desk: Desk<'_>) -> Html {
             kind: MarkKind::Pen,
             copies: PEN_COPIES,
         };
-        button(desk.ui, label, Action::Do { want, then: None }, Tone::Main)
+        button(label, Action::Do { want, then: None }, Tone::Main)
     };
     let pen = Screen::Pen {
         outlet: desk.id,
@@ -254,15 +251,15 @@ fn actions(desk: Desk<'_>) -> Html {
         outlet: desk.id,
         side: Side::Near,
     };
-    html! {
+    markup! {
         <>
             { main }
             <div class="actions-pair">
                 if !unmarked.is_empty() {
-                    { button(desk.ui, "What to write", Action::Go(pen), Tone::Quiet) }
+                    { button("What to write", Action::Go(pen), Tone::Quiet) }
                 }
                 if !desk.view.ends.is_empty() {
-                    { button(desk.ui, "Footage", Action::Go(footage), Tone::Quiet) }
+                    { button("Footage", Action::Go(footage), Tone::Quiet) }
                 }
             </div>
         </>

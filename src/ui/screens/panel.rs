@@ -1,8 +1,6 @@
 //! One panel, from the front or from the rear: what is where, what belongs where, and landing as
 //! listed.
 
-use yew::{Html, html};
-
 use crate::app::{Action, Field, Fields, Form, Model, OpenJob, RackForm, Screen, stretch};
 use crate::command::Want;
 use crate::domain::ids::PanelId;
@@ -12,11 +10,12 @@ use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::work::Availability;
 use crate::names;
 use crate::query::rack::{Slot, SlotState, Stretch, groups, landed_place, listed, make, slots};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
 use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
+use crate::ui::{Html, choosing, go, tap};
+use crate::view::markup;
 
 /// One position of it.
 mod position;
@@ -42,13 +41,7 @@ impl View<'_> {
 }
 
 /// Draws the panel.
-pub(in crate::ui) fn draw(
-    ui: &Ui,
-    model: &Model,
-    open: &OpenJob,
-    panel: PanelId,
-    face: Face,
-) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, panel: PanelId, face: Face) -> Html {
     let registry = open.journal.registry();
     let mut page = Page::new(names::panel(registry, panel));
     page.back = Some(Screen::Rack);
@@ -57,9 +50,9 @@ pub(in crate::ui) fn draw(
     let Some(make) = make(registry, panel) else {
         page.body = empty(
             "This panel is no longer in the job.",
-            button(ui, "To the racks", Action::Go(Screen::Rack), Tone::Quiet),
+            button("To the racks", Action::Go(Screen::Rack), Tone::Quiet),
         );
-        return framed(ui, model, page);
+        return framed(model, page);
     };
     let view = View {
         open,
@@ -71,11 +64,11 @@ pub(in crate::ui) fn draw(
     let chosen = model.fields.position(Field::PanelPosition, panel);
     let slot = chosen.and_then(|number| view.slots.get(usize::from(number.get()) - 1));
     let shown = groups(make.positions, face);
-    let figure = html! {
+    let figure = markup! {
         <>
-            { flip(ui, &view) }
+            { flip(&view) }
             <figure class="panel-figure">
-                { drawing(ui, open, &shown, &view.slots, chosen) }
+                { drawing(open, &shown, &view.slots, chosen) }
                 <figcaption>{ caption(&view) }{ halves(&shown) }</figcaption>
             </figure>
         </>
@@ -84,27 +77,27 @@ pub(in crate::ui) fn draw(
         Some(slot) => {
             page.above = format!("{}, {}", page.above, names::panel(registry, panel));
             page.title = code(view.code(slot.position));
-            page.body = html! { <>{ figure }{ position::detail(ui, model, &view, slot) }</> };
-            page.actions = position::main_action(ui, &view, slot);
+            page.body = markup! { <>{ figure }{ position::detail(model, &view, slot) }</> };
+            page.actions = position::main_action(&view, slot);
         }
         None => {
-            page.body = html! { <>{ figure }{ whole(ui, model, &view) }</> };
-            page.actions = main_action(ui, model, &view);
+            page.body = markup! { <>{ figure }{ whole(model, &view) }</> };
+            page.actions = main_action(model, &view);
         }
     }
-    framed(ui, model, page)
+    framed(model, page)
 }
 
-fn flip(ui: &Ui, view: &View<'_>) -> Html {
+fn flip(view: &View<'_>) -> Html {
     let side = |face: Face, words: &'static str| {
         let screen = Screen::Panel {
             panel: view.panel,
             face,
         };
         let pressed = (view.face == face).to_string();
-        html! { <button type="button" class="side" aria-pressed={pressed} onclick={ui.go(screen)}>{ words }</button> }
+        markup! { <button type="button" class="side" aria-pressed={pressed} onclick={go(screen)}>{ words }</button> }
     };
-    html! {
+    markup! {
         <div class="sides" role="group" aria-label="Seen from">
             { side(Face::Front, "From the front") }
             { side(Face::Rear, "From the rear") }
@@ -125,10 +118,10 @@ fn caption(view: &View<'_>) -> String {
     )
 }
 
-fn main_action(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
+fn main_action(model: &Model, view: &View<'_>) -> Html {
     let next = stretch(&model.fields, view.panel, &view.slots);
     let Some(next) = next else {
-        return html! {};
+        return markup! {};
     };
     let count = listed(&view.slots, next).len();
     let form = Action::Submit(Form::Rack(RackForm::LandStretch(view.panel)));
@@ -137,7 +130,7 @@ fn main_action(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
     if count != places {
         words.push_str(&format!(" ({count})"));
     }
-    button(ui, words, form, Tone::Main)
+    button(words, form, Tone::Main)
 }
 
 fn stretch_words(view: &View<'_>, stretch: Stretch) -> String {
@@ -155,7 +148,7 @@ fn stretch_words(view: &View<'_>, stretch: Stretch) -> String {
 }
 
 /// The panel as a whole: the legend, the stretch to land, the list.
-fn whole(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
+fn whole(model: &Model, view: &View<'_>) -> Html {
     let has_room = view.slots.iter().any(|slot| slot.state == SlotState::Free);
     let fill = Action::Do {
         want: Want::FillPanel { panel: view.panel },
@@ -165,71 +158,65 @@ fn whole(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
         view.connector,
         Connector::Modular | Connector::ShieldedModular
     );
-    html! {
+    markup! {
         <>
             { legend() }
-            { range(ui, model, view) }
+            { range(model, view) }
             if has_room {
-                { button(ui, "Plan this panel in order", fill, Tone::Quiet) }
+                { button("Plan this panel in order", fill, Tone::Quiet) }
             }
             <ul class="rows">
-                { for page_of(&view.slots, model.page).iter().map(|slot| slot_row(ui, view, slot)) }
+                { for page_of(&view.slots, model.page).iter().map(|slot| slot_row(view, slot)) }
             </ul>
-            { pager(ui, model.page, view.slots.len()) }
+            { pager(model.page, view.slots.len()) }
             if is_modular {
-                { pinout(ui, view.open) }
+                { pinout(view.open) }
             }
         </>
     }
 }
 
 /// Lets another stretch be chosen than the one that is next.
-fn range(ui: &Ui, model: &Model, view: &View<'_>) -> Html {
+fn range(model: &Model, view: &View<'_>) -> Html {
     let Some(next) = stretch(&model.fields, view.panel, &view.slots) else {
-        return html! {};
+        return markup! {};
     };
     let ends = [
         (Field::RangeFrom, "From", next.from),
         (Field::RangeTo, "To", next.to),
     ];
-    html! {
+    markup! {
         <details class="more">
             <summary>{ "Land other positions as listed" }</summary>
-            <div class="range">{ for ends.map(|(field, label, shown)| range_end(ui, view, field, label, shown)) }</div>
+            <div class="range">{ for ends.map(|(field, label, shown)| range_end(view, field, label, shown)) }</div>
         </details>
     }
 }
 
-fn range_end(
-    ui: &Ui,
-    view: &View<'_>,
-    field: Field,
-    label: &'static str,
-    shown: PositionNumber,
-) -> Html {
-    html! {
+fn range_end(view: &View<'_>, field: Field, label: &'static str, shown: PositionNumber) -> Html {
+    markup! {
         <div class="field">
             <label for={id(field)}>{ label }</label>
-            <select id={id(field)} onchange={ui.chosen(field)}>
+            <select id={id(field)} onchange={choosing(field)}>
                 { for view.slots.iter().map(|slot| {
                     let end = slot.shown().map(|end| format!(" {}", end_code(view.open, end)));
                     let words = format!("{}{}", view.code(slot.position), end.unwrap_or_default());
                     let is_shown = slot.position.number == shown;
-                    html! { <option selected={is_shown} value={Fields::position_text(slot.position)}>{ words }</option> }
+                    markup! { <option selected={is_shown} value={Fields::position_text(slot.position)}>{ words }</option> }
                 }) }
             </select>
         </div>
     }
 }
 
-fn slot_row(ui: &Ui, view: &View<'_>, slot: &Slot) -> Html {
+fn slot_row(view: &View<'_>, slot: &Slot) -> Html {
     let choose = Action::Typed {
         field: Field::PanelPosition,
         text: Fields::position_text(slot.position),
     };
-    html! {
+    markup! {
         <li class="row">
-            <button type="button" class="row-button slot-row" onclick={ui.tap(choose)}>
+            <button type="button" class="row-button slot-row" onclick={tap(choose)}>
                 <span class="row-lead">{ code(view.code(slot.position)) }</span>
                 <span class="row-text">{ who(view, slot) }</span>
                 <span class="row-note">{ slot_state(slot.state) }</span>
@@ -246,14 +233,14 @@ fn who(view: &View<'_>, slot: &Slot) -> Html {
         Availability::Open => "",
         Availability::Reserved { reason } | Availability::Bad { reason } => reason,
     };
-    html! {
+    markup! {
         <>
-            { for slot.landed.iter().map(|end| html! { <span class="who">{ code(end_code(view.open, *end)) }</span> }) }
-            { for missing.map(|end| html! {
+            { for slot.landed.iter().map(|end| markup! { <span class="who">{ code(end_code(view.open, *end)) }</span> }) }
+            { for missing.map(|end| markup! {
                 <span class="who">{ code(end_code(view.open, *end)) }{ belongs(view, slot, *end) }</span>
             }) }
             if !kept.is_empty() {
-                <span class="who">{ kept }</span>
+                <span class="who">{ kept.to_owned() }</span>
             }
         </>
     }

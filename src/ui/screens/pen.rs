@@ -1,29 +1,22 @@
 //! What to write with the pen, filling the screen. A tap anywhere goes on to the next text.
 
-use yew::{Html, html};
-
 use crate::app::wall::{WallForm, Wrote, pen_left, pen_written};
 use crate::app::{Action, Form, Model, OpenJob, Screen};
 use crate::domain::ids::OutletId;
 use crate::query::wall::{self, EndHere};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty};
+use crate::ui::{Html, tap};
+use crate::view::markup;
 
 /// Draws the text that is next.
-pub(in crate::ui) fn draw(
-    ui: &Ui,
-    model: &Model,
-    open: &OpenJob,
-    outlet: OutletId,
-    place: usize,
-) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, outlet: OutletId, place: usize) -> Html {
     let left = pen_left(model, outlet);
     let Some(end) = left.get(place) else {
-        return nothing_left(ui, model, open, outlet);
+        return nothing_left(model, open, outlet);
     };
     let mut page = Page::new("");
-    page.title = html! { <>{ "Write " }{ code(as_written(&end.code)) }</> };
+    page.title = markup! { <>{ "Write " }{ code(as_written(&end.code)) }</> };
     page.above = format!("With the pen, {} of {}", place + 1, left.len());
     page.back = Some(Screen::Outlet(outlet));
     let form = |wrote| {
@@ -33,8 +26,8 @@ pub(in crate::ui) fn draw(
             wrote,
         }))
     };
-    page.body = html! {
-        <button type="button" class="pen-fill" onclick={ui.tap(form(Wrote::Yes))}>
+    page.body = markup! {
+        <button type="button" class="pen-fill" onclick={tap(form(Wrote::Yes))}>
             <span class="pen-what">{ what(end) }</span>
             { text(&as_written(&end.code)) }
             { how() }
@@ -42,35 +35,34 @@ pub(in crate::ui) fn draw(
         </button>
     };
     let written = pen_written(model, outlet).len();
-    page.actions = html! {
+    page.actions = markup! {
         <div class="actions-pair">
-            { button(ui, "Skip this one", form(Wrote::Skipped), Tone::Quiet) }
+            { button("Skip this one", form(Wrote::Skipped), Tone::Quiet) }
             if written > 0 {
-                { button(ui, format!("Stop, note the {written} written"), Action::Submit(Form::Wall(WallForm::PenStop(outlet))), Tone::Quiet) }
+                { button(format!("Stop, note the {written} written"), Action::Submit(Form::Wall(WallForm::PenStop(outlet))), Tone::Quiet) }
             }
         </div>
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
-fn nothing_left(ui: &Ui, model: &Model, open: &OpenJob, outlet: OutletId) -> Html {
+fn nothing_left(model: &Model, open: &OpenJob, outlet: OutletId) -> Html {
     let mut page = Page::new("Nothing left to write here");
     page.above = "With the pen".to_owned();
     page.back = Some(Screen::Outlet(outlet));
     page.body = empty(
         "Every cable that comes out here bears its code. Go on to the next outlet.",
-        html! {},
+        markup! {},
     );
     page.actions = match wall::next_outlet(open.journal.registry(), Some(outlet)) {
         Some(next) => button(
-            ui,
             format!("Next outlet: {}", next.code),
             Action::Go(Screen::Outlet(next.outlet)),
             Tone::Main,
         ),
-        None => button(ui, "To the rooms", Action::Go(Screen::Wall), Tone::Main),
+        None => button("To the rooms", Action::Go(Screen::Wall), Tone::Main),
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// A code as the pen writes it: with a gap for the dash, which smears.
@@ -91,9 +83,9 @@ fn text(words: &str) -> Html {
     // A character of a fixed-width face is about 0.6 as wide as it is high; the length is forced,
     // so that another face fits as well.
     let width = words.chars().count() * 60;
-    html! {
+    markup! {
         <svg class="pen-text" aria-hidden="true" viewBox={format!("0 0 {} 118", width + 20)}>
-            <text x="10" y="84" textLength={width.to_string()} lengthAdjust="spacingAndGlyphs">{ words }</text>
+            <text x="10" y="84" textLength={width.to_string()} lengthAdjust="spacingAndGlyphs">{ words.to_owned() }</text>
             <rect x="10" y="100" width={width.to_string()} height="9" />
         </svg>
     }
@@ -101,7 +93,7 @@ fn text(words: &str) -> Html {
 
 /// How often and where it is written. Common practice, no source.
 fn how() -> Html {
-    html! {
+    markup! {
         <span class="pen-how">
             <svg aria-hidden="true" viewBox="0 0 340 44">
                 <line class="jacket" x1="0" x2="340" y1="22" y2="22" />

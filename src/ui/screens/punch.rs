@@ -1,14 +1,13 @@
 //! The punch list: what stands between the job and the next gate, each with what mends it.
 
-use yew::{Html, html};
-
 use crate::app::mend::{Fix, Mending, Step, describe_item, health};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::names;
 use crate::query::{Gate, Item};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, empty, page_of, pager};
+use crate::ui::{Html, tap};
+use crate::view::markup;
 
 const GATES: [Gate; 4] = [
     Gate::BeforePull,
@@ -18,29 +17,29 @@ const GATES: [Gate; 4] = [
 ];
 
 /// Draws the punch list.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let all = open.punch_list();
     let gate = chosen(model, all);
     let due: Vec<&Item> = all.iter().filter(|item| item.gate <= gate).collect();
     let unwell = health(&open.journal);
     let mut page = Page::new("Punch list");
     page.above = open.name().to_owned();
-    page.body = html! {
+    page.body = markup! {
         <>
-            { choose(ui, all, gate) }
+            { choose(all, gate) }
             if due.is_empty() && unwell.is_empty() {
-                { nothing(ui, gate) }
+                { nothing(gate) }
             } else {
                 if model.page == 0 && !unwell.is_empty() {
                     <h2 class="punch-gate">{ "The records" }</h2>
-                    <ul class="punch">{ for unwell.iter().map(|mending| item(ui, mending)) }</ul>
+                    <ul class="punch">{ for unwell.iter().map(|mending| item(mending)) }</ul>
                 }
-                { list(ui, open, page_of(&due, model.page)) }
-                { pager(ui, model.page, due.len()) }
+                { list(open, page_of(&due, model.page)) }
+                { pager(model.page, due.len()) }
             }
         </>
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// The gate that was chosen; else the first one before which something is due.
@@ -75,14 +74,14 @@ fn words(gate: Gate) -> &'static str {
     }
 }
 
-fn choose(ui: &Ui, all: &[Item], chosen: Gate) -> Html {
-    html! {
+fn choose(all: &[Item], chosen: Gate) -> Html {
+    markup! {
         <div class="gates" role="group" aria-label="The next gate">
             { for GATES.map(|gate| {
                 let due = all.iter().filter(|item| item.gate <= gate).count();
                 let action = Action::Typed { field: Field::Gate, text: key(gate).to_owned() };
-                html! {
-                    <button type="button" class="gate" aria-pressed={(gate == chosen).to_string()} onclick={ui.tap(action)}>
+                markup! {
+                    <button type="button" class="gate" aria-pressed={(gate == chosen).to_string()} onclick={tap(action)}>
                         <span>{ words(gate) }</span><b>{ due }</b>
                     </button>
                 }
@@ -91,7 +90,7 @@ fn choose(ui: &Ui, all: &[Item], chosen: Gate) -> Html {
     }
 }
 
-fn nothing(ui: &Ui, gate: Gate) -> Html {
+fn nothing(gate: Gate) -> Html {
     let said = match gate {
         Gate::Now | Gate::BeforePull => "Nothing stands in the way of the pull.",
         Gate::BeforeBoard => "Nothing stands in the way of the board: the walls may be closed.",
@@ -100,17 +99,12 @@ fn nothing(ui: &Ui, gate: Gate) -> Html {
     };
     empty(
         said,
-        button(
-            ui,
-            "What was done",
-            Action::Go(Screen::History),
-            Tone::Quiet,
-        ),
+        button("What was done", Action::Go(Screen::History), Tone::Quiet),
     )
 }
 
 /// The items with a heading wherever gate or outlet change.
-fn list(ui: &Ui, open: &OpenJob, shown: &[&Item]) -> Html {
+fn list(open: &OpenJob, shown: &[&Item]) -> Html {
     let groups = shown.chunk_by(|a, b| (a.gate, a.outlet) == (b.gate, b.outlet));
     let mut last = None;
     let groups = groups.map(|group| {
@@ -118,7 +112,7 @@ fn list(ui: &Ui, open: &OpenJob, shown: &[&Item]) -> Html {
         let new_gate = last != Some(gate);
         last = Some(gate);
         let registry = open.journal.registry();
-        html! {
+        markup! {
             <>
                 if new_gate {
                     <h2 class="punch-gate">{ words(gate) }</h2>
@@ -127,25 +121,25 @@ fn list(ui: &Ui, open: &OpenJob, shown: &[&Item]) -> Html {
                     <h3 class="punch-outlet">{ names::outlet(registry, outlet) }</h3>
                 }
                 <ul class="punch">
-                    { for group.iter().map(|of| item(ui, &describe_item(&open.journal, of))) }
+                    { for group.iter().map(|of| item(&describe_item(&open.journal, of))) }
                 </ul>
             </>
         }
     });
-    html! { <>{ for groups }</> }
+    markup! { <>{ for groups }</> }
 }
 
-fn item(ui: &Ui, mending: &Mending) -> Html {
-    html! {
+fn item(mending: &Mending) -> Html {
+    markup! {
         <li class="punch-item">
             <p class="punch-title">{ &mending.title }</p>
-            { for mending.detail.iter().map(|words| html! { <p class="punch-detail">{ words }</p> }) }
-            <div class="punch-fixes">{ for mending.fixes.iter().map(|to| fix(ui, to)) }</div>
+            { for mending.detail.iter().map(|words| markup! { <p class="punch-detail">{ words }</p> }) }
+            <div class="punch-fixes">{ for mending.fixes.iter().map(|to| fix(to)) }</div>
         </li>
     }
 }
 
-fn fix(ui: &Ui, to: &Fix) -> Html {
+fn fix(to: &Fix) -> Html {
     let action = match &to.step {
         Step::Do(want) => Action::Do {
             want: want.clone(),
@@ -157,5 +151,5 @@ fn fix(ui: &Ui, to: &Fix) -> Html {
         Step::Do(_) => "button fix",
         Step::Go(_) => "button fix way-there",
     };
-    html! { <button type="button" class={class} onclick={ui.tap(action)}>{ &to.label }</button> }
+    markup! { <button type="button" class={class} onclick={tap(action)}>{ &to.label }</button> }
 }

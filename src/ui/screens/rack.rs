@@ -1,7 +1,5 @@
 //! Racks with their panels, and the way in for the cable that somebody holds.
 
-use yew::{Html, html};
-
 use super::hand::keys;
 use crate::app::{Action, Caution, Model, OpenJob, Screen};
 use crate::domain::ids::{PanelId, RackId};
@@ -9,17 +7,18 @@ use crate::domain::place::Face;
 use crate::names;
 use crate::query::hand::hand;
 use crate::query::rack::{landed_count, make, racks};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{PAGE_ROWS, Shape, Tone, button, code, empty, page_of, pager, state};
+use crate::ui::{Html, go};
+use crate::view::markup;
 
 /// So many rooms still leave the panels within sight.
 const FEW_KEYS: usize = 16;
 
 /// Draws the racks.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
     let racks = racks(registry);
     let mut page = Page::new("Rack");
@@ -28,7 +27,7 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
         .iter()
         .flat_map(|rack| rack.panels.iter().map(|panel| (rack.rack, *panel)))
         .collect();
-    let to_racks = |words: &'static str| button(ui, words, Action::Go(Screen::Racks), Tone::Quiet);
+    let to_racks = |words: &'static str| button(words, Action::Go(Screen::Racks), Tone::Quiet);
     page.body = if racks.is_empty() {
         empty(
             "There is no rack yet. A rack holds the panels that the cables land on.",
@@ -40,58 +39,53 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
             to_racks("Add a panel"),
         )
     } else {
-        html! {
+        markup! {
             <>
-                { first_keys(ui, open) }
-                { panel_list(ui, model, open, &panels) }
-                { pinout(ui, open) }
-                { caution(ui, model, Caution::Rack) }
+                { first_keys(open) }
+                { panel_list(model, open, &panels) }
+                { pinout(open) }
+                { caution(model, Caution::Rack) }
             </>
         }
     };
     if !registry.cables.is_empty() {
-        page.actions = button(ui, "Cable in hand", Action::Go(Screen::Hand), Tone::Main);
+        page.actions = button("Cable in hand", Action::Go(Screen::Hand), Tone::Main);
     }
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// The first keys of the keypad stand here too: with a cable in one hand, every tap counts.
-fn first_keys(ui: &Ui, open: &OpenJob) -> Html {
+fn first_keys(open: &OpenJob) -> Html {
     let registry = open.journal.registry();
     // Asked first, since in a large job the keys are not shown, and finding them takes its time.
     if registry.rooms.len() > FEW_KEYS {
-        return html! {};
+        return markup! {};
     }
     let hand = hand(registry, "");
     if hand.next.is_empty() {
-        return html! {};
+        return markup! {};
     }
-    html! {
+    markup! {
         <section aria-labelledby="first-keys">
             <h2 id="first-keys">{ "The tag begins with" }</h2>
-            { keys(ui, &hand.next) }
+            { keys(&hand.next) }
         </section>
     }
 }
 
-fn panel_list(
-    ui: &Ui,
-    model: &Model,
-    open: &OpenJob,
-    panels: &[(Option<RackId>, PanelId)],
-) -> Html {
+fn panel_list(model: &Model, open: &OpenJob, panels: &[(Option<RackId>, PanelId)]) -> Html {
     let shown = page_of(panels, model.page);
     let racks = shown.chunk_by(|a, b| a.0 == b.0);
-    html! {
+    markup! {
         <>
-            { for racks.map(|panels| html! {
+            { for racks.map(|panels| markup! {
                 <section>
                     <h2>{ rack_name(open, panels[0].0) }</h2>
-                    <ul class="rows">{ for panels.iter().map(|(_, panel)| panel_row(ui, open, *panel)) }</ul>
+                    <ul class="rows">{ for panels.iter().map(|(_, panel)| panel_row(open, *panel)) }</ul>
                 </section>
             }) }
             if panels.len() > PAGE_ROWS {
-                { pager(ui, model.page, panels.len()) }
+                { pager(model.page, panels.len()) }
             }
         </>
     }
@@ -100,10 +94,10 @@ fn panel_list(
 fn rack_name(open: &OpenJob, rack: Option<RackId>) -> Html {
     let registry = open.journal.registry();
     let Some(rack) = rack else {
-        return html! { { "In no rack" } };
+        return markup! { { "In no rack" } };
     };
     let space = registry.racks.get(rack).and_then(|row| row.space.get());
-    html! {
+    markup! {
         <>
             { names::rack(registry, rack) }
             if let Some(space) = space {
@@ -113,10 +107,10 @@ fn rack_name(open: &OpenJob, rack: Option<RackId>) -> Html {
     }
 }
 
-fn panel_row(ui: &Ui, open: &OpenJob, panel: PanelId) -> Html {
+fn panel_row(open: &OpenJob, panel: PanelId) -> Html {
     let registry = open.journal.registry();
     let Some(make) = make(registry, panel) else {
-        return html! {};
+        return markup! {};
     };
     let row = registry.panels.get(panel);
     let letters = row.and_then(|row| row.letters.get());
@@ -138,9 +132,9 @@ fn panel_row(ui: &Ui, open: &OpenJob, panel: PanelId) -> Html {
         panel,
         face: Face::Front,
     };
-    html! {
+    markup! {
         <li class="row">
-            <button type="button" class="row-button panel-row" onclick={ui.go(screen)}>
+            <button type="button" class="row-button panel-row" onclick={go(screen)}>
                 <span class="row-lead panel-letters">{ code(letters) }</span>
                 <span class="row-text">{ kind }</span>
                 <span class="row-note">{ state(shape, format!("{landed} of {of} landed")) }</span>

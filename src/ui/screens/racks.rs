@@ -1,7 +1,5 @@
 //! Planning racks and panels, tie lines, devices and joints.
 
-use yew::{Html, html};
-
 use crate::app::plan::{PlanForm, Planned, chosen_panel_rack, joint_kind_key};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
@@ -11,33 +9,33 @@ use crate::domain::place::Face as Seen;
 use crate::domain::work::JointKind;
 use crate::query::plan::{self, PanelPlan, RackPlan};
 use crate::query::wall::Target;
-use crate::ui::Ui;
+use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::opening::{Face, card, opening, plan_form, recode_form, rename_form};
 use crate::ui::parts::{
     PAGE_ROWS, Tone, button, choice, code, empty, number_field, page_of, pager, text_field,
 };
+use crate::view::markup;
 
 /// What is drawn with.
 #[derive(Clone, Copy)]
 struct Desk<'a> {
-    ui: &'a Ui,
     model: &'a Model,
     open: &'a OpenJob,
 }
 
 /// Draws the racks to plan them.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
-    let desk = Desk { ui, model, open };
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
+    let desk = Desk { model, open };
     let racks = plan::racks(open.journal.registry());
     let mut page = Page::new("Racks and panels");
     page.above = open.name().to_owned();
     page.back = Some(Screen::Job);
-    page.body = html! {
+    page.body = markup! {
         <>
             if racks.is_empty() {
-                { empty("There is no rack yet. Add the first one; its panels come next.", html! {}) }
+                { empty("There is no rack yet. Add the first one; its panels come next.", markup! {}) }
             } else {
                 { rack_list(desk, &racks) }
                 { add_panel(desk, &racks) }
@@ -48,7 +46,7 @@ pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
             { joints(desk) }
         </>
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// One line of the list: a rack, or a panel in it.
@@ -65,7 +63,7 @@ fn rack_list(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
             std::iter::once(Line::Rack(rack)).chain(panels)
         })
         .collect();
-    html! {
+    markup! {
         <section aria-label="Racks with their panels">
             <ul class="rows">
                 { for page_of(&lines, desk.model.page).iter().map(|line| match line {
@@ -73,14 +71,14 @@ fn rack_list(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
                     Line::Panel(panel) => panel_row(desk, panel),
                 }) }
             </ul>
-            { pager(desk.ui, desk.model.page, lines.len()) }
+            { pager(desk.model.page, lines.len()) }
         </section>
     }
 }
 
 fn rack_row(desk: Desk<'_>, rack: &RackPlan) -> Html {
     let Some(id) = rack.rack else {
-        return html! { <li class="row"><p class="row-heading">{ "In no rack" }</p></li> };
+        return markup! { <li class="row"><p class="row-heading">{ "In no rack" }</p></li> };
     };
     let thing = Planned::Rack(id);
     let face = Face {
@@ -88,18 +86,18 @@ fn rack_row(desk: Desk<'_>, rack: &RackPlan) -> Html {
         text: rack.name.clone().into(),
         note: rack.room.clone().into(),
     };
-    opening(desk.ui, desk.model, thing, face, || {
-        html! {
+    opening(desk.model, thing, face, || {
+        markup! {
             <>
-                { rename_form(desk.ui, desk.model, thing) }
-                { recode_form(desk.ui, desk.model, thing, "Space", "Number of the floor and a letter, such as 1A") }
+                { rename_form(desk.model, thing) }
+                { recode_form(desk.model, thing, "Space", "Number of the floor and a letter, such as 1A") }
             </>
         }
     })
 }
 
 fn panel_row(desk: Desk<'_>, panel: &PanelPlan) -> Html {
-    let Desk { ui, model, .. } = desk;
+    let Desk { model, .. } = desk;
     let thing = Planned::Panel(panel.panel);
     let what = panel.make.map_or_else(String::new, |make| {
         let words = make.connector.words();
@@ -112,11 +110,11 @@ fn panel_row(desk: Desk<'_>, panel: &PanelPlan) -> Html {
     });
     let unit = panel.unit.map(|unit| format!("unit {unit}"));
     let face = Face {
-        lead: html! { <span class="panel-letters">{ code(panel.letters.clone()) }</span> },
+        lead: markup! { <span class="panel-letters">{ code(panel.letters.clone()) }</span> },
         text: what.into(),
         note: unit.unwrap_or_default().into(),
     };
-    opening(ui, model, thing, face, || {
+    opening(model, thing, face, || {
         let fill = Action::Do {
             want: Want::FillPanel { panel: panel.panel },
             then: None,
@@ -125,19 +123,19 @@ fn panel_row(desk: Desk<'_>, panel: &PanelPlan) -> Html {
             panel: panel.panel,
             face: Seen::Front,
         });
-        html! {
+        markup! {
             <>
-                { button(ui, "Plan this panel in order", fill, Tone::Quiet) }
+                { button("Plan this panel in order", fill, Tone::Quiet) }
                 <p class="hint">{ "Gives its free positions to the cables that suit it and have none, in walking order." }</p>
-                { button(ui, "Look at this panel", look, Tone::Quiet) }
-                { recode_form(ui, model, thing, "Letter", "Panels are lettered through the whole job, so that B07 alone says which.") }
+                { button("Look at this panel", look, Tone::Quiet) }
+                { recode_form(model, thing, "Letter", "Panels are lettered through the whole job, so that B07 alone says which.") }
             </>
         }
     })
 }
 
 fn add_panel(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
-    let Desk { ui, model, open } = desk;
+    let Desk { model, open } = desk;
     let mut options: Vec<(String, String)> = racks
         .iter()
         .filter_map(|rack| {
@@ -151,31 +149,31 @@ fn add_panel(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
     options.sort_by_key(|(value, _)| Some(value) != likely.as_ref());
     let connectors = Connector::all().map(|one| (one.key().to_owned(), one.words().to_owned()));
     let letters = plan::next_letters(open.journal.registry());
-    let fields = html! {
+    let fields = markup! {
         <>
             if options.len() > 1 {
-                { choice(ui, model, Field::PanelRack, "In which rack", options) }
+                { choice(model, Field::PanelRack, "In which rack", options) }
             }
-            { choice(ui, model, Field::PanelConnector, "Its positions are", connectors) }
-            { number_field(ui, model, Field::PanelSize, "How many positions", "Such as 12, 24 or 48; 96 at most. Left empty: 24.") }
-            { text_field(ui, model, Field::PanelLetters, "Letter", "Panels are lettered through the whole job.") }
+            { choice(model, Field::PanelConnector, "Its positions are", connectors) }
+            { number_field(model, Field::PanelSize, "How many positions", "Such as 12, 24 or 48; 96 at most. Left empty: 24.") }
+            { text_field(model, Field::PanelLetters, "Letter", "Panels are lettered through the whole job.") }
             { left_empty(letters.map(|letters| letters.to_string())) }
-            { number_field(ui, model, Field::PanelUnit, "Rack unit of its lower edge, if you want", "Counted from the bottom of the rack") }
+            { number_field(model, Field::PanelUnit, "Rack unit of its lower edge, if you want", "Counted from the bottom of the rack") }
         </>
     };
     card(
         "add-panel",
         "Add a panel",
-        plan_form(ui, PlanForm::AddPanel, fields, "Add this panel"),
+        plan_form(PlanForm::AddPanel, fields, "Add this panel"),
     )
 }
 
 /// What an empty field above stands for.
 fn left_empty(proposal: Option<String>) -> Html {
     match proposal {
-        None => html! {},
+        None => markup! {},
         Some(text) => {
-            html! { <p class="hint proposal">{ "Left empty, it is " }{ code(text) }{ "." }</p> }
+            markup! { <p class="hint proposal">{ "Left empty, it is " }{ code(text) }{ "." }</p> }
         }
     }
 }
@@ -193,28 +191,28 @@ fn room_options(desk: Desk<'_>) -> Vec<(String, String)> {
 }
 
 fn add_rack(desk: Desk<'_>) -> Html {
-    let Desk { ui, model, open } = desk;
+    let Desk { model, open } = desk;
     let room: Option<ThingId> = model.fields.get(Field::RackRoom).parse().ok();
     let space = plan::next_space(open.journal.registry(), room.map(RoomId::from));
-    let fields = html! {
+    let fields = markup! {
         <>
-            { text_field(ui, model, Field::RackName, "Name of the rack", "Such as “Main rack”") }
-            { choice(ui, model, Field::RackRoom, "Room that it stands in", room_options(desk)) }
-            { text_field(ui, model, Field::RackSpace, "Space", "Number of the floor and a letter, such as 1A") }
+            { text_field(model, Field::RackName, "Name of the rack", "Such as “Main rack”") }
+            { choice(model, Field::RackRoom, "Room that it stands in", room_options(desk)) }
+            { text_field(model, Field::RackSpace, "Space", "Number of the floor and a letter, such as 1A") }
             { left_empty(space.map(|space| space.to_string())) }
         </>
     };
     card(
         "add-rack",
         "Add a rack",
-        plan_form(ui, PlanForm::AddRack, fields, "Add this rack"),
+        plan_form(PlanForm::AddRack, fields, "Add this rack"),
     )
 }
 
 /// A list of which the first part is shown, and how many more there are.
 fn first_part<T>(items: &[T], draw: impl Fn(&T) -> Html) -> Html {
     let more = items.len().saturating_sub(PAGE_ROWS);
-    html! {
+    markup! {
         <>
             <ul class="rows">{ for page_of(items, 0).iter().map(draw) }</ul>
             if more > 0 {
@@ -225,7 +223,7 @@ fn first_part<T>(items: &[T], draw: impl Fn(&T) -> Html) -> Html {
 }
 
 fn ties(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
-    let Desk { ui, model, open } = desk;
+    let Desk { model, open } = desk;
     let options: Vec<(String, String)> = racks
         .iter()
         .filter_map(|rack| {
@@ -236,30 +234,30 @@ fn ties(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
         })
         .collect();
     if options.len() < 2 {
-        return html! {};
+        return markup! {};
     }
     let ties = plan::ties(open.journal.registry());
     // The second rack first, so that the two lists show two different racks from the start.
     let mut far = options.clone();
     far.swap(0, 1);
-    let fields = html! {
+    let fields = markup! {
         <>
-            { choice(ui, model, Field::TieNear, "From rack", options) }
-            { choice(ui, model, Field::TieFar, "To rack", far) }
-            { medium_fields(ui, model) }
-            { text_field(ui, model, Field::CablePurpose, "What it is for", "") }
+            { choice(model, Field::TieNear, "From rack", options) }
+            { choice(model, Field::TieFar, "To rack", far) }
+            { medium_fields(model) }
+            { text_field(model, Field::CablePurpose, "What it is for", "") }
         </>
     };
     let row = |tie: &Target<_>| {
-        html! { <li class="row listed"><p>{ code(tie.code.clone()) }{ " " }{ &tie.name }</p></li> }
+        markup! { <li class="row listed"><p>{ code(tie.code.clone()) }{ " " }{ &tie.name }</p></li> }
     };
     card(
         "ties",
         "Tie lines between racks",
-        html! {
+        markup! {
             <>
                 { first_part(&ties, row) }
-                { plan_form(ui, PlanForm::AddTie, fields, "Add this tie line") }
+                { plan_form(PlanForm::AddTie, fields, "Add this tie line") }
             </>
         },
     )
@@ -267,32 +265,30 @@ fn ties(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
 
 fn named(desk: Desk<'_>, thing: Planned, name: &str) -> Html {
     let face = Face {
-        lead: html! {},
+        lead: markup! {},
         text: name.to_owned().into(),
         note: "".into(),
     };
-    opening(desk.ui, desk.model, thing, face, || {
-        rename_form(desk.ui, desk.model, thing)
-    })
+    opening(desk.model, thing, face, || rename_form(desk.model, thing))
 }
 
 fn devices(desk: Desk<'_>) -> Html {
-    let Desk { ui, model, open } = desk;
+    let Desk { model, open } = desk;
     let devices = plan::devices(open.journal.registry());
-    let fields = html! {
+    let fields = markup! {
         <>
-            { text_field(ui, model, Field::DeviceLabel, "Name of the device", "Such as “Amplifier 1”") }
-            { choice(ui, model, Field::DeviceRoom, "Room that it is in", room_options(desk)) }
+            { text_field(model, Field::DeviceLabel, "Name of the device", "Such as “Amplifier 1”") }
+            { choice(model, Field::DeviceRoom, "Room that it is in", room_options(desk)) }
         </>
     };
     card(
         "devices",
         "Devices without a panel",
-        html! {
+        markup! {
             <>
                 <p class="hint">{ "Cables that end on a device itself, such as an amplifier or an alarm panel." }</p>
                 { first_part(&devices, |device| named(desk, Planned::Device(device.id), &device.name)) }
-                { plan_form(ui, PlanForm::AddDevice, fields, "Add this device") }
+                { plan_form(PlanForm::AddDevice, fields, "Add this device") }
             </>
         },
     )
@@ -308,26 +304,26 @@ fn joint_words(kind: JointKind) -> &'static str {
 }
 
 fn joints(desk: Desk<'_>) -> Html {
-    let Desk { ui, model, open } = desk;
+    let Desk { model, open } = desk;
     let joints = plan::joints(open.journal.registry());
     let kinds = plan::JOINT_KINDS.map(|kind| {
         let key = joint_kind_key(kind).to_owned();
         (key, joint_words(kind).to_owned())
     });
-    let fields = html! {
+    let fields = markup! {
         <>
-            { choice(ui, model, Field::JointKind, "What it is", kinds) }
-            { text_field(ui, model, Field::JointName, "Name of the joint", "Where somebody finds it, such as “Attic splitter”") }
-            { choice(ui, model, Field::JointRoom, "Room that it is in", room_options(desk)) }
+            { choice(model, Field::JointKind, "What it is", kinds) }
+            { text_field(model, Field::JointName, "Name of the joint", "Where somebody finds it, such as “Attic splitter”") }
+            { choice(model, Field::JointRoom, "Room that it is in", room_options(desk)) }
         </>
     };
     card(
         "joints",
         "Splices, splitters and other joints",
-        html! {
+        markup! {
             <>
                 { first_part(&joints, |joint| named(desk, Planned::Joint(joint.id), &joint.name)) }
-                { plan_form(ui, PlanForm::AddJoint, fields, "Add this joint") }
+                { plan_form(PlanForm::AddJoint, fields, "Add this joint") }
             </>
         },
     )

@@ -1,52 +1,52 @@
 //! A room: its outlets by number, and a new one in one tap.
 
 use crate::domain::order::Order;
-use yew::{Html, html};
+use crate::ui::{Html, go, tap};
+use crate::view::markup;
 
 use crate::app::wall::WallForm;
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::domain::ids::RoomId;
 use crate::query::wall::{self, KindChoice, OutletLine, RoomView};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::small_plate;
 use crate::ui::parts::{Tone, button, choice, code, empty, page_of, pager, text_field};
 
 /// Draws a room.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob, id: RoomId) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
     let registry = open.journal.registry();
     let Some(room) = wall::room(registry, id) else {
-        return gone(ui, model);
+        return gone(model);
     };
     let mut page = Page::new("");
-    page.title = html! { <>{ room.name.clone() }{ " " }{ code(room.code.clone()) }</> };
+    page.title = markup! { <>{ room.name.clone() }{ " " }{ code(room.code.clone()) }</> };
     page.above = where_it_is(open, &room);
     page.back = Some(Screen::Wall);
-    page.body = html! {
+    page.body = markup! {
         <>
             if room.outlets.is_empty() {
-                { empty("No outlet in this room yet. Tap below what the first one is.", html! {}) }
+                { empty("No outlet in this room yet. Tap below what the first one is.", markup! {}) }
             } else {
                 <ul class="rows">
-                    { for page_of(&room.outlets, model.page).iter().map(|outlet| outlet_row(ui, outlet)) }
+                    { for page_of(&room.outlets, model.page).iter().map(|outlet| outlet_row(outlet)) }
                 </ul>
-                { pager(ui, model.page, room.outlets.len()) }
+                { pager(model.page, room.outlets.len()) }
             }
-            { add_outlet(ui, model, open, id) }
+            { add_outlet(model, open, id) }
         </>
     };
-    page.actions = next(ui, open, &room);
-    framed(ui, model, page)
+    page.actions = next(open, &room);
+    framed(model, page)
 }
 
-fn gone(ui: &Ui, model: &Model) -> Html {
+fn gone(model: &Model) -> Html {
     let mut page = Page::new("This room is not in the job");
     page.body = empty(
         "It was taken back, or it comes with records that are not here yet.",
-        html! {},
+        markup! {},
     );
-    page.actions = button(ui, "To the rooms", Action::Go(Screen::Wall), Tone::Main);
-    framed(ui, model, page)
+    page.actions = button("To the rooms", Action::Go(Screen::Wall), Tone::Main);
+    framed(model, page)
 }
 
 fn where_it_is(open: &OpenJob, room: &RoomView) -> String {
@@ -58,7 +58,7 @@ fn where_it_is(open: &OpenJob, room: &RoomView) -> String {
 }
 
 /// The next outlet where an end is not marked, in this room before all others.
-fn next(ui: &Ui, open: &OpenJob, room: &RoomView) -> Html {
+fn next(open: &OpenJob, room: &RoomView) -> Html {
     let here = room
         .outlets
         .iter()
@@ -69,23 +69,23 @@ fn next(ui: &Ui, open: &OpenJob, room: &RoomView) -> Html {
             let last = room.outlets.last().map(|line| line.outlet);
             match wall::next_outlet(open.journal.registry(), last) {
                 Some(next) => (format!("{}, {}", next.code, next.room), next.outlet),
-                None => return html! {},
+                None => return markup! {},
             }
         }
     };
     let to = Action::Go(Screen::Outlet(outlet));
-    button(ui, format!("Next outlet: {code}"), to, Tone::Main)
+    button(format!("Next outlet: {code}"), to, Tone::Main)
 }
 
-fn outlet_row(ui: &Ui, outlet: &OutletLine) -> Html {
+fn outlet_row(outlet: &OutletLine) -> Html {
     let note = match outlet.progress.ends {
         0 => "no cable".to_owned(),
         ends if ends == outlet.progress.marked => "● all marked".to_owned(),
         ends => format!("{} of {ends} marked", outlet.progress.marked),
     };
-    html! {
+    markup! {
         <li class="row" key={outlet.outlet.0.to_string()}>
-            <button type="button" class="row-button" onclick={ui.go(Screen::Outlet(outlet.outlet))}>
+            <button type="button" class="row-button" onclick={go(Screen::Outlet(outlet.outlet))}>
                 <span class="row-lead">{ small_plate(&outlet.ends) }</span>
                 <span class="row-text">{ code(outlet.code.clone()) }{ " " }{ &outlet.name }</span>
                 <span class="row-note">{ note }</span>
@@ -94,25 +94,25 @@ fn outlet_row(ui: &Ui, outlet: &OutletLine) -> Html {
     }
 }
 
-fn add_outlet(ui: &Ui, model: &Model, open: &OpenJob, room: RoomId) -> Html {
+fn add_outlet(model: &Model, open: &OpenJob, room: RoomId) -> Html {
     let registry = open.journal.registry();
-    html! {
+    markup! {
         <section class="card" aria-labelledby="add-outlet">
             <h2 id="add-outlet">{ "Add an outlet" }</h2>
-            { text_field(ui, model, Field::OutletPurpose, "What it is for, if you want", "Such as “behind the sofa”") }
-            { rack_choice(ui, model, open) }
+            { text_field(model, Field::OutletPurpose, "What it is for, if you want", "Such as “behind the sofa”") }
+            { rack_choice(model, open) }
             <p class="hint">{ "One tap on its type adds it with its cables." }</p>
-            <ul class="kinds">{ for wall::kinds(registry).iter().map(|kind| kind_button(ui, room, kind)) }</ul>
+            <ul class="kinds">{ for wall::kinds(registry).iter().map(|kind| kind_button(room, kind)) }</ul>
         </section>
     }
 }
 
 /// Which rack the cables run to; asked only where there are several.
-pub(in crate::ui) fn rack_choice(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn rack_choice(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
     let mut racks = wall::racks(registry);
     if racks.len() < 2 {
-        return html! {};
+        return markup! {};
     }
     let likely = wall::default_rack(registry);
     // The likely one stands first, so that it is what the list shows until another is chosen.
@@ -124,7 +124,6 @@ pub(in crate::ui) fn rack_choice(ui: &Ui, model: &Model, open: &OpenJob) -> Html
         )
     });
     choice(
-        ui,
         model,
         Field::OutletRack,
         "Rack that its cables run to",
@@ -132,7 +131,7 @@ pub(in crate::ui) fn rack_choice(ui: &Ui, model: &Model, open: &OpenJob) -> Html
     )
 }
 
-fn kind_button(ui: &Ui, room: RoomId, kind: &KindChoice) -> Html {
+fn kind_button(room: RoomId, kind: &KindChoice) -> Html {
     let cables = match kind.cables {
         1 => "1 cable".to_owned(),
         count => format!("{count} cables"),
@@ -141,9 +140,9 @@ fn kind_button(ui: &Ui, room: RoomId, kind: &KindChoice) -> Html {
         room,
         kind: kind.kind,
     });
-    html! {
+    markup! {
         <li>
-            <button type="button" class="kind" onclick={ui.tap(Action::Submit(form))}>
+            <button type="button" class="kind" onclick={tap(Action::Submit(form))}>
                 <span class="kind-words">{ &kind.words }</span>
                 <span class="kind-note">{ cables }</span>
             </button>

@@ -1,44 +1,43 @@
 //! Planning units, floors and rooms.
 
-use yew::{AttrValue, Html, html};
-
 use crate::app::plan::{NOWHERE, PlanForm, Planned, room_part};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
 use crate::query::plan::{self, FloorLine, Named, RoomPlan};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::{Face, card, opening, plan_form, recode_form, rename_form};
 use crate::ui::parts::{
     Tone, button, choice, code, empty, number_field, page_of, pager, text_field,
 };
+use crate::ui::{Html, tap};
+use crate::view::{Words, markup};
 
 /// Draws the rooms to plan them.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
     let rooms = plan::rooms(registry);
     let parts = Parts::of(open);
     let mut page = Page::new("Rooms and floors");
     page.above = open.name().to_owned();
     page.back = Some(Screen::Job);
-    page.body = html! {
+    page.body = markup! {
         <>
             <section aria-labelledby="rooms">
                 <h2 id="rooms">{ "Rooms in walking order" }</h2>
                 if rooms.is_empty() {
-                    { empty("No room here yet. Add the first one that you walk into.", html! {}) }
+                    { empty("No room here yet. Add the first one that you walk into.", markup! {}) }
                 } else {
-                    <ul class="rows">{ for page_of(&rooms, model.page).iter().map(|room| room_row(ui, model, &parts, room)) }</ul>
-                    { pager(ui, model.page, rooms.len()) }
+                    <ul class="rows">{ for page_of(&rooms, model.page).iter().map(|room| room_row(model, &parts, room)) }</ul>
+                    { pager(model.page, rooms.len()) }
                 }
             </section>
-            { add_room(ui, model, &parts) }
-            { floors(ui, model, &parts) }
-            { units(ui, model, &parts) }
+            { add_room(model, &parts) }
+            { floors(model, &parts) }
+            { units(model, &parts) }
         </>
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// Floors and units with their names.
@@ -96,37 +95,37 @@ fn likely_first(mut options: Options, likely: Option<String>, none: &str) -> Opt
     options
 }
 
-fn room_row(ui: &Ui, model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
+fn room_row(model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
     let thing = Planned::Room(room.room);
     let face = Face {
         lead: code(room.code.clone()),
         text: room.name.clone().into(),
         note: parts.words(room).into(),
     };
-    opening(ui, model, thing, face, || {
-        html! {
+    opening(model, thing, face, || {
+        markup! {
             <>
-                { order(ui, room) }
-                { rename_form(ui, model, thing) }
-                { recode_form(ui, model, thing, "Code", "It stands first on every tag. Tags that are written keep the old one.") }
-                { put(ui, model, parts, room) }
-                { button(ui, "Open this room at the wall", Action::Go(Screen::Room(room.room)), Tone::Quiet) }
+                { order(room) }
+                { rename_form(model, thing) }
+                { recode_form(model, thing, "Code", "It stands first on every tag. Tags that are written keep the old one.") }
+                { put(model, parts, room) }
+                { button("Open this room at the wall", Action::Go(Screen::Room(room.room)), Tone::Quiet) }
             </>
         }
     })
 }
 
 /// The ways to an earlier or later place in the walking order.
-fn order(ui: &Ui, room: &RoomPlan) -> Html {
+fn order(room: &RoomPlan) -> Html {
     let step = |words: &'static str, other: Option<RoomId>| {
         let want = other.map(|other| Want::SwapRooms {
             one: room.room,
             other,
         });
         let action = want.map_or(Action::Nothing, |want| Action::Do { want, then: None });
-        html! { <button type="button" class="button" disabled={other.is_none()} onclick={ui.tap(action)}>{ words }</button> }
+        markup! { <button type="button" class="button" disabled={other.is_none()} onclick={tap(action)}>{ words }</button> }
     };
-    html! {
+    markup! {
         <div class="actions-pair">
             { step("↑ Walk it earlier", room.earlier) }
             { step("↓ Walk it later", room.later) }
@@ -134,9 +133,9 @@ fn order(ui: &Ui, room: &RoomPlan) -> Html {
     }
 }
 
-fn put(ui: &Ui, model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
+fn put(model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
     if parts.floors.is_empty() && parts.units.is_empty() {
-        return html! { <p class="hint">{ "Add a floor or a unit below to put this room there." }</p> };
+        return markup! { <p class="hint">{ "Add a floor or a unit below to put this room there." }</p> };
     }
     let with_none = |options: Options, is_none: bool, words: &str| {
         let none = is_none.then(|| (String::new(), words.to_owned()));
@@ -144,89 +143,77 @@ fn put(ui: &Ui, model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
     };
     let floors = with_none(parts.floor_options(), room.floor.is_none(), "On no floor");
     let units = with_none(parts.unit_options(), room.unit.is_none(), "In no unit");
-    let fields = html! {
+    let fields = markup! {
         <>
             if !parts.floors.is_empty() {
-                { choice(ui, model, Field::EditFloor, "Floor", floors) }
+                { choice(model, Field::EditFloor, "Floor", floors) }
             }
             if !parts.units.is_empty() {
-                { choice(ui, model, Field::EditUnit, "Building or unit", units) }
+                { choice(model, Field::EditUnit, "Building or unit", units) }
             }
         </>
     };
-    plan_form(
-        ui,
-        PlanForm::PutRoom(room.room),
-        fields,
-        "Put the room there",
-    )
+    plan_form(PlanForm::PutRoom(room.room), fields, "Put the room there")
 }
 
-fn add_room(ui: &Ui, model: &Model, parts: &Parts) -> Html {
+fn add_room(model: &Model, parts: &Parts) -> Html {
     let (floor, unit) = room_part(model);
     let floor = floor.map(|id| id.0.to_string());
     let unit = unit.map(|id| id.0.to_string());
-    let fields = html! {
+    let fields = markup! {
         <>
-            { text_field(ui, model, Field::RoomName, "Name of the room", "As people on site call it") }
+            { text_field(model, Field::RoomName, "Name of the room", "As people on site call it") }
             if !parts.floors.is_empty() {
-                { choice(ui, model, Field::RoomFloor, "Floor", likely_first(parts.floor_options(), floor, "On no floor")) }
+                { choice(model, Field::RoomFloor, "Floor", likely_first(parts.floor_options(), floor, "On no floor")) }
             }
             if !parts.units.is_empty() {
-                { choice(ui, model, Field::RoomUnit, "Building or unit", likely_first(parts.unit_options(), unit, "In no unit")) }
+                { choice(model, Field::RoomUnit, "Building or unit", likely_first(parts.unit_options(), unit, "In no unit")) }
             }
-            { text_field(ui, model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
+            { text_field(model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
         </>
     };
     card(
         "add-room",
         "Add a room",
-        plan_form(ui, PlanForm::AddRoom, fields, "Add this room"),
+        plan_form(PlanForm::AddRoom, fields, "Add this room"),
     )
 }
 
-fn named_row(
-    ui: &Ui,
-    model: &Model,
-    thing: Planned,
-    name: &str,
-    note: impl Into<AttrValue>,
-) -> Html {
+fn named_row(model: &Model, thing: Planned, name: &str, note: impl Into<Words>) -> Html {
     let face = Face {
-        lead: html! {},
+        lead: markup! {},
         text: name.to_owned().into(),
         note: note.into(),
     };
-    opening(ui, model, thing, face, || rename_form(ui, model, thing))
+    opening(model, thing, face, || rename_form(model, thing))
 }
 
-fn floors(ui: &Ui, model: &Model, parts: &Parts) -> Html {
-    let fields = html! {
+fn floors(model: &Model, parts: &Parts) -> Html {
+    let fields = markup! {
         <>
-            { text_field(ui, model, Field::FloorName, "Name of the floor", "") }
-            { number_field(ui, model, Field::FloorNumber, "Its number, if it has one", "Racks on it are named by it, such as 2A. Floors are walked by number.") }
+            { text_field(model, Field::FloorName, "Name of the floor", "") }
+            { number_field(model, Field::FloorNumber, "Its number, if it has one", "Racks on it are named by it, such as 2A. Floors are walked by number.") }
         </>
     };
     card(
         "floors",
         "Floors",
-        html! {
+        markup! {
             <>
                 <ul class="rows">
                     { for parts.floors.iter().map(|floor| {
                         let number = floor.number.map(|number| format!("floor {number}"));
-                        named_row(ui, model, Planned::Floor(floor.id), &floor.name, number.unwrap_or_default())
+                        named_row(model, Planned::Floor(floor.id), &floor.name, number.unwrap_or_default())
                     }) }
                 </ul>
-                { plan_form(ui, PlanForm::AddFloor, fields, "Add this floor") }
+                { plan_form(PlanForm::AddFloor, fields, "Add this floor") }
             </>
         },
     )
 }
 
-fn units(ui: &Ui, model: &Model, parts: &Parts) -> Html {
+fn units(model: &Model, parts: &Parts) -> Html {
     let field = text_field(
-        ui,
         model,
         Field::UnitName,
         "Name of the building or unit",
@@ -235,12 +222,12 @@ fn units(ui: &Ui, model: &Model, parts: &Parts) -> Html {
     card(
         "units",
         "Buildings and units",
-        html! {
+        markup! {
             <>
                 <ul class="rows">
-                    { for parts.units.iter().map(|unit| named_row(ui, model, Planned::Unit(unit.id), &unit.name, "")) }
+                    { for parts.units.iter().map(|unit| named_row(model, Planned::Unit(unit.id), &unit.name, "")) }
                 </ul>
-                { plan_form(ui, PlanForm::AddUnit, field, "Add this unit") }
+                { plan_form(PlanForm::AddUnit, field, "Add this unit") }
             </>
         },
     )

@@ -1,38 +1,37 @@
 //! Outlet types: the usual ones, and the job's own with their cables.
 
-use yew::{Html, html};
-
 use crate::app::plan::{PlanForm, TypeStart, changed_type, listed_cables};
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::query::plan::{self, TypePlan};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::opening::{card, plan_form};
 use crate::ui::parts::{Tone, button, code, page_of, pager, text_field};
+use crate::ui::{Html, sending, tap};
+use crate::view::markup;
 
 /// Draws the outlet types.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let types = plan::types(open.journal.registry());
     let mut page = Page::new("Outlet types");
     page.above = open.name().to_owned();
     page.back = Some(Screen::Job);
-    page.body = html! {
+    page.body = markup! {
         <>
             <p class="hint">{ "A type says which cables an outlet gets. What is changed here counts for outlets that are added from now on." }</p>
-            { editor(ui, model, &types) }
+            { editor(model, &types) }
             <section aria-labelledby="types">
                 <h2 id="types">{ "Types of this job" }</h2>
-                { for page_of(&types, model.page).iter().map(|kind| type_row(ui, kind)) }
-                { pager(ui, model.page, types.len()) }
+                { for page_of(&types, model.page).iter().map(|kind| type_row(kind)) }
+                { pager(model.page, types.len()) }
             </section>
         </>
     };
-    framed(ui, model, page)
+    framed(model, page)
 }
 
-fn type_row(ui: &Ui, kind: &TypePlan) -> Html {
+fn type_row(kind: &TypePlan) -> Html {
     let count = match kind.cables.len() {
         1 => "1 cable".to_owned(),
         count => format!("{count} cables"),
@@ -43,14 +42,14 @@ fn type_row(ui: &Ui, kind: &TypePlan) -> Html {
     };
     let own = matches!(kind.kind, OutletKind::Own(_));
     let key = kind.words.clone();
-    html! {
+    markup! {
         <details class="more" key={key}>
             <summary>
                 <span class="type-words">{ &kind.words }</span>
                 <span class="type-note">{ if own { "own, " } else { "" } }{ count }</span>
             </summary>
-            <ul class="type-cables">{ for kind.cables.iter().map(|cable| html! { <li>{ cable_words(cable) }</li> }) }</ul>
-            { button(ui, words, Action::Submit(Form::Plan(PlanForm::StartType(start))), Tone::Quiet) }
+            <ul class="type-cables">{ for kind.cables.iter().map(|cable| markup! { <li>{ cable_words(cable) }</li> }) }</ul>
+            { button(words, Action::Submit(Form::Plan(PlanForm::StartType(start))), Tone::Quiet) }
         </details>
     }
 }
@@ -62,7 +61,7 @@ fn cable_words(cable: &PlannedCable) -> Html {
     } else {
         format!("{}, {}", cable.purpose, cable.medium)
     };
-    html! {
+    markup! {
         <>
             { code(cable.letter.map_or_else(|| "–".to_owned(), |letter| letter.get().to_string())) }
             { " " }{ words }
@@ -71,7 +70,7 @@ fn cable_words(cable: &PlannedCable) -> Html {
 }
 
 /// The list of cables that is being made or changed.
-fn editor(ui: &Ui, model: &Model, types: &[TypePlan]) -> Html {
+fn editor(model: &Model, types: &[TypePlan]) -> Html {
     let cables = listed_cables(&model.fields);
     let changed = changed_type(model);
     let name = types
@@ -88,47 +87,47 @@ fn editor(ui: &Ui, model: &Model, types: &[TypePlan]) -> Html {
         "Save this type"
     };
     let form = |form| Action::Submit(Form::Plan(form));
-    let name_field = html! {
+    let name_field = markup! {
         if changed.is_none() {
-            { text_field(ui, model, Field::TypeName, "Name of the type", "Such as “Reading corner”") }
+            { text_field(model, Field::TypeName, "Name of the type", "Such as “Reading corner”") }
         }
     };
     card(
         "own-type",
         heading,
-        html! {
+        markup! {
             <>
                 if cables.is_empty() {
                     <p class="hint">{ "Put its cables on the list one by one, or begin with a type below." }</p>
                 }
                 <ul class="rows">
-                    { for cables.iter().enumerate().map(|(place, cable)| html! {
+                    { for cables.iter().enumerate().map(|(place, cable)| markup! {
                         <li class="row listed">
                             <p>{ cable_words(cable) }</p>
-                            <button type="button" class="small" onclick={ui.tap(form(PlanForm::DropCable { place }))}
+                            <button type="button" class="small" onclick={tap(form(PlanForm::DropCable { place }))}
                                 aria-label={format!("Take cable {} off the list", place + 1)}>{ "Off" }</button>
                         </li>
                     }) }
                 </ul>
-                { plan_form(ui, PlanForm::ListCable, cable_fields(ui, model), "Put this cable on the list") }
-                <form class="form" onsubmit={ui.submit(Form::Plan(PlanForm::SaveType))}>
+                { plan_form(PlanForm::ListCable, cable_fields(model), "Put this cable on the list") }
+                <form class="form" onsubmit={sending(Form::Plan(PlanForm::SaveType))}>
                     { name_field }
                     <button type="submit" class="button main">{ save }</button>
                 </form>
                 if !cables.is_empty() {
-                    { button(ui, "Let this list go", form(PlanForm::LeaveType), Tone::Quiet) }
+                    { button("Let this list go", form(PlanForm::LeaveType), Tone::Quiet) }
                 }
             </>
         },
     )
 }
 
-fn cable_fields(ui: &Ui, model: &Model) -> Html {
-    html! {
+fn cable_fields(model: &Model) -> Html {
+    markup! {
         <>
-            { medium_fields(ui, model) }
-            { text_field(ui, model, Field::CablePurpose, "What it is for", "Stands in words on its tag") }
-            { text_field(ui, model, Field::TypeLetter, "Its letter, if it always has the same", "Left empty, it gets the next free one.") }
+            { medium_fields(model) }
+            { text_field(model, Field::CablePurpose, "What it is for", "Stands in words on its tag") }
+            { text_field(model, Field::TypeLetter, "Its letter, if it always has the same", "Left empty, it gets the next free one.") }
         </>
     }
 }

@@ -1,43 +1,37 @@
 //! At the wall: rooms in walking order, and the next outlet.
 
-use yew::{Html, html};
-
 use crate::app::wall::WallForm;
 use crate::app::{Action, Caution, Field, Form, Model, OpenJob, Screen};
 use crate::query::wall::{self, Progress, RoomLine};
-use crate::ui::Ui;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::{Tone, button, empty, page_of, pager, text_field};
+use crate::ui::{Html, go, sending};
+use crate::view::markup;
 
 /// Draws the rooms.
-pub(in crate::ui) fn draw(ui: &Ui, model: &Model, open: &OpenJob) -> Html {
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
     let rooms = wall::rooms(registry);
     let mut page = Page::new("At the wall");
     page.above = open.name().to_owned();
-    page.body = html! {
+    page.body = markup! {
         <>
             if rooms.is_empty() {
-                { empty("No room here yet. Add the first one that you walk into; the walk goes on in the order in which you add them.", html! {}) }
+                { empty("No room here yet. Add the first one that you walk into; the walk goes on in the order in which you add them.", markup! {}) }
             } else {
                 { whole(&rooms) }
-                { list(ui, model, &rooms) }
+                { list(model, &rooms) }
             }
-            { add_room(ui, model) }
-            { caution(ui, model, Caution::Wall) }
+            { add_room(model) }
+            { caution(model, Caution::Wall) }
         </>
     };
     if let Some(next) = wall::next_outlet(registry, None) {
         let label = format!("Next outlet: {}, {}", next.code, next.room);
-        page.actions = button(
-            ui,
-            label,
-            Action::Go(Screen::Outlet(next.outlet)),
-            Tone::Main,
-        );
+        page.actions = button(label, Action::Go(Screen::Outlet(next.outlet)), Tone::Main);
     }
-    framed(ui, model, page)
+    framed(model, page)
 }
 
 /// How far the whole job is at the wall.
@@ -55,33 +49,33 @@ fn whole(rooms: &[RoomLine]) -> Html {
         }
         Progress { ends, marked, .. } => format!("{marked} of {ends} cables marked at the wall."),
     };
-    html! { <p class="lead">{ words }</p> }
+    markup! { <p class="lead">{ words }</p> }
 }
 
-fn list(ui: &Ui, model: &Model, rooms: &[RoomLine]) -> Html {
+fn list(model: &Model, rooms: &[RoomLine]) -> Html {
     let shown = page_of(rooms, model.page);
     let mut part = "";
-    html! {
+    markup! {
         <>
             <ul class="rows">
                 { for shown.iter().map(|room| {
                     let heading = (room.part != part && !room.part.is_empty()).then_some(room.part.as_str());
                     part = &room.part;
-                    room_row(ui, room, heading)
+                    room_row(room, heading)
                 }) }
             </ul>
-            { pager(ui, model.page, rooms.len()) }
+            { pager(model.page, rooms.len()) }
         </>
     }
 }
 
-fn room_row(ui: &Ui, room: &RoomLine, heading: Option<&str>) -> Html {
-    html! {
+fn room_row(room: &RoomLine, heading: Option<&str>) -> Html {
+    markup! {
         <li class="row" key={room.room.0.to_string()}>
             if let Some(words) = heading {
                 <p class="row-heading">{ words.to_owned() }</p>
             }
-            <button type="button" class="row-button" onclick={ui.go(Screen::Room(room.room))}>
+            <button type="button" class="row-button" onclick={go(Screen::Room(room.room))}>
                 <span class="row-lead code">{ &room.code }</span>
                 <span class="row-text">{ &room.name }</span>
                 <span class="row-note">{ progress(room) }</span>
@@ -93,7 +87,7 @@ fn room_row(ui: &Ui, room: &RoomLine, heading: Option<&str>) -> Html {
 
 fn progress(room: &RoomLine) -> Html {
     if room.outlets == 0 {
-        return html! { { "no outlet yet" } };
+        return markup! { { "no outlet yet" } };
     }
     let Progress {
         ends,
@@ -101,16 +95,16 @@ fn progress(room: &RoomLine) -> Html {
         pulled,
         ..
     } = room.progress;
-    html! { <>{ format!("{marked} of {ends} marked") }<br />{ format!("{pulled} pulled") }</> }
+    markup! { <>{ format!("{marked} of {ends} marked") }<br />{ format!("{pulled} pulled") }</> }
 }
 
 /// Progress as a bar: marked in full, pulled as a line.
 fn bar(progress: Progress) -> Html {
     if progress.ends == 0 {
-        return html! {};
+        return markup! {};
     }
     let share = |count: usize| (count * 300 / progress.ends).to_string();
-    html! {
+    markup! {
         <svg class="progress" aria-hidden="true" viewBox="0 0 300 8" preserveAspectRatio="none">
             <rect class="of" width="300" height="8" />
             <rect class="done" width={share(progress.marked)} height="8" />
@@ -118,13 +112,13 @@ fn bar(progress: Progress) -> Html {
     }
 }
 
-fn add_room(ui: &Ui, model: &Model) -> Html {
-    html! {
+fn add_room(model: &Model) -> Html {
+    markup! {
         <section class="card" aria-labelledby="add-room">
             <h2 id="add-room">{ "Add a room" }</h2>
-            <form onsubmit={ui.submit(Form::Wall(WallForm::AddRoom))}>
-                { text_field(ui, model, Field::RoomName, "Name of the room", "As people on site call it") }
-                { text_field(ui, model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
+            <form onsubmit={sending(Form::Wall(WallForm::AddRoom))}>
+                { text_field(model, Field::RoomName, "Name of the room", "As people on site call it") }
+                { text_field(model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
                 <button type="submit" class="button">{ "Add this room" }</button>
             </form>
         </section>

@@ -1,7 +1,5 @@
 //! One cable at the outlet: a row that says how it stands, and the exceptions below it once opened.
 
-use yew::{Html, html};
-
 use super::{Desk, fix};
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_row};
 use crate::app::{Action, Form, Screen};
@@ -10,6 +8,8 @@ use crate::domain::work::{MarkKind, PullOutcome};
 use crate::query::wall::{Belongs, EndHere, MarkState, Settled};
 use crate::ui::parts::{Tone, button, state};
 use crate::ui::wording::ends as words;
+use crate::ui::{Html, sending, tap};
+use crate::view::markup;
 
 /// Draws a cable's row.
 pub(super) fn row(desk: Desk<'_>, end: &EndHere) -> Html {
@@ -22,9 +22,9 @@ pub(super) fn row(desk: Desk<'_>, end: &EndHere) -> Html {
         Belongs::Own | Belongs::Visitor => format!("other end: {}", end.other_place),
         Belongs::Out => format!("out to {}", end.other_place),
     };
-    html! {
+    markup! {
         <li class="row" key={end.end.cable.0.to_string()}>
-            <button type="button" class="row-button cable" aria-expanded={is_open.to_string()} onclick={desk.ui.tap(toggle)}>
+            <button type="button" class="row-button cable" aria-expanded={is_open.to_string()} onclick={tap(toggle)}>
                 <span class="cable-code code">{ &end.code }</span>
                 <span class="cable-made">{ made.join(", ") }</span>
                 <span class="cable-far">{ far }</span>
@@ -54,7 +54,7 @@ fn states(end: &EndHere) -> Html {
     } else {
         mark_words.to_owned()
     };
-    html! {
+    markup! {
         <>
             { state(mark, shown) }
             { state(pull, pull_words) }
@@ -77,9 +77,9 @@ fn unit_of(end: &EndHere) -> crate::domain::length::LengthUnit {
 
 /// What is known beside the row, and what can be done in one tap.
 fn details(desk: Desk<'_>, end: &EndHere) -> Html {
-    html! {
+    markup! {
         <>
-            <ul class="known">{ for known(end).into_iter().map(|line| html! { <li>{ line }</li> }) }</ul>
+            <ul class="known">{ for known(end).into_iter().map(|line| markup! { <li>{ line }</li> }) }</ul>
             <div class="wall-grid">
                 { mark_button(desk, end) }
                 { for pull_buttons(desk, end) }
@@ -167,15 +167,15 @@ fn landed_button(desk: Desk<'_>, end: &EndHere) -> Html {
 }
 
 /// The way to both ends of the cable.
-pub(super) fn both_ends(desk: Desk<'_>, end: &EndHere) -> Html {
+pub(super) fn both_ends(end: &EndHere) -> Html {
     let to = Action::Go(Screen::Cable(end.end.cable));
-    button(desk.ui, "Both ends of this cable", to, Tone::Quiet)
+    button("Both ends of this cable", to, Tone::Quiet)
 }
 
 /// A part that needs nothing but a text and a button.
-pub(super) fn text_form(desk: Desk<'_>, form: WallForm, field: Html, submit: &'static str) -> Html {
-    html! {
-        <form class="form" onsubmit={desk.ui.submit(Form::Wall(form))}>
+pub(super) fn text_form(form: WallForm, field: Html, submit: &'static str) -> Html {
+    markup! {
+        <form class="form" onsubmit={sending(Form::Wall(form))}>
             { field }
             <button type="submit" class="button">{ submit }</button>
         </form>

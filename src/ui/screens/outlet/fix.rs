@@ -1,8 +1,6 @@
 //! Putting a cable right: each exception opens with one tap and is done with the next. Where tags
 //! and record disagree, the two buttons ask which of them was wrong.
 
-use yew::{Html, html};
-
 use super::Desk;
 use super::cable::{FIXES, both_ends, text_form};
 use crate::app::wall::{Cause, WallForm, WallPart, open_part};
@@ -10,25 +8,27 @@ use crate::app::{Action, Field};
 use crate::command::{Correction, Want};
 use crate::domain::place::{RunKind, Side};
 use crate::query::wall::{self, EndHere, Target};
+use crate::ui::Html;
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, code, empty, page_of, pager, text_field};
+use crate::view::markup;
 
 /// Draws the ways to put a cable right, with the open one below its button.
 pub(super) fn draw(desk: Desk<'_>, end: &EndHere) -> Html {
     let open = open_part(desk.model);
     let is_open = FIXES.iter().any(|(part, _)| Some(*part) == open);
-    html! {
+    markup! {
         <>
             if is_open {
                 <div class="fix">
-                    { for FIXES.iter().filter(|(part, _)| Some(*part) == open).map(|(part, label)| html! {
+                    { for FIXES.iter().filter(|(part, _)| Some(*part) == open).map(|(part, label)| markup! {
                         <>{ desk.part_button(*part, label) }{ opened(desk, end, *part) }</>
                     }) }
                 </div>
             } else {
                 <div class="wall-grid">
                     { for FIXES.iter().map(|(part, label)| desk.part_button(*part, label)) }
-                    { both_ends(desk, end) }
+                    { both_ends(end) }
                 </div>
             }
         </>
@@ -36,7 +36,7 @@ pub(super) fn draw(desk: Desk<'_>, end: &EndHere) -> Html {
 }
 
 fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
-    let (ui, model) = (desk.ui, desk.model);
+    let model = desk.model;
     let cable = end.end.cable;
     match part {
         WallPart::Crossed => crossed(desk, end),
@@ -60,10 +60,8 @@ fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
         WallPart::Made => made(desk, end),
         WallPart::Local => local(desk, end),
         WallPart::OldName => text_form(
-            desk,
             WallForm::OldName(cable),
             text_field(
-                ui,
                 model,
                 Field::CableOldName,
                 "What is or was written on it",
@@ -72,9 +70,8 @@ fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
             "Keep this name too",
         ),
         WallPart::NoteCable => text_form(
-            desk,
             WallForm::NoteCable(cable),
-            text_field(ui, model, Field::Note, "Note on this cable", ""),
+            text_field(model, Field::Note, "Note on this cable", ""),
             "Keep this note",
         ),
         WallPart::Spot
@@ -82,19 +79,19 @@ fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
         | WallPart::AddCable
         | WallPart::Moved
         | WallPart::CancelOutlet
-        | WallPart::NoteOutlet => html! {},
+        | WallPart::NoteOutlet => markup! {},
     }
 }
 
 /// One tap on a usual reason, or another one in words.
 pub(super) fn reasons(desk: Desk<'_>, cause: Cause, usual: &[&'static str]) -> Html {
-    html! {
+    markup! {
         <>
             <p class="ask">{ "Why?" }</p>
             <div class="wall-grid">
                 { for usual.iter().map(|reason| desk.doing(*reason, cause.want(reason))) }
             </div>
-            { text_form(desk, WallForm::Reason(cause), text_field(desk.ui, desk.model, Field::Reason, "Another reason", ""), "For this reason") }
+            { text_form(WallForm::Reason(cause), text_field(desk.model, Field::Reason, "Another reason", ""), "For this reason") }
         </>
     }
 }
@@ -105,17 +102,17 @@ fn targets<T: Copy>(
     found: &[Target<T>],
     buttons: impl Fn(&Target<T>) -> Html,
 ) -> Html {
-    html! {
+    markup! {
         <>
             <ul class="rows">
-                { for page_of(found, desk.model.page).iter().map(|target| html! {
+                { for page_of(found, desk.model.page).iter().map(|target| markup! {
                     <li class="row target">
                         <p>{ code(target.code.clone()) }{ " " }{ &target.name }</p>
                         <div class="wall-grid">{ buttons(target) }</div>
                     </li>
                 }) }
             </ul>
-            { pager(desk.ui, desk.model.page, found.len()) }
+            { pager(desk.model.page, found.len()) }
         </>
     }
 }
@@ -127,15 +124,15 @@ fn crossed(desk: Desk<'_>, end: &EndHere) -> Html {
     if mates.is_empty() {
         return empty(
             "There is no other cable in this room that it could be crossed with.",
-            html! {},
+            markup! {},
         );
     }
-    html! {
+    markup! {
         <>
             <p class="ask">{ format!("{} was taken for which cable, here at the wall? Say too what you put right.", end.code) }</p>
             { targets(desk, &mates, |mate| {
                 let uncross = |how| Want::Uncross { a, b: mate.id, side: Side::Near, how };
-                html! {
+                markup! {
                     <>
                         { desk.doing(format!("Tags moved: {} ⇄ {}", end.code, mate.code), uncross(Correction::TagsMove)) }
                         if wall::any_landed(registry, &[a, mate.id]) {
@@ -153,16 +150,16 @@ fn elsewhere(desk: Desk<'_>, end: &EndHere) -> Html {
     if outlets.is_empty() {
         return empty(
             "There is no other outlet yet. Add the one where it came out first.",
-            html! {},
+            markup! {},
         );
     }
     let cable = end.end.cable;
-    html! {
+    markup! {
         <>
             <p class="ask">{ format!("Where did {} come out? Say too what you put right.", end.code) }</p>
             { targets(desk, &outlets, |at| {
                 let came_out = |how| Want::CameOutAt { cable, outlet: at.id, how };
-                html! {
+                markup! {
                     <>
                         { desk.doing(format!("Tags moved: named after {}", at.code), came_out(Correction::TagsMove)) }
                         { desk.doing(format!("The record changes: stays {}", end.code), came_out(Correction::RecordChanges)) }
@@ -175,13 +172,11 @@ fn elsewhere(desk: Desk<'_>, end: &EndHere) -> Html {
 
 fn made(desk: Desk<'_>, end: &EndHere) -> Html {
     let cable = end.end.cable;
-    html! {
+    markup! {
         <>
-            { text_form(desk, WallForm::Medium(cable), medium_fields(desk.ui, desk.model), "Change the medium") }
-            { text_form(
-                desk,
-                WallForm::CablePurpose(cable),
-                text_field(desk.ui, desk.model, Field::CablePurpose, "What it is for", "Stands in words on its tag"),
+            { text_form(WallForm::Medium(cable), medium_fields(desk.model), "Change the medium") }
+            { text_form(WallForm::CablePurpose(cable),
+                text_field(desk.model, Field::CablePurpose, "What it is for", "Stands in words on its tag"),
                 "Change the purpose",
             ) }
         </>
@@ -197,7 +192,7 @@ fn local(desk: Desk<'_>, end: &EndHere) -> Html {
         RunKind::LocalRun => "Now it comes from another outlet",
         RunKind::HomeRun | RunKind::TieLine => "Now it runs home",
     };
-    html! {
+    markup! {
         <>
             <p class="ask">{ format!("{now}: {}.", end.other_place) }</p>
             <div class="wall-grid">
@@ -211,7 +206,7 @@ fn local(desk: Desk<'_>, end: &EndHere) -> Html {
             </div>
             { targets(desk, &outlets, |from| {
                 let want = Want::RouteLocal { cable, from: from.id };
-                button(desk.ui, format!("Local run from {}", from.code), Action::Do { want, then: None }, Tone::Quiet)
+                button(format!("Local run from {}", from.code), Action::Do { want, then: None }, Tone::Quiet)
             }) }
         </>
     }

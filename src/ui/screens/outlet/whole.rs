@@ -1,7 +1,5 @@
 //! What concerns the outlet as a whole: its exact place, its box, a further cable, a move.
 
-use yew::{Html, html};
-
 use super::Desk;
 use super::cable::text_form;
 use super::fix::reasons;
@@ -15,6 +13,8 @@ use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, page_of, pager, text_field};
 use crate::ui::screens::room::rack_choice;
 use crate::ui::wording::ends as words;
+use crate::ui::{Html, tap};
+use crate::view::markup;
 
 const PARTS: [(WallPart, &str); 6] = [
     (WallPart::Spot, "Exact place, box\u{a0}…"),
@@ -50,14 +50,14 @@ pub(super) fn spot_words(desk: Desk<'_>) -> Vec<String> {
 /// Draws the parts, the open one below its button.
 pub(super) fn draw(desk: Desk<'_>) -> Html {
     let open = open_part(desk.model);
-    html! {
+    markup! {
         <section aria-labelledby="whole">
             <h2 id="whole">{ "This outlet" }</h2>
-            <ul class="known">{ for desk.view.notes.iter().map(|note| html! { <li>{ note }</li> }) }</ul>
+            <ul class="known">{ for desk.view.notes.iter().map(|note| markup! { <li>{ note }</li> }) }</ul>
             <div class="wall-grid">
                 { for PARTS.iter().map(|(part, label)| desk.part_button(*part, label)) }
             </div>
-            { for PARTS.iter().filter(|(part, _)| Some(*part) == open).map(|(part, _)| html! {
+            { for PARTS.iter().filter(|(part, _)| Some(*part) == open).map(|(part, _)| markup! {
                 <div class="fix">{ opened(desk, *part) }</div>
             }) }
         </section>
@@ -65,14 +65,12 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
 }
 
 fn opened(desk: Desk<'_>, part: WallPart) -> Html {
-    let (ui, model) = (desk.ui, desk.model);
+    let model = desk.model;
     match part {
         WallPart::Spot => spot(desk),
         WallPart::Purpose => text_form(
-            desk,
             WallForm::Purpose(desk.id),
             text_field(
-                ui,
                 model,
                 Field::OutletPurpose,
                 "What the outlet is for",
@@ -84,9 +82,8 @@ fn opened(desk: Desk<'_>, part: WallPart) -> Html {
         WallPart::Moved => moved(desk),
         WallPart::CancelOutlet => cancel(desk),
         WallPart::NoteOutlet => text_form(
-            desk,
             WallForm::NoteOutlet(desk.id),
-            text_field(ui, model, Field::Note, "Note on this outlet", ""),
+            text_field(model, Field::Note, "Note on this outlet", ""),
             "Keep this note",
         ),
         WallPart::Crossed
@@ -98,12 +95,12 @@ fn opened(desk: Desk<'_>, part: WallPart) -> Html {
         | WallPart::Made
         | WallPart::Local
         | WallPart::OldName
-        | WallPart::NoteCable => html! {},
+        | WallPart::NoteCable => markup! {},
     }
 }
 
 fn spot(desk: Desk<'_>) -> Html {
-    let (ui, model) = (desk.ui, desk.model);
+    let model = desk.model;
     let (hint, other, label) = match model.unit {
         LengthUnit::Feet => (
             "18 is inches; 4' 6\" and 1.2 m can be typed too",
@@ -116,22 +113,22 @@ fn spot(desk: Desk<'_>) -> Html {
             "Type feet instead of metres",
         ),
     };
-    let fields = html! {
+    let fields = markup! {
         <>
-            { text_field(ui, model, Field::OutletWall, "Which wall", "Such as “window wall”") }
-            { text_field(ui, model, Field::OutletHeight, "Height above finished floor", hint) }
+            { text_field(model, Field::OutletWall, "Which wall", "Such as “window wall”") }
+            { text_field(model, Field::OutletHeight, "Height above finished floor", hint) }
             { reads_as(desk, Field::OutletHeight) }
-            { text_field(ui, model, Field::OutletOffset, "Distance from the nearest corner or jamb", "") }
+            { text_field(model, Field::OutletOffset, "Distance from the nearest corner or jamb", "") }
             { reads_as(desk, Field::OutletOffset) }
-            { text_field(ui, model, Field::OutletOffsetFrom, "From which corner or jamb", "Such as “left jamb of the door”") }
+            { text_field(model, Field::OutletOffsetFrom, "From which corner or jamb", "Such as “left jamb of the door”") }
         </>
     };
-    html! {
+    markup! {
         <>
             <p class="ask">{ "Box" }</p>
             <div class="wall-grid">{ for boxes(desk) }</div>
-            { text_form(desk, WallForm::Spot(desk.id), fields, "Keep this place") }
-            { button(ui, label, Action::SetUnit(other), Tone::Quiet) }
+            { text_form(WallForm::Spot(desk.id), fields, "Keep this place") }
+            { button(label, Action::SetUnit(other), Tone::Quiet) }
         </>
     }
 }
@@ -140,14 +137,14 @@ fn spot(desk: Desk<'_>) -> Html {
 fn reads_as(desk: Desk<'_>, field: Field) -> Html {
     let typed = desk.model.fields.get(field).trim();
     if typed.is_empty() {
-        return html! {};
+        return markup! {};
     }
     let unit = desk.model.unit;
     let words = match Millimetres::read(typed, unit) {
         Ok(length) => format!("= {}", length.in_words(unit)),
         Err(bad) => bad.to_string(),
     };
-    html! { <p class="reads-as" aria-live="polite">{ words }</p> }
+    markup! { <p class="reads-as" aria-live="polite">{ words }</p> }
 }
 
 fn boxes(desk: Desk<'_>) -> Vec<Html> {
@@ -165,28 +162,28 @@ fn boxes(desk: Desk<'_>) -> Vec<Html> {
             } else {
                 Action::Do { want, then: None }
             };
-            html! {
-                <button type="button" class="button chip" aria-pressed={chosen.to_string()} onclick={desk.ui.tap(action)}>{ words::wall_box(wall_box) }</button>
+            markup! {
+                <button type="button" class="button chip" aria-pressed={chosen.to_string()} onclick={tap(action)}>{ words::wall_box(wall_box) }</button>
             }
         })
         .collect()
 }
 
 fn add_cable(desk: Desk<'_>) -> Html {
-    let fields = html! {
+    let fields = markup! {
         <>
-            { medium_fields(desk.ui, desk.model) }
-            { text_field(desk.ui, desk.model, Field::CablePurpose, "What it is for", "Stands in words on its tag") }
-            { rack_choice(desk.ui, desk.model, desk.open) }
+            { medium_fields(desk.model) }
+            { text_field(desk.model, Field::CablePurpose, "What it is for", "Stands in words on its tag") }
+            { rack_choice(desk.model, desk.open) }
         </>
     };
-    text_form(desk, WallForm::AddCable(desk.id), fields, "Add this cable")
+    text_form(WallForm::AddCable(desk.id), fields, "Add this cable")
 }
 
 fn moved(desk: Desk<'_>) -> Html {
     let registry = desk.open.journal.registry();
     let rooms = wall::target_rooms(registry, desk.id);
-    html! {
+    markup! {
         <>
             <p class="ask">{ "Within this room only its exact place changes. To another room, its number changes too; a cable that bears its code keeps it." }</p>
             <div class="wall-grid">
@@ -198,14 +195,14 @@ fn moved(desk: Desk<'_>) -> Html {
                     desk.doing(format!("To {}, as {}", to.name, to.code), want)
                 }) }
             </div>
-            { pager(desk.ui, desk.model.page, rooms.len()) }
+            { pager(desk.model.page, rooms.len()) }
         </>
     }
 }
 
 fn cancel(desk: Desk<'_>) -> Html {
     match desk.view.standing {
-        OutletStanding::Cancelled => html! { <p>{ "It is cancelled already." }</p> },
+        OutletStanding::Cancelled => markup! { <p>{ "It is cancelled already." }</p> },
         OutletStanding::Wanted => reasons(
             desk,
             Cause::CancelOutlet(desk.id),

@@ -1,7 +1,5 @@
 //! One position of a panel: who belongs there, who is there, and what can be done about it.
 
-use yew::{Html, html};
-
 use super::View;
 use crate::app::{Action, Field, Fields, Form, Model, RackForm, Screen};
 use crate::command::Want;
@@ -9,24 +7,25 @@ use crate::domain::place::{End, Fitting, Place, Position};
 use crate::domain::work::Availability;
 use crate::names;
 use crate::query::rack::{Slot, SlotState, landed_by};
-use crate::ui::Ui;
 use crate::ui::parts::panel::{end_code, slot_state};
 use crate::ui::parts::{Tone, button, row, text_field};
+use crate::ui::{Html, sending};
+use crate::view::markup;
 
 /// The main action at a position: land what belongs there, else go on to the next.
-pub(super) fn main_action(ui: &Ui, view: &View<'_>, slot: &Slot) -> Html {
+pub(super) fn main_action(view: &View<'_>, slot: &Slot) -> Html {
     match slot.ready.as_slice() {
         [] => match neighbour(view, slot, 1) {
-            None => html! {},
+            None => markup! {},
             Some(next) => {
                 let words = format!("Next: {} ›", view.code(next));
-                button(ui, words, choose(next), Tone::Main)
+                button(words, choose(next), Tone::Main)
             }
         },
-        ready => html! {
+        ready => markup! {
             <>{ for ready.iter().map(|end| {
                 let words = format!("{} is landed here", end_code(view.open, *end));
-                button(ui, words, land(*end, slot.position), Tone::Main)
+                button(words, land(*end, slot.position), Tone::Main)
             }) }</>
         },
     }
@@ -57,31 +56,31 @@ fn neighbour(view: &View<'_>, slot: &Slot, step: isize) -> Option<Position> {
 }
 
 /// What is known of a position, with what can be done.
-pub(super) fn detail(ui: &Ui, model: &Model, view: &View<'_>, slot: &Slot) -> Html {
+pub(super) fn detail(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
     let all = Action::Typed {
         field: Field::PanelPosition,
         text: String::new(),
     };
-    html! {
+    markup! {
         <>
             <section class="card" aria-label="This position">
                 <p class="slot-words">{ slot_state(slot.state) }{ kept_words(&slot.kept) }</p>
-                { ends(ui, view, slot) }
+                { ends(view, slot) }
             </section>
-            { another(ui, model, view, slot) }
-            { keep(ui, model, slot) }
+            { another(model, view, slot) }
+            { keep(model, slot) }
             <div class="actions-pair">
-                { step(ui, view, slot, -1) }
-                { step(ui, view, slot, 1) }
+                { step(view, slot, -1) }
+                { step(view, slot, 1) }
             </div>
-            { button(ui, "All positions of this panel", all, Tone::Quiet) }
+            { button("All positions of this panel", all, Tone::Quiet) }
         </>
     }
 }
 
-fn step(ui: &Ui, view: &View<'_>, slot: &Slot, step: isize) -> Html {
+fn step(view: &View<'_>, slot: &Slot, step: isize) -> Html {
     let Some(to) = neighbour(view, slot, step) else {
-        return html! {};
+        return markup! {};
     };
     let code = view.code(to);
     let words = if step < 0 {
@@ -89,7 +88,7 @@ fn step(ui: &Ui, view: &View<'_>, slot: &Slot, step: isize) -> Html {
     } else {
         format!("{code} ›")
     };
-    button(ui, words, choose(to), Tone::Quiet)
+    button(words, choose(to), Tone::Quiet)
 }
 
 fn kept_words(kept: &Availability) -> String {
@@ -101,35 +100,35 @@ fn kept_words(kept: &Availability) -> String {
 }
 
 /// The ends that are there or belong there, each leading to its cable.
-fn ends(ui: &Ui, view: &View<'_>, slot: &Slot) -> Html {
+fn ends(view: &View<'_>, slot: &Slot) -> Html {
     if slot.landed.is_empty() && slot.planned.is_empty() {
-        return html! { <p>{ "No cable is there, and none belongs there." }</p> };
+        return markup! { <p>{ "No cable is there, and none belongs there." }</p> };
     }
     let missing = slot.planned.iter().filter(|end| !slot.landed.contains(end));
     let lift = |end: End| Action::Do {
         want: Want::Lift { end },
         then: None,
     };
-    html! {
+    markup! {
         <>
             <ul class="rows">
-                { for slot.landed.iter().map(|end| end_row(ui, view, *end, landed_words(view, slot, *end))) }
-                { for missing.map(|end| end_row(ui, view, *end, "belongs here".to_owned())) }
+                { for slot.landed.iter().map(|end| end_row(view, *end, landed_words(view, slot, *end))) }
+                { for missing.map(|end| end_row(view, *end, "belongs here".to_owned())) }
             </ul>
             { for slot.landed.iter().map(|end| {
-                button(ui, format!("Lift {}: it is not here", end_code(view.open, *end)), lift(*end), Tone::Quiet)
+                button(format!("Lift {}: it is not here", end_code(view.open, *end)), lift(*end), Tone::Quiet)
             }) }
         </>
     }
 }
 
-fn end_row(ui: &Ui, view: &View<'_>, end: End, note: String) -> Html {
+fn end_row(view: &View<'_>, end: End, note: String) -> Html {
     let lead = crate::ui::parts::code(end_code(view.open, end));
     let to = Action::Go(Screen::HandCable(end.cable));
     let cable = view.open.journal.registry().cables.get(end.cable);
     let medium = cable.and_then(|cable| cable.medium.get());
     let medium = medium.map(ToString::to_string).unwrap_or_default();
-    row(ui, to, lead, medium, note)
+    row(to, lead, medium, note)
 }
 
 /// Since when, and by whom.
@@ -149,20 +148,20 @@ fn landed_words(view: &View<'_>, slot: &Slot, end: End) -> String {
 }
 
 /// Another cable than the one that belongs there.
-fn another(ui: &Ui, model: &Model, view: &View<'_>, slot: &Slot) -> Html {
+fn another(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
     let form = Form::Rack(RackForm::LandHere(slot.position));
-    html! {
+    markup! {
         <details class="more" open={slot.state == SlotState::Free}>
             <summary>{ format!("Another cable is on {}", view.code(slot.position)) }</summary>
-            <form class="form" onsubmit={ui.submit(form)}>
-                { text_field(ui, model, Field::LandCode, "Code on the cable", "As it stands on the tag, such as KIT2-C") }
+            <form class="form" onsubmit={sending(form)}>
+                { text_field(model, Field::LandCode, "Code on the cable", "As it stands on the tag, such as KIT2-C") }
                 <button type="submit" class="button">{ "It is landed here" }</button>
             </form>
         </details>
     }
 }
 
-fn keep(ui: &Ui, model: &Model, slot: &Slot) -> Html {
+fn keep(model: &Model, slot: &Slot) -> Html {
     let submit = |form| Action::Submit(Form::Rack(form));
     let open = Action::Do {
         want: Want::KeepPosition {
@@ -171,17 +170,17 @@ fn keep(ui: &Ui, model: &Model, slot: &Slot) -> Html {
         },
         then: None,
     };
-    html! {
+    markup! {
         <details class="more">
             <summary>{ "Reserve it, or mark it as bad" }</summary>
             <div class="form">
                 if slot.kept != Availability::Open {
-                    { button(ui, "It is free for use again", open, Tone::Quiet) }
+                    { button("It is free for use again", open, Tone::Quiet) }
                 }
-                { text_field(ui, model, Field::Reason, "Why", "In a few words") }
+                { text_field(model, Field::Reason, "Why", "In a few words") }
                 <div class="actions-pair">
-                    { button(ui, "Reserve it", submit(RackForm::Reserve(slot.position)), Tone::Quiet) }
-                    { button(ui, "It is bad", submit(RackForm::Bad(slot.position)), Tone::Quiet) }
+                    { button("Reserve it", submit(RackForm::Reserve(slot.position)), Tone::Quiet) }
+                    { button("It is bad", submit(RackForm::Bad(slot.position)), Tone::Quiet) }
                 </div>
             </div>
         </details>
