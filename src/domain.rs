@@ -16,6 +16,8 @@ pub mod outlet_type;
 pub mod pinout;
 /// Where ends belong and where they are.
 pub mod place;
+/// Maps and sets that are compiled small.
+pub mod sorted;
 /// What a person typed: shown so that nothing in it hides, and compared as people compare names.
 pub mod text;
 /// What happens to cables, ends and positions on site.

@@ -5,7 +5,7 @@
 //! digest of the file and the row, so that the same schedule taken in on two phones is one set of
 //! cables, and taken in twice adds nothing.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 
 use sha2::{Digest, Sha256};
 
@@ -155,9 +155,9 @@ struct Planner<'a> {
     plan: Plan,
     rooms: rooms::Rooms,
     racks: rack::Racks,
-    outlets: BTreeMap<OutletCode, OutletId>,
+    outlets: SortedMap<OutletCode, OutletId>,
     /// The codes of this file, with the line that had each first.
-    codes: BTreeMap<String, u32>,
+    codes: SortedMap<String, u32>,
 }
 
 /// The run that a row speaks of.
@@ -175,8 +175,8 @@ impl<'a> Planner<'a> {
             plan: Plan::default(),
             rooms: rooms::Rooms::of(registry),
             racks: rack::Racks::of(registry),
-            outlets: BTreeMap::new(),
-            codes: BTreeMap::new(),
+            outlets: SortedMap::new(),
+            codes: SortedMap::new(),
         }
     }
 
@@ -201,7 +201,7 @@ impl<'a> Planner<'a> {
                 .registry
                 .cable_code(cable)
                 .map_or_else(|| run.outlet.to_string(), |code| code.text);
-            self.codes.entry(code.clone()).or_insert(line);
+            self.codes.or_insert(code.clone(), line);
             return Ok(What::Here { code });
         }
         let letter = self.letter_of(&run)?;

@@ -1,7 +1,7 @@
 //! What stands in the fields of the screens. It is kept here, apart from the page, so that a
 //! refused or interrupted input is still there afterwards.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 
 use crate::domain::ids::{PanelId, ThingId};
 use crate::domain::label::PositionNumber;
@@ -91,7 +91,7 @@ pub enum Field {
 
 /// The texts in all fields.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Fields(BTreeMap<Field, String>);
+pub struct Fields(SortedMap<Field, String>);
 
 impl Fields {
     /// What stands in a field; empty when nothing does.

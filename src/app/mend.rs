@@ -63,19 +63,16 @@ impl Mending {
         self
     }
 
-    fn or(mut self, label: impl Into<String>, want: Want) -> Self {
-        self.fixes.push(Fix {
-            label: label.into(),
-            step: Step::Do(want),
-        });
-        self
+    fn or(self, label: impl Into<String>, want: Want) -> Self {
+        self.fix(label.into(), Step::Do(want))
     }
 
-    fn or_go(mut self, label: impl Into<String>, screen: Screen) -> Self {
-        self.fixes.push(Fix {
-            label: label.into(),
-            step: Step::Go(screen),
-        });
+    fn or_go(self, label: impl Into<String>, screen: Screen) -> Self {
+        self.fix(label.into(), Step::Go(screen))
+    }
+
+    fn fix(mut self, label: String, step: Step) -> Self {
+        self.fixes.push(Fix { label, step });
         self
     }
 }

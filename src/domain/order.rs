@@ -4,6 +4,8 @@
 //! kilobytes each, and this program sorts some fifty types on a phone. Here one merge sort works on
 //! places in a slice, and only what compares two elements and what moves them differs by type.
 
+use std::cmp::Ordering;
+
 /// Puts slices in order. Equal elements keep their order.
 pub trait Order<T> {
     /// Puts the elements in their own order.
@@ -13,6 +15,9 @@ pub trait Order<T> {
 
     /// Puts the elements in the order of their keys; each key is worked out once.
     fn order_by_key<K: Ord>(&mut self, key: impl FnMut(&T) -> K);
+
+    /// Puts the elements in the order that a comparison tells.
+    fn order_by(&mut self, compare: impl FnMut(&T, &T) -> Ordering);
 }
 
 impl<T> Order<T> for [T] {
@@ -20,7 +25,12 @@ impl<T> Order<T> for [T] {
     where
         T: Ord,
     {
-        let places = places(self.len(), &mut |one, other| self[one] > self[other]);
+        self.order_by(T::cmp);
+    }
+
+    fn order_by(&mut self, mut compare: impl FnMut(&T, &T) -> Ordering) {
+        let after = &mut |one: usize, other: usize| compare(&self[one], &self[other]).is_gt();
+        let places = places(self.len(), after);
         arrange(self, places);
     }
 

@@ -1,7 +1,7 @@
 //! Values as they are held in the registry: with the facts that they come from, so that taking an
 //! act back or replacing a value costs no more than the act itself.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 use std::fmt;
 
 use super::act::{FactRef, Stamp};
@@ -239,9 +239,13 @@ pub(super) enum Parts {
 
 impl Parts {
     /// The part under a key, made if that is wanted.
-    pub(super) fn of<K: Ord, T: Default>(self, map: &mut BTreeMap<K, T>, key: K) -> Option<&mut T> {
+    pub(super) fn of<K: Ord, T: Default>(
+        self,
+        map: &mut SortedMap<K, T>,
+        key: K,
+    ) -> Option<&mut T> {
         match self {
-            Self::Make => Some(map.entry(key).or_default()),
+            Self::Make => Some(map.or_default(key)),
             Self::Find => map.get_mut(&key),
         }
     }

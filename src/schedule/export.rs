@@ -1,6 +1,6 @@
 //! The cables of a job as a schedule that reads back.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 
 use crate::domain::ids::CableId;
 use crate::domain::medium::{Kind, Medium};
@@ -11,7 +11,7 @@ use crate::exchange::schedule::{self, Column};
 use crate::journal::{Cable, Registry, side_index};
 use crate::{names, walk};
 
-type Cells = BTreeMap<Column, String>;
+type Cells = SortedMap<Column, String>;
 
 /// Writes every wanted cable of a job, one row each, in walking order.
 #[must_use]

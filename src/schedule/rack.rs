@@ -1,6 +1,6 @@
 //! Racks and panels of a schedule: those of the job, and those that it would add.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 
 use super::Reason;
 use super::rooms::space;
@@ -14,13 +14,13 @@ use crate::names;
 
 /// What is known of racks while the rows are gone through.
 pub(super) struct Racks {
-    racks: BTreeMap<SpaceCode, RackId>,
-    by_name: BTreeMap<String, RackId>,
-    panels: BTreeMap<PanelLetters, Known>,
+    racks: SortedMap<SpaceCode, RackId>,
+    by_name: SortedMap<String, RackId>,
+    panels: SortedMap<PanelLetters, Known>,
     /// Positions that rows of this file ask for, with the line.
-    claims: BTreeMap<PositionCode, u32>,
+    claims: SortedMap<PositionCode, u32>,
     /// The highest position of each panel that any row asks for.
-    most: BTreeMap<PanelLetters, u16>,
+    most: SortedMap<PanelLetters, u16>,
 }
 
 /// A panel that is there, or would be.
@@ -61,8 +61,8 @@ impl Racks {
             racks,
             by_name,
             panels: panels.collect(),
-            claims: BTreeMap::new(),
-            most: BTreeMap::new(),
+            claims: SortedMap::new(),
+            most: SortedMap::new(),
         }
     }
 
@@ -163,7 +163,7 @@ impl Racks {
 
     /// Notes that some row asks for a position.
     pub(super) fn ask(&mut self, position: PositionCode) {
-        let most = self.most.entry(position.panel).or_default();
+        let most = self.most.or_default(position.panel);
         *most = position.number.get().max(*most);
     }
 

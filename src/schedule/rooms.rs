@@ -1,6 +1,6 @@
 //! Rooms, floors and units of a schedule: those of the job, and those that it would add.
 
-use std::collections::{BTreeMap, BTreeSet};
+use crate::domain::sorted::{SortedMap, SortedSet};
 
 use super::Reason;
 use crate::codes::{propose, strict};
@@ -12,10 +12,10 @@ use crate::journal::{Fact, FloorFact, Registry, RoomFact, UnitFact};
 
 /// What is known of rooms while the rows are gone through.
 pub(super) struct Rooms {
-    by_code: BTreeMap<RoomCode, RoomId>,
-    code_by_name: BTreeMap<String, RoomCode>,
-    floors: BTreeMap<String, FloorId>,
-    units: BTreeMap<String, UnitId>,
+    by_code: SortedMap<RoomCode, RoomId>,
+    code_by_name: SortedMap<String, RoomCode>,
+    floors: SortedMap<String, FloorId>,
+    units: SortedMap<String, UnitId>,
     last_order: u32,
 }
 
@@ -81,7 +81,7 @@ impl Rooms {
         if let Ok(code) = RoomCode::new(name) {
             return Ok(code);
         }
-        let taken: BTreeSet<RoomCode> = self.by_code.keys().copied().collect();
+        let taken: SortedSet<RoomCode> = self.by_code.keys().copied().collect();
         let unit = row
             .cell(Column::Unit)
             .and_then(|unit| unit.chars().rfind(char::is_ascii_alphabetic));
@@ -114,7 +114,7 @@ impl Rooms {
         ];
         let mut words = vec![format!("Room {code}, {name}")];
         if let Some(floor) = cell(Column::Floor) {
-            let known = *self.floors.entry(folded(floor)).or_insert(ids.floor);
+            let known = *self.floors.or_insert(folded(floor), ids.floor);
             if known == ids.floor {
                 facts.push(Fact::Floor(known, FloorFact::Added));
                 facts.push(Fact::Floor(known, FloorFact::Named(floor.to_owned())));
@@ -123,7 +123,7 @@ impl Rooms {
             facts.push(Fact::Room(room, RoomFact::OnFloor(known)));
         }
         if let Some(unit) = cell(Column::Unit) {
-            let known = *self.units.entry(folded(unit)).or_insert(ids.unit);
+            let known = *self.units.or_insert(folded(unit), ids.unit);
             if known == ids.unit {
                 facts.push(Fact::Unit(known, UnitFact::Added));
                 facts.push(Fact::Unit(known, UnitFact::Named(unit.to_owned())));

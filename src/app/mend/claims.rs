@@ -1,6 +1,6 @@
 //! Codes and places that several things claim: who, since when, and which gives way.
 
-use std::collections::BTreeSet;
+use crate::domain::sorted::SortedSet;
 
 use super::{Desk, Mending, listed};
 use crate::app::Screen;
@@ -88,7 +88,7 @@ impl Desk<'_> {
     }
 
     pub(super) fn code_twice(&self, cables: &[CableId]) -> Mending {
-        let codes: BTreeSet<String> = cables.iter().map(|cable| self.name(*cable)).collect();
+        let codes: SortedSet<String> = cables.iter().map(|cable| self.name(*cable)).collect();
         let codes: Vec<String> = codes.into_iter().collect();
         let mut mending = Mending::new(format!(
             "{} cables are called {}.",
@@ -152,7 +152,7 @@ impl Desk<'_> {
     /// The first letter that no run at the outlet ever had and that gives a free code.
     fn free_letter(&self, outlet: OutletId) -> Option<Letter> {
         let names = self.registry.cables.iter();
-        let had: BTreeSet<Letter> = names
+        let had: SortedSet<Letter> = names
             .flat_map(|(_, cable)| cable.name.ever())
             .filter_map(|name| match name {
                 RunName::Feeds { outlet: of, letter } if *of == outlet => Some(*letter),
@@ -245,7 +245,7 @@ impl Desk<'_> {
         OutletNumber::new(had.max().unwrap_or(0).checked_add(1)?)
     }
 
-    fn room_codes(&self) -> BTreeSet<RoomCode> {
+    fn room_codes(&self) -> SortedSet<RoomCode> {
         let rooms = self.registry.rooms.iter();
         rooms
             .flat_map(|(_, room)| room.code.ever().copied())

@@ -1,9 +1,9 @@
 //! What the set of everything done says about itself: nothing of it loses anything, all of it
 //! wants a look.
 
-use std::collections::BTreeSet;
+use crate::domain::sorted::SortedSet;
 
-use super::{Mending, Step};
+use super::Mending;
 use crate::app::Screen;
 use crate::journal::Journal;
 
@@ -21,13 +21,17 @@ fn counted(count: usize, one: &str, many: &str) -> String {
 pub fn health(journal: &Journal) -> Vec<Mending> {
     let health = journal.health();
     let mut list = Vec::new();
+    let mut say = |title: String, why: &str| {
+        let mending = Mending::new(title).because(why);
+        list.push(mending.or_go("What was done", Screen::History));
+    };
     if !health.waiting.is_empty() {
-        list.push(
-            Mending::new(format!(
+        say(
+            format!(
                 "{} for the work of another phone.",
                 counted(health.waiting.len(), "record waits", "records wait")
-            ))
-            .because("They speak of something that is not on this device yet. Take in the job file of the other phones."),
+            ),
+            "They speak of something that is not on this device yet. Take in the job file of the other phones.",
         );
     }
     if !health.gaps.is_empty() {
@@ -36,9 +40,9 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
             .iter()
             .map(|gap| u64::from(gap.last - gap.first) + 1)
             .sum();
-        let phones: BTreeSet<_> = health.gaps.iter().map(|gap| gap.writer).collect();
-        list.push(
-            Mending::new(format!(
+        let phones: SortedSet<_> = health.gaps.iter().map(|gap| gap.writer).collect();
+        say(
+            format!(
                 "{} missing, of {}.",
                 counted(
                     usize::try_from(missing).unwrap_or(usize::MAX),
@@ -46,51 +50,45 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
                     "records are"
                 ),
                 counted(phones.len(), "phone", "phones")
-            ))
-            .because("A file that was taken in was not whole, or an older one is still to come. Ask for a new job file of that phone."),
+            ),
+            "A file that was taken in was not whole, or an older one is still to come. Ask for a new job file of that phone.",
         );
     }
     if !health.clashes.is_empty() {
-        list.push(
-            Mending::new(format!(
+        say(
+            format!(
                 "{} here in two versions.",
                 counted(health.clashes.len(), "record is", "records are")
-            ))
-            .because("Both are kept and neither counts, since nobody can tell which is true. A copied or restored phone can do this: do what they said once more."),
+            ),
+            "Both are kept and neither counts, since nobody can tell which is true. A copied or restored phone can do this: do what they said once more.",
         );
     }
     if !health.ignored_links.is_empty() {
-        list.push(
-            Mending::new(format!(
+        say(
+            format!(
                 "{} to something that came later.",
                 counted(health.ignored_links.len(), "record points", "records point")
-            ))
-            .because("That part of it counts for nothing. A damaged or altered file can do this."),
+            ),
+            "That part of it counts for nothing. A damaged or altered file can do this.",
         );
     }
     if !health.newer.is_empty() {
-        list.push(
-            Mending::new(format!(
+        say(
+            format!(
                 "A newer version of this app changed {}.",
                 counted(health.newer.len(), "thing", "things")
-            ))
-            .because("They are shown as far as this version knows, and cannot be changed here. Update the app on this device."),
+            ),
+            "They are shown as far as this version knows, and cannot be changed here. Update the app on this device.",
         );
     }
     if health.unreadable > 0 {
-        list.push(
-            Mending::new(format!(
+        say(
+            format!(
                 "{} not be read.",
                 counted(health.unreadable, "record can", "records can")
-            ))
-            .because("They are kept as they are and go into every file of this job. A newer version may read them."),
+            ),
+            "They are kept as they are and go into every file of this job. A newer version may read them.",
         );
-    }
-    for mending in &mut list {
-        mending.fixes.push(super::Fix {
-            label: "What was done".to_owned(),
-            step: Step::Go(Screen::History),
-        });
     }
     list
 }

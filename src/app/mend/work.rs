@@ -1,6 +1,6 @@
 //! Work that is not done yet, work that went wrong, and ends that need a word.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 
 use super::{Desk, Mending, listed};
 use crate::app::Screen;
@@ -92,9 +92,9 @@ impl Desk<'_> {
                 _ => None,
             })
             .collect();
-        let mut by_cable: BTreeMap<String, Vec<End>> = BTreeMap::new();
+        let mut by_cable: SortedMap<String, Vec<End>> = SortedMap::new();
         for end in &ends {
-            by_cable.entry(self.name(end.cable)).or_default().push(*end);
+            by_cable.or_default(self.name(end.cable)).push(*end);
         }
         let words: Vec<String> = by_cable
             .iter()
@@ -252,10 +252,10 @@ impl Desk<'_> {
     pub(super) fn without_medium(&self, cable: CableId) -> Mending {
         let mut mending =
             Mending::new(format!("Nobody said what {} is made of.", self.name(cable)));
-        let mut used: BTreeMap<&Medium, usize> = BTreeMap::new();
+        let mut used: SortedMap<&Medium, usize> = SortedMap::new();
         for (_, row) in self.registry.cables.iter() {
             if let Some(medium) = row.medium.get().filter(|_| walk::is_wanted_cable(row)) {
-                *used.entry(medium).or_default() += 1;
+                *used.or_default(medium) += 1;
             }
         }
         let mut used: Vec<_> = used.into_iter().collect();

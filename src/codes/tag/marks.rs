@@ -148,7 +148,7 @@ mod tests {
             );
         }
         // All other first characters turn up, so the draw does not favour a few.
-        let firsts: std::collections::BTreeSet<u8> =
+        let firsts: crate::domain::sorted::SortedSet<u8> =
             marks.iter().map(|mark| mark.as_bytes()[0]).collect();
         assert_eq!(firsts.len(), 31);
         for place in [OUTLET, PANEL, SPACE] {

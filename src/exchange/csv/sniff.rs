@@ -1,6 +1,6 @@
 //! Which delimiter a text uses.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 
 use super::scan::{Rows, Start};
 use super::{Delimiter, Limits, Line};
@@ -81,10 +81,10 @@ impl Fit {
             delimiter,
         };
         let mut odd_rows = 0;
-        let mut widths: BTreeMap<usize, usize> = BTreeMap::new();
+        let mut widths: SortedMap<usize, usize> = SortedMap::new();
         for row in Rows::new(start, Limits::default().cells).take(SAMPLE) {
             odd_rows += usize::from(!row.oddities.is_empty());
-            *widths.entry(row.record.fields.len()).or_default() += 1;
+            *widths.or_default(row.record.fields.len()) += 1;
         }
         let evenness = widths
             .into_iter()

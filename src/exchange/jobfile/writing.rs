@@ -1,8 +1,8 @@
 //! Writing a job file, and the shapes of its own lines.
 
 use crate::domain::order::Order;
+use crate::domain::sorted::SortedMap;
 use std::borrow::Cow;
-use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use serde::{Deserialize, Serialize};
@@ -143,11 +143,11 @@ pub(super) fn hex(bytes: &[u8]) -> String {
 
 /// The digest of each writer's lines: by number, each followed by a line feed.
 #[derive(Default)]
-pub(super) struct Heads<'a>(BTreeMap<WriterId, Vec<(u32, &'a str)>>);
+pub(super) struct Heads<'a>(SortedMap<WriterId, Vec<(u32, &'a str)>>);
 
 impl<'a> Heads<'a> {
     pub(super) fn add(&mut self, id: ActId, line: &'a str) {
-        self.0.entry(id.writer).or_default().push((id.n, line));
+        self.0.or_default(id.writer).push((id.n, line));
     }
 
     pub(super) fn finish(self) -> Vec<WriterLine<'static>> {

@@ -1,6 +1,6 @@
 //! Headings as people spell them. The spellings are common practice, no source.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 use std::sync::LazyLock;
 
 use super::Column;
@@ -122,7 +122,7 @@ const LOOSE: [(&str, &[Column]); 10] = [
 const UNITS: [&str; 8] = ["m", "ft", "in", "foot", "feet", "metre", "meter", "approx"];
 
 /// The sure spellings as words, made once.
-static SURE_WORDS: LazyLock<BTreeMap<Vec<String>, Column>> = LazyLock::new(|| {
+static SURE_WORDS: LazyLock<SortedMap<Vec<String>, Column>> = LazyLock::new(|| {
     let each = |(column, spellings): &(Column, &'static str)| {
         let column = *column;
         spellings
@@ -206,10 +206,10 @@ mod tests {
 
     #[test]
     fn no_spelling_means_two_columns() {
-        let mut seen: BTreeMap<Vec<String>, Column> = BTreeMap::new();
+        let mut seen: SortedMap<Vec<String>, Column> = SortedMap::new();
         for (column, spellings) in SURE {
             for spelling in spellings.split(',') {
-                let other = *seen.entry(words(spelling)).or_insert(column);
+                let other = *seen.or_insert(words(spelling), column);
                 assert_eq!(other, column, "{spelling}");
             }
         }

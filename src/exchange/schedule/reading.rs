@@ -2,8 +2,8 @@
 //! nothing of the file disappears unseen.
 
 use crate::domain::order::Order;
+use crate::domain::sorted::{SortedMap, SortedSet};
 use std::borrow::Cow;
-use std::collections::{BTreeMap, BTreeSet};
 
 use super::heading;
 use super::rows::{BadReason, BadRow, Reading, Row, SkipReason};
@@ -28,7 +28,7 @@ pub enum Header {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Schedule {
     sheet: Sheet,
-    long_cells: BTreeMap<Line, usize>,
+    long_cells: SortedMap<Line, usize>,
     header: Header,
     form: Form,
     mapping: Mapping,
@@ -175,7 +175,7 @@ impl Schedule {
             self.sort(record, &mut reading);
         }
         // What is the reason of a bad row need not be said twice.
-        let bad: BTreeSet<Line> = reading.bad.iter().map(|bad| bad.line).collect();
+        let bad: SortedSet<Line> = reading.bad.iter().map(|bad| bad.line).collect();
         reading.findings.retain(|finding| {
             !matches!(finding.kind, FindingKind::LongCell { .. }) || !bad.contains(&finding.line)
         });
@@ -218,8 +218,8 @@ impl Schedule {
             && record.fields[..filled_width(&record.fields)] == headings[..]
     }
 
-    fn cells(&self, plain: &[Cow<'_, str>]) -> BTreeMap<Column, String> {
-        let mut cells = BTreeMap::new();
+    fn cells(&self, plain: &[Cow<'_, str>]) -> SortedMap<Column, String> {
+        let mut cells = SortedMap::new();
         for (cell, held) in plain.iter().zip(self.mapping.uses()) {
             if let Use::Holds(column) = held
                 && !cell.trim().is_empty()
@@ -230,7 +230,7 @@ impl Schedule {
         cells
     }
 
-    fn fault(&self, record: &Record, cells: &BTreeMap<Column, String>) -> Option<BadReason> {
+    fn fault(&self, record: &Record, cells: &SortedMap<Column, String>) -> Option<BadReason> {
         let filled = filled_width(&record.fields);
         let headings = self.mapping.headings().len();
         if filled > headings {

@@ -1,6 +1,6 @@
 //! The rows of a schedule, sorted into good, bad and left out.
 
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 use std::fmt;
 
 use super::Column;
@@ -12,7 +12,7 @@ pub struct Row {
     /// The line on which it starts.
     pub line: Line,
     /// The cells of the mapped columns exactly as they are, without the blank ones.
-    pub cells: BTreeMap<Column, String>,
+    pub cells: SortedMap<Column, String>,
 }
 
 impl Row {

@@ -1,7 +1,7 @@
 //! Rows of texts by column to a file that reads back with a complete mapping.
 
+use crate::domain::sorted::SortedMap;
 use std::borrow::Borrow;
-use std::collections::BTreeMap;
 
 use super::Column;
 use super::heading::GUARD_HEADING;
@@ -16,7 +16,7 @@ use crate::exchange::csv::{self, Form};
 pub fn write<R>(rows: R, form: Form) -> Vec<u8>
 where
     R: IntoIterator,
-    R::Item: Borrow<BTreeMap<Column, String>>,
+    R::Item: Borrow<SortedMap<Column, String>>,
 {
     let mark = |text: &'static str| (form == Form::Spreadsheet).then(|| text.to_owned());
     let header: Vec<String> = Column::ALL

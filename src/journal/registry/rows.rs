@@ -1,7 +1,7 @@
 //! The things of a job as the registry holds them: every field with all its live values.
 
 use crate::domain::order::Order;
-use std::collections::BTreeMap;
+use crate::domain::sorted::SortedMap;
 
 use rustc_hash::FxHashMap;
 
@@ -228,7 +228,7 @@ pub struct PerLeg<T> {
     /// For the end as a whole.
     pub whole: T,
     /// For each leg of a split end.
-    pub legs: BTreeMap<LegNumber, T>,
+    pub legs: SortedMap<LegNumber, T>,
 }
 
 impl<T: Default> PerLeg<T> {
@@ -359,7 +359,7 @@ pub struct Panel {
     /// What it is for.
     pub purpose: Register<String>,
     /// What each position is kept for, where that was said.
-    pub kept: BTreeMap<PositionNumber, Register<Availability>>,
+    pub kept: SortedMap<PositionNumber, Register<Availability>>,
 }
 
 /// A device.

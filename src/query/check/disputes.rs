@@ -130,7 +130,7 @@ fn cables(list: &mut List<'_>) {
 fn plans(list: &mut List<'_>, outlet: Option<OutletId>, end: End, cable: &Cable) {
     let plan = &cable.planned[side_index(end.side)];
     Sheet::of(list, outlet, Thing::End(end)).see(Field::Planned, &plan.whole);
-    for (leg, register) in &plan.legs {
+    for (leg, register) in plan.legs.iter() {
         let leg = Some(*leg);
         Sheet::of(list, outlet, Thing::End(End { leg, ..end })).see(Field::Planned, register);
     }
@@ -156,7 +156,7 @@ fn racks_and_panels(list: &mut List<'_>) {
             .see(Field::Letters, &row.letters)
             .see(Field::RackUnit, &row.unit)
             .see(Field::Purpose, &row.purpose);
-        for (number, kept) in &row.kept {
+        for (number, kept) in row.kept.iter() {
             let number = *number;
             let position = Position { panel, number };
             Sheet::of(list, None, Thing::Position(position)).see(Field::Kept, kept);

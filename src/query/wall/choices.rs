@@ -1,7 +1,7 @@
 //! What can be chosen where a room or an outlet is added, or something is put right.
 
 use crate::domain::order::Order;
-use std::collections::BTreeSet;
+use crate::domain::sorted::SortedSet;
 
 use crate::codes::propose::propose_room_code;
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId, UnitId};
@@ -110,7 +110,7 @@ pub fn proposed_code(registry: &Registry, name: &str, unit: Option<UnitId>) -> O
     }
     let rooms = registry.rooms.iter();
     // The codes of withdrawn rooms too: they may stand on tags.
-    let taken: BTreeSet<RoomCode> = rooms
+    let taken: SortedSet<RoomCode> = rooms
         .flat_map(|(_, room)| room.code.distinct())
         .copied()
         .collect();
