@@ -5,6 +5,7 @@ use super::run::{Marked, Pulled, Run, Standpoint, Tested};
 use crate::codes::tag::PullMark;
 use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId};
 use crate::domain::length::{LengthUnit, Millimetres};
+use crate::domain::order::Order;
 use crate::domain::place::{Place, Placement, RunName, Side};
 use crate::domain::work::{Standing, TestMethod, TestOutcome};
 use crate::journal::{EndRecord, Journal, Mark, Register, Registry, Said, side_index};
@@ -282,7 +283,7 @@ fn marks(journal: &Journal, record: &EndRecord) -> Vec<Dated> {
         )
     });
     let mut all: Vec<_> = marked.chain(lost).chain(seen).collect();
-    all.sort_by_key(|(stamp, _)| std::cmp::Reverse(*stamp));
+    all.order_by_key(|(stamp, _)| std::cmp::Reverse(*stamp));
     all.into_iter().map(|(_, line)| line).collect()
 }
 

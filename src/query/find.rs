@@ -9,6 +9,7 @@ use crate::codes::tag::{PullMark, TagText, Tagged};
 use crate::codes::typed::{self, Reading, Reason};
 use crate::domain::ids::{CableId, JobId, LooseEndId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::PositionCode;
+use crate::domain::order::Order;
 use crate::domain::place::{Face, Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
 use crate::journal::{Cable, Registry, side_index};
@@ -108,12 +109,12 @@ impl SearchIndex {
         let others = registry.cables.iter();
         let others = others.filter(|(id, row)| !row.added.is_empty() && !known.contains(id));
         let mut others: Vec<CableId> = others.map(|(id, _)| id).collect();
-        others.sort_unstable();
+        others.put_in_order();
         for cable in wanted.into_iter().chain(others) {
             index.cable(registry, cable);
         }
         let mut loose: Vec<_> = registry.loose_ends.iter().collect();
-        loose.sort_by_key(|(id, row)| (row.number.get().copied(), *id));
+        loose.order_by_key(|(id, row)| (row.number.get().copied(), *id));
         for (id, row) in loose {
             let Some(number) = row.number.get() else {
                 continue;
@@ -218,7 +219,7 @@ impl SearchIndex {
     fn holding(&self, text: &str) -> Vec<Hit> {
         let mut words: Vec<&str> = text.split(' ').filter(|word| !word.is_empty()).collect();
         // The longest word leads the way: it is found in the fewest places.
-        words.sort_by_key(|word| std::cmp::Reverse(word.len()));
+        words.order_by_key(|word| std::cmp::Reverse(word.len()));
         let Some((lead, rest)) = words.split_first() else {
             return Vec::new();
         };
@@ -241,7 +242,7 @@ impl SearchIndex {
             from = end;
         }
         // The walking order stays within each way of being found.
-        hits.sort_by_key(|hit| hit.found_in);
+        hits.order_by_key(|hit| hit.found_in);
         hits
     }
 }
@@ -268,7 +269,7 @@ fn positions_of(id: CableId, cable: &Cable) -> Vec<Position> {
             found.extend(part.get().and_then(Option::as_ref).and_then(position_of));
         }
     }
-    found.sort_unstable();
+    found.put_in_order();
     found.dedup();
     found
 }

@@ -1,6 +1,7 @@
 //! Loose ends: ends that exist while their cable is not known.
 
 use crate::domain::ids::{LooseEndId, RoomId};
+use crate::domain::order::Order;
 use crate::domain::place::End;
 use crate::journal::Registry;
 use crate::{names, walk};
@@ -52,7 +53,7 @@ pub fn loose_ends(registry: &Registry) -> Vec<LooseRow> {
         })
     });
     let mut rows: Vec<LooseRow> = rows.collect();
-    rows.sort_by_key(|row| (row.joined.is_some(), row.number, row.id));
+    rows.order_by_key(|row| (row.joined.is_some(), row.number, row.id));
     rows
 }
 

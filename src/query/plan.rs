@@ -2,6 +2,7 @@
 
 use crate::domain::ids::{CableId, DeviceId, FloorId, JointId, PanelId, RackId, RoomId, UnitId};
 use crate::domain::label::{Letter, PanelLetters, RoomCode, SpaceCode};
+use crate::domain::order::Order;
 use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use crate::domain::work::JointKind;
 use crate::journal::{PanelMake, Registry};
@@ -90,7 +91,7 @@ pub fn floors(registry: &Registry) -> Vec<FloorLine> {
             number: row.number.get().copied(),
         })
         .collect();
-    floors.sort_by(|one, other| {
+    floors.order_by(|one, other| {
         let key = |floor: &FloorLine| (floor.number.is_none(), floor.number, floor.name.clone());
         key(one).cmp(&key(other)).then(one.id.cmp(&other.id))
     });
@@ -104,7 +105,7 @@ fn by_name<I: Ord + Copy>(things: impl Iterator<Item = (I, Option<String>)>) -> 
             name: name.unwrap_or_default(),
         })
         .collect();
-    named.sort_by(|one, other| one.name.cmp(&other.name).then(one.id.cmp(&other.id)));
+    named.order_by(|one, other| one.name.cmp(&other.name).then(one.id.cmp(&other.id)));
     named
 }
 

@@ -1,5 +1,6 @@
 //! Codes and places that several things claim: who, since when, and which gives way.
 
+use crate::domain::order::Order;
 use crate::domain::sorted::SortedSet;
 
 use super::{Desk, Mending, listed};
@@ -96,7 +97,7 @@ impl Desk<'_> {
             listed(&codes)
         ));
         let mut marked_last = cables.to_vec();
-        marked_last.sort_by_key(|cable| self.hold(*cable) == Some(Hold::Frozen));
+        marked_last.order_by_key(|cable| self.hold(*cable) == Some(Hold::Frozen));
         for cable in cables {
             let (ends, how) = (
                 crate::query::find::both_ends(self.registry, *cable),
@@ -204,7 +205,7 @@ impl Desk<'_> {
             mending = mending.because(format!("{}: {added}; {tags}.", self.outlet_purpose(*id)));
         }
         // The one with the fewest tags moves most cheaply.
-        rows.sort_unstable();
+        rows.put_in_order();
         for (_, outlet) in rows {
             let numbering = self.registry.outlets.get(outlet);
             let numbering = numbering.and_then(|row| row.number.get());

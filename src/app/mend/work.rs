@@ -1,5 +1,6 @@
 //! Work that is not done yet, work that went wrong, and ends that need a word.
 
+use crate::domain::order::Order;
 use crate::domain::sorted::SortedMap;
 
 use super::{Desk, Mending, listed};
@@ -259,7 +260,7 @@ impl Desk<'_> {
             }
         }
         let mut used: Vec<_> = used.into_iter().collect();
-        used.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+        used.order_by_key(|(_, count)| std::cmp::Reverse(*count));
         let mut media: Vec<Medium> = used.into_iter().map(|(medium, _)| medium.clone()).collect();
         for stock in Medium::stock() {
             if !media.contains(&stock) {

@@ -5,6 +5,7 @@ use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::ids::{RoomId, ThingId};
 use crate::domain::medium::Connector;
+use crate::domain::order::Order;
 use crate::domain::place::Face as Seen;
 use crate::domain::work::JointKind;
 use crate::query::plan::{self, PanelPlan, RackPlan};
@@ -146,7 +147,7 @@ fn add_panel(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
         })
         .collect();
     let likely = chosen_panel_rack(model).map(|id| id.0.to_string());
-    options.sort_by_key(|(value, _)| Some(value) != likely.as_ref());
+    options.order_by_key(|(value, _)| Some(value) != likely.as_ref());
     let connectors = Connector::all().map(|one| (one.key().to_owned(), one.words().to_owned()));
     let letters = plan::next_letters(open.journal.registry());
     let fields = markup! {

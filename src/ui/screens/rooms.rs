@@ -4,6 +4,7 @@ use crate::app::plan::{NOWHERE, PlanForm, Planned, room_part};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
+use crate::domain::order::Order;
 use crate::query::plan::{self, FloorLine, Named, RoomPlan};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::{Face, card, opening, plan_form, recode_form, rename_form};
@@ -91,7 +92,7 @@ impl Parts {
 fn likely_first(mut options: Options, likely: Option<String>, none: &str) -> Options {
     options.push((NOWHERE.to_owned(), none.to_owned()));
     let likely = likely.unwrap_or_else(|| NOWHERE.to_owned());
-    options.sort_by_key(|(value, _)| *value != likely);
+    options.order_by_key(|(value, _)| *value != likely);
     options
 }
 
