@@ -218,7 +218,7 @@ fn a_forbidden_path_is_found_however_it_is_written() {
         ("src/journal.rs", "use crate::journal::wire::v1;"),
         ("src/domain.rs", "use crate::domain::ids; // crate::journal"),
         ("src/platform/clock.rs", "use crate::app::ports::Clock;"),
-        ("src/ui/events.rs", "use web_sys::Event;"),
+        ("src/paint.rs", "use web_sys::Event;"),
         (
             "src/app.rs",
             "const A: &str = \"crate::ui\"; pub(crate) fn f() {}",

@@ -1,6 +1,6 @@
 //! Rows of a schedule: good, bad, left out; and the way out and back in.
 
-use std::collections::BTreeMap;
+use bothends::domain::sorted::SortedMap;
 
 use bothends::exchange::csv::Form;
 use bothends::exchange::schedule::{Column, Reading, Schedule, SkipReason, Use, write};
@@ -12,7 +12,7 @@ fn reading(text: &str) -> Reading {
         .reading()
 }
 
-fn row(cells: &[(Column, &str)]) -> BTreeMap<Column, String> {
+fn row(cells: &[(Column, &str)]) -> SortedMap<Column, String> {
     let owned = |(column, cell): &(Column, &str)| (*column, (*cell).to_owned());
     cells.iter().map(owned).collect()
 }
@@ -160,21 +160,22 @@ fn standard_identifiers_survive_both_forms() {
 
 #[test]
 fn a_schedule_without_cables_has_a_header_and_no_rows() {
-    let bytes = write(Vec::<BTreeMap<Column, String>>::new(), Form::Raw);
+    let bytes = write(Vec::<SortedMap<Column, String>>::new(), Form::Raw);
     let schedule = Schedule::read(&bytes).expect("a header");
     assert_eq!(schedule.mapping().unknown().count(), 0);
     assert_eq!(schedule.reading(), Reading::default());
 }
 
-fn rows() -> impl Strategy<Value = Vec<BTreeMap<Column, String>>> {
+fn rows() -> impl Strategy<Value = Vec<SortedMap<Column, String>>> {
     let column = prop::sample::select(Column::ALL.to_vec());
     let cell = "[ '=+@\\-\",;\t\r\n\u{0}a-zA-Zé0-9]{0,12}"
         .prop_filter("blank", |cell| !cell.trim().is_empty());
     let row = (
         "[A-Z]{2,5}[1-9]-[A-H]",
-        prop::collection::btree_map(column, cell, 0..8),
+        prop::collection::vec((column, cell), 0..8),
     )
-        .prop_map(|(code, mut cells)| {
+        .prop_map(|(code, cells)| {
+            let mut cells = SortedMap::from_iter(cells);
             cells.insert(Column::Code, code);
             cells
         });

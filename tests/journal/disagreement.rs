@@ -150,7 +150,12 @@ const FIELDS: &[Field] = &[
         },
         |registry, k| {
             let panel = registry.panels.get(k.panel).unwrap();
-            panel.kept[&k.position(7).number].distinct().len()
+            panel
+                .kept
+                .get(&k.position(7).number)
+                .unwrap()
+                .distinct()
+                .len()
         },
     ),
 ];

@@ -17,6 +17,7 @@ mod extras;
 mod failure;
 mod gate;
 mod hash;
+mod imports;
 mod licences;
 mod metadata;
 mod packages;

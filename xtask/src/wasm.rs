@@ -6,7 +6,7 @@ use wasm_bindgen_cli_support::Bindgen;
 
 use crate::failure::{Failure, Outcome};
 use crate::run::Run;
-use crate::{hash, packages, paths, settings, toolchain};
+use crate::{hash, imports, packages, paths, settings, toolchain};
 
 /// One wasm module, ready to be served.
 pub(crate) struct Module {
@@ -70,6 +70,7 @@ fn key(raw: &[u8]) -> String {
     let cargo = lock(paths::root().join("Cargo.lock"));
     let all = [
         raw,
+        include_bytes!("imports.rs").as_slice(),
         settings::WASM_FEATURES.join(" ").as_bytes(),
         settings::WASM_OPTIMISER.as_bytes(),
         &npm,
@@ -108,7 +109,19 @@ fn bind(name: &str, raw: &Path, folder: &Path) -> Outcome {
     let outcome = bindgen
         .web(true)
         .and_then(|bindgen| bindgen.generate(folder));
-    outcome.map_err(|error| Failure::new(format!("binding {name}: {error:#}")))
+    outcome.map_err(|error| Failure::new(format!("binding {name}: {error:#}")))?;
+    let (script_path, wasm_path) = (
+        folder.join(format!("{name}.js")),
+        folder.join(format!("{name}_bg.wasm")),
+    );
+    let script = std::fs::read_to_string(&script_path)
+        .map_err(|error| Failure::file("read", &script_path, &error))?;
+    let wasm =
+        std::fs::read(&wasm_path).map_err(|error| Failure::file("read", &wasm_path, &error))?;
+    let (script, wasm) = imports::shorten(&script, &wasm)?;
+    std::fs::write(&script_path, script)
+        .map_err(|error| Failure::file("write", &script_path, &error))?;
+    std::fs::write(&wasm_path, wasm).map_err(|error| Failure::file("write", &wasm_path, &error))
 }
 
 fn optimise(name: &str, folder: &Path) -> Outcome {

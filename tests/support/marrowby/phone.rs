@@ -79,8 +79,8 @@ impl Phone {
     pub(super) fn act(&mut self, want: Want) -> ActId {
         let draft = draft(&want, &self.journal)
             .unwrap_or_else(|refusal| panic!("{want:?}: {}", refusal.words));
-        // People do not work to the second: the pauses differ, but not from run to run.
-        self.now += 6_000 + u64::from(draft.id().n) * 7_919 % 41_000;
+        // Nobody works like a clock: the pauses differ, but not from run to run.
+        self.now += (6 + u64::from(draft.id().n) * 7_919 % 41) * 1_000;
         let signature = Signature {
             by: self.by.to_owned(),
             wall: WallTime(self.now),
