@@ -13,3 +13,4 @@ mod mill;
 mod query;
 mod schedule;
 mod support;
+mod ui;

@@ -34,25 +34,41 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             { for found.tails.iter().map(|tail| one_tail(open, tail, found.tails.len())) }
             { no_tail(open, id, &found) }
             { facts(open, id) }
-            { for found.tails.iter().map(|tail| otherwise(model, open, tail)) }
+            { for found.tails.iter().map(|tail| may_differ(model, open, tail, found.tails.len())) }
         </>
     };
-    let open_tails = found.tails.iter().filter(|tail| tail.is_open());
-    let landings: Vec<Html> = open_tails.filter_map(|tail| landing(open, tail)).collect();
-    page.actions = if landings.is_empty() {
-        next(Tone::Main)
-    } else {
-        markup! { { for landings } }
+    let listed = found.tails.iter().filter(|tail| tail.is_open());
+    let listed: Vec<&Tail> = listed.filter(|tail| tail.planned.is_some()).collect();
+    page.actions = match listed.as_slice() {
+        [] => next(Tone::Main),
+        [tail] => markup! { { landing(open, tail, Tone::Main) } },
+        tails => all_landed(tails),
     };
     framed(model, page)
 }
 
 /// The button that says: it is landed where it belongs.
-fn landing(open: &OpenJob, tail: &Tail) -> Option<Html> {
+fn landing(open: &OpenJob, tail: &Tail, tone: Tone) -> Option<Html> {
     let place = tail.planned.as_ref()?;
     let place_words = names::place(open.journal.registry(), place);
     let words = format!("Landed on {place_words}");
-    Some(button(words, land(tail.end, place), Tone::Main))
+    Some(button(words, land(tail.end, place), tone))
+}
+
+/// The button that says: all tails of this cable are landed where they belong.
+fn all_landed(tails: &[&Tail]) -> Html {
+    let want = Want::LandAsPlanned {
+        ends: tails.iter().map(|tail| tail.end).collect(),
+    };
+    let action = Action::Do {
+        want,
+        then: Some(Screen::Hand),
+    };
+    button(
+        format!("All {} landed as listed", tails.len()),
+        action,
+        Tone::Main,
+    )
 }
 
 fn land(end: End, place: &Place) -> Action {
@@ -89,6 +105,9 @@ fn one_tail(open: &OpenJob, tail: &Tail, of: usize) -> Html {
                 Some(place) => markup! { <p class="big-place">{ names::place(registry, place) }</p> },
                 None => offers(open, tail),
             } }
+            if of > 1 && tail.is_open() {
+                { landing(open, tail, Tone::Quiet) }
+            }
         </section>
     }
 }
@@ -294,11 +313,24 @@ fn beside(open: &OpenJob, tail: &Tail) -> Html {
     }
 }
 
-/// What may be otherwise than planned.
-fn otherwise(model: &Model, open: &OpenJob, tail: &Tail) -> Html {
+/// What may be otherwise than planned. Of several tails one at a time is asked about.
+fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, of: usize) -> Html {
+    let name = names::end(open.journal.registry(), tail.end);
+    if of == 1 || model.fields.get(Field::HandTail) == name {
+        return otherwise(model, tail, beside(open, tail), of, &name);
+    }
+    let words = format!("Something is different: {name}");
+    let choose = Action::Typed {
+        field: Field::HandTail,
+        text: name,
+    };
+    button(words, choose, Tone::Quiet)
+}
+
+fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) -> Html {
     let end = tail.end;
-    let whose = if end.leg.is_some() || tail.end.side == Side::Near {
-        format!(": {}", names::end(open.journal.registry(), end))
+    let whose = if of > 1 || end.leg.is_some() || end.side == Side::Near {
+        format!(": {name}")
     } else {
         String::new()
     };
@@ -308,13 +340,13 @@ fn otherwise(model: &Model, open: &OpenJob, tail: &Tail) -> Html {
     };
     let submit = |form| Action::Submit(Form::Rack(form));
     markup! {
-        <details class="more">
+        <details class="more" open={of > 1}>
             <summary>{ "Something is different" }{ whose }</summary>
             <div class="form">
                 if tail.landed().is_some() {
                     { button("Lift it: it is not landed", lift, Tone::Quiet) }
                 }
-                { beside(open, tail) }
+                { beside }
                 <form class="form" onsubmit={sending(Form::Rack(RackForm::LandAt(end)))}>
                     { text_field(model, Field::LandPosition, "It is on the position", "As it stands on the panel, such as B7") }
                     <button type="submit" class="button">{ "It is landed there" }</button>

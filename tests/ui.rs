@@ -1,0 +1,184 @@
+//! Every screen drawn without a browser: it can be used by ear and by key, everything in it can be
+//! tapped without a fault of the program, and a large job never makes a long page.
+
+use std::cell::Cell;
+
+use bothends::app::ports::Found;
+use bothends::app::{Action, Field, Model, Screen, World, update};
+use bothends::domain::ids::{Bits80, JobId};
+use bothends::domain::place::{Face, Side};
+use bothends::exchange::jobfile;
+use bothends::journal::WallTime;
+use bothends::query::rack;
+use bothends::ui::{self, Html};
+use bothends::view::{Touch, faults};
+use bothends::walk;
+
+use crate::support::large::{self, large_job};
+use crate::support::marrowby;
+
+/// A clock that stands still, and dice that count.
+struct Counting(Cell<u8>);
+
+impl World for Counting {
+    fn now(&self) -> WallTime {
+        WallTime(0)
+    }
+
+    fn bits(&self) -> Bits80 {
+        self.0.set(self.0.get() + 1);
+        Bits80([self.0.get(); 10])
+    }
+}
+
+/// A phone with a job open.
+struct Phone {
+    model: Model,
+    world: Counting,
+}
+
+impl Phone {
+    fn with(job: JobId, lines: Vec<String>) -> Self {
+        let mut phone = Self {
+            model: Model::default(),
+            world: Counting(Cell::new(0)),
+        };
+        phone.acts(Action::OpenJob(job));
+        let found = Found {
+            items: lines,
+            unreadable: 0,
+        };
+        let lines = Ok(found);
+        phone.acts(Action::JobRead { job, lines });
+        assert!(phone.model.open.is_some(), "the job is open");
+        phone
+    }
+
+    fn demo() -> Self {
+        let file: &[u8] = include_bytes!("../demo-data/marrowby-mill.jobfile.txt");
+        Self::with(marrowby::JOB, jobfile::read(file).lines)
+    }
+
+    fn acts(&mut self, action: Action) {
+        update(&mut self.model, action, &self.world);
+    }
+
+    /// Shows a screen as it is come to.
+    fn shows(&mut self, screen: Screen) -> Html {
+        self.acts(Action::Go(screen));
+        ui::draw(&self.model)
+    }
+
+    /// Every screen of the job, with so many of each thing.
+    fn screens(&self, of_each: usize) -> Vec<Screen> {
+        let registry = self.model.registry().expect("a job");
+        let mut screens = vec![
+            Screen::Wall,
+            Screen::Rack,
+            Screen::Hand,
+            Screen::Find,
+            Screen::Punch,
+            Screen::Job,
+            Screen::Rooms,
+            Screen::Types,
+            Screen::Racks,
+            Screen::Loose,
+            Screen::Import,
+            Screen::History,
+        ];
+        let rooms = walk::rooms(registry);
+        let outlets = rooms.iter().flat_map(|room| walk::outlets(registry, *room));
+        for outlet in outlets.take(of_each) {
+            screens.push(Screen::Outlet(outlet));
+            screens.push(Screen::Pen { outlet, place: 0 });
+            screens.extend(Side::BOTH.map(|side| Screen::Footage { outlet, side }));
+        }
+        for cable in walk::cables(registry).into_iter().take(of_each) {
+            screens.extend([Screen::Cable(cable), Screen::HandCable(cable)]);
+        }
+        screens.extend(rooms.into_iter().take(of_each).map(Screen::Room));
+        let panels = rack::racks(registry)
+            .into_iter()
+            .flat_map(|rack| rack.panels);
+        for panel in panels.take(of_each) {
+            let faces = [Face::Front, Face::Rear];
+            screens.extend(faces.map(|face| Screen::Panel { panel, face }));
+        }
+        screens
+    }
+}
+
+/// What taps of a drawing mean.
+fn taps(drawing: &Html) -> Vec<Action> {
+    let mut taps = Vec::new();
+    drawing.each(&mut |element| {
+        for touch in &element.touches {
+            if let Touch::Tap(action) | Touch::Sent(action) = touch {
+                taps.push(action.clone());
+            }
+        }
+    });
+    taps
+}
+
+fn count(drawing: &Html, tag: &str) -> usize {
+    let mut count = 0;
+    drawing.each(&mut |element| count += usize::from(element.tag == tag));
+    count
+}
+
+#[test]
+fn every_screen_of_the_demo_job_can_be_used_by_everybody() {
+    let mut phone = Phone::demo();
+    let screens = phone.screens(usize::MAX);
+    assert!(screens.len() > 600, "{} screens", screens.len());
+    for screen in screens {
+        let drawing = phone.shows(screen);
+        assert_eq!(faults(&drawing), Vec::<String>::new(), "{screen:?}");
+        assert_eq!(count(&drawing, "h1"), 1, "{screen:?}");
+    }
+}
+
+#[test]
+fn everything_on_a_screen_can_be_tapped_and_leads_to_a_screen() {
+    let lines = Phone::demo().screens(12);
+    let mut tapped = 0;
+    for screen in lines {
+        let mut phone = Phone::demo();
+        for action in taps(&phone.shows(screen)) {
+            // What is asked of the outside is not answered here.
+            if matches!(action, Action::GoToJobs) {
+                continue;
+            }
+            phone.shows(screen);
+            phone.acts(action.clone());
+            let drawing = ui::draw(&phone.model);
+            assert_eq!(
+                faults(&drawing),
+                Vec::<String>::new(),
+                "{screen:?}: {action:?}"
+            );
+            tapped += 1;
+        }
+    }
+    assert!(tapped > 1000, "{tapped}");
+}
+
+#[test]
+fn a_large_job_never_makes_a_long_page() {
+    let mut phone = Phone::with(large::JOB, large_job(3000, 1));
+    for screen in phone.screens(2) {
+        let drawing = phone.shows(screen);
+        let rows = count(&drawing, "li");
+        assert!(rows <= 60, "{screen:?}: {rows} rows");
+    }
+    phone.acts(Action::Go(Screen::Find));
+    for text in ["", "R", "1", "A", "sofa"] {
+        phone.acts(Action::Typed {
+            field: Field::Find,
+            text: text.to_owned(),
+        });
+        let rows = count(&ui::draw(&phone.model), "li");
+        assert!(rows <= 60, "{text:?}: {rows} rows");
+    }
+}
