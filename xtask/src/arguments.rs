@@ -15,7 +15,7 @@ cargo xtask browser [NAME ...]
                      build, then only the browser tests (of the named spec files)
 cargo xtask long [--seeds N]
                      the tests that are left out of the gate, with N random seeds each (default 2000)
-cargo xtask bench    the timings, natively
+cargo xtask bench    the timings, natively and in a slowed browser
 cargo xtask shots    pictures of every screen, into shots/
 cargo xtask icons    draw the PNG icons anew from web/icons/*.svg";
 

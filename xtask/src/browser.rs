@@ -13,9 +13,10 @@ pub(crate) fn run(names: &[String]) -> Outcome {
     specs.iter().fold(run, Run::arg).show()
 }
 
-/// Runs one of the scripts in `tests/browser/`.
-pub(crate) fn script(name: &str) -> Outcome {
-    node()?.arg(paths::browser().join(name)).show()
+/// Runs one of the scripts in `tests/browser/` with these files.
+pub(crate) fn script(name: &str, files: &[PathBuf]) -> Outcome {
+    let run = node()?.arg(paths::browser().join(name));
+    files.iter().fold(run, Run::arg).show()
 }
 
 fn node() -> Outcome<Run> {

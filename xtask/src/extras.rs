@@ -1,6 +1,6 @@
 //! The commands beside the gate: long tests, timings, pictures.
 
-use crate::failure::{Failure, Outcome};
+use crate::failure::Outcome;
 use crate::run::Run;
 use crate::{browser, paths, site};
 
@@ -20,27 +20,30 @@ pub(crate) fn long(seeds: u64) -> Outcome {
         .show()
 }
 
-/// The timings of `examples/bench.rs`, built as for release.
+/// The timings: of the core natively, and of a large job in a browser slowed four times.
 pub(crate) fn bench() -> Outcome {
-    let example = paths::root().join("examples/bench.rs");
-    if !example.is_file() {
-        return Err(Failure::new(
-            "there are no timings yet: examples/bench.rs does not exist",
-        ));
-    }
     Run::new("cargo")
         .words("run --release --example bench")
-        .show()
+        .show()?;
+    let modules = site::build_and_report()?;
+    site::write_next(&modules)?;
+    let job = paths::cache().join("large-job.txt");
+    Run::new("cargo")
+        .words("run --release --example large_job --")
+        .arg(&job)
+        .words("10000")
+        .show()?;
+    browser::script("bench.mjs", &[job])
 }
 
 /// Pictures of every screen on a phone and on a desk, into `shots/`.
 pub(crate) fn shots() -> Outcome {
     site::build_and_report()?;
-    browser::script("shots.mjs")
+    browser::script("shots.mjs", &[])
 }
 
 /// The PNG icons, drawn by the browser from `web/icons/*.svg`. They are committed, as they change
 /// seldom and every host needs them.
 pub(crate) fn icons() -> Outcome {
-    browser::script("icons.mjs")
+    browser::script("icons.mjs", &[])
 }

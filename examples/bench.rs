@@ -1,0 +1,108 @@
+//! The timings of the core on a job of 10,000 cables: `cargo xtask bench`, or by itself
+//! `cargo run --release --example bench [-- CABLES]`.
+//!
+//! A second of one machine says nothing of another, so each figure stands beside that of a loop that
+//! every machine can run: reading the same lines as JSON without any meaning, and dropping them.
+
+#[path = "../tests/support"]
+mod support {
+    pub(crate) mod large;
+}
+
+use std::error::Error;
+use std::io::Write;
+use std::time::Duration;
+#[expect(
+    clippy::disallowed_types,
+    reason = "a measurement needs a clock; the core has none"
+)]
+use std::time::Instant;
+
+use bothends::domain::ids::{Bits80, WriterId};
+use bothends::exchange::jobfile;
+use bothends::journal::Journal;
+use bothends::query::{self, find, tally};
+use bothends::{names, walk};
+
+/// How often each piece of work is done; the median counts.
+const ROUNDS: usize = 5;
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let cables = std::env::args().nth(1);
+    let cables = cables.map_or(Ok(10_000), |count| count.parse())?;
+    let lines = support::large::large_job(cables, 1);
+    let file = jobfile::write(
+        support::large::JOB,
+        "Large job",
+        lines.iter().map(String::as_str),
+    );
+    let journal = opened(&lines);
+    let registry = journal.registry();
+    let index = find::SearchIndex::build(registry);
+    let codes: Vec<String> = walk::cables(registry)
+        .into_iter()
+        .step_by(97)
+        .map(|cable| names::cable(registry, cable))
+        .collect();
+    let typed: Vec<&str> = codes.iter().flat_map(|code| starts(code)).collect();
+    let loop_time = median(|| {
+        for line in &lines {
+            drop(serde_json::from_str::<serde_json::Value>(line));
+        }
+    });
+    let mut out = std::io::stdout().lock();
+    writeln!(
+        out,
+        "a job of {cables} cables in {} lines; the loop beside which all stands: {loop_time:.1?}",
+        lines.len()
+    )?;
+    let mut says = |what: &str, time: Duration| {
+        let ratio = time.as_secs_f64() / loop_time.as_secs_f64();
+        writeln!(out, "{what:<44} {time:>10.1?}   {ratio:.3} of the loop")
+    };
+    says("open it: lines into the registry", median(|| opened(&lines)))?;
+    says("read it as a job file, with its digests", median(|| jobfile::read(file.as_bytes())))?;
+    says("check it whole", median(|| query::check::check(registry)))?;
+    says("count how far each room is", median(|| tally::tally(registry)))?;
+    says("make the index of the search", median(|| find::SearchIndex::build(registry)))?;
+    let search = median(|| {
+        for text in &typed {
+            drop(find::search(&index, registry, journal.job(), text));
+        }
+    });
+    let each = search / u32::try_from(typed.len())?;
+    says("search for one beginning of a code, on average", each)?;
+    Ok(())
+}
+
+fn opened(lines: &[String]) -> Journal {
+    let mut journal = Journal::new(support::large::JOB, WriterId(Bits80(*b"aReader000")));
+    journal.take(lines.iter().map(String::as_str));
+    journal
+}
+
+/// What stands in the field after each key.
+fn starts(code: &str) -> impl Iterator<Item = &str> {
+    (1..=code.len()).filter_map(|end| code.get(..end))
+}
+
+fn median<T>(work: impl Fn() -> T) -> Duration {
+    let mut times: Vec<Duration> = (0..ROUNDS)
+        .map(|_| {
+            let begun = now();
+            drop(work());
+            begun.elapsed()
+        })
+        .collect();
+    times.sort_unstable();
+    times[ROUNDS / 2]
+}
+
+#[expect(
+    clippy::disallowed_methods,
+    clippy::disallowed_types,
+    reason = "a measurement needs a clock; the core has none"
+)]
+fn now() -> Instant {
+    Instant::now()
+}

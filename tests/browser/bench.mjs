@@ -1,0 +1,87 @@
+// How a large job feels in the browser, on a processor slowed four times: `cargo xtask bench`.
+//
+// The job comes as a file, as from another phone. Times of one machine say nothing of another, so a
+// loop of plain arithmetic is timed in the same page, slowed alike.
+
+import { App } from "./pages/app.mjs";
+import { launch, PHONE } from "./support/chromium.mjs";
+import { startHost } from "./support/server.mjs";
+
+const [file] = process.argv.slice(2);
+const SLOWER = 4;
+const WORDS = ["R12", "R1203-B", "data", "B07", "R099", "room 4", "zzz", "1A-C22"];
+
+const host = await startHost();
+const browser = await launch();
+const context = await browser.newContext(PHONE);
+const page = await context.newPage();
+page.setDefaultTimeout(300_000);
+
+const heading = (name) => page.getByRole("heading", { level: 1, name }).waitFor();
+const say = (what, value) => console.log(`${what.padEnd(60)} ${value}`);
+const timed = async (work) => {
+  const begun = performance.now();
+  await work();
+  return `${Math.round(performance.now() - begun)} ms`;
+};
+
+await new App(page, host).open();
+await page.getByRole("link", { name: "Open a job file" }).click();
+const chooser = page.waitForEvent("filechooser");
+await page.getByRole("button", { name: "Open a job file" }).click();
+const chosen = await chooser;
+say("take the file in, as fast as the machine is", await timed(async () => {
+  await chosen.setFiles(file);
+  await heading(/At the wall/);
+  await page.getByText("✓ Saved").waitFor();
+}));
+
+const debug = await context.newCDPSession(page);
+await debug.send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
+const loop = await page.evaluate(() => {
+  const begun = performance.now();
+  let sum = 0;
+  for (let at = 0; at < 20_000_000; at += 1) sum = (sum + at * at) % 1_000_003;
+  return Math.round(performance.now() - begun) + sum * 0;
+});
+say("the loop of 20,000,000 rounds beside which all stands", `${loop} ms`);
+say("open the stored job anew", await timed(async () => {
+  await page.reload();
+  await heading(/At the wall/);
+}));
+
+await page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name: "Find" }).click();
+await heading(/Find/);
+await page.evaluate(() => {
+  globalThis.seen = { events: [], tasks: [] };
+  const watch = (type, into, more = {}) =>
+    new PerformanceObserver((list) => into.push(...list.getEntries().map((entry) => entry.duration))).observe({ type, ...more });
+  watch("event", globalThis.seen.events, { durationThreshold: 16 });
+  watch("longtask", globalThis.seen.tasks);
+});
+const field = page.getByRole("textbox").first();
+let keys = 0;
+let most = 0;
+for (const word of WORDS) {
+  await field.fill("");
+  for (const key of word) {
+    await page.keyboard.press(key === " " ? "Space" : key);
+    await page.waitForTimeout(120);
+    keys += 1;
+    most = Math.max(most, await page.locator("main li").count());
+  }
+}
+await page.waitForTimeout(1000);
+const seen = await page.evaluate(() => globalThis.seen);
+const sorted = seen.events.toSorted((one, other) => one - other);
+// Events below the threshold are not reported: each key makes at least a keydown and an input.
+const all = keys * 3;
+const place = Math.floor(all * 0.95) - (all - sorted.length);
+say("keys typed in the search", keys);
+say("95 of 100 events of typing took at most", place < 0 ? "16 ms" : `${sorted[place]} ms`);
+say("the longest event", `${sorted.at(-1) ?? 0} ms`);
+say("the longest task", `${Math.round(Math.max(0, ...seen.tasks))} ms`);
+say("most rows on the page at once", most);
+
+await browser.close();
+await host.stop();
