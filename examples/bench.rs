@@ -21,7 +21,7 @@ use std::time::Instant;
 use bothends::domain::ids::{Bits80, WriterId};
 use bothends::exchange::jobfile;
 use bothends::journal::Journal;
-use bothends::query::{self, find, tally};
+use bothends::query::{self, find};
 use bothends::{names, walk};
 
 /// How often each piece of work is done; the median counts.
@@ -60,11 +60,23 @@ fn main() -> Result<(), Box<dyn Error>> {
         let ratio = time.as_secs_f64() / loop_time.as_secs_f64();
         writeln!(out, "{what:<44} {time:>10.1?}   {ratio:.3} of the loop")
     };
-    says("open it: lines into the registry", median(|| opened(&lines)))?;
-    says("read it as a job file, with its digests", median(|| jobfile::read(file.as_bytes())))?;
-    says("check it whole", median(|| query::check::check(registry)))?;
-    says("count how far each room is", median(|| tally::tally(registry)))?;
-    says("make the index of the search", median(|| find::SearchIndex::build(registry)))?;
+    says(
+        "open it: lines into the registry",
+        median(|| opened(&lines)),
+    )?;
+    says(
+        "read it as a job file, with its digests",
+        median(|| jobfile::read(file.as_bytes())),
+    )?;
+    says("check it whole", median(|| query::check(registry)))?;
+    says(
+        "count how far each room is",
+        median(|| query::tally(registry)),
+    )?;
+    says(
+        "make the index of the search",
+        median(|| find::SearchIndex::build(registry)),
+    )?;
     let search = median(|| {
         for text in &typed {
             drop(find::search(&index, registry, journal.job(), text));
@@ -99,7 +111,6 @@ fn median<T>(work: impl Fn() -> T) -> Duration {
 }
 
 #[expect(
-    clippy::disallowed_methods,
     clippy::disallowed_types,
     reason = "a measurement needs a clock; the core has none"
 )]

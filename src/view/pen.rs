@@ -106,6 +106,10 @@ impl<M> Pen<M> {
     }
 
     /// The drawing.
+    #[expect(
+        clippy::boxed_local,
+        reason = "the pen came as one pointer and goes as one"
+    )]
     #[inline(never)]
     #[must_use]
     pub fn done(mut self: Box<Self>) -> Node<M> {

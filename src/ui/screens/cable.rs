@@ -45,7 +45,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             { put_right(model, id, &cable) }
             <section aria-labelledby="cable-deeds">
                 <h2 id="cable-deeds">{ "What was done" }</h2>
-                <ul class="rows">{ for page_of(&deeds, model.page).iter().map(|deed| deed_row(deed)) }</ul>
+                <ul class="rows">{ for page_of(&deeds, model.page).iter().map(deed_row) }</ul>
                 { pager(model.page, deeds.len()) }
             </section>
         </>

@@ -44,7 +44,7 @@ fn list(model: &Model) -> Html {
             markup! {},
         ),
         JobList::Here(jobs) => {
-            markup! { <ul class="rows">{ for jobs.iter().map(|job| job_row(job)) }</ul> }
+            markup! { <ul class="rows">{ for jobs.iter().map(job_row) }</ul> }
         }
     }
 }

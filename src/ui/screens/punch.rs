@@ -32,7 +32,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             } else {
                 if model.page == 0 && !unwell.is_empty() {
                     <h2 class="punch-gate">{ "The records" }</h2>
-                    <ul class="punch">{ for unwell.iter().map(|mending| item(mending)) }</ul>
+                    <ul class="punch">{ for unwell.iter().map(item) }</ul>
                 }
                 { list(open, page_of(&due, model.page)) }
                 { pager(model.page, due.len()) }
@@ -134,7 +134,7 @@ fn item(mending: &Mending) -> Html {
         <li class="punch-item">
             <p class="punch-title">{ &mending.title }</p>
             { for mending.detail.iter().map(|words| markup! { <p class="punch-detail">{ words }</p> }) }
-            <div class="punch-fixes">{ for mending.fixes.iter().map(|to| fix(to)) }</div>
+            <div class="punch-fixes">{ for mending.fixes.iter().map(fix) }</div>
         </li>
     }
 }

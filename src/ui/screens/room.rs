@@ -28,7 +28,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                 { empty("No outlet in this room yet. Tap below what the first one is.", markup! {}) }
             } else {
                 <ul class="rows">
-                    { for page_of(&room.outlets, model.page).iter().map(|outlet| outlet_row(outlet)) }
+                    { for page_of(&room.outlets, model.page).iter().map(outlet_row) }
                 </ul>
                 { pager(model.page, room.outlets.len()) }
             }

@@ -23,7 +23,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { editor(model, &types) }
             <section aria-labelledby="types">
                 <h2 id="types">{ "Types of this job" }</h2>
-                { for page_of(&types, model.page).iter().map(|kind| type_row(kind)) }
+                { for page_of(&types, model.page).iter().map(type_row) }
                 { pager(model.page, types.len()) }
             </section>
         </>
