@@ -219,6 +219,8 @@ pub enum Action {
     SetUnit(LengthUnit),
     /// Say something aloud.
     Say(String),
+    /// Work a little on the index of the search.
+    PrepareSearch,
     /// Take something out of the open job as a file.
     TakeOut(TakeOut),
     /// The demo job was fetched, or could not be.
@@ -268,6 +270,8 @@ pub enum Effect {
     AskToKeep,
     /// Move the focus to the heading of a new screen.
     FocusHeading,
+    /// Once the page is drawn, let [`Action::PrepareSearch`] happen.
+    PrepareSearch,
 }
 
 impl Default for Model {
@@ -382,6 +386,10 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
                 return vec![Effect::FocusHeading];
             }
             Vec::new()
+        }
+        Action::PrepareSearch => {
+            let more = model.open.as_mut().is_some_and(OpenJob::prepare_search);
+            more.then_some(Effect::PrepareSearch).into_iter().collect()
         }
         Action::Submit(form) => forms::submit(model, form, world),
         Action::BatchSaved(token) => {
@@ -529,6 +537,7 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         Field::OpenPart,
         Field::LandCode,
         Field::LandPosition,
+        Field::HandTail,
         Field::Kept,
     ]);
     if matches!(
@@ -549,13 +558,22 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         .as_ref()
         .is_some_and(|open| open.journal.job() == job)
     {
-        return vec![Effect::FocusHeading];
+        return arrived(model);
     }
     model.open = None;
     vec![Effect::ReadJob(job)]
 }
 
 /// Shows another screen of the open job.
+/// What is asked of the outside once a screen of the open job is there.
+fn arrived(model: &Model) -> Vec<Effect> {
+    let mut effects = vec![Effect::FocusHeading];
+    if model.screen() == Some(Screen::Find) {
+        effects.push(Effect::PrepareSearch);
+    }
+    effects
+}
+
 fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
     let Some(open) = &model.open else {
         return Vec::new();
@@ -586,7 +604,7 @@ fn job_read(
                 model.notice = Some(Notice::Trouble(trouble));
             }
             model.open = Some(open);
-            vec![Effect::FocusHeading]
+            arrived(model)
         }
         Err(trouble) => {
             model.notice = Some(Notice::Trouble(trouble));

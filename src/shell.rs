@@ -198,6 +198,10 @@ impl App {
                 persist::ask().await;
             }),
             Effect::FocusHeading => self.focus_heading = true,
+            Effect::PrepareSearch => {
+                let tell = self.tell.clone();
+                page::later(0, move || tell.emit(Action::PrepareSearch));
+            }
         }
     }
 

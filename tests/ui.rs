@@ -4,11 +4,12 @@
 use std::cell::Cell;
 
 use bothends::app::ports::Found;
-use bothends::app::{Action, Field, Model, Screen, World, update};
+use bothends::app::{Action, Effect, Field, Model, Screen, World, update};
 use bothends::domain::ids::{Bits80, JobId};
 use bothends::domain::place::{Face, Side};
 use bothends::exchange::jobfile;
 use bothends::journal::WallTime;
+use bothends::query::find::{SearchIndex, search};
 use bothends::query::rack;
 use bothends::ui::{self, Html};
 use bothends::view::{Touch, faults};
@@ -180,5 +181,25 @@ fn a_large_job_never_makes_a_long_page() {
         });
         let rows = count(&ui::draw(&phone.model), "li");
         assert!(rows <= 60, "{text:?}: {rows} rows");
+    }
+}
+
+#[test]
+fn the_search_is_ready_before_the_first_key_and_finds_the_same() {
+    let mut phone = Phone::with(large::JOB, large_job(3000, 1));
+    let asks = |effects: &[Effect]| effects.contains(&Effect::PrepareSearch);
+    let mut effects = update(&mut phone.model, Action::Go(Screen::Find), &phone.world);
+    let mut rounds = 0;
+    while asks(&effects) {
+        effects = update(&mut phone.model, Action::PrepareSearch, &phone.world);
+        rounds += 1;
+    }
+    assert!((4..20).contains(&rounds), "{rounds}");
+    let open = phone.model.open.as_ref().expect("a job");
+    let registry = open.journal.registry();
+    let whole = SearchIndex::build(registry);
+    for text in ["r1", "r12", "data", "1", "a01"] {
+        let search = |index| search(index, registry, large::JOB, text);
+        assert_eq!(search(open.search_index()), search(&whole), "{text}");
     }
 }

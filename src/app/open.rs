@@ -5,8 +5,11 @@ use std::cell::OnceCell;
 use super::ports::Trouble;
 use crate::journal::{CannotWrite, Draft, Journal, Signature, Taken, Written};
 use crate::query::deeds::{Deed, deeds};
-use crate::query::find::SearchIndex;
+use crate::query::find::{Indexing, SearchIndex};
 use crate::query::{Item, check, items};
+
+/// How many things are put into the index of the search before the page is looked after again.
+const INDEXED_AT_ONCE: usize = 1000;
 
 /// An open job.
 pub struct OpenJob {
@@ -23,6 +26,7 @@ pub struct OpenJob {
 #[derive(Default)]
 struct WorkedOut {
     search: OnceCell<SearchIndex>,
+    indexing: Option<Indexing>,
     items: OnceCell<Vec<Item>>,
     deeds: OnceCell<Vec<Deed>>,
 }
@@ -67,6 +71,28 @@ impl OpenJob {
         self.worked_out
             .search
             .get_or_init(|| SearchIndex::build(registry))
+    }
+
+    /// Works a little on the index of the search, so that the first key finds it ready; whether
+    /// there is more to do.
+    pub fn prepare_search(&mut self) -> bool {
+        let registry = self.journal.registry();
+        let WorkedOut {
+            search, indexing, ..
+        } = &mut self.worked_out;
+        if search.get().is_some() {
+            return false;
+        }
+        let Some(begun) = indexing else {
+            *indexing = Some(Indexing::begin(registry));
+            return true;
+        };
+        let Some(whole) = begun.go_on(registry, INDEXED_AT_ONCE) else {
+            return true;
+        };
+        *indexing = None;
+        search.get_or_init(|| whole);
+        false
     }
 
     /// The punch list, of all gates.

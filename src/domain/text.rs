@@ -40,7 +40,12 @@ pub fn folded(text: &str) -> String {
                 folded.push(' ');
                 space_waits = false;
             }
-            folded.extend(one_case(character));
+            if character.is_ascii() {
+                // The same, without the tables: an index of a large job folds a million of these.
+                folded.push(character.to_ascii_lowercase());
+            } else {
+                folded.extend(one_case(character));
+            }
         }
     }
     folded

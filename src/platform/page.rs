@@ -40,7 +40,7 @@ fn focus_now(id: &str) {
 
 /// Does something once, after so many milliseconds at least. What is drawn meanwhile comes first,
 /// because drawing waits for no timer.
-pub(super) fn later(milliseconds: i32, what: impl FnOnce() + 'static) {
+pub fn later(milliseconds: i32, what: impl FnOnce() + 'static) {
     let Some(window) = browser::window() else {
         return;
     };

@@ -79,6 +79,8 @@ const all = keys * 3;
 const place = Math.floor(all * 0.95) - (all - sorted.length);
 say("keys typed in the search", keys);
 say("95 of 100 events of typing took at most", place < 0 ? "16 ms" : `${sorted[place]} ms`);
+const tasks = seen.tasks.map(Math.round).toSorted((one, other) => other - one);
+say("tasks over 50 ms, the longest first", tasks.length === 0 ? "none" : tasks.slice(0, 12).join(", "));
 say("the longest event", `${sorted.at(-1) ?? 0} ms`);
 say("the longest task", `${Math.round(Math.max(0, ...seen.tasks))} ms`);
 say("most rows on the page at once", most);

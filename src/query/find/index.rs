@@ -1,0 +1,256 @@
+//! Every text that can be looked for, folded, in one string, with what it belongs to.
+
+use rustc_hash::FxHashSet;
+
+use super::{FoundIn, Hit, Target};
+use crate::domain::ids::{CableId, LooseEndId, OutletId, RoomId};
+use crate::domain::order::Order;
+use crate::domain::place::{Place, Placement, Position, RunName, Side};
+use crate::domain::text::folded;
+use crate::journal::{Cable, Registry, side_index};
+use crate::{names, walk};
+
+/// One line of the index: a text of one thing.
+#[derive(Clone, Copy, Debug)]
+struct Line {
+    start: u32,
+    entry: u32,
+    found_in: FoundIn,
+}
+
+/// Every text that can be looked for, folded, in one string with a line break behind each.
+#[derive(Clone, Debug, Default)]
+pub struct SearchIndex {
+    text: String,
+    lines: Vec<Line>,
+    /// Things with where their lines begin.
+    entries: Vec<(Target, u32)>,
+}
+
+/// An index that is being built, a piece at a time, so that a phone stays awake to its user.
+#[derive(Clone, Debug)]
+pub struct Indexing {
+    index: SearchIndex,
+    /// What is still to be put in, in this order.
+    waiting: std::vec::IntoIter<Target>,
+}
+
+impl Indexing {
+    /// The things of a job: rooms, outlets, cables, loose ends, each in the walking order.
+    #[must_use]
+    pub fn begin(registry: &Registry) -> Self {
+        let rooms = walk::rooms(registry);
+        let outlets = rooms.iter().flat_map(|room| walk::outlets(registry, *room));
+        let outlets: Vec<Target> = outlets.map(Target::Outlet).collect();
+        let wanted = walk::cables(registry);
+        let known: FxHashSet<CableId> = wanted.iter().copied().collect();
+        let others = registry.cables.iter();
+        let others = others.filter(|(id, row)| !row.added.is_empty() && !known.contains(id));
+        let mut others: Vec<CableId> = others.map(|(id, _)| id).collect();
+        others.put_in_order();
+        let mut loose: Vec<_> = registry.loose_ends.iter().collect();
+        loose.order_by_key(|(id, row)| (row.number.get().copied(), *id));
+        let mut all: Vec<Target> = rooms.into_iter().map(Target::Room).collect();
+        all.extend(outlets);
+        all.extend(wanted.into_iter().chain(others).map(Target::Cable));
+        all.extend(loose.into_iter().map(|(id, _)| Target::LooseEnd(id)));
+        Self {
+            index: SearchIndex::default(),
+            waiting: all.into_iter(),
+        }
+    }
+
+    /// Puts at most so many more things in; the index, once nothing waits any more. The job must
+    /// be the same as at the beginning.
+    pub fn go_on(&mut self, registry: &Registry, count: usize) -> Option<SearchIndex> {
+        for target in self.waiting.by_ref().take(count) {
+            self.index.put(registry, target);
+        }
+        let is_whole = self.waiting.as_slice().is_empty();
+        is_whole.then(|| std::mem::take(&mut self.index))
+    }
+}
+
+impl SearchIndex {
+    /// Builds the index of a job in one go.
+    #[must_use]
+    pub fn build(registry: &Registry) -> Self {
+        let mut indexing = Indexing::begin(registry);
+        indexing.go_on(registry, usize::MAX).unwrap_or_default()
+    }
+
+    fn put(&mut self, registry: &Registry, target: Target) {
+        match target {
+            Target::Room(id) => self.room(registry, id),
+            Target::Outlet(id) => self.outlet(registry, id),
+            Target::Cable(id) => self.cable(registry, id),
+            Target::LooseEnd(id) => self.loose_end(registry, id),
+            // They are found by their codes, which need no index.
+            Target::Rack(_) | Target::Panel(_) | Target::Position(_) => {}
+        }
+    }
+
+    fn loose_end(&mut self, registry: &Registry, id: LooseEndId) {
+        let row = registry.loose_ends.get(id);
+        let Some((row, number)) = row.and_then(|row| Some((row, row.number.get()?))) else {
+            return;
+        };
+        self.begin(Target::LooseEnd(id));
+        self.line(FoundIn::Code, &format!("loose end {number}"));
+        if let Some(found) = row.found.get() {
+            self.line(FoundIn::Name, &found.place);
+            if let Some(room) = found.room {
+                self.line(FoundIn::Name, &names::room(registry, room));
+            }
+            self.line(FoundIn::Note, &found.note);
+        }
+    }
+
+    fn begin(&mut self, target: Target) {
+        self.entries.push((target, offset(self.text.len())));
+    }
+
+    /// Adds a text of the thing that was begun last.
+    fn line(&mut self, found_in: FoundIn, text: &str) {
+        let text = folded(text);
+        if text.is_empty() {
+            return;
+        }
+        self.lines.push(Line {
+            start: offset(self.text.len()),
+            entry: offset(self.entries.len() - 1),
+            found_in,
+        });
+        self.text.push_str(&text);
+        self.text.push('\n');
+    }
+
+    fn room(&mut self, registry: &Registry, id: RoomId) {
+        self.begin(Target::Room(id));
+        if let Some(code) = registry.rooms.get(id).and_then(|room| room.code.get()) {
+            self.line(FoundIn::Code, code.as_str());
+        }
+        self.line(FoundIn::Name, &names::room(registry, id));
+    }
+
+    fn outlet(&mut self, registry: &Registry, id: OutletId) {
+        let Some(outlet) = registry.outlets.get(id) else {
+            return;
+        };
+        self.begin(Target::Outlet(id));
+        self.line(FoundIn::Code, &names::outlet(registry, id));
+        if let Some(numbering) = outlet.number.get() {
+            self.line(FoundIn::Name, &names::room(registry, numbering.room));
+        }
+        if let Some(purpose) = outlet.purpose.get() {
+            self.line(FoundIn::Purpose, purpose);
+        }
+        for note in outlet.notes.iter() {
+            self.line(FoundIn::Note, note.value);
+        }
+    }
+
+    fn cable(&mut self, registry: &Registry, id: CableId) {
+        let Some(cable) = registry.cables.get(id) else {
+            return;
+        };
+        self.begin(Target::Cable(id));
+        let code = names::cable(registry, id);
+        self.line(FoundIn::Code, &code);
+        if code.contains('-') {
+            self.line(FoundIn::Code, &code.replace('-', ""));
+        }
+        for name in cable.known_as.iter() {
+            self.line(FoundIn::OldName, name.value);
+        }
+        if let Some(RunName::Feeds { outlet, .. }) = cable.name.get() {
+            let row = registry.outlets.get(*outlet);
+            if let Some(numbering) = row.and_then(|row| row.number.get()) {
+                self.line(FoundIn::Name, &names::room(registry, numbering.room));
+            }
+            if let Some(purpose) = row.and_then(|row| row.purpose.get()) {
+                self.line(FoundIn::Purpose, purpose);
+            }
+        }
+        if let Some(purpose) = cable.purpose.get() {
+            self.line(FoundIn::Purpose, purpose);
+        }
+        for position in positions_of(id, cable) {
+            self.line(FoundIn::Position, &names::position(registry, position));
+            if let Some(link) = names::link_code(registry, position) {
+                self.line(FoundIn::Position, &link.to_string());
+            }
+        }
+        if let Some(medium) = cable.medium.get() {
+            self.line(FoundIn::Medium, &medium.to_string());
+        }
+        for note in cable.notes.iter() {
+            self.line(FoundIn::Note, note.value);
+        }
+    }
+
+    /// The things one of whose texts, or all of them together, hold every word; each once.
+    pub(super) fn holding(&self, text: &str) -> Vec<Hit> {
+        let mut words: Vec<&str> = text.split(' ').filter(|word| !word.is_empty()).collect();
+        // The longest word leads the way: it is found in the fewest places.
+        words.order_by_key(|word| std::cmp::Reverse(word.len()));
+        let Some((lead, rest)) = words.split_first() else {
+            return Vec::new();
+        };
+        let mut hits = Vec::new();
+        let mut from = 0;
+        while let Some(at) = self.text[from..].find(lead).map(|at| at + from) {
+            let line = self.lines.partition_point(|line| line.start as usize <= at) - 1;
+            let line = self.lines[line];
+            let entry = line.entry as usize;
+            let begin = self.entries[entry].1 as usize;
+            let end = self.entries.get(entry + 1);
+            let end = end.map_or(self.text.len(), |(_, start)| *start as usize);
+            let own = &self.text[begin..end];
+            if rest.iter().all(|word| own.contains(word)) {
+                hits.push(Hit {
+                    target: self.entries[entry].0,
+                    found_in: line.found_in,
+                });
+            }
+            from = end;
+        }
+        // The walking order stays within each way of being found.
+        hits.order_by_key(|hit| hit.found_in);
+        hits
+    }
+}
+
+fn offset(length: usize) -> u32 {
+    // A job that fills four gigabytes of names does not fit on a phone.
+    u32::try_from(length).unwrap_or(u32::MAX)
+}
+
+/// The positions that the ends of a run are on or belong on, each once.
+fn positions_of(id: CableId, cable: &Cable) -> Vec<Position> {
+    let mut found = Vec::new();
+    for side in Side::BOTH {
+        if let Some(end) = cable.end(id, side) {
+            let parts = std::iter::once(&end.placement.whole).chain(end.placement.legs.values());
+            for placement in parts.flat_map(|part| part.distinct()) {
+                if let Placement::Landed { place, .. } = placement {
+                    found.extend(position_of(place));
+                }
+            }
+        }
+        let plan = &cable.planned[side_index(side)];
+        for part in std::iter::once(&plan.whole).chain(plan.legs.values()) {
+            found.extend(part.get().and_then(Option::as_ref).and_then(position_of));
+        }
+    }
+    found.put_in_order();
+    found.dedup();
+    found
+}
+
+fn position_of(place: &Place) -> Option<Position> {
+    match place {
+        Place::Position { position, .. } => Some(*position),
+        Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => None,
+    }
+}
