@@ -52,6 +52,7 @@ say("open the stored job anew", await timed(async () => {
 
 await page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name: "Find" }).click();
 await heading(/Find/);
+await page.waitForTimeout(2000);
 await page.evaluate(() => {
   globalThis.seen = { events: [], tasks: [] };
   const watch = (type, into, more = {}) =>
