@@ -15,6 +15,31 @@ const SIZES = [
   { name: "desk", viewport: { width: 1280, height: 800 } },
 ];
 
+// In the demo job: a section by its name, then buttons by what they say.
+const demo =
+  (section, ...taps) =>
+  async (page, host) => {
+    await new App(page, host).open();
+    await page.getByRole("link", { name: "Look round in the demo job" }).click();
+    await page.getByRole("heading", { level: 1, name: "At the wall" }).waitFor();
+    await page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name: section }).click();
+    for (const words of taps) {
+      await page.getByRole("button", { name: words }).first().click();
+    }
+    await page.waitForTimeout(300);
+  };
+
+const found =
+  (text, ...taps) =>
+  async (page, host) => {
+    await demo("Find")(page, host);
+    await page.getByRole("textbox").first().fill(text);
+    for (const words of taps) {
+      await page.locator("main button", { hasText: words }).first().click();
+    }
+    await page.waitForTimeout(300);
+  };
+
 // Each screen has a name and the way there. Add a line for each new screen.
 const SCREENS = [
   { name: "start", show: (page, host) => new App(page, host).open() },
@@ -71,6 +96,21 @@ const SCREENS = [
       await wall.at(/Footage/);
     },
   },
+  { name: "demo-wall", show: demo("Wall") },
+  { name: "rack", show: demo("Rack") },
+  { name: "panel", show: demo("Rack", /^C/) },
+  { name: "hand", show: demo("Rack", "Cable in hand") },
+  { name: "find", show: found("clay") },
+  { name: "cable", show: found("AKIT1-A", "AKIT1-A") },
+  { name: "position", show: found("AKIT1-A", "AKIT1-A", "Go to the position") },
+  { name: "punch", show: demo("Punch list") },
+  { name: "job", show: demo("Job") },
+  { name: "rooms", show: demo("Job", "Rooms and floors") },
+  { name: "types", show: demo("Job", "Outlet types") },
+  { name: "racks", show: demo("Job", "Racks and panels") },
+  { name: "loose", show: demo("Job", "Loose ends") },
+  { name: "history", show: demo("Job", "History") },
+  { name: "import", show: demo("Job", "Import a schedule") },
 ];
 
 await rm(FOLDER, { recursive: true, force: true });
@@ -78,12 +118,14 @@ await mkdir(FOLDER, { recursive: true });
 const host = await startHost();
 const browser = await launch();
 for (const { name: size, ...look } of SIZES) {
-  for (const colorScheme of ["light", "dark"]) {
+  for (const theme of ["day", "cellar"]) {
     for (const { name, show } of SCREENS) {
-      const context = await browser.newContext({ ...look, colorScheme });
+      const context = await browser.newContext(look);
+      // The settings are kept as JSON.
+      await context.addInitScript((words) => localStorage.setItem("theme", words), JSON.stringify(theme));
       const page = await context.newPage();
       await show(page, host);
-      const file = `${name}-${size}-${colorScheme}.png`;
+      const file = `${name}-${size}-${theme}.png`;
       await page.screenshot({ path: FOLDER + file });
       await context.close();
       console.log(`wrote shots/${file}`);
