@@ -17,7 +17,7 @@ pub(super) mod plate;
 
 use crate::app::{Action, Field, Model};
 use crate::ui::{Html, choosing, tap, typing};
-use crate::view::{Words, classes, markup};
+use crate::view::{Words, classes, markup, when};
 
 /// How much weight a button has.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -40,9 +40,11 @@ pub(super) fn button(label: impl Into<Words>, action: Action, tone: Tone) -> Htm
     markup! { <button type="button" class={class} onclick={tap(action)}>{ label.into() }</button> }
 }
 
-/// A code as it stands on tags: large, fixed width.
+/// A code as it stands on tags: large, fixed width. What stands in its place in words may break.
 pub(super) fn code(text: impl Into<Words>) -> Html {
-    markup! { <span class="code">{ text.into() }</span> }
+    let text = text.into();
+    let class = classes(["code", when(text.contains(' '), "in-words")]);
+    markup! { <span class={class}>{ text }</span> }
 }
 
 /// One row of a list, the whole width a target.

@@ -203,7 +203,11 @@ fn where_words(open: &OpenJob, position: Position) -> String {
     let registry = open.journal.registry();
     let panel = match from_top(registry, position.panel) {
         Some(at) if at.of > 1 => format!("{} panel from the top", ordinal(at.place)),
-        _ => names::panel(registry, position.panel).to_lowercase(),
+        _ => {
+            let name = names::panel(registry, position.panel);
+            let letters = name.strip_prefix("Panel ").map(str::to_owned);
+            letters.map_or(name, |letters| format!("panel {letters}"))
+        }
     };
     let rack = registry.panels.get(position.panel);
     let rack = rack.and_then(|row| row.rack.get());

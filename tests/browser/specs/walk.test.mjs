@@ -108,3 +108,37 @@ test("a schedule with bad rows shows them, and its good rows come in", async () 
   assert.deepEqual(seen.errors, []);
   await context.close();
 });
+
+test("nothing is wider than a narrow phone", async () => {
+  const context = await browser.newContext({ ...PHONE, viewport: { width: 320, height: 640 } });
+  const page = await context.newPage();
+  await new App(page, host).open();
+  const fits = async (where) => {
+    // A row of drawings may be moved by the finger inside its own frame; the page may not.
+    const wider = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    assert.ok(wider <= 0, `${where}: ${wider} px wider than the phone`);
+  };
+  await fits("jobs");
+  await demo(page);
+  await fits("wall");
+  for (const name of ["Rooms and floors", "Outlet types", "Racks and panels", "Loose ends", "History", "Import a schedule"]) {
+    await section(page, "Job").click();
+    await page.getByRole("button", { name }).first().click();
+    await page.getByRole("heading", { level: 1, name: "Marrowby Mill" }).waitFor({ state: "detached" });
+    await fits(name);
+  }
+  await section(page, "Punch list").click();
+  await fits("punch list");
+  await section(page, "Rack").click();
+  await fits("rack");
+  await page.getByRole("button", { name: /^B/ }).first().click();
+  await fits("panel");
+  for (const text of ["fibre", "speaker", "0A", "shade", "spare"]) {
+    await section(page, "Find").click();
+    await page.getByRole("textbox").first().fill(text);
+    await page.locator("main button.find-row").last().click();
+    await page.locator("main .find-field").waitFor({ state: "detached" });
+    await fits(`what “${text}” finds`);
+  }
+  await context.close();
+});
