@@ -115,7 +115,7 @@ test("nothing is wider than a narrow phone", async () => {
   await new App(page, host).open();
   const fits = async (where) => {
     // A row of drawings may be moved by the finger inside its own frame; the page may not.
-    const wider = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    const wider = await page.evaluate(() => document.documentElement.scrollWidth - screen.width);
     assert.ok(wider <= 0, `${where}: ${wider} px wider than the phone`);
   };
   await fits("jobs");
