@@ -133,7 +133,7 @@ test("nothing is wider than a narrow phone", async () => {
   await fits("rack");
   await page.getByRole("button", { name: /^B/ }).first().click();
   await fits("panel");
-  for (const text of ["fibre", "speaker", "0A", "shade", "spare"]) {
+  for (const text of ["fibre", "speaker", "shade", "BKIT", "clay"]) {
     await section(page, "Find").click();
     await page.getByRole("textbox").first().fill(text);
     await page.locator("main button.find-row").last().click();
