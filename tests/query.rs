@@ -4,6 +4,8 @@
 mod check_against_sqlite;
 /// Small jobs told in a few words, for tests to read.
 mod desk;
+/// Looking things up.
+mod find;
 /// One row of a flat table from one fact.
 mod flat;
 /// Seeded jobs of people who disagree, undo and err.

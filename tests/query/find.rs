@@ -1,0 +1,365 @@
+//! Looking things up: what people type, and what they are shown first.
+
+use bothends::command::{Correction, Want};
+use bothends::domain::label::RoomCode;
+use bothends::domain::place::{End, Side};
+use bothends::domain::work::MarkKind;
+use bothends::journal::Found;
+use bothends::query::find::{Answer, FoundIn, SearchIndex, both_ends, row, search};
+
+use crate::mill::Mill;
+
+/// The texts of tags.
+mod tags;
+
+/// Two rooms of two outlets each, nine cables in all.
+fn mill() -> Mill {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    mill.outlets("KITS", "tv", 1);
+    mill.outlets("KITS", "contact", 1);
+    mill
+}
+
+fn answer(mill: &Mill, text: &str) -> Answer {
+    let registry = mill.registry();
+    search(
+        &SearchIndex::build(registry),
+        registry,
+        mill.journal.job(),
+        text,
+    )
+}
+
+/// The codes of what is found, in order.
+fn codes(mill: &Mill, text: &str) -> String {
+    let hits = answer(mill, text).hits.into_iter();
+    let codes = hits.map(|hit| row(mill.registry(), hit, text).code);
+    codes.collect::<Vec<_>>().join(", ")
+}
+
+/// The first row with why it is there: `KIT1-A (Code): KIT1 to B07; Data`.
+fn first(mill: &Mill, text: &str) -> String {
+    let Some(hit) = answer(mill, text).hits.first().copied() else {
+        return "nothing".to_owned();
+    };
+    let row = row(mill.registry(), hit, text);
+    format!(
+        "{} ({:?}): {}; {}",
+        row.code, hit.found_in, row.ends, row.why
+    )
+}
+
+fn said(mill: &Mill, text: &str) -> String {
+    answer(mill, text).said.join(" | ")
+}
+
+/// Marks the near end of a cable with a pen.
+fn marks(mill: &mut Mill, code: &str) {
+    let end = End::whole(mill.cable(code), Side::Near);
+    mill.does(&Want::MarkEnds {
+        ends: vec![end],
+        kind: MarkKind::Pen,
+        copies: 1,
+    });
+}
+
+#[test]
+fn a_code_is_found_however_it_is_spelled() {
+    let mill = mill();
+    for text in [
+        "KIT1-B",
+        "kit1-b",
+        "kit1b",
+        "KIT 1 B",
+        " kit-1-b ",
+        "K1T1B",
+        "KITO1-B",
+        "KIT01-B",
+        "kit1.b",
+    ] {
+        assert_eq!(
+            first(&mill, text),
+            "KIT1-B (Exact): KIT1 to a rack not chosen; Data",
+            "{text:?}"
+        );
+    }
+}
+
+#[test]
+fn any_part_of_a_code_finds_it() {
+    let mill = mill();
+    assert_eq!(codes(&mill, "t1-b"), "KIT1-B");
+    assert_eq!(codes(&mill, "t2b"), "KIT2-B");
+    assert_eq!(codes(&mill, "S1-"), "KITS1-A, KITS1-B, KITS1-C, KITS1-D");
+    assert_eq!(codes(&mill, "2-"), "KIT2-A, KIT2-B, KITS2-A");
+    // The words of a text may stand in different lines of one thing, in any order.
+    assert_eq!(codes(&mill, "2-b data"), "KIT2-B");
+    assert_eq!(codes(&mill, "data t2"), "KIT2-A, KIT2-B");
+    assert_eq!(codes(&mill, "2-b contact"), "");
+}
+
+#[test]
+fn what_is_exactly_meant_comes_before_what_only_holds_the_text() {
+    let mut mill = mill();
+    // The outlet, its cables, and only then those in whose codes the text stands.
+    mill.outlets("KIT", "contact", 10);
+    assert_eq!(
+        codes(&mill, "KIT1"),
+        "KIT1, KIT1-A, KIT1-B, KIT10, KIT11, KIT12, KIT10-A, KIT11-A, KIT12-A"
+    );
+    let found_in: Vec<FoundIn> = answer(&mill, "kit1")
+        .hits
+        .iter()
+        .map(|hit| hit.found_in)
+        .collect();
+    assert_eq!(found_in[..3], [FoundIn::Exact; 3]);
+    assert!(found_in[3..].iter().all(|by| *by == FoundIn::Code));
+
+    // The room of the code comes before the one whose code begins with it, each thing once.
+    let hits = answer(&mill, "kit").hits;
+    let rows: Vec<String> = hits
+        .iter()
+        .map(|hit| row(mill.registry(), *hit, "kit").code)
+        .collect();
+    assert_eq!(rows[..3], ["KIT", "KIT1", "KIT2"]);
+    let store = rows.iter().position(|code| code == "KITS");
+    assert!(store > rows.iter().position(|code| code == "KIT12"));
+    let mut once = rows.clone();
+    once.sort_unstable();
+    once.dedup();
+    assert_eq!(once.len(), rows.len(), "{rows:?}");
+    // Two rooms, four outlets and ten more, nineteen cables: nothing is cut off here.
+    assert_eq!(rows.len(), 2 + 14 + 19);
+}
+
+#[test]
+fn ways_of_being_found_come_in_their_order() {
+    let mut mill = mill();
+    let cable = mill.cable("KITS1-D");
+    for (code, note) in [("KIT2-A", "Beside the kits2 box"), ("KIT2-B", "plain")] {
+        mill.does(&Want::NoteCable {
+            cable: mill.cable(code),
+            note: note.to_owned(),
+        });
+    }
+    mill.does(&Want::KnowCableAs {
+        cable,
+        name: "old KITS2".to_owned(),
+    });
+    mill.does(&Want::SetPurpose {
+        cable: mill.cable("KIT1-A"),
+        purpose: "Spare for kits2".to_owned(),
+    });
+    assert_eq!(
+        codes(&mill, "kits2"),
+        "KITS2, KITS2-A, KITS1-D, KIT1-A, KIT2-A",
+        "exact, old name, purpose, note"
+    );
+    assert_eq!(
+        first(&mill, "beside"),
+        "KIT2-A (Note): KIT2 to a rack not chosen; note: Beside the kits2 box"
+    );
+}
+
+#[test]
+fn rooms_and_purposes_are_found_by_their_words() {
+    let mut mill = mill();
+    assert_eq!(
+        codes(&mill, "kitchen  STORE"),
+        "KITS, KITS1, KITS2, KITS1-A, KITS1-B, KITS1-C, KITS1-D, KITS2-A"
+    );
+    assert_eq!(first(&mill, "store"), "KITS (Name): Kitchen store; ");
+    assert_eq!(codes(&mill, "contact"), "KITS2-A");
+    mill.does(&Want::SetOutletPurpose {
+        outlet: mill.outlet_id("KIT", 2),
+        purpose: "Clay oven".to_owned(),
+    });
+    assert_eq!(codes(&mill, "oven"), "KIT2, KIT2-A, KIT2-B");
+    assert_eq!(
+        first(&mill, "clay OV"),
+        "KIT2 (Purpose): Kitchen, Clay oven; "
+    );
+    // What a cable is made of finds it too, and says so.
+    let coax = mill.cable("KITS1-D");
+    let medium = mill
+        .registry()
+        .cables
+        .get(coax)
+        .expect("a row")
+        .medium
+        .get();
+    let medium = medium.expect("a medium").to_string();
+    let found = first(&mill, &medium);
+    assert!(found.starts_with("KITS1-D (Medium)"), "{found}");
+    assert!(found.ends_with(&format!("; {medium}")), "{found}");
+}
+
+#[test]
+fn a_room_that_was_renamed_is_found_by_its_new_name_only() {
+    let mut mill = mill();
+    mill.does(&Want::RenameRoom {
+        room: mill.room_id("KITS"),
+        name: "Larder".to_owned(),
+    });
+    assert_eq!(codes(&mill, "store"), "");
+    assert!(codes(&mill, "larder").starts_with("KITS, KITS1, "));
+}
+
+#[test]
+fn a_position_is_found_with_what_is_there_first() {
+    let mut mill = mill();
+    mill.land("KIT2-B", "B07");
+    for text in ["B07", "B7", "b7", "b-07", "BO7", "1A-B07", "1ab7"] {
+        assert_eq!(codes(&mill, text), "KIT2-B, B07", "{text}");
+        let position = answer(&mill, text).hits[1];
+        let row = row(mill.registry(), position, text);
+        assert_eq!(row.ends, "a position", "{text}");
+    }
+    assert_eq!(first(&mill, "b7"), "KIT2-B (Exact): KIT2 to B07; Data");
+    assert_eq!(
+        first(&mill, "B08"),
+        "B08 (Exact): a position, nothing landed; "
+    );
+    // A position that no panel has, and a rack that the panel is not in.
+    assert_eq!(codes(&mill, "B25"), "");
+    assert_eq!(codes(&mill, "2A-B07"), "");
+
+    // Where it only belongs is found too.
+    let end = mill.far("KIT1-A");
+    let place = Some(bothends::domain::place::Place::rear(mill.position("B08")));
+    mill.does(&Want::PlanEnd { end, place });
+    assert_eq!(codes(&mill, "b8"), "KIT1-A, B08");
+    assert_eq!(
+        both_ends(mill.registry(), mill.cable("KIT1-A")),
+        "KIT1 to B08, not landed"
+    );
+}
+
+#[test]
+fn panels_and_racks_are_found_by_what_stands_on_them() {
+    let mill = mill();
+    assert_eq!(first(&mill, "C"), "Panel C (Exact): Main rack; ");
+    assert_eq!(first(&mill, "c"), "Panel C (Exact): Main rack; ");
+    assert_eq!(first(&mill, "1a"), "1A (Exact): Main rack; ");
+}
+
+#[test]
+fn a_code_that_stands_on_the_copper_finds_it_after_a_renaming() {
+    let mut mill = mill();
+    marks(&mut mill, "KIT1-B");
+    let room = mill.room_id("KIT");
+    let code = RoomCode::new("GAL").expect("a code");
+    mill.does(&Want::RecodeRoom { room, code });
+    // What was marked keeps its code; its neighbour was written nowhere and follows the room.
+    assert_eq!(codes(&mill, "KIT1-B"), "KIT1-B");
+    assert_eq!(codes(&mill, "GAL1"), "GAL1, GAL1-A, KIT1-B");
+    assert_eq!(codes(&mill, "KIT1-A"), "");
+
+    let cable = mill.cable("KIT1-B");
+    mill.does(&Want::TagsAnew { cable });
+    assert_eq!(codes(&mill, "gal1b"), "GAL1-B");
+    for text in ["KIT1-B", "kit1-b", "KIT1"] {
+        assert_eq!(
+            first(&mill, text),
+            "GAL1-B (OldName): GAL1 to a rack not chosen; once called “KIT1-B”",
+            "{text}"
+        );
+    }
+}
+
+#[test]
+fn an_old_name_finds_the_cable_that_came_out_elsewhere() {
+    let mut mill = mill();
+    marks(&mut mill, "KIT1-B");
+    mill.does(&Want::CameOutAt {
+        cable: mill.cable("KIT1-B"),
+        outlet: mill.outlet_id("KITS", 1),
+        how: Correction::TagsMove,
+    });
+    assert_eq!(
+        first(&mill, "KIT1-B"),
+        "KITS1-E (OldName): KITS1 to a rack not chosen; once called “KIT1-B”"
+    );
+    mill.does(&Want::KnowCableAs {
+        cable: mill.cable("KIT2-A"),
+        name: "Línea 12 / oven".to_owned(),
+    });
+    assert_eq!(
+        first(&mill, "LÍNEA 12"),
+        "KIT2-A (OldName): KIT2 to a rack not chosen; once called “Línea 12 / oven”"
+    );
+}
+
+#[test]
+fn what_was_withdrawn_is_not_found_and_what_was_cancelled_is() {
+    let mut mill = mill();
+    mill.does(&Want::CancelCable {
+        cable: mill.cable("KIT1-B"),
+        reason: "Wall stays shut".to_owned(),
+    });
+    assert_eq!(codes(&mill, "KIT1-B"), "KIT1-B");
+    mill.outlets("KIT", "contact", 1);
+    assert_eq!(codes(&mill, "KIT3"), "KIT3, KIT3-A");
+    let act = mill.journal.history().last().expect("an act").id;
+    mill.does(&Want::Undo { act });
+    assert_eq!(codes(&mill, "KIT3"), "");
+    assert_eq!(codes(&mill, "KIT3-A"), "");
+}
+
+#[test]
+fn loose_ends_are_found_by_number_place_and_note() {
+    let mut mill = mill();
+    mill.does(&Want::AddLooseEnd {
+        found: Found {
+            place: "Above the door".to_owned(),
+            room: Some(mill.room_id("KITS")),
+            medium: None,
+            note: "Orange tape".to_owned(),
+        },
+    });
+    for (text, by) in [
+        ("loose", "Code"),
+        ("loose end 1", "Code"),
+        ("above door", "Name"),
+        ("tape store", "Name"),
+        ("orange", "Note"),
+    ] {
+        assert_eq!(
+            first(&mill, text),
+            format!("Loose end 1 ({by}): Above the door; "),
+            "{text}"
+        );
+    }
+}
+
+#[test]
+fn nothing_found_says_why_where_the_text_is_no_code() {
+    let mill = mill();
+    for text in ["", "  ", "\u{200B}", "xyzzy", "KIT9-A", "B99"] {
+        assert_eq!(answer(&mill, text), Answer::default(), "{text:?}");
+    }
+    for (text, reason) in [
+        ("KIT1-S", "“S” is not a cable letter."),
+        ("KIT100", "“100” is not an outlet number."),
+        ("B00", "“00” is not a position."),
+    ] {
+        assert_eq!(codes(&mill, text), "", "{text}");
+        assert!(
+            said(&mill, text).starts_with(reason),
+            "{}",
+            said(&mill, text)
+        );
+    }
+}
+
+#[test]
+fn a_reason_is_not_said_where_something_is_found() {
+    let mut mill = mill();
+    mill.does(&Want::KnowCableAs {
+        cable: mill.cable("KIT2-A"),
+        name: "KIT100".to_owned(),
+    });
+    assert_eq!(codes(&mill, "KIT100"), "KIT2-A");
+    assert_eq!(said(&mill, "KIT100"), "");
+}

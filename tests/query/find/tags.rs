@@ -1,0 +1,118 @@
+//! The text of a tag, looked up: what it hangs on, and what is to be known about it.
+
+use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
+use bothends::command::Want;
+use bothends::domain::ids::{Bits80, JobId};
+use bothends::domain::label::{PanelLetters, SpaceCode};
+
+use super::{codes, mill, said};
+use crate::mill::Mill;
+
+/// The text of the tag of a cable as it is printed now.
+fn tag(mill: &Mill, code: &str) -> String {
+    let id = mill.cable(code);
+    let row = mill.registry().cables.get(id).expect("a row");
+    let label = mill.registry().label_of(*row.name.get().expect("a name"));
+    let tagged = Tagged::Run {
+        code: label.expect("a code"),
+        pull: PullMark::of(row.pull(id)),
+    };
+    text_of(mill.journal.job(), tagged)
+}
+
+fn text_of(job: JobId, tagged: Tagged) -> String {
+    let job_key = JobKey::of(job);
+    TagText { tagged, job_key }.to_string()
+}
+
+#[test]
+fn the_text_of_a_tag_finds_its_cable_and_nothing_else() {
+    let mill = mill();
+    let tag = tag(&mill, "KIT1-B");
+    let (code, group) = tag.split_once(' ').expect("a group");
+    for text in [
+        tag.clone(),
+        tag.to_lowercase(),
+        format!("HTTPS://REGISTRY.EXAMPLE/{code}/{group}"),
+    ] {
+        assert_eq!(codes(&mill, &text), "KIT1-B", "{text}");
+        assert_eq!(said(&mill, &text), "", "{text}");
+    }
+    // One character copied wrongly: said, and the code that was read is still shown.
+    let last = if group.ends_with('7') { '8' } else { '7' };
+    let wrong = format!("{}{last}", &tag[..tag.len() - 1]);
+    assert_eq!(codes(&mill, &wrong), "KIT1-B", "{wrong}");
+    assert!(
+        said(&mill, &wrong).ends_with('.'),
+        "{}",
+        said(&mill, &wrong)
+    );
+}
+
+#[test]
+fn tags_of_places_find_the_place() {
+    let mill = mill();
+    let job = mill.journal.job();
+    let outlet = mill.registry().outlet_code(mill.outlet_id("KIT", 2));
+    for (tagged, found) in [
+        (
+            Tagged::Outlet(outlet.expect("a code")),
+            "KIT2, KIT2-A, KIT2-B",
+        ),
+        (
+            Tagged::Panel(PanelLetters::new("C").expect("letters")),
+            "Panel C",
+        ),
+        (
+            Tagged::Space(SpaceCode::new(1, "A").expect("a space")),
+            "1A",
+        ),
+    ] {
+        assert_eq!(codes(&mill, &text_of(job, tagged)), found);
+    }
+}
+
+#[test]
+fn a_tag_that_misleads_says_so() {
+    let mut mill = mill();
+    let other = JobId(Bits80(*b"Oatlingrow"));
+    let outlet = mill.registry().outlet_code(mill.outlet_id("KIT", 2));
+    let foreign = text_of(other, Tagged::Outlet(outlet.expect("a code")));
+    assert_eq!(codes(&mill, &foreign), "");
+    let words = said(&mill, &foreign);
+    assert!(
+        words.starts_with("This tag, KIT2, is of another job"),
+        "{words}"
+    );
+
+    let panel = Tagged::Panel(PanelLetters::new("X").expect("letters"));
+    let unknown = text_of(mill.journal.job(), panel);
+    assert_eq!(codes(&mill, &unknown), "");
+    let words = said(&mill, &unknown);
+    assert!(words.contains("X is not known on this device"), "{words}");
+
+    let old = tag(&mill, "KIT1-B");
+    mill.does(&Want::Repull {
+        cable: mill.cable("KIT1-B"),
+        reason: "Drilled through".to_owned(),
+    });
+    let new = tag(&mill, "KIT1-B");
+    assert_ne!(old, new);
+    assert_eq!(codes(&mill, &old), "KIT1-B");
+    let words = said(&mill, &old);
+    assert!(
+        words.starts_with("This tag is void: KIT1-B was pulled anew since."),
+        "{words}"
+    );
+    assert_eq!(said(&mill, &new), "");
+
+    // The new pull is taken back: its tag belongs to nothing that is known to lie there.
+    let act = mill.journal.history().last().expect("an act").id;
+    mill.does(&Want::Undo { act });
+    assert_eq!(said(&mill, &old), "");
+    let words = said(&mill, &new);
+    assert!(
+        words.contains("a pull of KIT1-B that is not known"),
+        "{words}"
+    );
+}
