@@ -360,7 +360,9 @@ fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> Strin
     };
     let holds = |value: &str| {
         let value = folded(value);
-        text.split(' ').any(|word| value.contains(word))
+        let closed = value.replace('-', "");
+        let mut words = text.split(' ');
+        words.any(|word| value.contains(word) || closed.contains(word))
     };
     match found_in {
         FoundIn::OldName => {

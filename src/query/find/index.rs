@@ -125,6 +125,14 @@ impl SearchIndex {
         self.text.push('\n');
     }
 
+    /// A code is looked for without its dash too.
+    fn code_line(&mut self, found_in: FoundIn, code: &str) {
+        self.line(found_in, code);
+        if code.contains('-') {
+            self.line(found_in, &code.replace('-', ""));
+        }
+    }
+
     fn room(&mut self, registry: &Registry, id: RoomId) {
         self.begin(Target::Room(id));
         if let Some(code) = registry.rooms.get(id).and_then(|room| room.code.get()) {
@@ -155,13 +163,10 @@ impl SearchIndex {
             return;
         };
         self.begin(Target::Cable(id));
-        let code = names::cable(registry, id);
-        self.line(FoundIn::Code, &code);
-        if code.contains('-') {
-            self.line(FoundIn::Code, &code.replace('-', ""));
-        }
+        self.code_line(FoundIn::Code, &names::cable(registry, id));
         for name in cable.known_as.iter() {
-            self.line(FoundIn::OldName, name.value);
+            // An old code is mostly read off a tag that still hangs there.
+            self.code_line(FoundIn::OldName, name.value);
         }
         if let Some(RunName::Feeds { outlet, .. }) = cable.name.get() {
             let row = registry.outlets.get(*outlet);
