@@ -8,7 +8,7 @@ use crate::names;
 use crate::query::hand::{InHand, Tail, in_hand};
 use crate::query::rack::{first_free, free_for, from_top, groups, make, place_in_row};
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::panel::{end_code, small_panel};
+use crate::ui::parts::panel::{end_code, halves, small_panel};
 use crate::ui::parts::{Shape, Tone, button, code, empty, row, state, text_field};
 use crate::ui::{Html, sending};
 use crate::view::markup;
@@ -191,7 +191,7 @@ fn drawings(open: &OpenJob, position: Position) -> Html {
         markup! {
             <figure class="small-figure">
                 { small_panel(&groups(make.positions, face), position.number) }
-                <figcaption>{ format!("From the {side}: {} from the left{row}", ordinal(at.from_left)) }</figcaption>
+                <figcaption>{ format!("From the {side}: {} from the left{row}", ordinal(at.from_left)) }{ halves(&groups(make.positions, face)) }</figcaption>
             </figure>
         }
     };

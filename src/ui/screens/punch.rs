@@ -28,7 +28,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         <>
             { choose(all, gate) }
             if due.is_empty() && unwell.is_empty() {
-                { nothing(gate) }
+                { if open.journal.registry().rooms.is_empty() { nothing_planned() } else { nothing(gate) } }
             } else {
                 if model.page == 0 && !unwell.is_empty() {
                     <h2 class="punch-gate">{ "The records" }</h2>
@@ -88,6 +88,13 @@ fn choose(all: &[Item], chosen: Gate) -> Html {
             }) }
         </div>
     }
+}
+
+fn nothing_planned() -> Html {
+    empty(
+        "Nothing is planned yet. Add the rooms first.",
+        button("Rooms", Action::Go(Screen::Rooms), Tone::Quiet),
+    )
 }
 
 fn nothing(gate: Gate) -> Html {
