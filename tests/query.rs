@@ -1,5 +1,7 @@
 //! What the registry answers, checked case by case and against `SQLite`.
 
+/// One cable with both its ends.
+mod cable;
 /// The punch list against the same questions asked in SQL.
 mod check_against_sqlite;
 /// Small jobs told in a few words, for tests to read.

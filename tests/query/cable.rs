@@ -1,0 +1,353 @@
+//! One cable with both its ends, as whoever stands at either needs it.
+
+use bothends::command::Want;
+use bothends::domain::ids::{Bits80, WriterId};
+use bothends::domain::label::{LegNumber, Letter};
+use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
+use bothends::domain::medium::{Kind, Medium};
+use bothends::domain::place::{End, Fitting, Place, Side};
+use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
+use bothends::journal::{CopperTest, Found, Journal};
+use bothends::query::cable::{CableView, Dated, EndState, EndView, Measured, Next, view};
+
+use crate::mill::Mill;
+
+/// What is still to do, stage by stage.
+mod stages;
+
+/// The signature of every act of the mill.
+const WHO: &str = "MW, 2026-03-02 00:00";
+
+/// The mill with an outlet of two data cables in the kitchen.
+fn mill() -> Mill {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 1);
+    mill
+}
+
+fn seen(mill: &Mill, code: &str) -> CableView {
+    view(&mill.journal, mill.cable(code)).expect("a cable")
+}
+
+fn near(mill: &Mill, code: &str) -> End {
+    End::whole(mill.cable(code), Side::Near)
+}
+
+fn marks(mill: &mut Mill, end: End) {
+    let (ends, kind) = (vec![end], MarkKind::Pen);
+    let copies = 2;
+    mill.does(&Want::MarkEnds { ends, kind, copies });
+}
+
+fn pulls(mill: &mut Mill, code: &str, outcome: PullOutcome) {
+    let cables = vec![mill.cable(code)];
+    mill.does(&Want::ReportPull { cables, outcome });
+}
+
+fn tests(mill: &mut Mill, code: &str, outcome: TestOutcome, note: &str) {
+    let cable = mill.cable(code);
+    let test = CopperTest {
+        method: TestMethod::WireMap,
+        outcome,
+        note: note.to_owned(),
+    };
+    mill.does(&Want::TestCable { cable, test });
+}
+
+fn reads(mill: &mut Mill, end: End, value: u32, unit: LengthUnit) {
+    let mark = FootageMark { value, unit };
+    mill.does(&Want::ReadFootage { end, mark });
+}
+
+/// Puts the near end of a cable into a jack of `KIT1`.
+fn plugs(mill: &mut Mill, code: &str, jack: char) {
+    mill.does(&Want::Land {
+        end: near(mill, code),
+        place: Place::Jack {
+            outlet: mill.outlet_id("KIT", 1),
+            jack: Letter::new(jack).expect("a letter"),
+        },
+        fitting: Fitting::Direct,
+    });
+}
+
+fn dated(words: &str) -> Dated {
+    Dated {
+        words: words.to_owned(),
+        who: WHO.to_owned(),
+    }
+}
+
+fn words(lines: &[Dated]) -> Vec<&str> {
+    lines.iter().map(|line| line.words.as_str()).collect()
+}
+
+/// `B07: Landed: landed on B07`.
+fn end(end: &EndView) -> String {
+    let standing = words(&end.standing).join("; ");
+    format!("{}: {:?}: {standing}", end.place, end.state)
+}
+
+#[test]
+fn a_planned_cable_shows_where_it_comes_from_and_belongs() {
+    let mut mill = mill();
+    let cable = seen(&mill, "KIT1-A");
+    assert_eq!(
+        [&cable.code, &cable.purpose, &cable.room],
+        ["KIT1-A", "Data", "Kitchen"]
+    );
+    assert_eq!(cable.kind, "home run");
+    assert_eq!(cable.outlet, Some(mill.outlet_id("KIT", 1)));
+    assert_eq!((cable.panel, cable.cancelled), (None, None));
+    assert_eq!(cable.ends[0].at, "KIT1");
+    assert_eq!(cable.ends[1].at, "a rack not chosen");
+    assert_eq!(end(&cable.ends[0]), "KIT1: Open: ");
+    assert_eq!(end(&cable.ends[1]), "a rack not chosen: Open: ");
+
+    let cable = mill.cable("KIT1-A");
+    let rack = Some(mill.rack_id("1A"));
+    mill.does(&Want::RouteHome { cable, rack });
+    let place = Some(Place::rear(mill.position("B07")));
+    let far = mill.far("KIT1-A");
+    mill.does(&Want::PlanEnd { end: far, place });
+    let cable = seen(&mill, "KIT1-A");
+    assert_eq!(cable.ends[1].at, "Main rack");
+    assert_eq!(cable.panel, Some(mill.panel_id("B")));
+    assert_eq!(
+        end(&cable.ends[1]),
+        "B07: Planned: belongs on B07, not landed yet"
+    );
+    assert_eq!(cable.ends[1].standing[0].who, "", "a plan has no witness");
+}
+
+#[test]
+fn both_ends_say_how_they_stand_and_who_said_so() {
+    let mut mill = mill();
+    mill.land("KIT1-A", "B07");
+    plugs(&mut mill, "KIT1-A", 'A');
+    let [one, other] = seen(&mill, "KIT1-A").ends;
+    assert_eq!((one.side, other.side), (Side::Near, Side::Far));
+    assert_eq!(end(&one), "KIT1 A: Landed: landed on jack A of KIT1");
+    assert_eq!(end(&other), "B07: Landed: landed on B07");
+    assert_eq!(other.standing, [dated("landed on B07")]);
+
+    let far = mill.far("KIT1-A");
+    mill.does(&Want::Lift { end: far });
+    let [_, far_end] = seen(&mill, "KIT1-A").ends;
+    assert_eq!(end(&far_end), "a rack not chosen: Open: not landed");
+    mill.does(&Want::Spare {
+        end: far,
+        kept: "Above the rack".to_owned(),
+        reason: "For later".to_owned(),
+    });
+    let [_, far_end] = seen(&mill, "KIT1-A").ends;
+    assert_eq!(end(&far_end), "a rack not chosen: Spare: spare: For later");
+    mill.does(&Want::Dead {
+        end: far,
+        reason: "Cut short".to_owned(),
+    });
+    let [_, far_end] = seen(&mill, "KIT1-A").ends;
+    assert_eq!(end(&far_end), "a rack not chosen: Dead: dead: Cut short");
+}
+
+#[test]
+fn a_lifted_end_still_shows_where_it_belongs() {
+    let mut mill = mill();
+    let far = mill.far("KIT1-A");
+    let place = Some(Place::rear(mill.position("B07")));
+    mill.does(&Want::PlanEnd { end: far, place });
+    mill.land("KIT1-A", "B08");
+    assert_eq!(
+        end(&seen(&mill, "KIT1-A").ends[1]),
+        "B08: Landed: landed on B08"
+    );
+    mill.does(&Want::Lift { end: far });
+    assert_eq!(
+        end(&seen(&mill, "KIT1-A").ends[1]),
+        "B07: Planned: not landed; belongs on B07, not landed yet"
+    );
+}
+
+#[test]
+fn two_phones_that_disagree_are_both_heard() {
+    let mut mill = mill();
+    let mut other = Mill {
+        journal: Journal::new(mill.journal.job(), WriterId(Bits80([2; 10]))),
+    };
+    other.journal.take(mill.journal.lines());
+    mill.land("KIT1-A", "B07");
+    other.land("KIT1-A", "B09");
+    mill.journal.take(other.journal.lines());
+    let cable = seen(&mill, "KIT1-A");
+    assert_eq!(cable.ends[1].state, EndState::Disputed);
+    assert_eq!(
+        cable.ends[1].standing,
+        [dated("landed on B07"), dated("landed on B09")]
+    );
+    assert_eq!(cable.next, Next::Settle);
+}
+
+#[test]
+fn a_split_end_tells_of_each_leg() {
+    let mut mill = mill();
+    mill.outlets("KIT", "keypad", 1);
+    let far = mill.far("KIT1-A");
+    let legs = LegNumber::new(2).expect("two");
+    mill.does(&Want::SplitEnd { end: far, legs });
+    for (leg, position) in [(1, "T01"), (2, "T02")] {
+        let leg = LegNumber::new(leg);
+        mill.does(&Want::Land {
+            end: End { leg, ..far },
+            place: Place::rear(mill.position(position)),
+            fitting: Fitting::Adapter,
+        });
+    }
+    assert_eq!(
+        end(&seen(&mill, "KIT1-A").ends[1]),
+        "T02: Landed: leg 1: landed on T01; leg 2: landed on T02"
+    );
+}
+
+#[test]
+fn marks_lost_tags_and_sightings_stand_newest_first() {
+    let mut mill = mill();
+    let end = near(&mill, "KIT1-A");
+    marks(&mut mill, end);
+    mill.does(&Want::LoseTag { end });
+    mill.does(&Want::SeeEnd {
+        end,
+        at: "Kitchen ceiling".to_owned(),
+    });
+    mill.does(&Want::MarkEnds {
+        ends: vec![end],
+        kind: MarkKind::Fixed,
+        copies: 1,
+    });
+    let [one, other] = seen(&mill, "KIT1-A").ends;
+    assert_eq!(
+        one.marks,
+        [
+            dated("tag fixed as KIT1-A"),
+            dated("seen at Kitchen ceiling"),
+            dated("tag lost"),
+            dated("marked with a pen as KIT1-A"),
+        ]
+    );
+    assert_eq!(other.marks, []);
+}
+
+#[test]
+fn the_length_is_between_the_last_marks_of_both_ends() {
+    let mut mill = mill();
+    let (one, other) = (near(&mill, "KIT1-A"), mill.far("KIT1-A"));
+    reads(&mut mill, one, 482, LengthUnit::Feet);
+    assert_eq!(seen(&mill, "KIT1-A").length, None, "one mark is no length");
+    reads(&mut mill, other, 612, LengthUnit::Feet);
+    // 1 ft is 304.8 mm by definition of the international foot.
+    let measured = |millimetres, unit| {
+        let length = Millimetres(millimetres);
+        Some(Measured { length, unit })
+    };
+    let feet = LengthUnit::Feet;
+    assert_eq!(seen(&mill, "KIT1-A").length, measured(39_624, feet));
+    // It was misread, and the second reading counts; the first stays to be seen.
+    reads(&mut mill, other, 582, LengthUnit::Feet);
+    let cable = seen(&mill, "KIT1-A");
+    assert_eq!(cable.length, measured(30_480, feet));
+    assert_eq!(cable.ends[1].footage, [dated("582 ft"), dated("612 ft")]);
+    reads(&mut mill, other, 150, LengthUnit::Metres);
+    assert_eq!(seen(&mill, "KIT1-A").length, None, "two units make none");
+}
+
+#[test]
+fn the_pull_tests_notes_and_old_names_are_told() {
+    let mut mill = mill();
+    let cable = mill.cable("KIT1-A");
+    pulls(&mut mill, "KIT1-A", PullOutcome::Pulled);
+    mill.does(&Want::DrawFrom { cable, number: 3 });
+    tests(&mut mill, "KIT1-A", TestOutcome::Failed, " pair 2 open ");
+    tests(&mut mill, "KIT1-A", TestOutcome::Passed, "");
+    for note in ["Runs over the beam", "Red tape"] {
+        let note = note.to_owned();
+        mill.does(&Want::NoteCable { cable, note });
+    }
+    let name = "Oven 1".to_owned();
+    mill.does(&Want::KnowCableAs { cable, name });
+    let cable = seen(&mill, "KIT1-A");
+    assert_eq!(cable.pull, [dated("pulled"), dated("from box 3")]);
+    assert_eq!(
+        cable.tests,
+        [
+            dated("wire map passed"),
+            dated("wire map failed: pair 2 open")
+        ]
+    );
+    assert_eq!(words(&cable.notes), ["Red tape", "Runs over the beam"]);
+    assert_eq!(cable.old_names, [dated("Oven 1")]);
+    assert_eq!(cable.void_pulls, []);
+}
+
+#[test]
+fn a_new_pull_leaves_only_the_void_tags_of_the_old_one() {
+    use bothends::codes::tag::PullMark;
+    let mut mill = mill();
+    let (one, other) = (near(&mill, "KIT1-A"), mill.far("KIT1-A"));
+    pulls(&mut mill, "KIT1-A", PullOutcome::Pulled);
+    marks(&mut mill, one);
+    reads(&mut mill, one, 10, LengthUnit::Feet);
+    reads(&mut mill, other, 90, LengthUnit::Feet);
+    mill.land("KIT1-A", "B07");
+    tests(&mut mill, "KIT1-A", TestOutcome::Passed, "");
+    let cable = mill.cable("KIT1-A");
+    let old = PullMark::of(cable.0.into());
+    let reason = "Drilled through".to_owned();
+    mill.does(&Want::Repull { cable, reason });
+
+    let cable = seen(&mill, "KIT1-A");
+    assert_eq!(cable.code, "KIT1-A");
+    assert_eq!(
+        (cable.pull, cable.tests, cable.length),
+        (vec![], vec![], None)
+    );
+    assert_eq!(
+        cable.ends.each_ref().map(|end| end.state),
+        [EndState::Open; 2]
+    );
+    assert_eq!(cable.ends[0].marks, []);
+    let void = format!("tags with {old} are void, 1 test on it is past");
+    assert_eq!(
+        words(&cable.void_pulls),
+        ["pulled anew: Drilled through", void.as_str()]
+    );
+    assert_eq!(cable.void_pulls[0].who, WHO);
+    assert_eq!(cable.next, Next::Pull);
+}
+
+#[test]
+fn a_loose_end_that_was_joined_is_named_at_its_end() {
+    let mut mill = mill();
+    let place = "Above the door".to_owned();
+    let found = Found {
+        place,
+        ..Found::default()
+    };
+    mill.does(&Want::AddLooseEnd { found });
+    let loose = mill.registry().loose_ends.iter().next().expect("one").0;
+    let end = mill.far("KIT1-A");
+    mill.does(&Want::JoinLooseEnd { loose, end });
+    let loose_of = |mill: &Mill| seen(mill, "KIT1-A").ends.map(|end| end.loose);
+    assert_eq!(loose_of(&mill), [None, Some(loose)]);
+    mill.does(&Want::PartLooseEnd { loose });
+    assert_eq!(loose_of(&mill), [None, None]);
+}
+
+#[test]
+fn what_was_never_added_or_was_withdrawn_is_not_shown() {
+    let mut mill = mill();
+    let cable = mill.cable("KIT1-A");
+    let act = mill.journal.history().last().expect("an act").id;
+    mill.does(&Want::Undo { act });
+    assert_eq!(view(&mill.journal, cable), None);
+    let unknown = bothends::domain::ids::CableId(mill.rack_id("1A").0);
+    assert_eq!(view(&mill.journal, unknown), None);
+}
