@@ -46,6 +46,10 @@ pub mod ui;
 #[cfg(target_arch = "wasm32")]
 pub mod platform;
 
+/// What happened on the page, as what it means.
+#[cfg(target_arch = "wasm32")]
+pub mod touched;
+
 /// Drawings onto the page, and touches back.
 #[cfg(target_arch = "wasm32")]
 pub mod paint;

@@ -3,11 +3,10 @@
 
 use std::rc::Rc;
 
-use wasm_bindgen::JsCast;
-use web_sys::{HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
 use yew::virtual_dom::{Key, Listener, ListenerKind, VList, VNode, VTag, VText};
 use yew::{AttrValue, Callback};
 
+use crate::touched::meaning;
 use crate::view::{Element, Node, Touch, Words};
 
 /// Makes a drawing ready for the page; what touches mean goes to `tell`.
@@ -67,34 +66,12 @@ impl<M: Clone + 'static> Listener for Listening<M> {
     }
 
     fn handle(&self, event: web_sys::Event) {
-        match &self.touch {
-            Touch::Tap(meaning) => self.tell.emit(meaning.clone()),
-            Touch::Typed(meaning) | Touch::Chosen(meaning) => {
-                if let Some(text) = text(&event) {
-                    self.tell.emit(meaning(text));
-                }
-            }
-            Touch::Sent(meaning) => {
-                event.prevent_default();
-                self.tell.emit(meaning.clone());
-            }
+        if let Some(meaning) = meaning(&self.touch, &event) {
+            self.tell.emit(meaning);
         }
     }
 
     fn passive(&self) -> bool {
         false
     }
-}
-
-/// The text of the field that an event comes from.
-fn text(event: &web_sys::Event) -> Option<String> {
-    let target = event.target()?;
-    if let Some(input) = target.dyn_ref::<HtmlInputElement>() {
-        return Some(input.value());
-    }
-    if let Some(select) = target.dyn_ref::<HtmlSelectElement>() {
-        return Some(select.value());
-    }
-    let area = target.dyn_ref::<HtmlTextAreaElement>();
-    area.map(HtmlTextAreaElement::value)
 }

@@ -3,12 +3,11 @@
 
 use std::rc::Rc;
 
-use web_sys::{Document, Element, Event, HtmlInputElement};
-
-use wasm_bindgen::JsCast;
+use web_sys::{Document, Element, Event};
 
 use crate::platform::listening::Listening;
-use crate::view::{self, Node, Touch};
+use crate::touched::meaning;
+use crate::view::{self, Node};
 
 /// Draws into an element of the page whatever is given last.
 pub struct Sketch {
@@ -81,18 +80,4 @@ impl Sketch {
 fn put(to: &Element, node: &web_sys::Node) {
     // A new node that is in no other can always be put in.
     to.append_child(node).map(drop).unwrap_or_default();
-}
-
-fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
-    match touch {
-        Touch::Tap(meaning) => Some(meaning.clone()),
-        Touch::Sent(meaning) => {
-            event.prevent_default();
-            Some(meaning.clone())
-        }
-        Touch::Typed(meaning) | Touch::Chosen(meaning) => {
-            let field = event.target()?.dyn_into::<HtmlInputElement>().ok()?;
-            Some(meaning(field.value()))
-        }
-    }
 }

@@ -122,13 +122,18 @@ pub(super) const TABLE: &[Row] = &[
         crates: &[],
     },
     Row {
-        module: "paint",
+        module: "touched",
         modules: &["view"],
+        crates: PLAIN_PAGE,
+    },
+    Row {
+        module: "paint",
+        modules: &["touched", "view"],
         crates: DRAWING_AND_BROWSER,
     },
     Row {
         module: "sketch",
-        modules: &["platform", "view"],
+        modules: &["platform", "touched", "view"],
         crates: PLAIN_PAGE,
     },
     Row {
