@@ -89,21 +89,6 @@ impl<M> Node<M> {
             }
         }
     }
-
-    /// All text, as it is read one part after the other.
-    #[must_use]
-    pub fn text(&self) -> String {
-        match self {
-            Self::Nothing => String::new(),
-            Self::Text(words) => words.to_string(),
-            Self::Element(element) => texts(&element.inside),
-            Self::Several(nodes) => texts(nodes),
-        }
-    }
-}
-
-fn texts<M>(nodes: &[Node<M>]) -> String {
-    nodes.iter().map(Node::text).collect()
 }
 
 /// Several classes as one attribute; the empty ones are left out.

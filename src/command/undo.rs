@@ -2,6 +2,8 @@
 //! lives again, and in the meantime somebody else may have taken the place. What was a double claim
 //! before the act is one again after it is taken back: an ordinary disagreement.
 
+use std::cell::LazyCell;
+
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{ActId, CableId, PullId};
 use crate::domain::medium::Sharing;
@@ -24,7 +26,8 @@ impl Desk<'_> {
         }
         let history = self.journal.history();
         let at = self.place_of(&history, act).unwrap_or(history.len());
-        let before = self.claims_without(act, &history[..at]);
+        // Asked for only where a claim would come back beside another, which is seldom.
+        let before = LazyCell::new(|| self.claims_without(act, &history[..at]));
         let now = self.claims_without(act, &history);
         for claims in now.chunk_by(|one, other| one.place == other.place) {
             let place = claims[0].place;
