@@ -1,4 +1,5 @@
-//! Jobs to test with.
+//! Jobs to test with, and a world that stands still.
 
 pub(crate) mod large;
 pub(crate) mod marrowby;
+pub(crate) mod still;

@@ -1,11 +1,9 @@
 //! Every screen drawn without a browser: it can be used by ear and by key, everything in it can be
 //! tapped without a fault of the program, and a large job never makes a long page.
 
-use std::cell::Cell;
-
 use bothends::app::ports::Found;
-use bothends::app::{Action, Effect, Field, Model, Screen, World, update};
-use bothends::domain::ids::{Bits80, JobId};
+use bothends::app::{Action, Effect, Field, Model, Screen, update};
+use bothends::domain::ids::JobId;
 use bothends::domain::place::{Face, Side};
 use bothends::exchange::jobfile;
 use bothends::journal::WallTime;
@@ -17,32 +15,19 @@ use bothends::walk;
 
 use crate::support::large::{self, large_job};
 use crate::support::marrowby;
-
-/// A clock that stands still, and dice that count.
-struct Counting(Cell<u8>);
-
-impl World for Counting {
-    fn now(&self) -> WallTime {
-        WallTime(0)
-    }
-
-    fn bits(&self) -> Bits80 {
-        self.0.set(self.0.get() + 1);
-        Bits80([self.0.get(); 10])
-    }
-}
+use crate::support::still::Still;
 
 /// A phone with a job open.
 struct Phone {
     model: Model,
-    world: Counting,
+    world: Still,
 }
 
 impl Phone {
     fn with(job: JobId, lines: Vec<String>) -> Self {
         let mut phone = Self {
             model: Model::default(),
-            world: Counting(Cell::new(0)),
+            world: Still::at(WallTime(0), 0),
         };
         phone.acts(Action::OpenJob(job));
         let found = Found {

@@ -1,16 +1,13 @@
 //! The forms of planning: what was typed becomes rooms, types and racks, or a sentence, and nothing
 //! is lost.
 
-use std::cell::Cell;
-
 use bothends::app::plan::{
     NOWHERE, PlanForm, Planned, TypeStart, changed_type, is_open, listed_cables,
 };
 use bothends::app::{
-    Action, Effect, Field, Form, Model, Notice, OpenJob, Route, Screen, TakeOut, World, update,
+    Action, Effect, Field, Form, Model, Notice, OpenJob, Route, Screen, TakeOut, update,
 };
 use bothends::command::Want;
-use bothends::domain::ids::Bits80;
 use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::outlet_type::{OutletKind, UsualType};
 use bothends::domain::work::JointKind;
@@ -20,20 +17,7 @@ use bothends::query::plan;
 use bothends::query::rack::SlotState;
 
 use crate::mill::Mill;
-
-/// A clock that stands still, and dice that always fall alike.
-struct Still(Cell<u8>);
-
-impl World for Still {
-    fn now(&self) -> WallTime {
-        WallTime(1_772_409_600_000)
-    }
-
-    fn bits(&self) -> Bits80 {
-        self.0.set(self.0.get() + 1);
-        Bits80([self.0.get(); 10])
-    }
-}
+use crate::support::still::Still;
 
 /// The app with a job open at one of the screens of planning.
 struct Bench {
@@ -51,7 +35,7 @@ impl Bench {
         };
         Self {
             model,
-            world: Still(Cell::new(9)),
+            world: Still::at(WallTime(1_772_409_600_000), 9),
         }
     }
 

@@ -1,33 +1,17 @@
 //! The forms of the rack: what was typed becomes a landing, or a sentence, and nothing is lost.
 
-use std::cell::Cell;
-
 use bothends::app::{
-    Action, Effect, Field, Fields, Form, Model, Notice, OpenJob, RackForm, Route, Screen, World,
-    stretch, update,
+    Action, Effect, Field, Fields, Form, Model, Notice, OpenJob, RackForm, Route, Screen, stretch,
+    update,
 };
 use bothends::command::Want;
-use bothends::domain::ids::Bits80;
 use bothends::domain::place::{Fitting, Place};
 use bothends::journal::WallTime;
 use bothends::query::rack::{SlotState, Stretch};
 use bothends::query::rack::{landed_place, slot, slots};
 
 use crate::mill::{Mill, number};
-
-/// A clock that stands still, and dice that count.
-struct Still(Cell<u8>);
-
-impl World for Still {
-    fn now(&self) -> WallTime {
-        WallTime(1_772_409_600_000)
-    }
-
-    fn bits(&self) -> Bits80 {
-        self.0.set(self.0.get() + 1);
-        Bits80([self.0.get(); 10])
-    }
-}
+use crate::support::still::Still;
 
 /// The app with a job open at its racks.
 struct Bench {
@@ -48,7 +32,7 @@ impl Bench {
         };
         Self {
             model,
-            world: Still(Cell::new(9)),
+            world: Still::at(WallTime(1_772_409_600_000), 9),
         }
     }
 

@@ -1,41 +1,27 @@
 //! What people do at the wall.
 
-use std::cell::Cell;
-
 use bothends::app::wall::{Cause, WallForm, WallPart, Wrote, open_part, open_row, read_mark};
-use bothends::app::{Action, Effect, Field, Form, Model, Notice, Screen, World, update};
-use bothends::domain::ids::{Bits80, OutletId, RoomId};
+use bothends::app::{Action, Effect, Field, Form, Model, Notice, Screen, update};
+use bothends::domain::ids::{OutletId, RoomId};
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::Side;
 use bothends::journal::WallTime;
 use bothends::query::wall::{self, Settled};
 
-/// A clock that stands still, and dice that count.
-struct Counting(Cell<u8>);
-
-impl World for Counting {
-    fn now(&self) -> WallTime {
-        WallTime(0)
-    }
-
-    fn bits(&self) -> Bits80 {
-        self.0.set(self.0.get() + 1);
-        Bits80([self.0.get(); 10])
-    }
-}
+use crate::support::still::Still;
 
 /// A phone with a new job.
 struct Phone {
     model: Model,
-    world: Counting,
+    world: Still,
 }
 
 impl Phone {
     fn new() -> Self {
         let mut phone = Self {
             model: Model::default(),
-            world: Counting(Cell::new(0)),
+            world: Still::at(WallTime(0), 0),
         };
         phone.types(Field::JobName, "Marrowby Mill");
         phone.acts(Action::Submit(Form::NewJob));
