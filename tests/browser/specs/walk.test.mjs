@@ -10,6 +10,7 @@ import { axe } from "../support/axe.mjs";
 import { launch, PHONE } from "../support/chromium.mjs";
 import { startHost } from "../support/server.mjs";
 import { watch } from "../support/watch.mjs";
+import { tooWide } from "../support/width.mjs";
 
 let host;
 let browser;
@@ -115,7 +116,7 @@ test("nothing is wider than a narrow phone", async () => {
   await new App(page, host).open();
   const fits = async (where) => {
     // A row of drawings may be moved by the finger inside its own frame; the page may not.
-    const wider = await page.evaluate(() => document.documentElement.scrollWidth - screen.width);
+    const wider = await tooWide(page);
     assert.ok(wider <= 0, `${where}: ${wider} px wider than the phone`);
   };
   await fits("jobs");

@@ -8,6 +8,7 @@ import { axe } from "../support/axe.mjs";
 import { launch, PHONE } from "../support/chromium.mjs";
 import { startHost } from "../support/server.mjs";
 import { watch } from "../support/watch.mjs";
+import { tooWide } from "../support/width.mjs";
 
 let host;
 let browser;
@@ -36,7 +37,7 @@ async function onPhone(work) {
 
 // Whether anything sticks out of the screen sideways.
 async function fits(page) {
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  const wide = await tooWide(page);
   assert.ok(wide <= 0, `${wide} pixels too wide on ${page.url()}`);
 }
 
