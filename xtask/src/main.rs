@@ -24,6 +24,7 @@ mod packages;
 mod paths;
 mod report;
 mod run;
+mod scripts;
 mod serve;
 mod settings;
 mod site;

@@ -8,7 +8,7 @@ use std::path::Path;
 
 use crate::failure::{Failure, Outcome};
 use crate::wasm::Module;
-use crate::{compress, hash, paths, report, text, wasm};
+use crate::{compress, hash, paths, report, scripts, text, wasm};
 
 /// What a file counts for in the report.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -177,18 +177,14 @@ fn page(name: &str, marks: &[(&str, &str)]) -> Outcome<String> {
 }
 
 fn script(name: &str, marks: &[(&str, &str)]) -> Outcome<String> {
-    text::fill(
-        &text::reduce_js(&source(name)?),
-        &format!("web/{name}"),
-        marks,
-    )
+    scripts::minify(&page(name, marks)?)
 }
 
 /// The name of a build: a digest of every file as it would be without that name, so that equal
 /// builds have equal names and no two builds that differ in anything share one.
 fn build_name(assets: &[Asset], addresses: &Addresses) -> Outcome<String> {
     let nameless = pages(addresses, "")?;
-    let mut all = script("sw.js", &[("BUILD", ""), ("FILES", "")])?;
+    let mut all = script("sw.js", &[("BUILD", ""), ("FILES", "[]")])?;
     for asset in assets.iter().chain(&nameless) {
         all.push_str(&format!("{} {}\n", asset.name, hash::sha256(&asset.bytes)));
     }

@@ -1,4 +1,4 @@
-//! Light reduction of styles and scripts, and the marks in our sources that the build fills in.
+//! Light reduction of styles, and the marks in our sources that the build fills in.
 
 use crate::failure::{Failure, Outcome};
 
@@ -49,20 +49,6 @@ fn string_length(text: &str, quote: char) -> usize {
     text.len()
 }
 
-/// Takes out of a script the lines that hold nothing but a comment, and the indents. Our scripts
-/// hold no text that runs over several lines.
-pub(crate) fn reduce_js(js: &str) -> String {
-    let lines = js
-        .lines()
-        .map(str::trim)
-        .filter(|line| !line.is_empty() && !line.starts_with("//"));
-    lines.fold(String::new(), |mut out, line| {
-        out.push_str(line);
-        out.push('\n');
-        out
-    })
-}
-
 /// Fills in the marks `%NAME%` of one of our sources. Every mark given must occur, and none may be
 /// left over, so that a misspelt one cannot reach a browser.
 pub(crate) fn fill(source: &str, name: &str, marks: &[(&str, &str)]) -> Outcome<String> {
@@ -95,7 +81,7 @@ fn left_over(text: &str) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::{fill, reduce_css, reduce_js};
+    use super::{fill, reduce_css};
 
     #[test]
     fn styles_lose_comments_and_blanks_and_keep_their_meaning() {
@@ -117,14 +103,6 @@ mod tests {
         ] {
             assert_eq!(reduce_css(given), wanted);
         }
-    }
-
-    #[test]
-    fn scripts_lose_comment_lines_only() {
-        assert_eq!(
-            reduce_js("// why\n  f(\"// no\"); // yes\n\n"),
-            "f(\"// no\"); // yes\n"
-        );
     }
 
     #[test]

@@ -6,7 +6,7 @@ use wasm_bindgen_cli_support::Bindgen;
 
 use crate::failure::{Failure, Outcome};
 use crate::run::Run;
-use crate::{hash, imports, packages, paths, settings, toolchain};
+use crate::{hash, imports, packages, paths, scripts, settings, toolchain};
 
 /// One wasm module, ready to be served.
 pub(crate) struct Module {
@@ -57,7 +57,7 @@ fn finish(name: &str) -> Outcome<Module> {
         std::fs::read_to_string(&script).map_err(|error| Failure::file("read", &script, &error))?;
     Ok(Module {
         name: name.to_owned(),
-        script: guard(&glue)?,
+        script: scripts::minify(&guard(&glue)?)?,
         wasm: std::fs::read(&wasm).map_err(|error| Failure::file("read", &wasm, &error))?,
         snippets: snippets(&folder)?,
     })
