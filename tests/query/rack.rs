@@ -48,6 +48,8 @@ fn the_rear_of_a_row_is_its_front_mirrored() {
             (row, front)
         );
         assert_eq!((at(Face::Rear).row, at(Face::Rear).from_left), (row, rear));
+        assert_eq!(at(Face::Rear).from_right, at(Face::Front).from_left);
+        assert_eq!(at(Face::Rear).from_left, at(Face::Front).from_right);
     }
 }
 

@@ -19,6 +19,8 @@ pub struct PlaceInRow {
     pub rows: usize,
     /// The place from the left, from 1, as seen from the face asked for.
     pub from_left: usize,
+    /// The place from the right, from 1, as seen from the same face.
+    pub from_right: usize,
 }
 
 /// Positions that are drawn side by side: half a row, or a short row.
@@ -54,14 +56,17 @@ fn rows(size: PanelSize) -> Rows {
 pub fn place_in_row(size: PanelSize, number: PositionNumber, face: Face) -> PlaceInRow {
     let Rows { count, width } = rows(size);
     let at = usize::from(number.get()) - 1;
-    let from_front = at % width + 1;
+    let from_first = at % width + 1;
+    let from_last = width + 1 - from_first;
+    let (from_left, from_right) = match face {
+        Face::Front => (from_first, from_last),
+        Face::Rear => (from_last, from_first),
+    };
     PlaceInRow {
         row: at / width + 1,
         rows: count,
-        from_left: match face {
-            Face::Front => from_front,
-            Face::Rear => width + 1 - from_front,
-        },
+        from_left,
+        from_right,
     }
 }
 

@@ -5,9 +5,10 @@
 
 use crate::app::{Action, Field, Fields, OpenJob};
 use crate::domain::label::PositionNumber;
-use crate::domain::place::End;
+use crate::domain::place::{End, Face};
+use crate::journal::PanelSize;
 use crate::names;
-use crate::query::rack::{Group, Slot, SlotState};
+use crate::query::rack::{Group, Slot, SlotState, place_in_row};
 use crate::ui::{Html, tap};
 use crate::view::{classes, markup, when};
 
@@ -16,6 +17,8 @@ const WIDE: usize = 30;
 const HIGH: usize = 100;
 /// A panel of few positions is not drawn larger than one of so many.
 const LEAST: usize = 8;
+/// Height of a row of the small drawing.
+const SMALL_ROW: usize = 52;
 /// A longer code is drawn narrower, so that it stays below its number.
 const LONGEST: usize = 7;
 
@@ -83,32 +86,38 @@ fn port(open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
     }
 }
 
-/// Draws a panel small, with one position marked.
-pub(in crate::ui) fn small_panel(groups: &[Group], marked: PositionNumber) -> Html {
+/// Draws a panel small, its rows whole as they hang in the rack, with one position marked. Ports
+/// stand in sixes with a little air between, so that the eye can count them. Common practice, no
+/// source.
+pub(in crate::ui) fn small_panel(size: PanelSize, face: Face, marked: PositionNumber) -> Html {
+    let numbers = (1..=size.get()).filter_map(PositionNumber::new);
+    let last = place_in_row(size, marked, face);
+    let width = six_start(last.from_left + last.from_right - 1);
+    let ports = numbers.map(|number| {
+        let at = place_in_row(size, number, face);
+        let x = match face {
+            Face::Front => six_start(at.from_left - 1),
+            Face::Rear => width - six_start(at.from_right - 1) - WIDE,
+        };
+        small_port(x, (at.row - 1) * SMALL_ROW, number == marked)
+    });
     markup! {
-        <div class="small-rows" aria-hidden="true">
-            { for groups.iter().map(|group| {
-                let width = group.width.max(LEAST) * WIDE;
-                markup! {
-                    <svg class={classes(["small-ports", when(starts_lower_row(group), "lower-row")])} viewBox={format!("0 0 {width} 34")}>
-                        { for cells(group).map(|(at, number)| small_port(at * WIDE, number, marked)) }
-                    </svg>
-                }
-            }) }
-        </div>
+        <svg class="small-ports" aria-hidden="true" viewBox={format!("0 0 {width} {}", last.rows * SMALL_ROW)}>
+            { for ports }
+        </svg>
     }
 }
 
-fn small_port(x: usize, number: PositionNumber, marked: PositionNumber) -> Html {
-    let here = number == marked;
-    let class = classes(["small-port", when(here, "here")]);
+/// Where the port begins that has so many before it.
+fn six_start(before: usize) -> usize {
+    before * WIDE + before / 6 * (WIDE / 3)
+}
+
+/// The marked one is taller than its row, so that it is found without its colour too.
+fn small_port(x: usize, y: usize, here: bool) -> Html {
+    let inset = if here { 0 } else { 9 };
     markup! {
-        <g class={class}>
-            <rect class="port-body" x={(x + 2).to_string()} y="3" width={(WIDE - 4).to_string()} height="28" rx="3" />
-            if here {
-                <text class="port-number" x={(x + WIDE / 2).to_string()} y="23">{ number.get() }</text>
-            }
-        </g>
+        <rect class={classes(["port-body", when(here, "here")])} x={(x + 2).to_string()} y={(y + inset).to_string()} width={(WIDE - 4).to_string()} height={(SMALL_ROW - 4 - 2 * inset).to_string()} rx="3" />
     }
 }
 

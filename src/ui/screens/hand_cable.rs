@@ -6,9 +6,9 @@ use crate::domain::ids::CableId;
 use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKind, Side};
 use crate::names;
 use crate::query::hand::{InHand, Tail, in_hand};
-use crate::query::rack::{first_free, free_for, from_top, groups, make, place_in_row};
+use crate::query::rack::{first_free, free_for, from_top, make, place_in_row};
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::panel::{end_code, halves, small_panel};
+use crate::ui::parts::panel::{end_code, small_panel};
 use crate::ui::parts::{Shape, Tone, button, code, empty, row, state, text_field};
 use crate::ui::{Html, sending};
 use crate::view::markup;
@@ -188,10 +188,15 @@ fn drawings(open: &OpenJob, position: Position) -> Html {
         } else {
             String::new()
         };
+        let (count, edge) = if at.from_left <= at.from_right {
+            (at.from_left, "left")
+        } else {
+            (at.from_right, "right")
+        };
         markup! {
             <figure class="small-figure">
-                { small_panel(&groups(make.positions, face), position.number) }
-                <figcaption>{ format!("From the {side}: {} from the left{row}", ordinal(at.from_left)) }{ halves(&groups(make.positions, face)) }</figcaption>
+                <figcaption>{ format!("From the {side}: {} from the {edge}{row}", ordinal(count)) }</figcaption>
+                { small_panel(make.positions, face, position.number) }
             </figure>
         }
     };
