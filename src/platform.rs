@@ -32,5 +32,3 @@ pub mod store;
 /// Other tabs on the same job.
 pub mod tabs;
 mod trouble;
-/// Shaking the device.
-pub mod vibrate;

@@ -3,14 +3,16 @@
 
 use bothends::app::ports::Found;
 use bothends::app::{Action, Effect, Field, Model, Screen, update};
+use bothends::command::Want;
 use bothends::domain::ids::JobId;
 use bothends::domain::place::{Face, Side};
+use bothends::domain::text::is_hidden;
 use bothends::exchange::jobfile;
 use bothends::journal::WallTime;
 use bothends::query::find::{SearchIndex, search};
 use bothends::query::rack;
 use bothends::ui::{self, Html};
-use bothends::view::{Touch, faults};
+use bothends::view::{Node, Touch, faults};
 use bothends::walk;
 
 use crate::support::large::{self, large_job};
@@ -148,6 +150,28 @@ fn everything_on_a_screen_can_be_tapped_and_leads_to_a_screen() {
         }
     }
     assert!(tapped > 1000, "{tapped}");
+}
+
+#[test]
+fn a_name_hides_nothing_and_turns_no_words_round_it() {
+    let mut phone = Phone::demo();
+    let name = "Mill \u{202E}llim\u{200B}".to_owned();
+    let want = Want::NameJob { name };
+    phone.acts(Action::Do { want, then: None });
+    let drawing = phone.shows(Screen::Job);
+    let mut texts = Vec::new();
+    drawing.each(&mut |element| {
+        for node in &element.inside {
+            if let Node::Text(text) = node {
+                texts.push(text.to_string());
+            }
+        }
+    });
+    let shown = texts
+        .iter()
+        .filter(|text| text.contains("‹U+202E›llim‹U+200B›"));
+    assert!(shown.count() > 0, "{texts:?}");
+    assert!(!texts.iter().any(|text| text.contains(is_hidden)));
 }
 
 #[test]

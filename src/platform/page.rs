@@ -1,17 +1,10 @@
-//! The title of the page and where the keyboard and the screen reader are.
+//! Where the keyboard and the screen reader are.
 
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
 use super::browser;
-
-/// Sets the title that the tab and the screen reader say.
-pub fn set_title(title: &str) {
-    if let Some(document) = browser::document() {
-        document.set_title(title);
-    }
-}
 
 /// Puts the focus on the element with this id, once the screen has been drawn. An element that is
 /// not made for it, such as a heading, can take the focus from then on, but not by the tab key.

@@ -1,6 +1,7 @@
 //! What may stand inside an element, or be the value of an attribute.
 
 use super::{Node, Pen, Touch, Words};
+use crate::domain::text::{is_hidden, visible};
 
 /// What may stand inside an element.
 pub trait Piece<M> {
@@ -22,13 +23,20 @@ impl<M> Piece<M> for &'static str {
 
 impl<M> Piece<M> for Words {
     fn put(self, pen: &mut Pen<M>) {
-        pen.node(Node::Text(self));
+        match self {
+            Words::Borrowed(text) => text.put(pen),
+            Words::Owned(text) => text.put(pen),
+        }
     }
 }
 
+/// Text of the job, as people typed it or a file held it: nothing in it may hide or turn the words
+/// round it.
 impl<M> Piece<M> for String {
     fn put(self, pen: &mut Pen<M>) {
-        pen.node(Node::Text(Words::Owned(self)));
+        let hides = self.chars().any(is_hidden);
+        let shown = if hides { visible(&self) } else { self };
+        pen.node(Node::Text(Words::Owned(shown)));
     }
 }
 

@@ -105,7 +105,7 @@ pub(super) const TABLE: &[Row] = &[
     },
     Row {
         module: "view",
-        modules: &[],
+        modules: &["domain"],
         crates: &[],
     },
     Row {
