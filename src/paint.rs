@@ -30,6 +30,9 @@ fn tag<M: Clone + 'static>(element: Element<M>, tell: &Callback<M>) -> VTag {
         // What stands in a field is not what its attribute said at first.
         if name == "value" && matches!(element.tag, "input" | "textarea") {
             tag.set_value(Some(value(of)));
+        } else if name == "selected" {
+            // Nor does a list follow the attribute once somebody has chosen from it.
+            tag.add_property(name, true);
         } else {
             tag.add_attribute(name, value(of));
         }

@@ -149,6 +149,9 @@ fn notice(model: &Model) -> Html {
             <div class="notice done">
                 <p><span aria-hidden="true">{ "✓ " }</span>{ words }</p>
                 <button type="button" class="small" onclick={tap(undo(*act))}>{ "Undo" }</button>
+                if model.person.initials.is_empty() {
+                    <button type="button" class="small" onclick={go(Screen::Job)}>{ "Add your initials" }</button>
+                }
                 { dismiss() }
             </div>
         },

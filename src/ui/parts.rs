@@ -103,7 +103,7 @@ pub(super) fn number_field(
     )
 }
 
-/// A choice from a list of values with their words.
+/// A choice from a list of values with their words; the first counts until another is chosen.
 pub(super) fn choice(
     model: &Model,
     field: Field,
@@ -111,14 +111,18 @@ pub(super) fn choice(
     options: impl IntoIterator<Item = (String, String)>,
 ) -> Html {
     let chosen = model.fields.get(field);
+    let options: Vec<(String, String)> = options.into_iter().collect();
+    let place = options.iter().position(|(value, _)| value == chosen);
+    // Said of the first too: a browser that is given the options one by one takes any other.
+    let place = place.unwrap_or(0);
     labelled(
         field,
         label,
         "",
         markup! {
             <select id={id(field)} onchange={choosing(field)}>
-                { for options.into_iter().map(|(value, words)| markup! {
-                    <option selected={value == chosen} value={value.clone()}>{ words }</option>
+                { for options.into_iter().enumerate().map(|(at, (value, words))| markup! {
+                    <option selected={at == place} value={value}>{ words }</option>
                 }) }
             </select>
         },
@@ -165,9 +169,9 @@ pub(super) fn pager(page: usize, count: usize) -> Html {
     let to = ((page + 1) * PAGE_ROWS).min(count);
     markup! {
         <div class="pager">
-            <button type="button" class="button" disabled={page == 0} onclick={tap(Action::Page(page.saturating_sub(1)))}>{ "‹ Before" }</button>
+            <button type="button" class="button" disabled={page == 0} onclick={tap(Action::Page(page.saturating_sub(1)))}>{ "‹\u{A0}Before" }</button>
             <p>{ format!("{from} to {to} of {count}") }</p>
-            <button type="button" class="button" disabled={page >= last} onclick={tap(Action::Page(page + 1))}>{ "Next ›" }</button>
+            <button type="button" class="button" disabled={page >= last} onclick={tap(Action::Page(page + 1))}>{ "Next\u{A0}›" }</button>
         </div>
     }
 }

@@ -92,7 +92,7 @@ fn port(open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
 pub(in crate::ui) fn small_panel(size: PanelSize, face: Face, marked: PositionNumber) -> Html {
     let numbers = (1..=size.get()).filter_map(PositionNumber::new);
     let last = place_in_row(size, marked, face);
-    let width = six_start(last.from_left + last.from_right - 1);
+    let width = six_start(last.from_left + last.from_right - 2) + WIDE;
     let ports = numbers.map(|number| {
         let at = place_in_row(size, number, face);
         let x = match face {

@@ -30,8 +30,8 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, outlet: OutletId, place
         <button type="button" class="pen-fill" onclick={tap(form(Wrote::Yes))}>
             <span class="pen-what">{ what(end) }</span>
             { text(&as_written(&end.code)) }
-            { how() }
             <span class="pen-next">{ next_words(place, left.len()) }</span>
+            { how() }
         </button>
     };
     let written = pen_written(model, outlet).len();

@@ -110,6 +110,25 @@ test("a schedule with bad rows shows them, and its good rows come in", async () 
   await context.close();
 });
 
+test("a list shows what counts, also after something was chosen and put away", async () => {
+  const { page, context } = await opened();
+  await demo(page);
+  await section(page, "Job").click();
+  await page.getByRole("button", { name: "Outlet types" }).first().click();
+  const medium = page.getByLabel("Medium", { exact: true });
+  const first = "cat6-utp";
+  assert.equal(await medium.inputValue(), first);
+  await medium.selectOption({ label: "Something else" });
+  await page.getByLabel("What it is made of, in words").fill("Flat ribbon");
+  await page.getByRole("button", { name: "Put this cable on the list" }).click();
+  await page.getByText("Flat ribbon").waitFor();
+  assert.equal(await medium.inputValue(), first);
+  await page.getByRole("button", { name: "Put this cable on the list" }).click();
+  await page.getByRole("button", { name: "Take cable 2 off the list" }).waitFor();
+  assert.equal(await page.getByText("Flat ribbon").count(), 1);
+  await context.close();
+});
+
 test("nothing is wider than a narrow phone", async () => {
   const context = await browser.newContext({ ...PHONE, viewport: { width: 320, height: 640 } });
   const page = await context.newPage();

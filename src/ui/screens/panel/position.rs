@@ -18,7 +18,7 @@ pub(super) fn main_action(view: &View<'_>, slot: &Slot) -> Html {
         [] => match neighbour(view, slot, 1) {
             None => markup! {},
             Some(next) => {
-                let words = format!("Next: {} ›", view.code(next));
+                let words = format!("Next: {}\u{A0}›", view.code(next));
                 button(words, choose(next), Tone::Main)
             }
         },
@@ -84,9 +84,9 @@ fn step(view: &View<'_>, slot: &Slot, step: isize) -> Html {
     };
     let code = view.code(to);
     let words = if step < 0 {
-        format!("‹ {code}")
+        format!("‹\u{A0}{code}")
     } else {
-        format!("{code} ›")
+        format!("{code}\u{A0}›")
     };
     button(words, choose(to), Tone::Quiet)
 }
