@@ -1,12 +1,11 @@
 //! Whatever is wanted in whatever order: no panic, no silent double claim, no way out that leads
-//! nowhere. The cases are the same in every run.
+//! nowhere.
 
 use std::cell::Cell;
 use std::collections::BTreeMap;
 
 use proptest::collection::vec;
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 use bothends::command::{Correction, Refusal, Want, draft};
 use bothends::domain::ids::{ActId, CableId, OutletId, PanelId};
@@ -20,6 +19,7 @@ use bothends::names;
 use bothends::walk;
 
 use super::support::{Site, outlet_number, room_code};
+use crate::support::seeds::runner;
 
 /// Numbers from which one step is made: whoever acts, what, and with which things.
 type Step = [u8; 6];
@@ -394,14 +394,7 @@ fn takes_step(site: &mut Site, step: Step) {
 }
 
 fn runs_steps(cases: u32, steps: usize, check: impl Fn(Vec<Step>)) {
-    let config = Config {
-        cases,
-        failure_persistence: None,
-        ..Config::default()
-    };
-    let dice = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
-    let mut runner = TestRunner::new_with_rng(config, dice);
-    let done = runner.run(&vec(any::<Step>(), steps / 2..steps), |steps| {
+    let done = runner(cases).run(&vec(any::<Step>(), steps / 2..steps), |steps| {
         check(steps);
         Ok(())
     });

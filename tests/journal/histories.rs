@@ -15,10 +15,11 @@ use proptest::prelude::*;
 use proptest::sample::{Index, select};
 use proptest::test_runner::TestCaseResult;
 
-use super::made::{Source, any_fact, runner};
+use super::made::{Source, any_fact};
 use super::support::{
     Phone, Picture, Raw, act_id, letter, marked, numbered, room_code, space, taken, taken_singly,
 };
+use crate::support::seeds::runner;
 
 const PHONES: u8 = 5;
 

@@ -4,8 +4,8 @@ use bothends::journal::{Fact, Taken, wire};
 use proptest::prelude::*;
 use proptest::sample::Index;
 
-use super::made::runner;
 use super::support::{Picture, merged, taken, taken_singly};
+use crate::support::seeds::runner;
 
 const SAMPLE: &str = include_str!("../corpus/journals/v1/every-kind.jsonl");
 

@@ -24,23 +24,6 @@ use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::strategy::Union;
-use proptest::test_runner::{Config, RngSeed, TestRunner};
-
-/// A runner with fixed seeds and so many cases; with `BOTHENDS_SEEDS` set, that many cases with
-/// seeds of chance. A failure prints what it shrank to, so nothing is written beside the tests.
-pub(crate) fn runner(cases: u32) -> TestRunner {
-    let wanted = std::env::var("BOTHENDS_SEEDS").ok();
-    let wanted = wanted.map(|count| count.parse().expect("BOTHENDS_SEEDS is a number"));
-    TestRunner::new(Config {
-        cases: wanted.unwrap_or(cases),
-        rng_seed: match wanted {
-            Some(_) => RngSeed::Random,
-            None => RngSeed::Fixed(1),
-        },
-        failure_persistence: None,
-        ..Config::default()
-    })
-}
 
 /// Where generated facts take their ids and words from.
 #[derive(Clone)]

@@ -3,7 +3,8 @@
 use bothends::journal::wire;
 use proptest::prelude::*;
 
-use super::made::{any_act, runner};
+use super::made::any_act;
+use crate::support::seeds::runner;
 
 #[test]
 fn any_act_comes_back_from_its_line_and_gives_the_same_line_again() {

@@ -14,19 +14,12 @@ use bothends::query::{Finding, RoomTally, Thing, What, check, tally};
 use super::flat::Ids;
 use super::generator::{Generated, JOB, generate};
 use super::reference::Reference;
+use crate::support::seeds::seeds;
 
-/// How many jobs the gate looks at; `BOTHENDS_SEEDS=first..last` looks at others instead.
+/// The jobs that the gate looks at.
 const SEEDS: std::ops::Range<u64> = 0..100;
 /// How often each kind must have occurred, so that no question goes unasked.
 const LEAST: usize = 50;
-
-fn seeds() -> std::ops::Range<u64> {
-    let Ok(text) = std::env::var("BOTHENDS_SEEDS") else {
-        return SEEDS;
-    };
-    let (first, last) = text.split_once("..").expect("BOTHENDS_SEEDS=first..last");
-    first.parse().expect("a number")..last.parse().expect("a number")
-}
 
 fn joined<T>(things: impl IntoIterator<Item = T>, text: impl FnMut(T) -> String) -> String {
     things.into_iter().map(text).collect::<Vec<_>>().join(",")
@@ -308,7 +301,7 @@ const FIELDS: &[&str] = &[
 #[test]
 fn sqlite_finds_the_same() {
     let mut occurred = BTreeMap::new();
-    let seeds = seeds();
+    let seeds = seeds(SEEDS);
     for seed in seeds.clone() {
         compare(seed, &mut occurred);
     }

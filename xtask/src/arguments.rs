@@ -14,7 +14,8 @@ cargo xtask dist     the static folder dist/, for any sub-path of any static hos
 cargo xtask browser [NAME ...]
                      build, then only the browser tests (of the named spec files)
 cargo xtask long [--seeds N]
-                     the tests that are left out of the gate, with N random seeds each (default 2000)
+                     what takes too long for the gate: N random seeds in each generated test (default 2000),
+                     the check against SQLite by time, a browser killed while it stores
 cargo xtask bench    the timings, natively and in a slowed browser
 cargo xtask shots    pictures of every screen, into shots/
 cargo xtask icons    draw the PNG icons anew from web/icons/*.svg";

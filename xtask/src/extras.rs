@@ -11,13 +11,19 @@ pub(crate) fn browser(names: &[String]) -> Outcome {
     browser::run(names)
 }
 
-/// The tests marked `#[ignore]`: each tries as many random seeds as `BOTHENDS_SEEDS` says.
+/// What takes too long for the gate: the generated tests with so many random seeds, the race
+/// against `SQLite`, and a browser that is killed again and again while it stores.
 pub(crate) fn long(seeds: u64) -> Outcome {
-    println!("each long test tries {seeds} random seeds (BOTHENDS_SEEDS={seeds})");
+    println!("each generated test tries {seeds} random seeds (BOTHENDS_SEEDS={seeds})");
     Run::new("cargo")
-        .words("test --workspace -- --ignored")
+        .words("test -p bothends --test runner -- journal command sqlite")
         .env("BOTHENDS_SEEDS", seeds.to_string())
-        .show()
+        .show()?;
+    Run::new("cargo")
+        .words("test --release -p bothends --test runner -- --ignored")
+        .show()?;
+    site::build_and_report()?;
+    browser::script("kills.mjs", &[])
 }
 
 /// The timings: of the core natively, and of a large job in a browser slowed four times.

@@ -41,6 +41,7 @@ export async function launchProfile(options = {}) {
       ...wishes,
     });
   const profile = {
+    folder,
     context: await begin(),
     async reopen() {
       await profile.context.close();
