@@ -91,6 +91,22 @@ fn each_bad_row_says_its_line_and_reason() {
 }
 
 #[test]
+fn a_length_keeps_the_unit_of_its_heading() {
+    for (heading, said) in [
+        ("Length (m)", "Length (m) in the schedule: 31.5"),
+        (" Est. length ft ", "Est. length ft in the schedule: 31.5"),
+    ] {
+        let mut journal = job(1);
+        let file = format!("Label,Cable type,{heading}\nKIT1-A,Cat 6,31.5\n");
+        take_in(&mut journal, file.as_bytes());
+        let registry = journal.registry();
+        let (_, cable) = registry.cables.iter().next().expect("a cable");
+        let notes: Vec<&String> = cable.notes.iter().map(|note| note.value).collect();
+        assert_eq!(notes, [said]);
+    }
+}
+
+#[test]
 fn taken_in_twice_adds_nothing() {
     for file in [
         &include_bytes!("../../demo-data/schedule-bad-rows.csv")[..],
