@@ -1,6 +1,7 @@
 //! What taking a schedule in would do.
 
 use bothends::names;
+use bothends::query::wall;
 use bothends::schedule::{Plan, What};
 use bothends::walk;
 
@@ -104,6 +105,33 @@ fn a_length_keeps_the_unit_of_its_heading() {
         let notes: Vec<&String> = cable.notes.iter().map(|note| note.value).collect();
         assert_eq!(notes, [said]);
     }
+}
+
+#[test]
+fn a_bare_floor_or_unit_keeps_its_name_and_is_said_with_its_kind() {
+    let file = b"Label,Room,Cable type,Floor,Unit\n\
+        KIT1-A,Kitchen,Cat 6,0,A\n\
+        HAL1-A,Hall,Cat 6,-1,Mill house\n\
+        DEN1-A,Den,Cat 6,Attic,12\n";
+    let mut journal = job(1);
+    take_in(&mut journal, file);
+    let registry = journal.registry();
+    let mut parts: Vec<String> = wall::rooms(registry)
+        .into_iter()
+        .map(|room| room.part)
+        .collect();
+    parts.sort_unstable();
+    assert_eq!(
+        parts,
+        ["Mill house, Floor -1", "Unit 12, Attic", "Unit A, Floor 0"]
+    );
+    let mut floors: Vec<&String> = registry
+        .floors
+        .iter()
+        .filter_map(|(_, row)| row.name.get())
+        .collect();
+    floors.sort_unstable();
+    assert_eq!(floors, ["-1", "0", "Attic"], "as typed");
 }
 
 #[test]
