@@ -2,6 +2,8 @@
 
 /// A cable schedule on its way in.
 mod import;
+/// The list of jobs.
+mod jobs;
 /// The punch list in words.
 mod mend;
 /// The forms of planning.

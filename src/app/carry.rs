@@ -84,7 +84,9 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
     words.extend(told);
     model.notice = Some(Notice::Told(words.join(" ")));
     let batch = model.saving.begin(&header.job.0.to_string(), keyed(&lines));
-    vec![Effect::Save(batch)]
+    let mut effects = vec![Effect::Save(batch)];
+    effects.extend(super::listed(model));
+    effects
 }
 
 /// Opens the demo job, which is stored like any other.
@@ -110,8 +112,7 @@ fn open_as_job(
         name: header.name.clone(),
     };
     if let JobList::Here(jobs) = &mut model.jobs {
-        jobs.retain(|job| job.id != card.id);
-        jobs.push(card.clone());
+        put(jobs, &card);
     }
     let batch = model.saving.begin(&card.id, keyed(lines));
     model.opens_when_saved = Some((batch.token, header.job));
@@ -119,6 +120,12 @@ fn open_as_job(
         model.notice = Some(Notice::Told(told.join(" ")));
     }
     vec![Effect::PutJob(card), Effect::Save(batch)]
+}
+
+/// Puts a job on the list, in the place of what the list had of it.
+pub(super) fn put(jobs: &mut Vec<JobCard>, card: &JobCard) {
+    jobs.retain(|job| job.id != card.id);
+    jobs.push(card.clone());
 }
 
 /// The job that waits for a batch to be on the disk, once it is.
