@@ -519,7 +519,10 @@ fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Eff
 
 /// Shows another screen, opening its job first where that is needed.
 fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
-    if route == model.route && model.open.is_some() {
+    // The address tells of its change while the job is still being read: it is not read twice, and
+    // what is said of it stays.
+    let is_job = route != Route::Jobs;
+    if route == model.route && (is_job || model.open.is_some()) {
         return Vec::new();
     }
     model.route = route;
