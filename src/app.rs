@@ -519,7 +519,10 @@ fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Eff
 
 /// Shows another screen, opening its job first where that is needed.
 fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
-    if route == model.route && model.open.is_some() {
+    // The address tells of its change while the job is still being read: it is not read twice, and
+    // what is said of it stays.
+    let is_job = route != Route::Jobs;
+    if route == model.route && (is_job || model.open.is_some()) {
         return Vec::new();
     }
     model.route = route;
@@ -603,8 +606,12 @@ fn job_read(
                     Trouble::Unreadable(format!("{} records of this job", found.unreadable));
                 model.notice = Some(Notice::Trouble(trouble));
             }
+            let is_named = open.journal.registry().job.name.get().is_some();
             model.open = Some(open);
-            arrived(model)
+            let mut effects = arrived(model);
+            // Where the name is not to be read, the one on the list is better than none.
+            effects.extend(is_named.then(|| listed(model)).flatten());
+            effects
         }
         Err(trouble) => {
             model.notice = Some(Notice::Trouble(trouble));
@@ -628,19 +635,9 @@ fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
     // A box is chosen among other particulars of the same part, which therefore stays open.
     let closes = !matches!(want, Want::BoxOutlet { .. });
     let words = |registry: &Registry| command::done_words(want, registry);
-    let mut effects = write_down(model, draft, words, world);
-    if effects.is_empty() {
-        return effects;
-    }
-    if closes {
+    let effects = write_down(model, draft, words, world);
+    if closes && !effects.is_empty() {
         model.fields.clear(&[Field::OpenPart]);
-    }
-    if let (Want::NameJob { name }, Some(open)) = (want, &model.open) {
-        let id = open.journal.job().0.to_string();
-        effects.push(Effect::PutJob(JobCard {
-            id,
-            name: name.clone(),
-        }));
     }
     effects
 }
@@ -674,7 +671,26 @@ fn write_down(
     let batch = model
         .saving
         .begin(&open.journal.job().0.to_string(), vec![line]);
-    vec![Effect::Save(batch), Effect::AskToKeep]
+    let mut effects = vec![Effect::Save(batch), Effect::AskToKeep];
+    effects.extend(listed(model));
+    effects
+}
+
+/// Has the list of jobs call the open job what it is called, whoever named it and however: an undo
+/// and a file of another phone rename it too.
+fn listed(model: &mut Model) -> Option<Effect> {
+    let open = model.open.as_ref()?;
+    let card = JobCard {
+        id: open.journal.job().0.to_string(),
+        name: open.name().to_owned(),
+    };
+    if let JobList::Here(jobs) = &mut model.jobs {
+        if jobs.contains(&card) {
+            return None;
+        }
+        carry::put(jobs, &card);
+    }
+    Some(Effect::PutJob(card))
 }
 
 /// A line with the parts of its key.

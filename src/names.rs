@@ -47,6 +47,18 @@ pub fn room(registry: &Registry, id: RoomId) -> String {
         .unwrap_or_else(|| "a room without a name".to_owned())
 }
 
+/// A floor or unit in words. A number or one letter alone says nothing, so its kind goes before it.
+#[must_use]
+pub fn part(kind: &str, name: &str) -> String {
+    let bare = name.trim();
+    let is_number = |bare: &str| bare.bytes().all(|b| matches!(b, b'0'..=b'9' | b'-'));
+    if bare.len() == 1 || (!bare.is_empty() && is_number(bare)) {
+        format!("{kind} {bare}")
+    } else {
+        name.to_owned()
+    }
+}
+
 /// What a rack is called, or its space.
 #[must_use]
 pub fn rack(registry: &Registry, id: RackId) -> String {

@@ -20,7 +20,7 @@ use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{End, Leaves, Place, Position, RunName, Side};
 use crate::domain::text::folded;
-use crate::exchange::schedule::{Column, Row};
+use crate::exchange::schedule::{Column, Reading, Row};
 use crate::journal::{CableFact, EndFact, EndOfPull, Fact, OutletFact, Registry};
 
 mod export;
@@ -110,10 +110,15 @@ pub fn origin(job: JobId, file: &[u8]) -> Bits80 {
     Bits80(bits)
 }
 
-/// Works out what taking in these rows would do to a job.
+/// Works out what taking in the rows of a schedule would do to a job.
 #[must_use]
-pub fn plan(rows: &[Row], registry: &Registry, origin: Bits80) -> Plan {
+pub fn plan(schedule: &Reading, registry: &Registry, origin: Bits80) -> Plan {
+    let rows = &schedule.rows;
     let mut planner = Planner::new(registry, origin);
+    let heading = schedule.length_heading.as_deref().map(str::trim);
+    planner.length = heading
+        .filter(|words| !words.is_empty())
+        .unwrap_or("Length");
     // A panel that is added must have room for every position that any row asks for.
     for (position, _) in rows
         .iter()
@@ -152,6 +157,8 @@ struct Planner<'a> {
     registry: &'a Registry,
     origin: Bits80,
     line: u32,
+    /// What lengths are called, with their unit where the schedule gives it so.
+    length: &'a str,
     plan: Plan,
     rooms: rooms::Rooms,
     racks: rack::Racks,
@@ -172,6 +179,7 @@ impl<'a> Planner<'a> {
             registry,
             origin,
             line: 0,
+            length: "",
             plan: Plan::default(),
             rooms: rooms::Rooms::of(registry),
             racks: rack::Racks::of(registry),
@@ -283,7 +291,7 @@ impl<'a> Planner<'a> {
         say(Column::OldName, CableFact::KnownAs);
         say(Column::Notes, CableFact::Noted);
         if let Some(length) = row.cell(Column::Length) {
-            let note = format!("Length in the schedule: {length}");
+            let note = format!("{} in the schedule: {length}", self.length);
             facts.push(Fact::Cable(cable, CableFact::Noted(note)));
         }
     }

@@ -1,5 +1,9 @@
 //! What people do on the screens, without a browser.
 
+/// A cable schedule on its way in.
+mod import;
+/// The list of jobs.
+mod jobs;
 /// The punch list in words.
 mod mend;
 /// The forms of planning.

@@ -45,6 +45,9 @@ pub(super) fn take_out(model: &Model, what: TakeOut) -> Vec<Effect> {
     }]
 }
 
+/// What is said where a job is opened that is on the list.
+const HERE: &str = "This job was on this device already. It is open now.";
+
 /// Takes a job file in: into the open job when it is of that job, else as a job of its own.
 pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
     let read = jobfile::read(bytes);
@@ -82,9 +85,16 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
         _ => format!("{new} new records were taken in."),
     }];
     words.extend(told);
-    model.notice = Some(Notice::Told(words.join(" ")));
     let batch = model.saving.begin(&header.job.0.to_string(), keyed(&lines));
-    vec![Effect::Save(batch)]
+    let mut effects = vec![Effect::Save(batch)];
+    effects.extend(super::listed(model));
+    if model.route == Route::Jobs {
+        // Whoever picks a job on the list wants to be in it.
+        words.insert(0, HERE.to_owned());
+        effects.extend(super::go(model, Screen::Wall));
+    }
+    model.notice = Some(Notice::Told(words.join(" ")));
+    effects
 }
 
 /// Opens the demo job, which is stored like any other.
@@ -103,22 +113,38 @@ fn open_as_job(
     model: &mut Model,
     header: &Header,
     lines: &[String],
-    told: Vec<String>,
+    mut told: Vec<String>,
 ) -> Vec<Effect> {
     let card = JobCard {
         id: header.job.0.to_string(),
         name: header.name.clone(),
     };
-    if let JobList::Here(jobs) = &mut model.jobs {
-        jobs.retain(|job| job.id != card.id);
-        jobs.push(card.clone());
-    }
     let batch = model.saving.begin(&card.id, keyed(lines));
     model.opens_when_saved = Some((batch.token, header.job));
+    let mut effects = Vec::new();
+    match &mut model.jobs {
+        JobList::Here(jobs) if jobs.iter().any(|job| job.id == card.id) => {
+            // It keeps its name: the one of the file may be older.
+            told.insert(0, HERE.to_owned());
+        }
+        JobList::Here(jobs) => {
+            put(jobs, &card);
+            effects.push(Effect::PutJob(card));
+        }
+        JobList::Reading | JobList::Failed(_) => effects.push(Effect::PutJob(card)),
+    }
     if !told.is_empty() {
         model.notice = Some(Notice::Told(told.join(" ")));
     }
-    vec![Effect::PutJob(card), Effect::Save(batch)]
+    // After the card, so that no lines are stored of a job that is on no list.
+    effects.push(Effect::Save(batch));
+    effects
+}
+
+/// Puts a job on the list, in the place of what the list had of it.
+pub(super) fn put(jobs: &mut Vec<JobCard>, card: &JobCard) {
+    jobs.retain(|job| job.id != card.id);
+    jobs.push(card.clone());
 }
 
 /// The job that waits for a batch to be on the disk, once it is.

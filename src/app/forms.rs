@@ -1,7 +1,6 @@
 //! What the fields of a form mean: a want, or a sentence that says what is wrong with them. What
 //! was typed stays in its field until it was taken.
 
-use super::ports::JobCard;
 use super::{Action, Effect, Field, Model, Notice, OpenJob, Route, Screen, World, update};
 use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
@@ -93,18 +92,11 @@ fn new_job(model: &mut Model, world: &impl World) -> Vec<Effect> {
     model.route = route;
     let mut effects = take(
         model,
-        Want::NameJob { name: name.clone() },
+        Want::NameJob { name },
         &[Field::JobName],
         None,
         world,
     );
-    let card = JobCard {
-        id: job.0.to_string(),
-        name,
-    };
-    if let super::JobList::Here(jobs) = &mut model.jobs {
-        jobs.push(card);
-    }
     effects.push(Effect::SetHash(route.print()));
     effects.push(Effect::FocusHeading);
     effects

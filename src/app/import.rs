@@ -21,8 +21,8 @@ pub struct Import {
 
 impl Import {
     fn again(&mut self, job: JobId, registry: &Registry) {
-        let rows = self.schedule.reading().rows;
-        self.plan = schedule::plan(&rows, registry, schedule::origin(job, &self.bytes));
+        let reading = self.schedule.reading();
+        self.plan = schedule::plan(&reading, registry, schedule::origin(job, &self.bytes));
     }
 }
 

@@ -31,6 +31,9 @@ pub struct FootageMark {
 }
 
 impl FootageMark {
+    /// The highest number that is printed: marks run to five digits (common practice, no source).
+    pub const HIGHEST: u32 = 99_999;
+
     /// The cable length between two marks of one print, whichever way the box counts; none when
     /// the two marks are in different units, since such a pair was misread.
     #[must_use]

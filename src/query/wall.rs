@@ -310,7 +310,8 @@ fn room_code(registry: &Registry, id: RoomId) -> String {
 }
 
 /// The building or unit and the floor of a room in words.
-fn part(registry: &Registry, id: RoomId) -> String {
+#[must_use]
+pub fn part(registry: &Registry, id: RoomId) -> String {
     let Some(row) = registry.rooms.get(id) else {
         return String::new();
     };
@@ -320,10 +321,13 @@ fn part(registry: &Registry, id: RoomId) -> String {
         .get()
         .and_then(|floor| registry.floors.get(*floor));
     let words = [
-        unit.and_then(|unit| unit.name.get()),
-        floor.and_then(|floor| floor.name.get()),
+        ("Unit", unit.and_then(|unit| unit.name.get())),
+        ("Floor", floor.and_then(|floor| floor.name.get())),
     ];
-    let words: Vec<&str> = words.into_iter().flatten().map(String::as_str).collect();
+    let words = words.into_iter();
+    let words: Vec<String> = words
+        .filter_map(|(kind, name)| Some(names::part(kind, name?)))
+        .collect();
     words.join(", ")
 }
 

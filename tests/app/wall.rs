@@ -215,9 +215,21 @@ fn a_mark_is_a_whole_number() {
         (" 0482 ", Some((482, LengthUnit::Feet))),
         ("1,204 ft", Some((1204, LengthUnit::Feet))),
         ("1 204", Some((1204, LengthUnit::Feet))),
+        ("99,999", Some((99_999, LengthUnit::Feet))),
+        ("0000412", Some((412, LengthUnit::Feet))),
         ("37M", Some((37, LengthUnit::Metres))),
         ("", None),
         ("48.2", None),
+        // What may be a decimal comma, or a slip of the finger, is not read as another number.
+        ("12,5", None),
+        ("12 5", None),
+        ("1,2345", None),
+        ("1234,567", None),
+        ("1,23,456", None),
+        (",412", None),
+        ("412,", None),
+        ("100000", None),
+        ("1,000,000", None),
         ("+48", None),
         ("99999999999", None),
         ("m", None),
@@ -227,6 +239,19 @@ fn a_mark_is_a_whole_number() {
             read.map(|mark| (mark.value, mark.unit)),
             expected,
             "{text:?}"
+        );
+    }
+    let refused = |text| read_mark(text, LengthUnit::Feet).expect_err("a sentence");
+    let to_type = "Type the whole number printed on the jacket, for example 412.";
+    assert_eq!(refused("  "), to_type);
+    assert_eq!(
+        refused("12,5"),
+        format!("“12,5” is no length mark. {to_type}")
+    );
+    for text in ["1000000 ft", "99999999999 ft"] {
+        assert_eq!(
+            refused(text),
+            format!("“{text}” is more than any jacket carries, which is five digits. {to_type}")
         );
     }
 }

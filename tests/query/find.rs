@@ -1,7 +1,7 @@
 //! Looking things up: what people type, and what they are shown first.
 
 use bothends::command::{Correction, Want};
-use bothends::domain::label::RoomCode;
+use bothends::domain::label::{RoomCode, SpaceCode};
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::MarkKind;
 use bothends::journal::Found;
@@ -242,6 +242,48 @@ fn panels_and_racks_are_found_by_what_stands_on_them() {
     assert_eq!(first(&mill, "C"), "Panel C (Exact): Main rack; ");
     assert_eq!(first(&mill, "c"), "Panel C (Exact): Main rack; ");
     assert_eq!(first(&mill, "1a"), "1A (Exact): Main rack; ");
+}
+
+#[test]
+fn a_rack_is_found_by_a_part_of_its_code_its_name_and_its_room() {
+    let mut mill = mill();
+    mill.does(&Want::AddRack {
+        space: SpaceCode::new(2, "B").expect("a space"),
+        name: "Pottery cabinet".to_owned(),
+        room: Some(mill.room_id("KITS")),
+    });
+    for text in ["pottery", "cabinet", "pott"] {
+        assert_eq!(codes(&mill, text), "2B", "{text}");
+    }
+    assert_eq!(first(&mill, "cabinet"), "2B (Name): Pottery cabinet; ");
+    assert_eq!(codes(&mill, "rack"), "1A");
+    assert!(
+        codes(&mill, "2").starts_with("2B, "),
+        "{}",
+        codes(&mill, "2")
+    );
+    assert!(codes(&mill, "kitchen store").contains("2B"));
+    assert_eq!(codes(&mill, "1A").matches("1A").count(), 1, "once");
+}
+
+#[test]
+fn a_spare_end_is_found_by_the_word_and_by_where_it_is_kept() {
+    let mut mill = mill();
+    assert_eq!(codes(&mill, "spare"), "");
+    let end = mill.far("KIT2-A");
+    mill.does(&Want::Spare {
+        end,
+        kept: "Coiled above the door".to_owned(),
+        reason: "No port yet".to_owned(),
+    });
+    for text in ["spare", "SPAR", "coiled", "above spare"] {
+        assert_eq!(
+            first(&mill, text),
+            "KIT2-A (Position): KIT2 to spare; Data",
+            "{text}"
+        );
+    }
+    assert_eq!(codes(&mill, "spare"), "KIT2-A");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! What taking a schedule in would do.
 
 use bothends::names;
+use bothends::query::wall;
 use bothends::schedule::{Plan, What};
 use bothends::walk;
 
@@ -88,6 +89,49 @@ fn each_bad_row_says_its_line_and_reason() {
     for (line, reason) in bad {
         assert!(reason.ends_with('.'), "line {line}: {reason}");
     }
+}
+
+#[test]
+fn a_length_keeps_the_unit_of_its_heading() {
+    for (heading, said) in [
+        ("Length (m)", "Length (m) in the schedule: 31.5"),
+        (" Est. length ft ", "Est. length ft in the schedule: 31.5"),
+    ] {
+        let mut journal = job(1);
+        let file = format!("Label,Cable type,{heading}\nKIT1-A,Cat 6,31.5\n");
+        take_in(&mut journal, file.as_bytes());
+        let registry = journal.registry();
+        let (_, cable) = registry.cables.iter().next().expect("a cable");
+        let notes: Vec<&String> = cable.notes.iter().map(|note| note.value).collect();
+        assert_eq!(notes, [said]);
+    }
+}
+
+#[test]
+fn a_bare_floor_or_unit_keeps_its_name_and_is_said_with_its_kind() {
+    let file = b"Label,Room,Cable type,Floor,Unit\n\
+        KIT1-A,Kitchen,Cat 6,0,A\n\
+        HAL1-A,Hall,Cat 6,-1,Mill house\n\
+        DEN1-A,Den,Cat 6,Attic,12\n";
+    let mut journal = job(1);
+    take_in(&mut journal, file);
+    let registry = journal.registry();
+    let mut parts: Vec<String> = wall::rooms(registry)
+        .into_iter()
+        .map(|room| room.part)
+        .collect();
+    parts.sort_unstable();
+    assert_eq!(
+        parts,
+        ["Mill house, Floor -1", "Unit 12, Attic", "Unit A, Floor 0"]
+    );
+    let mut floors: Vec<&String> = registry
+        .floors
+        .iter()
+        .filter_map(|(_, row)| row.name.get())
+        .collect();
+    floors.sort_unstable();
+    assert_eq!(floors, ["-1", "0", "Attic"], "as typed");
 }
 
 #[test]

@@ -16,11 +16,7 @@ pub(super) fn job(phone: u8) -> Journal {
 /// What taking a file in would do.
 pub(super) fn planned(journal: &Journal, file: &[u8]) -> Plan {
     let schedule = Schedule::read(file).expect("a schedule");
-    plan(
-        &schedule.reading().rows,
-        journal.registry(),
-        origin(JOB, file),
-    )
+    plan(&schedule.reading(), journal.registry(), origin(JOB, file))
 }
 
 /// Takes a file in.

@@ -166,6 +166,7 @@ impl Schedule {
         let mut reading = Reading {
             blank_rows: self.sheet.blank_rows,
             findings: self.sheet.findings.clone(),
+            length_heading: self.mapping.heading_of(Column::Length).map(str::to_owned),
             ..Reading::default()
         };
         for record in self.above() {

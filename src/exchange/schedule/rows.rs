@@ -115,6 +115,8 @@ impl fmt::Display for Skipped {
 pub struct Reading {
     /// Rows that can be taken in.
     pub rows: Vec<Row>,
+    /// The heading over the lengths, since their unit mostly stands there and nowhere else.
+    pub length_heading: Option<String>,
     /// Rows that cannot.
     pub bad: Vec<BadRow>,
     /// Rows that are no cables.

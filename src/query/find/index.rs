@@ -3,7 +3,7 @@
 use rustc_hash::FxHashSet;
 
 use super::{FoundIn, Hit, Target};
-use crate::domain::ids::{CableId, LooseEndId, OutletId, RoomId};
+use crate::domain::ids::{CableId, LooseEndId, OutletId, RackId, RoomId};
 use crate::domain::order::Order;
 use crate::domain::place::{Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
@@ -36,7 +36,7 @@ pub struct Indexing {
 }
 
 impl Indexing {
-    /// The things of a job: rooms, outlets, cables, loose ends, each in the walking order.
+    /// The things of a job: rooms, racks, outlets, cables, loose ends, each in the walking order.
     #[must_use]
     pub fn begin(registry: &Registry) -> Self {
         let rooms = walk::rooms(registry);
@@ -51,6 +51,7 @@ impl Indexing {
         let mut loose: Vec<_> = registry.loose_ends.iter().collect();
         loose.order_by_key(|(id, row)| (row.number.get().copied(), *id));
         let mut all: Vec<Target> = rooms.into_iter().map(Target::Room).collect();
+        all.extend(walk::racks(registry).into_iter().map(Target::Rack));
         all.extend(outlets);
         all.extend(wanted.into_iter().chain(others).map(Target::Cable));
         all.extend(loose.into_iter().map(|(id, _)| Target::LooseEnd(id)));
@@ -85,8 +86,9 @@ impl SearchIndex {
             Target::Outlet(id) => self.outlet(registry, id),
             Target::Cable(id) => self.cable(registry, id),
             Target::LooseEnd(id) => self.loose_end(registry, id),
+            Target::Rack(id) => self.rack(registry, id),
             // They are found by their codes, which need no index.
-            Target::Rack(_) | Target::Panel(_) | Target::Position(_) => {}
+            Target::Panel(_) | Target::Position(_) => {}
         }
     }
 
@@ -141,6 +143,21 @@ impl SearchIndex {
         self.line(FoundIn::Name, &names::room(registry, id));
     }
 
+    /// A rack is looked for by the room it stands in too.
+    fn rack(&mut self, registry: &Registry, id: RackId) {
+        let Some(rack) = registry.racks.get(id) else {
+            return;
+        };
+        self.begin(Target::Rack(id));
+        if let Some(space) = rack.space.get() {
+            self.line(FoundIn::Code, &space.to_string());
+        }
+        self.line(FoundIn::Name, &names::rack(registry, id));
+        if let Some(room) = rack.room.get() {
+            self.line(FoundIn::Name, &names::room(registry, *room));
+        }
+    }
+
     fn outlet(&mut self, registry: &Registry, id: OutletId) {
         let Some(outlet) = registry.outlets.get(id) else {
             return;
@@ -184,6 +201,11 @@ impl SearchIndex {
             self.line(FoundIn::Position, &names::position(registry, position));
             if let Some(link) = names::link_code(registry, position) {
                 self.line(FoundIn::Position, &link.to_string());
+            }
+        }
+        for placement in placements(id, cable) {
+            if let Placement::Spare { kept, .. } = placement {
+                self.line(FoundIn::Position, &format!("spare {kept}"));
             }
         }
         if let Some(medium) = cable.medium.get() {
@@ -231,18 +253,29 @@ fn offset(length: usize) -> u32 {
     u32::try_from(length).unwrap_or(u32::MAX)
 }
 
+/// What became of the ends of a run and of their legs, as far as anybody said.
+fn placements(id: CableId, cable: &Cable) -> Vec<&Placement> {
+    let mut found = Vec::new();
+    for end in Side::BOTH
+        .into_iter()
+        .filter_map(|side| cable.end(id, side))
+    {
+        for part in std::iter::once(&end.placement.whole).chain(end.placement.legs.values()) {
+            found.extend(part.distinct());
+        }
+    }
+    found
+}
+
 /// The positions that the ends of a run are on or belong on, each once.
 fn positions_of(id: CableId, cable: &Cable) -> Vec<Position> {
     let mut found = Vec::new();
-    for side in Side::BOTH {
-        if let Some(end) = cable.end(id, side) {
-            let parts = std::iter::once(&end.placement.whole).chain(end.placement.legs.values());
-            for placement in parts.flat_map(|part| part.distinct()) {
-                if let Placement::Landed { place, .. } = placement {
-                    found.extend(position_of(place));
-                }
-            }
+    for placement in placements(id, cable) {
+        if let Placement::Landed { place, .. } = placement {
+            found.extend(position_of(place));
         }
+    }
+    for side in Side::BOTH {
         let plan = &cable.planned[side_index(side)];
         for part in std::iter::once(&plan.whole).chain(plan.legs.values()) {
             found.extend(part.get().and_then(Option::as_ref).and_then(position_of));

@@ -2,7 +2,7 @@
 
 use crate::domain::order::Order;
 use crate::ui::Html;
-use crate::view::{Touch, markup};
+use crate::view::{Touch, Words, markup};
 
 use crate::app::{Action, Import, Model, OpenJob, Purpose, Screen};
 use crate::exchange::schedule::{Column, Use};
@@ -38,21 +38,18 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 fn actions(import: &Import) -> Html {
     let adds = import.plan.adds();
     let bad = import.plan.bad().count() + import.schedule.reading().bad.len();
-    let add = match (adds, bad) {
-        (0, _) => markup! {},
-        (1, 0) => button("Add the cable", Action::TakeScheduleIn, Tone::Main),
-        (_, 0) => button(
-            format!("Add all {adds} cables"),
-            Action::TakeScheduleIn,
-            Tone::Main,
-        ),
-        _ => button(
-            format!("Add the {adds} good rows, leave {bad} out"),
-            Action::TakeScheduleIn,
-            Tone::Main,
-        ),
+    let label: Words = match (adds, bad) {
+        (0, _) => "Choose another file".into(),
+        (1, 0) => "Add the cable".into(),
+        (_, 0) => format!("Add all {adds} cables").into(),
+        (1, _) => format!("Add the good row, leave {bad} out").into(),
+        _ => format!("Add the {adds} good rows, leave {bad} out").into(),
     };
-    markup! { <>{ add }{ button("Add nothing", Action::DropSchedule, Tone::Quiet) }</> }
+    let action = match adds {
+        0 => Action::PickFile(Purpose::Schedule),
+        _ => Action::TakeScheduleIn,
+    };
+    markup! { <>{ button(label, action, Tone::Main) }{ button("Add nothing", Action::DropSchedule, Tone::Quiet) }</> }
 }
 
 fn preview(model: &Model, import: &Import) -> Html {
@@ -83,17 +80,22 @@ fn preview(model: &Model, import: &Import) -> Html {
                 { state(if bad.is_empty() { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", bad.len())) }
             </p>
             { for reading.findings.iter().map(|finding| markup! { <p class="notice told">{ finding.to_string() }</p> }) }
+            if good.is_empty() {
+                <p class="notice refused">{ NOTHING_USABLE }</p>
+            }
             { mapping(import) }
             { bad_rows(&bad) }
             { beside(import) }
-            <section aria-labelledby="good-rows">
-                <h2 id="good-rows">{ "Rows that can be used" }</h2>
-                <ul class="rows">{ for page_of(&good, model.page).iter().map(|row| good_row(row)) }</ul>
-                { pager(model.page, good.len()) }
-            </section>
+            if !good.is_empty() {
+                <section aria-labelledby="good-rows">
+                    <h2 id="good-rows">{ "Rows that can be used" }</h2>
+                    <ul class="rows">{ for page_of(&good, model.page).iter().map(|row| good_row(row)) }</ul>
+                    { pager(model.page, good.len()) }
+                </section>
+            }
             if !reading.skipped.is_empty() {
-                <details class="card">
-                    <summary>{ format!("{} rows left out, such as totals", reading.skipped.len()) }</summary>
+                <details class="more">
+                    <summary>{ format!("Rows left out, such as totals: {}", reading.skipped.len()) }</summary>
                     <ul>{ for reading.skipped.iter().take(60).map(|row| markup! {
                         <li>{ row.to_string() }</li>
                     }) }</ul>
@@ -102,6 +104,8 @@ fn preview(model: &Model, import: &Import) -> Html {
         </>
     }
 }
+
+const NOTHING_USABLE: &str = "No row of this file can be used. Say below what its columns hold. Or mend the file: headings, such as “Label code” and “Cable type”, and a row for each cable. Then choose it again.";
 
 fn bad_rows(bad: &[(u32, String)]) -> Html {
     if bad.is_empty() {
@@ -131,8 +135,8 @@ fn beside(import: &Import) -> Html {
     }
     let beside = &import.plan.beside;
     markup! {
-        <details class="card">
-            <summary>{ format!("{} other things would be added: rooms, outlets, racks, panels", beside.len()) }</summary>
+        <details class="more">
+            <summary>{ format!("Added beside the cables, such as rooms and racks: {}", beside.len()) }</summary>
             <ul>{ for beside.iter().take(60).map(|words| markup! { <li>{ words.clone() }</li> }) }</ul>
         </details>
     }
@@ -156,15 +160,13 @@ fn good_row(row: &Outcome) -> Html {
 fn mapping(import: &Import) -> Html {
     let mapping = import.schedule.mapping();
     let unknown = mapping.unknown().count();
-    let title = match unknown {
-        0 => "What the columns hold".to_owned(),
-        1 => "1 column is not understood. Say what it holds, or leave it out.".to_owned(),
-        _ => {
-            format!("{unknown} columns are not understood. Say what they hold, or leave them out.")
-        }
+    let title: Words = match unknown {
+        0 => "What the columns hold".into(),
+        _ => format!("Columns not understood: {unknown}. Say what they hold, or leave them out.")
+            .into(),
     };
     markup! {
-        <details class="card" open={unknown > 0}>
+        <details class="more" open={unknown > 0}>
             <summary>{ title }</summary>
             { for mapping.headings().iter().zip(mapping.uses()).enumerate().map(|(place, (heading, held))| {
                 column(import, place, heading, *held)

@@ -6,6 +6,7 @@ use crate::command::Want;
 use crate::domain::ids::RoomId;
 use crate::domain::order::Order;
 use crate::query::plan::{self, FloorLine, Named, RoomPlan};
+use crate::query::wall;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::{Face, card, opening, plan_form, recode_form, rename_form};
 use crate::ui::parts::{
@@ -71,21 +72,6 @@ impl Parts {
             .map(|unit| (unit.id.0.to_string(), unit.name.clone()))
             .collect()
     }
-
-    /// Unit and floor of a room in words.
-    fn words(&self, room: &RoomPlan) -> String {
-        let unit = self.units.iter().find(|unit| Some(unit.id) == room.unit);
-        let floor = self
-            .floors
-            .iter()
-            .find(|floor| Some(floor.id) == room.floor);
-        let words = [
-            unit.map(|unit| unit.name.as_str()),
-            floor.map(|floor| floor.name.as_str()),
-        ];
-        let words: Vec<&str> = words.into_iter().flatten().collect();
-        words.join(", ")
-    }
 }
 
 /// Options with the likely one first, since a list shows its first until another is chosen.
@@ -101,7 +87,11 @@ fn room_row(model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
     let face = Face {
         lead: code(room.code.clone()),
         text: room.name.clone().into(),
-        note: parts.words(room).into(),
+        note: model
+            .registry()
+            .map(|registry| wall::part(registry, room.room))
+            .unwrap_or_default()
+            .into(),
     };
     opening(model, thing, face, || {
         markup! {

@@ -37,13 +37,20 @@ pub fn footage_cable(model: &Model, outlet: OutletId, side: Side) -> Option<Cabl
     found.map(|end| end.end.cable)
 }
 
-/// Reads a typed mark. A unit behind the number goes before the one in use; spaces and commas
-/// between thousands do not matter.
+/// What to type, behind what is wrong.
+const TO_TYPE: &str = "Type the whole number printed on the jacket, for example 412.";
+
+/// Reads a typed mark. A unit behind the number goes before the one in use. A comma or a space may
+/// part thousands, three digits behind each; anywhere else it may be a decimal comma, and is not
+/// guessed at.
 ///
 /// # Errors
-/// When it is no whole number, with the sentence for the person.
+/// When it is no whole number, or none that is printed, with the sentence for the person.
 pub fn read_mark(text: &str, unit: LengthUnit) -> Result<FootageMark, String> {
     let plain = text.trim().to_lowercase();
+    if plain.is_empty() {
+        return Err(TO_TYPE.to_owned());
+    }
     let units = [
         ("feet", LengthUnit::Feet),
         ("ft", LengthUnit::Feet),
@@ -54,18 +61,32 @@ pub fn read_mark(text: &str, unit: LengthUnit) -> Result<FootageMark, String> {
         .iter()
         .find_map(|(word, unit)| Some((plain.strip_suffix(word)?, *unit)));
     let (number, unit) = said.unwrap_or((plain.as_str(), unit));
-    let digits: String = number
-        .chars()
-        .filter(|c| !c.is_whitespace() && *c != ',')
-        .collect();
-    let is_number = !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit());
-    match digits.parse() {
-        Ok(value) if is_number => Ok(FootageMark { value, unit }),
-        Ok(_) | Err(_) => Err(format!(
-            "“{}” is no length mark. Type the number as it is printed on the jacket, like 0482.",
-            text.trim()
-        )),
+    let why = match whole(number.trim()) {
+        Some(value) if value <= FootageMark::HIGHEST => return Ok(FootageMark { value, unit }),
+        Some(_) => "is more than any jacket carries, which is five digits.",
+        None => "is no length mark.",
+    };
+    Err(format!("“{}” {why} {TO_TYPE}", text.trim()))
+}
+
+/// A whole number, at most the highest there is; none when it is not plain which.
+fn whole(text: &str) -> Option<u32> {
+    let mut value: u32 = 0;
+    let mut digits = 0;
+    let mut is_parted = false;
+    for c in text.chars() {
+        if let Some(digit) = c.to_digit(10) {
+            value = value.saturating_mul(10).saturating_add(digit);
+            digits += 1;
+        } else if (c == ',' || c.is_whitespace())
+            && (digits == 3 || !is_parted && (1..3).contains(&digits))
+        {
+            (digits, is_parted) = (0, true);
+        } else {
+            return None;
+        }
     }
+    (digits == 3 || !is_parted && digits > 0).then_some(value)
 }
 
 /// Takes the mark in the field and goes on to the next cable.

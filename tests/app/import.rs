@@ -1,0 +1,75 @@
+//! A cable schedule on its way in: what the screen says of the file.
+
+use bothends::app::{Action, Field, Form, Model, Purpose, update};
+use bothends::journal::WallTime;
+use bothends::ui;
+use bothends::view::Node;
+
+use crate::support::still::Still;
+
+/// All words of the import screen once a file was picked, one part a line.
+fn words_of(file: &str) -> String {
+    let mut model = Model::default();
+    let world = Still::at(WallTime(0), 0);
+    let typed = Action::Typed {
+        field: Field::JobName,
+        text: "Marrowby Mill".to_owned(),
+    };
+    update(&mut model, typed, &world);
+    update(&mut model, Action::Submit(Form::NewJob), &world);
+    let picked = Action::FilePicked {
+        purpose: Purpose::Schedule,
+        name: "cables.csv".to_owned(),
+        bytes: file.as_bytes().to_vec(),
+    };
+    update(&mut model, picked, &world);
+    let mut words = String::new();
+    ui::draw(&model).each(&mut |element| {
+        for node in &element.inside {
+            if let Node::Text(text) = node {
+                words.push_str(text);
+                words.push('\n');
+            }
+        }
+    });
+    words
+}
+
+#[test]
+fn a_file_without_a_usable_row_is_answered_with_a_sentence() {
+    for file in [
+        // Headings alone.
+        "Label code,Room,Cable type\n",
+        // A row without a kind of cable.
+        "Label code,Room,Cable type\nKIT1-A,Kitchen,\n",
+        // No table of cables at all.
+        "Dear all,\nthe kitchen is late\n",
+        // A total alone.
+        "Label code,Cable type\nTotal,18\n",
+    ] {
+        let words = words_of(file);
+        assert!(
+            words.contains("No row of this file can be used."),
+            "{words}"
+        );
+        assert!(words.contains("Choose another file"), "{words}");
+        assert!(!words.contains("Rows that can be used"), "{words}");
+    }
+    let words = words_of("Label code,Cable type\nKIT1-A,Cat 6\n");
+    assert!(!words.contains("No row of this file"), "{words}");
+    assert!(words.contains("Rows that can be used"), "{words}");
+}
+
+#[test]
+fn one_is_never_said_in_the_plural() {
+    let words = words_of("Label code,Cable type\nKIT1-A,Cat 6\nKIT1-B,\nTotal,1\n");
+    assert!(words.contains("Add the good row, leave 1 out"), "{words}");
+    for wrong in ["1 rows", "1 good rows", "1 other things", "1 cables"] {
+        assert!(!words.contains(wrong), "{wrong}: {words}");
+    }
+    let words = words_of("Label code,Cable type\nKIT1-A,Cat 6\nKIT1-B,Cat 6\nKIT1-C,\n");
+    assert!(
+        words.contains("Add the 2 good rows, leave 1 out"),
+        "{words}"
+    );
+}

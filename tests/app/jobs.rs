@@ -1,0 +1,224 @@
+//! The list of jobs: what is on it, what it calls them, and that whatever is picked there opens.
+
+use bothends::app::ports::{Found, JobCard};
+use bothends::app::{
+    Action, Effect, Field, Form, JobList, Model, Notice, Purpose, Route, Screen, update,
+};
+use bothends::command::Want;
+use bothends::domain::ids::JobId;
+use bothends::exchange::jobfile;
+use bothends::journal::WallTime;
+
+use crate::support::marrowby;
+use crate::support::still::Still;
+
+const DEMO: &[u8] = include_bytes!("../../demo-data/marrowby-mill.jobfile.txt");
+
+/// A phone at the list of jobs.
+struct Phone {
+    model: Model,
+    world: Still,
+}
+
+impl Phone {
+    fn with(jobs: &[(JobId, &str)]) -> Self {
+        let mut phone = Self {
+            model: Model::default(),
+            world: Still::at(WallTime(0), 0),
+        };
+        let cards = jobs.iter().map(|(job, name)| card(*job, name));
+        let found = Found {
+            items: cards.collect(),
+            unreadable: 0,
+        };
+        phone.acts(Action::JobsRead(Ok(found)));
+        phone
+    }
+
+    fn acts(&mut self, action: Action) -> Vec<Effect> {
+        update(&mut self.model, action, &self.world)
+    }
+
+    /// Starts a job, and gives its id.
+    fn starts(&mut self, name: &str) -> JobId {
+        let text = name.to_owned();
+        self.acts(Action::Typed {
+            field: Field::JobName,
+            text,
+        });
+        self.acts(Action::Submit(Form::NewJob));
+        self.model.open.as_ref().expect("a job").journal.job()
+    }
+
+    fn renames(&mut self, name: &str) -> Vec<Effect> {
+        let name = name.to_owned();
+        let want = Want::NameJob { name };
+        self.acts(Action::Do { want, then: None })
+    }
+
+    /// Does what the outside does until nothing more comes of it: the disk stores, the address
+    /// tells of its change before the disk has read.
+    fn settles(&mut self, effects: Vec<Effect>, stored: &[String]) {
+        let mut reads = 0;
+        let mut waiting = effects;
+        while !waiting.is_empty() {
+            waiting.sort_by_key(|effect| !matches!(effect, Effect::SetHash(_)));
+            let action = match waiting.remove(0) {
+                Effect::Save(batch) => Action::BatchSaved(batch.token),
+                Effect::SetHash(hash) => Action::HashChanged(hash),
+                Effect::ReadJob(job) => {
+                    reads += 1;
+                    let found = Found {
+                        items: stored.to_vec(),
+                        unreadable: 0,
+                    };
+                    Action::JobRead {
+                        job,
+                        lines: Ok(found),
+                    }
+                }
+                _ => continue,
+            };
+            waiting.extend(self.acts(action));
+        }
+        assert!(reads <= 1, "read {reads} times");
+    }
+
+    fn list(&self) -> Vec<JobCard> {
+        match &self.model.jobs {
+            JobList::Here(jobs) => jobs.clone(),
+            other => panic!("no list: {other:?}"),
+        }
+    }
+
+    fn told(&self) -> &str {
+        match &self.model.notice {
+            Some(Notice::Told(words)) => words,
+            other => panic!("nothing told: {other:?}"),
+        }
+    }
+}
+
+fn card(job: JobId, name: &str) -> JobCard {
+    JobCard {
+        id: job.0.to_string(),
+        name: name.to_owned(),
+    }
+}
+
+fn wall_of(job: JobId) -> Route {
+    Route::Job {
+        job,
+        screen: Screen::Wall,
+    }
+}
+
+#[test]
+fn the_list_calls_a_job_what_it_is_called_after_an_undo_too() {
+    let mut phone = Phone::with(&[]);
+    let job = phone.starts("Marrowby Mill");
+    assert_eq!(phone.list(), [card(job, "Marrowby Mill")]);
+    let effects = phone.renames("Weir cottage");
+    assert!(effects.contains(&Effect::PutJob(card(job, "Weir cottage"))));
+    assert_eq!(phone.list(), [card(job, "Weir cottage")]);
+    let Some(Notice::Done { act, .. }) = phone.model.notice.clone() else {
+        panic!("nothing to undo");
+    };
+    let want = Want::Undo { act };
+    let effects = phone.acts(Action::Do { want, then: None });
+    assert!(effects.contains(&Effect::PutJob(card(job, "Marrowby Mill"))));
+    assert_eq!(phone.list(), [card(job, "Marrowby Mill")]);
+    // Work that names nothing leaves the list alone.
+    let want = Want::AddUnit {
+        name: "Mill house".to_owned(),
+    };
+    let effects = phone.acts(Action::Do { want, then: None });
+    assert!(!effects.is_empty());
+    assert!(
+        !effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::PutJob(_)))
+    );
+}
+
+#[test]
+fn the_demo_job_opens_whether_or_not_it_is_here() {
+    let lines = jobfile::read(DEMO).lines;
+    let mut phone = Phone::with(&[]);
+    let effects = phone.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
+    assert!(effects.contains(&Effect::PutJob(card(marrowby::JOB, marrowby::NAME))));
+    phone.settles(effects, &lines);
+    assert_eq!(phone.model.route, wall_of(marrowby::JOB));
+    assert!(phone.model.open.is_some());
+    assert_eq!(phone.model.notice, None);
+
+    // Back on the list, where the job is still held open.
+    phone.acts(Action::GoToJobs);
+    let effects = phone.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
+    phone.settles(effects, &lines);
+    assert_eq!(phone.model.route, wall_of(marrowby::JOB));
+    assert_eq!(
+        phone.told(),
+        "This job was on this device already. It is open now. Everything in this file was here already."
+    );
+    assert_eq!(phone.list().len(), 1);
+}
+
+#[test]
+fn a_job_file_of_a_job_on_the_list_opens_it_under_the_name_it_has_here() {
+    // The same job was opened before and renamed since; nothing is open now.
+    let mut lines = jobfile::read(DEMO).lines;
+    let mut phone = Phone::with(&[]);
+    let effects = phone.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
+    phone.settles(effects, &lines);
+    phone.renames("Mill, phase two");
+    let open = phone.model.open.as_ref().expect("a job");
+    lines = open
+        .journal
+        .lines()
+        .into_iter()
+        .map(str::to_owned)
+        .collect();
+
+    let mut phone = Phone::with(&[(marrowby::JOB, "Mill, phase two")]);
+    let effects = phone.acts(Action::FilePicked {
+        purpose: Purpose::JobFile,
+        name: "mill.jobfile.txt".to_owned(),
+        bytes: DEMO.to_vec(),
+    });
+    assert!(
+        !effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::PutJob(_)))
+    );
+    phone.settles(effects, &lines);
+    assert_eq!(phone.model.route, wall_of(marrowby::JOB));
+    assert!(phone.model.open.is_some());
+    assert_eq!(
+        phone.told(),
+        "This job was on this device already. It is open now."
+    );
+    assert_eq!(phone.list(), [card(marrowby::JOB, "Mill, phase two")]);
+}
+
+#[test]
+fn a_name_that_comes_with_a_file_reaches_the_list() {
+    let mut lines = jobfile::read(DEMO).lines;
+    let mut other = Phone::with(&[]);
+    let effects = other.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
+    other.settles(effects, &lines);
+    other.renames("Mill, phase two");
+    let open = other.model.open.as_ref().expect("a job");
+    lines = open
+        .journal
+        .lines()
+        .into_iter()
+        .map(str::to_owned)
+        .collect();
+
+    // The list of this phone still has the old name when the job is read with the new one.
+    let mut phone = Phone::with(&[(marrowby::JOB, marrowby::NAME)]);
+    let effects = phone.acts(Action::OpenJob(marrowby::JOB));
+    phone.settles(effects, &lines);
+    assert_eq!(phone.list(), [card(marrowby::JOB, "Mill, phase two")]);
+}
