@@ -1,25 +1,12 @@
 // Looking things up, the punch list, and two windows on one job, with the demo job.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 
 import { App } from "../pages/app.mjs";
-import { launch, PHONE } from "../support/chromium.mjs";
-import { startHost } from "../support/server.mjs";
+import { PHONE } from "../support/chromium.mjs";
+import { browser, host } from "../support/stage.mjs";
 import { watch } from "../support/watch.mjs";
-
-let host;
-let browser;
-
-before(async () => {
-  host = await startHost();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser.close();
-  await host.stop();
-});
 
 async function inTheDemoJob(t) {
   const context = await browser.newContext(PHONE);

@@ -1,29 +1,16 @@
 // At the rack: cable in hand, landing as listed, a claim that is taken, both faces of a panel.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 
 import { App } from "../pages/app.mjs";
 import { Rack } from "../pages/rack.mjs";
 import { axe } from "../support/axe.mjs";
-import { launch, PHONE } from "../support/chromium.mjs";
+import { PHONE } from "../support/chromium.mjs";
 import { putJob, RACK_JOB } from "../support/job.mjs";
-import { startHost } from "../support/server.mjs";
+import { browser, host } from "../support/stage.mjs";
 import { watch } from "../support/watch.mjs";
 import { tooWide } from "../support/width.mjs";
-
-let host;
-let browser;
-
-before(async () => {
-  host = await startHost();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser.close();
-  await host.stop();
-});
 
 // A phone with the job on it, at its racks.
 async function atTheRack(t) {

@@ -1,26 +1,13 @@
 // The app starts, from its own host alone, under its own policy.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 
 import { App } from "../pages/app.mjs";
 import { axe } from "../support/axe.mjs";
-import { launch, PHONE } from "../support/chromium.mjs";
-import { startHost } from "../support/server.mjs";
+import { PHONE } from "../support/chromium.mjs";
+import { browser, host } from "../support/stage.mjs";
 import { watch } from "../support/watch.mjs";
-
-let host;
-let browser;
-
-before(async () => {
-  host = await startHost();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser.close();
-  await host.stop();
-});
 
 async function opened() {
   const context = await browser.newContext(PHONE);

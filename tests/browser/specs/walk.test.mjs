@@ -2,28 +2,15 @@
 // says where it is, keeps the accessibility rules, and breaks nothing on the way.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { readFile } from "node:fs/promises";
 
 import { App } from "../pages/app.mjs";
 import { axe } from "../support/axe.mjs";
-import { launch, PHONE } from "../support/chromium.mjs";
-import { startHost } from "../support/server.mjs";
+import { PHONE } from "../support/chromium.mjs";
+import { browser, host } from "../support/stage.mjs";
 import { watch } from "../support/watch.mjs";
 import { tooWide } from "../support/width.mjs";
-
-let host;
-let browser;
-
-before(async () => {
-  host = await startHost();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser.close();
-  await host.stop();
-});
 
 async function opened() {
   // As high as the longest screen, so that the rules see whole buttons, none half under the bar.

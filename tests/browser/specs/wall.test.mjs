@@ -1,27 +1,14 @@
 // At the wall: rooms and outlets by hand, one tap for an outlet, exceptions after.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 
 import { Wall } from "../pages/wall.mjs";
 import { axe } from "../support/axe.mjs";
-import { launch, PHONE } from "../support/chromium.mjs";
-import { startHost } from "../support/server.mjs";
+import { PHONE } from "../support/chromium.mjs";
+import { browser, host } from "../support/stage.mjs";
 import { watch } from "../support/watch.mjs";
 import { tooWide } from "../support/width.mjs";
-
-let host;
-let browser;
-
-before(async () => {
-  host = await startHost();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser.close();
-  await host.stop();
-});
 
 // Runs a test on a phone of its own, which must not complain.
 async function onPhone(work) {
