@@ -51,7 +51,15 @@ function stop(sentence, detail) {
     .map((field) => field.value.trim())
     .filter((text) => text !== "");
   // The screen is drawn when the call that failed has come to its end.
-  setTimeout(() => show(sentence, String(detail?.message ?? detail), typed), 0);
+  setTimeout(() => show(sentence, words(detail), typed), 0);
+}
+
+// What is known of a fault: its message, which functions of the module were at work, which build it
+// was. The build writes down the names of the functions.
+function words(detail) {
+  const functions = String(detail?.stack ?? "").match(/wasm-function\[\d+\](:0x[0-9a-f]+)?/g) ?? [];
+  const build = document.querySelector("meta[name=bothends-build]")?.content;
+  return [String(detail?.message ?? detail), ...functions.slice(0, 12), `build ${build}`].join("\n");
 }
 
 async function show(sentence, detail, typed) {

@@ -27,14 +27,21 @@ pub(crate) const WASM_FEATURES: &[&str] = &[
 /// written alike in many places into many slightly different things. The first 1024 bytes of memory
 /// are the far end of the stack, so that no address there is ever computed from a pointer.
 pub(crate) const WASM_OPTIMISER: &str = "-Oz --low-memory-unused --skip-pass=inlining-optimizing \
-    --skip-pass=local-cse --skip-pass=code-folding --skip-pass=simplify-locals \
-    --strip-debug --strip-producers";
+    --skip-pass=local-cse --skip-pass=code-folding --skip-pass=simplify-locals";
+
+/// What the optimiser takes out at the end, once the names of the functions are written down.
+pub(crate) const WASM_STRIP: &str = "--strip-debug --strip-producers";
 
 /// Flags of Cargo that build the standard library with the app: the same code is optimised as one,
-/// and its sorts, searches and prints are the short ones. Messages of panics stay, because the
-/// screen that follows a mistake of the program shows them.
+/// and its sorts, searches and prints are the short ones.
 pub(crate) const BUILD_STD: &str =
     "-Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size";
+
+/// Flags of the compiler where the standard library is built with the app: a mistake of the program
+/// traps at once, without a message. The messages of all the places that never fail were a twentieth
+/// of the app; the screen that follows shows the numbers of the functions that were at work instead,
+/// and the build writes down their names.
+pub(crate) const TRAP_AT_ONCE: &str = "-Zunstable-options -Cpanic=immediate-abort";
 
 /// The compiler for the browser where rustup has no wasm32 target: Debian's, whatever version it has.
 pub(crate) const DEBIAN_RUST: &[&str] =

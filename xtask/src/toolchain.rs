@@ -48,6 +48,7 @@ impl Toolchain {
             Self::Installed(Standard::ReadyMade) => run("cargo"),
             Self::Installed(Standard::FromSource) => run("cargo")
                 .words(settings::BUILD_STD)
+                .env("RUSTFLAGS", settings::TRAP_AT_ONCE)
                 .env("RUSTC_BOOTSTRAP", "1"),
             Self::Debian { linker } => run("/usr/bin/cargo")
                 .words(settings::BUILD_STD)
@@ -55,9 +56,9 @@ impl Toolchain {
                     "RUSTUP_TOOLCHAIN",
                     "CARGO",
                     "RUSTC_WRAPPER",
-                    "RUSTFLAGS",
                     "CARGO_ENCODED_RUSTFLAGS",
                 ])
+                .env("RUSTFLAGS", settings::TRAP_AT_ONCE)
                 .env("RUSTC_BOOTSTRAP", "1")
                 .env("RUSTC", "/usr/bin/rustc")
                 .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER", linker)

@@ -73,6 +73,7 @@ fn key(raw: &[u8]) -> String {
         include_bytes!("imports.rs").as_slice(),
         settings::WASM_FEATURES.join(" ").as_bytes(),
         settings::WASM_OPTIMISER.as_bytes(),
+        settings::WASM_STRIP.as_bytes(),
         &npm,
         &cargo,
     ]
@@ -132,6 +133,11 @@ fn optimise(name: &str, folder: &Path) -> Outcome {
             Run::arg,
         )
         .words(settings::WASM_OPTIMISER)
+        .arg(format!(
+            "--symbolmap={}",
+            folder.join("functions.txt").display()
+        ))
+        .words(settings::WASM_STRIP)
         .arg(folder.join(format!("{name}_bg.wasm")))
         .arg("-o")
         .arg(folder.join(format!("{name}.wasm")))

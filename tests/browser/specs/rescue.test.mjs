@@ -176,6 +176,8 @@ for (const [way, call] of Object.entries(WAYS)) {
     await page.evaluate(`(${call})(globalThis.trap)`);
     await page.getByRole("heading", { name: "Bothends has stopped" }).waitFor();
     await page.getByText("unreachable").waitFor();
+    // Where it was, by number, and in which build.
+    await page.getByText(/wasm-function\[0\]:0x[0-9a-f]+\s+build [0-9a-f]{12}/).waitFor();
   });
 }
 
