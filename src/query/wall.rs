@@ -290,7 +290,8 @@ fn called(registry: &Registry, id: OutletId) -> String {
 }
 
 /// The words of an outlet type.
-fn kind_words(registry: &Registry, kind: OutletKind) -> String {
+#[must_use]
+pub fn kind_words(registry: &Registry, kind: OutletKind) -> String {
     match kind {
         OutletKind::Usual(key) => {
             UsualType::get(key).map_or_else(|| key.to_owned(), |usual| usual.words.to_owned())
