@@ -178,13 +178,7 @@ impl Desk<'_> {
                 .panels
                 .get(id)
                 .map(|row| match field {
-                    Field::Make => said(&row.make, |make| {
-                        format!(
-                            "{} positions, {}",
-                            make.positions.get(),
-                            make.connector.words()
-                        )
-                    }),
+                    Field::Make => said(&row.make, |make| names::make(*make)),
                     Field::Rack => said(&row.rack, |id| names::rack(of, *id)),
                     Field::Letters => said(&row.letters, number),
                     Field::RackUnit => said(&row.unit, |unit| {
