@@ -164,6 +164,21 @@ impl Desk<'_> {
     }
 }
 
+/// Names that stand on buttons side by side: those that are the same get numbers.
+fn told_apart(names: Vec<String>) -> Vec<String> {
+    let numbered = names.iter().enumerate().map(|(at, name)| {
+        let is_same = |other: &&String| *other == name;
+        match names.iter().filter(is_same).count() {
+            1 => name.clone(),
+            _ => {
+                let number = names[..=at].iter().filter(is_same).count();
+                format!("{name} ({number})")
+            }
+        }
+    });
+    numbered.collect()
+}
+
 /// Names in a row: “A”, “A and B”, “A, B and C”.
 fn listed(names: &[String]) -> String {
     match names {

@@ -185,6 +185,18 @@ fn a_code_stands_for_one_thing() {
             "room LOFT; code LOFT KIT",
             "Now - RoomCodeTwice KIT LOFT",
         ),
+        // What two outlets of one code have in their boxes is no further finding, while two cables
+        // of one outlet are.
+        (
+            "CodeTwice OutletCodeTwice",
+            "number KIT2 KIT 1; feeds KIT2-A KIT2 A",
+            "Now - OutletCodeTwice KIT1 KIT2",
+        ),
+        (
+            "CodeTwice OutletCodeTwice",
+            "number KIT2 KIT 1; cable second; feeds second KIT1 A",
+            "Now - CodeTwice KIT1-A KIT2-A second; Now - OutletCodeTwice KIT1 KIT2",
+        ),
         (
             "PanelLettersTwice",
             "panel second lettered B",

@@ -23,14 +23,23 @@ JOIN o ON o.outlet = n.outlet WHERE c.frozen IS NULL AND o.code IS NOT NULL
 UNION
 SELECT c.cable, near.space || '/' || far.space || '-' || n.tie FROM c JOIN ever_name n ON n.cable = c.cable
 JOIN s_space near ON near.rack = n.near JOIN s_space far ON far.rack = n.far WHERE c.frozen IS NULL;
+CREATE TABLE outlet_code AS
+SELECT DISTINCT o.outlet, o.wanted, r.code || n.number code FROM outlet_number n
+JOIN o ON o.outlet = n.outlet JOIN s_code r ON r.room = n.room WHERE o.here;
+CREATE TABLE outlet_twice AS SELECT outlet, code FROM outlet_code
+WHERE code IN (SELECT code FROM outlet_code GROUP BY code HAVING count(*) > 1 AND max(wanted));
+-- Codes whose runs all feed outlets that share one code: what is wrong is the outlets.
+CREATE TABLE outlets_fault AS
+SELECT k.code FROM code_of k JOIN c ON c.cable = k.cable JOIN outlet_twice t ON t.outlet = c.outlet
+GROUP BY k.code, t.code
+HAVING count(*) = (SELECT count(*) FROM code_of x WHERE x.code = k.code) AND count(DISTINCT c.outlet) = count(*);
 INSERT INTO finding
 SELECT 0, NULL, 'CodeTwice', group_concat(code_of.cable, ',' ORDER BY code_of.cable)
-FROM code_of JOIN c ON c.cable = code_of.cable GROUP BY code HAVING count(*) > 1 AND max(c.wanted);
+FROM code_of JOIN c ON c.cable = code_of.cable WHERE code NOT IN (SELECT code FROM outlets_fault)
+GROUP BY code HAVING count(*) > 1 AND max(c.wanted);
 INSERT INTO finding
 SELECT 0, NULL, 'OutletCodeTwice', group_concat(outlet, ',' ORDER BY outlet)
-FROM (SELECT DISTINCT o.outlet, o.wanted, r.code || n.number code FROM outlet_number n
-      JOIN o ON o.outlet = n.outlet JOIN s_code r ON r.room = n.room WHERE o.here)
-GROUP BY code HAVING count(*) > 1 AND max(wanted);
+FROM outlet_twice GROUP BY code;
 INSERT INTO finding
 SELECT 0, NULL, 'RoomCodeTwice', group_concat(room, ',' ORDER BY room)
 FROM (SELECT DISTINCT room, code FROM room_code JOIN here ON here.id = room) GROUP BY code HAVING count(*) > 1;
