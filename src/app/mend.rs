@@ -130,6 +130,7 @@ impl Desk<'_> {
             What::PanelLettersTwice { panels } => self.panel_letters_twice(panels),
             What::SpaceTwice { racks } => self.space_twice(racks),
             What::JoinedTwice { end, loose } => self.joined_twice(*end, loose),
+            What::LooseNumberTwice { loose } => self.loose_number_twice(loose),
             What::Disputed { thing, field } => self.disputed(*thing, *field),
             What::MarksDiffer { cable } => self.marks_differ(*cable),
             What::CodeMoved { cable } => self.code_moved(*cable),

@@ -9,7 +9,7 @@ use bothends::domain::ids::{Bits80, WriterId};
 use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::exchange::jobfile;
-use bothends::journal::{Journal, Signature, WallTime};
+use bothends::journal::{Found, Journal, Signature, WallTime};
 use bothends::query::{Finding, check, items};
 
 use crate::mill::Mill;
@@ -200,6 +200,46 @@ fn two_cables_of_one_code_are_told_apart_by_ends_purpose_and_room() {
 
 fn lines(journal: &Journal) -> Vec<String> {
     journal.lines().iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn one_number_on_two_loose_ends_is_found_and_mended_in_a_tap() {
+    let mill = Mill::new();
+    let loose = |place: &str| Want::AddLooseEnd {
+        found: Found {
+            place: place.to_owned(),
+            ..Found::default()
+        },
+    };
+    let mut journal = met(&[loose("the attic")], &[loose("the cellar")], mill);
+    let findings = check(journal.registry());
+    let finding = &findings[0];
+    let mending = describe(&journal, finding);
+    assert_eq!(
+        mending.title,
+        "Loose end 1 stands on 2 ends whose cable is not known."
+    );
+    let mut labels = labels(&journal, finding);
+    labels.sort_unstable();
+    assert_eq!(
+        labels,
+        [
+            "Loose ends",
+            "The one at the attic gets the next free number",
+            "The one at the cellar gets the next free number"
+        ]
+    );
+    let Step::Do(want) = &mending.fixes[0].step else {
+        panic!("{:?}", mending.fixes[0])
+    };
+    let draft = command::draft(want, &journal).expect("it can be done");
+    let signature = Signature {
+        by: "PW".to_owned(),
+        wall: WallTime(0),
+    };
+    journal.write(draft, signature).expect("there is room");
+    let left: Vec<String> = check(journal.registry()).iter().map(kind).collect();
+    assert_eq!(left, ["LooseEndOpen", "LooseEndOpen"]);
 }
 
 #[test]

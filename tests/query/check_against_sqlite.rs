@@ -122,6 +122,7 @@ fn written(ids: &mut Ids, what: &What) -> String {
             ids.of(*outlet).to_string()
         }
         What::RoomWithoutCode { room } => ids.of(*room).to_string(),
+        What::LooseNumberTwice { loose } => numbers(ids, loose),
         What::LooseEndOpen { loose } => ids.of(*loose).to_string(),
         What::EndDisputed { end }
         | What::NotMarked { end }
@@ -226,6 +227,7 @@ const KINDS: &[&str] = &[
     "PanelLettersTwice",
     "SpaceTwice",
     "JoinedTwice",
+    "LooseNumberTwice",
     "Disputed",
     "MarksDiffer",
     "CodeMoved",

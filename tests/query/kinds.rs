@@ -149,6 +149,17 @@ fn people_disagree() {
             "loose 1; loose 2; join 1 KIT1-A far; join 2 KIT1-A far",
             "Now KIT1 JoinedTwice KIT1-A far: loose 1 loose 2",
         ),
+        (
+            "LooseNumberTwice",
+            "loose 1; loose 2; renumber 2 1",
+            "Now - LooseNumberTwice loose 1 loose 2",
+        ),
+        // The number does not matter any more once the cable of one is known.
+        (
+            "LooseNumberTwice",
+            "loose 1; loose 2; renumber 2 1; join 1 KIT1-A far",
+            "",
+        ),
     ]);
 }
 
@@ -175,16 +186,6 @@ fn a_code_stands_for_one_thing() {
             "mark KIT2-A near KIT1-A",
             "Now - CodeTwice KIT1-A KIT2-A",
         ),
-        (
-            "OutletCodeTwice",
-            "number KIT2 KIT 1",
-            "Now - OutletCodeTwice KIT1 KIT2",
-        ),
-        (
-            "RoomCodeTwice",
-            "room LOFT; code LOFT KIT",
-            "Now - RoomCodeTwice KIT LOFT",
-        ),
         // What two outlets of one code have in their boxes is no further finding, while two cables
         // of one outlet are.
         (
@@ -196,6 +197,16 @@ fn a_code_stands_for_one_thing() {
             "CodeTwice OutletCodeTwice",
             "number KIT2 KIT 1; cable second; feeds second KIT1 A",
             "Now - CodeTwice KIT1-A KIT2-A second; Now - OutletCodeTwice KIT1 KIT2",
+        ),
+        (
+            "OutletCodeTwice",
+            "number KIT2 KIT 1",
+            "Now - OutletCodeTwice KIT1 KIT2",
+        ),
+        (
+            "RoomCodeTwice",
+            "room LOFT; code LOFT KIT",
+            "Now - RoomCodeTwice KIT LOFT",
         ),
         (
             "PanelLettersTwice",

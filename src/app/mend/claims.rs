@@ -363,6 +363,37 @@ impl Desk<'_> {
         format!("Loose end {}", number.unwrap_or_default())
     }
 
+    pub(super) fn loose_number_twice(&self, loose: &[LooseEndId]) -> Mending {
+        let name = loose.first().map(|id| self.loose_name(*id));
+        let mut mending = Mending::new(format!(
+            "{} stands on {} ends whose cable is not known.",
+            name.unwrap_or_default(),
+            loose.len()
+        ));
+        let called = loose.iter().map(|id| {
+            let row = self.registry.loose_ends.get(*id);
+            let found = row.and_then(|row| row.found.get());
+            let room = found.and_then(|found| found.room);
+            let room = room.map(|room| names::room(self.registry, room));
+            let place = found.map(|found| found.place.trim());
+            let place = place.filter(|place| !place.is_empty());
+            format!(
+                "The one at {}",
+                place.or(room.as_deref()).unwrap_or("a place not named")
+            )
+        });
+        for (loose, called) in loose.iter().zip(told_apart(called.collect())) {
+            let row = self.registry.loose_ends.get(*loose);
+            for said in row.into_iter().flat_map(|row| row.number.all()) {
+                let who = who(self.journal, said.stamp.act);
+                mending = mending.because(format!("{called}: numbered by {who}."));
+            }
+            let want = Want::RenumberLooseEnd { loose: *loose };
+            mending = mending.or(format!("{called} gets the next free number"), want);
+        }
+        mending.or_go("Loose ends", Screen::Loose)
+    }
+
     pub(super) fn joined_twice(&self, end: End, loose: &[LooseEndId]) -> Mending {
         let names: Vec<String> = loose.iter().map(|loose| self.loose_name(*loose)).collect();
         let mut mending = Mending::new(format!(

@@ -65,6 +65,11 @@ pub enum What {
         /// The loose ends, by id.
         loose: Vec<LooseEndId>,
     },
+    /// One number stands on several loose ends, and nobody knows the cable of any of them.
+    LooseNumberTwice {
+        /// The loose ends, by id.
+        loose: Vec<LooseEndId>,
+    },
     /// People disagree about something that has one answer.
     Disputed {
         /// About what thing.

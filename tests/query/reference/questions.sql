@@ -129,6 +129,11 @@ INSERT INTO finding
 SELECT 2, NULL, 'LooseEndOpen', id FROM here LEFT JOIN s_joined j ON j.loose = id
 WHERE kind = 'loose' AND (j.cable IS NULL OR j.cable NOT IN (SELECT id FROM here));
 
+INSERT INTO finding
+SELECT 0, NULL, 'LooseNumberTwice', group_concat(loose, ',' ORDER BY loose)
+FROM s_loose JOIN finding ON finding.kind = 'LooseEndOpen' AND finding.args = s_loose.loose
+GROUP BY number HAVING count(*) > 1;
+
 -- Gates 3 and 4: before trim and before handover.
 INSERT INTO finding
 SELECT CASE WHEN kind = 'tie' OR kind = 'home' AND side = 1 THEN 3 ELSE 4 END, outlet, 'NotLanded', end

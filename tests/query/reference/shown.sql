@@ -20,6 +20,7 @@ CREATE TABLE s_frozen AS SELECT cable, code, min(ord) FROM mark GROUP BY cable;
 CREATE TABLE s_space AS SELECT rack, space, max(ord) FROM rack_space GROUP BY rack;
 CREATE TABLE s_make AS SELECT panel, connector, size, max(ord) FROM panel_make GROUP BY panel;
 CREATE TABLE s_kept AS SELECT panel, number, state, max(ord) FROM kept GROUP BY panel, number;
+CREATE TABLE s_loose AS SELECT loose, number, max(ord) FROM loose_number GROUP BY loose;
 CREATE TABLE s_joined AS SELECT loose, cable, end, max(ord) FROM loose_joined GROUP BY loose;
 CREATE TABLE here AS SELECT DISTINCT kind, id FROM added;
 CREATE UNIQUE INDEX here_id ON here (id);
