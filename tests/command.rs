@@ -7,6 +7,7 @@ mod support;
 
 mod check;
 mod correct;
+mod done;
 mod land;
 mod loose;
 mod mark;

@@ -148,7 +148,10 @@ fn a_room_is_renamed_recoded_and_put_on_a_floor() {
     );
     assert_eq!(bench.field(Field::EditCode), "kits");
     bench.types(Field::EditCode, "cook");
-    assert_eq!(bench.sends(PlanForm::Recode(thing)), "Done.");
+    assert_eq!(
+        bench.sends(PlanForm::Recode(thing)),
+        "Kitchen has the code COOK."
+    );
     assert!(!is_open(&bench.model, thing));
     assert_eq!(bench.walk(), ["COOK", "KITS"]);
 
