@@ -13,5 +13,6 @@ mod loose;
 mod mark;
 mod plan;
 mod random;
+mod settle;
 mod undo;
 mod walk;
