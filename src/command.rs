@@ -249,6 +249,8 @@ pub enum Want {
     AddLooseEnd { found: Found },
     /// Say what is known of a loose end.
     DescribeLooseEnd { loose: LooseEndId, found: Found },
+    /// Give a loose end the next number that none ever had.
+    RenumberLooseEnd { loose: LooseEndId },
     /// A loose end is this end of a known cable.
     JoinLooseEnd { loose: LooseEndId, end: End },
     /// Two loose ends are the two ends of one cable, which gets a code at an outlet.

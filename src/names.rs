@@ -3,7 +3,7 @@
 use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LinkCode, PositionCode};
 use crate::domain::place::{End, Face, Leaves, Place, Position, RunKind, RunName, Side};
-use crate::journal::{Registry, WallTime};
+use crate::journal::{PanelMake, Registry, WallTime};
 
 /// The code of a run, or what stands in its place.
 #[must_use]
@@ -82,6 +82,19 @@ pub fn panel(registry: &Registry, id: PanelId) -> String {
         || "a panel without a letter".to_owned(),
         |letters| format!("Panel {letters}"),
     )
+}
+
+/// What a panel is: `8 ports, RCA`, `1 alarm terminal`.
+#[must_use]
+pub fn make(make: PanelMake) -> String {
+    let words = make.connector.words();
+    let of = make.positions.get();
+    let many = if of == 1 { "" } else { "s" };
+    if words.ends_with("terminals") {
+        let word = words.trim_end_matches('s').to_lowercase();
+        return format!("{of} {word}{many}");
+    }
+    format!("{of} {}{many}, {words}", make.connector.position_word())
 }
 
 /// The short code of a position: `B07`.
@@ -224,6 +237,23 @@ pub fn hour(time: WallTime) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::domain::medium::Connector;
+    use crate::journal::PanelSize;
+
+    #[test]
+    fn one_position_is_no_several() {
+        let of = |connector, count| {
+            let positions = PanelSize::new(count).expect("1 to 96");
+            make(PanelMake {
+                connector,
+                positions,
+            })
+        };
+        assert_eq!(of(Connector::Rca, 1), "1 port, RCA");
+        assert_eq!(of(Connector::Rca, 8), "8 ports, RCA");
+        assert_eq!(of(Connector::AlarmTerminal, 1), "1 alarm terminal");
+        assert_eq!(of(Connector::AlarmTerminal, 12), "12 alarm terminals");
+    }
 
     #[test]
     fn days_are_those_of_the_calendar() {

@@ -26,4 +26,4 @@ pub mod wall;
 
 pub use check::{Field, Finding, Gate, Thing, What, check, due};
 pub use punch::{Item, items};
-pub use tally::{RoomTally, Tally, tally};
+pub use tally::{RoomTally, Tallies, Tally, tally};

@@ -7,10 +7,12 @@ mod support;
 
 mod check;
 mod correct;
+mod done;
 mod land;
 mod loose;
 mod mark;
 mod plan;
 mod random;
+mod settle;
 mod undo;
 mod walk;

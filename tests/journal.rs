@@ -2,7 +2,7 @@
 //!
 //! Only `support` touches the interface under test in a way that more than one file needs.
 
-mod made;
+pub(crate) mod made;
 mod support;
 
 mod clash;

@@ -4,6 +4,10 @@
 mod cable;
 /// The punch list against the same questions asked in SQL.
 mod check_against_sqlite;
+/// The same counts on every screen.
+mod counts;
+/// What was done, in words.
+mod deeds;
 /// Small jobs told in a few words, for tests to read.
 mod desk;
 /// Looking things up.

@@ -130,6 +130,7 @@ impl Desk<'_> {
             What::PanelLettersTwice { panels } => self.panel_letters_twice(panels),
             What::SpaceTwice { racks } => self.space_twice(racks),
             What::JoinedTwice { end, loose } => self.joined_twice(*end, loose),
+            What::LooseNumberTwice { loose } => self.loose_number_twice(loose),
             What::Disputed { thing, field } => self.disputed(*thing, *field),
             What::MarksDiffer { cable } => self.marks_differ(*cable),
             What::CodeMoved { cable } => self.code_moved(*cable),
@@ -162,6 +163,21 @@ impl Desk<'_> {
             What::DeadWithoutReason { end } => self.dead_without_reason(*end),
         }
     }
+}
+
+/// Names that stand on buttons side by side: those that are the same get numbers.
+fn told_apart(names: Vec<String>) -> Vec<String> {
+    let numbered = names.iter().enumerate().map(|(at, name)| {
+        let is_same = |other: &&String| *other == name;
+        match names.iter().filter(is_same).count() {
+            1 => name.clone(),
+            _ => {
+                let number = names[..=at].iter().filter(is_same).count();
+                format!("{name} ({number})")
+            }
+        }
+    });
+    numbered.collect()
 }
 
 /// Names in a row: “A”, “A and B”, “A, B and C”.

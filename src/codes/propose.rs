@@ -64,14 +64,22 @@ pub fn propose_room_code(
         .filter(char::is_ascii_uppercase);
     let fits = |stem: &String| with_prefix(prefix, stem);
     let is_free = |code: &RoomCode| !is_too_close(*code, prefix, taken);
-    let wider = (SHORTEST_STEM..=LONGEST_STEM).flat_map(stems_of_length);
-    let widest = (SHORTEST_STEM..=LONGEST).flat_map(stems_of_length);
     let from_name = stems(&words(name));
+    let wider = || (SHORTEST_STEM..=LONGEST_STEM).flat_map(stems_of_length);
+    // What begins as the name does is found more easily on a list of tags.
+    let first = from_name.first().map_or("", |stem| head(stem, 1));
+    let alike = wider().filter(|stem| stem.starts_with(first));
+    let widest = (SHORTEST_STEM..=LONGEST).flat_map(stems_of_length);
     from_name
         .iter()
         .filter_map(fits)
         .find(is_free)
-        .or_else(|| wider.filter_map(|stem| fits(&stem)).find(is_free))
+        .or_else(|| {
+            alike
+                .chain(wider())
+                .filter_map(|stem| fits(&stem))
+                .find(is_free)
+        })
         .or_else(|| {
             widest
                 .filter_map(|stem| fits(&stem))
@@ -172,16 +180,9 @@ fn stems(words: &[String]) -> Vec<String> {
     if let [lead @ .., last] = words
         && !lead.is_empty()
     {
-        let initials: String = lead
-            .iter()
-            .filter_map(|word| word.chars().next())
-            .take(2)
-            .collect();
         let short = SHORT_FORMS.iter().find(|(word, _)| word == last);
-        stems.extend(short.map(|(_, short)| format!("{initials}{short}")));
-        let missing = SHORTEST_STEM.saturating_sub(initials.len()).max(1);
-        stems
-            .extend([missing, missing + 1].map(|count| format!("{initials}{}", head(last, count))));
+        stems.extend(short.map(|(_, short)| initials(lead) + short));
+        initials_with(lead, last, &mut stems);
     }
     if let Some(first) = words.first() {
         let consonants: String = first
@@ -193,6 +194,11 @@ fn stems(words: &[String]) -> Vec<String> {
         stems.push(format!("{}{}", head(first, 1), head(&consonants, 2)));
         stems.push(head(first, 4).to_owned());
     }
+    stems.push(head(&letters, SHORTEST_STEM).to_owned());
+    // A further room of the name is called by its number, as people would call it.
+    for number in &NUMBERS[2..] {
+        initials_with(words, number, &mut stems);
+    }
     for length in SHORTEST_STEM..=LONGEST {
         choose(
             head(&letters, LETTERS_TRIED),
@@ -202,6 +208,18 @@ fn stems(words: &[String]) -> Vec<String> {
         );
     }
     stems
+}
+
+fn initials(words: &[String]) -> String {
+    let initials = words.iter().filter_map(|word| word.chars().next());
+    initials.take(2).collect()
+}
+
+/// The initials of the first words with as much of a last one as makes a stem, or one letter more.
+fn initials_with(lead: &[String], last: &str, stems: &mut Vec<String>) {
+    let initials = initials(lead);
+    let missing = SHORTEST_STEM.saturating_sub(initials.len()).max(1);
+    stems.extend([missing, missing + 1].map(|count| format!("{initials}{}", head(last, count))));
 }
 
 fn head(word: &str, count: usize) -> &str {
@@ -303,6 +321,20 @@ mod tests {
         ];
         let codes = planned(&names, None, &mut taken);
         assert_eq!(codes, ["KIT", "KTC", "BON", "BTW", "BTHR", "BAT"]);
+    }
+
+    #[test]
+    fn further_rooms_of_one_name_are_called_by_their_number() {
+        let mut taken = SortedSet::new();
+        let codes = planned(&["Hall"; 5], None, &mut taken);
+        assert_eq!(codes, ["HAL", "HTW", "HTHR", "HFO", "HFIV"]);
+        let mut taken = SortedSet::new();
+        let codes = planned(&["Master bedroom"; 3], None, &mut taken);
+        assert_eq!(codes, ["MBR", "MBED", "MAS"]);
+        // However many there are, each begins as the name does.
+        let mut taken = SortedSet::new();
+        let codes = planned(&["Hall"; 60], None, &mut taken);
+        assert!(codes.iter().all(|code| code.starts_with('H')), "{codes:?}");
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::{Correction, Want};
 use crate::domain::place::End;
-use crate::domain::work::{MarkKind, PullOutcome, TestOutcome};
+use crate::domain::work::{Availability, MarkKind, PullOutcome, TestOutcome};
 use crate::journal::Registry;
 use crate::names;
 
@@ -12,6 +12,14 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
     let cable = |id| names::cable(registry, id);
     let outlet = |id| names::outlet(registry, id);
     let end = |end: &End| names::end(registry, *end);
+    let loose_number = |id| {
+        let row = registry.loose_ends.get(id);
+        row.and_then(|row| row.number.get())
+    };
+    let loose = |id| {
+        let number = loose_number(id).copied().unwrap_or_default();
+        format!("Loose end {number}")
+    };
     match want {
         Want::NameJob { name } => format!("The job is called {name}."),
         Want::AddUnit { name } | Want::AddFloor { name, .. } | Want::AddOutletType { name, .. } => {
@@ -130,12 +138,67 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::KeepSaid { .. } => "Settled.".to_owned(),
         Want::TagsAnew { cable: id } => {
             format!(
-                "{} is to be marked anew; its old tags come off.",
+                "{} is to be marked anew; its old marks are void, the tags come off.",
                 cable(*id)
             )
         }
-        _ => "Done.".to_owned(),
+        Want::ChoosePinout { pinout } => format!("Jacks are wired T568{pinout:?}."),
+        Want::RenameUnit { name, .. }
+        | Want::RenameFloor { name, .. }
+        | Want::RenameRoom { name, .. }
+        | Want::RenameRack { name, .. }
+        | Want::RenameDevice { name, .. }
+        | Want::RenameJoint { name, .. } => format!("It is called {name} now."),
+        Want::RecodeRoom { room, code } => {
+            format!("{} has the code {code}.", names::room(registry, *room))
+        }
+        Want::PutRoomOnFloor { room, .. }
+        | Want::PutRoomInUnit { room, .. }
+        | Want::OrderRoom { room, .. } => {
+            format!("{} has another place.", names::room(registry, *room))
+        }
+        Want::ChangeOutletType { .. } => "Outlets added from now on get these cables.".to_owned(),
+        Want::ShareJacket { cables, .. } => counted(cables.len(), "cable", "put in one jacket"),
+        Want::Reletter { cable: id, .. } => format!("The cable is {} now.", cable(*id)),
+        Want::DrawFrom { cable: id, number } => {
+            format!("{} is drawn from box {number}.", cable(*id))
+        }
+        Want::SeeEnd { end: at, at: place } => format!("{} was seen at {place}.", end(at)),
+        Want::RespaceRack { rack, space } => {
+            format!("{} is space {space}.", names::rack(registry, *rack))
+        }
+        Want::LetterPanel { letters, .. } => format!("It is panel {letters} now."),
+        Want::KeepPosition { position, kept } => {
+            let how = match kept {
+                Availability::Open => "free for use",
+                Availability::Reserved { .. } => "reserved",
+                Availability::Bad { .. } => "out of use",
+            };
+            format!("{} is {how}.", names::position(registry, *position))
+        }
+        Want::AddLooseEnd { .. } => {
+            let numbers = registry.loose_ends.iter();
+            let last = numbers.filter_map(|(_, row)| row.number.get()).max();
+            tagged(last)
+        }
+        Want::RenumberLooseEnd { loose } => tagged(loose_number(*loose)),
+        Want::DescribeLooseEnd { loose: id, .. } => format!("{}: kept.", loose(*id)),
+        Want::JoinLooseEnd { loose: id, end: at } => {
+            format!("{} is {}.", loose(*id), end(at))
+        }
+        Want::JoinLooseEnds { outlet: at, .. } => {
+            format!("Both ends are one cable at {}.", outlet(*at))
+        }
+        Want::PartLooseEnd { loose: id } => {
+            format!("{} is of no known cable again.", loose(*id))
+        }
     }
+}
+
+/// What to write on a loose end.
+fn tagged(number: Option<&u16>) -> String {
+    let number = number.copied().unwrap_or_default();
+    format!("It is loose end {number}: write that on its tag.")
 }
 
 fn counted(count: usize, thing: &str, how: &str) -> String {

@@ -16,6 +16,7 @@ impl Desk<'_> {
                 draft.push(Fact::LooseEnd(*loose, LooseEndFact::Found(found.clone())));
                 Ok(())
             }
+            Want::RenumberLooseEnd { loose } => self.renumber(draft, *loose),
             Want::JoinLooseEnd { loose, end } => self.join_one(draft, *loose, *end),
             Want::JoinLooseEnds {
                 near,
@@ -37,19 +38,30 @@ impl Desk<'_> {
                 "Say where this end is, so that it can be found again.",
             ));
         }
-        let last = self
-            .registry
-            .loose_ends
-            .iter()
-            .flat_map(|(_, loose)| loose.number.ever().copied());
-        // The withdrawn ones count too: their numbers may stand on a tag.
-        let number = last.max().unwrap_or(0).checked_add(1);
-        let number =
-            number.ok_or_else(|| Refusal::new("The numbers of loose ends are used up."))?;
+        let number = self.next_loose_number()?;
         let loose: LooseEndId = draft.mint();
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Found(found.clone())));
         Ok(())
+    }
+
+    fn renumber(&self, draft: &mut Draft, loose: LooseEndId) -> Done {
+        let row = self.registry.loose_ends.get(loose);
+        // One that was withdrawn would come back with its number.
+        if row.and_then(|row| row.number.get()).is_none() {
+            return Err(Refusal::new("This loose end is no longer in the job."));
+        }
+        let number = self.next_loose_number()?;
+        draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
+        Ok(())
+    }
+
+    fn next_loose_number(&self) -> Result<u16, Refusal> {
+        let ends = self.registry.loose_ends.iter();
+        // The withdrawn ones count too: their numbers may stand on a tag.
+        let had = ends.flat_map(|(_, loose)| loose.number.ever().copied());
+        let next = had.max().unwrap_or(0).checked_add(1);
+        next.ok_or_else(|| Refusal::new("The numbers of loose ends are used up."))
     }
 
     fn join_one(&self, draft: &mut Draft, loose: LooseEndId, end: End) -> Done {

@@ -1,15 +1,19 @@
 //! One cable with both its ends, for whoever stands at either.
 
-use super::deeds::{mark_words, outcome_words, placement_words, who};
-use super::run::{Marked, Pulled, Run, Standpoint, Tested};
+/// How one end stands.
+mod ends;
+
+use super::deeds::{outcome_words, who};
+use super::rack::{landed_place, planned_place};
+use super::run::{Marked, Pulled, Run, Standpoint, Tested, shown_outlet};
 use crate::codes::tag::PullMark;
 use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId};
 use crate::domain::length::{LengthUnit, Millimetres};
-use crate::domain::order::Order;
-use crate::domain::place::{Place, Placement, RunName, Side};
+use crate::domain::place::{End, Place, Side};
 use crate::domain::work::{Standing, TestMethod, TestOutcome};
-use crate::journal::{EndRecord, Journal, Mark, Register, Registry, Said, side_index};
+use crate::journal::{Journal, Said};
 use crate::{names, walk};
+use ends::end_view;
 
 /// One cable with both its ends.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -71,6 +75,8 @@ pub struct Dated {
 pub struct EndView {
     /// Which.
     pub side: Side,
+    /// What it comes out at.
+    pub outlet_or_rack: OutletOrRack,
     /// Where it leads: the outlet, the rack.
     pub at: String,
     /// The place in short, large: `B07`, `KIT2`, `?`.
@@ -87,6 +93,15 @@ pub struct EndView {
     pub loose: Option<LooseEndId>,
 }
 
+/// What an end comes out at. A tie line has two ends at racks, a local run two at outlets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OutletOrRack {
+    /// An outlet; none: nobody said which.
+    Outlet(Option<OutletId>),
+    /// A rack.
+    Rack,
+}
+
 /// How an end stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum EndState {
@@ -100,7 +115,7 @@ pub enum EndState {
     Spare,
     /// Out of use.
     Dead,
-    /// Several people say different things.
+    /// Several people say different things, or another end claims its place too.
     Disputed,
 }
 
@@ -130,10 +145,7 @@ pub fn view(journal: &Journal, id: CableId) -> Option<CableView> {
         .get(id)
         .filter(|row| !row.added.is_empty())?;
     let run = Run::new(registry, id, cable);
-    let outlet = match cable.name.get() {
-        Some(RunName::Feeds { outlet, .. }) => Some(*outlet),
-        Some(RunName::Ties { .. }) | None => None,
-    };
+    let outlet = shown_outlet(cable);
     let ends = Side::BOTH.map(|side| end_view(journal, run, side));
     let room = outlet.and_then(|outlet| registry.outlets.get(outlet)?.number.get());
     let panel = far_place(run).and_then(|place| match place {
@@ -184,116 +196,8 @@ fn dated<T>(journal: &Journal, said: Said<'_, T>, words: impl FnOnce(&T) -> Stri
 }
 
 fn far_place(run: Run<'_>) -> Option<&Place> {
-    let landed = run.end(Side::Far).and_then(|end| end.placement.whole.get());
-    match landed {
-        Some(Placement::Landed { place, .. }) => Some(place),
-        _ => run.cable.planned[1].whole.get()?.as_ref(),
-    }
-}
-
-fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
-    let registry = journal.registry();
-    let record = run.end(side);
-    let at = names::side(registry, run.id, side);
-    let planned = run.cable.planned[side_index(side)].whole.get();
-    let planned = planned.and_then(Option::as_ref);
-    let mut standing = Vec::new();
-    let mut state = EndState::Open;
-    let mut place = match planned {
-        Some(place) => short(registry, place),
-        None => at.clone(),
-    };
-    run.each_part(side, |end, placement| {
-        let register = record.and_then(|record| record.placement.get(end.leg));
-        let leg = end
-            .leg
-            .map_or_else(String::new, |leg| format!("leg {}: ", leg.get()));
-        for said in register.into_iter().flat_map(Register::all) {
-            let words = placement_words(registry, said.value);
-            let words = words.strip_prefix("is ").unwrap_or(&words);
-            standing.push(Dated {
-                words: format!("{leg}{words}"),
-                who: who(journal, said.stamp.act),
-            });
-        }
-        if register.is_some_and(Register::disputed) {
-            state = EndState::Disputed;
-        } else if let (Some(placement), true) = (placement, state != EndState::Disputed) {
-            state = state_of(placement);
-            if let Placement::Landed { place: at, .. } = placement {
-                place = short(registry, at);
-            }
-        }
-    });
-    if let (EndState::Open, Some(planned)) = (state, planned) {
-        state = EndState::Planned;
-        standing.push(Dated {
-            words: format!(
-                "belongs on {}, not landed yet",
-                names::place(registry, planned)
-            ),
-            who: String::new(),
-        });
-    }
-    let whole = crate::domain::place::End::whole(run.id, side);
-    EndView {
-        side,
-        at,
-        place,
-        state,
-        standing,
-        marks: record
-            .map(|record| marks(journal, record))
-            .unwrap_or_default(),
-        footage: footage(journal, record),
-        loose: registry.index.loose_by_end.get(&whole).first().copied(),
-    }
-}
-
-fn state_of(placement: &Placement) -> EndState {
-    match placement {
-        Placement::Landed { .. } => EndState::Landed,
-        Placement::Lifted => EndState::Open,
-        Placement::Spare { .. } => EndState::Spare,
-        Placement::Dead { .. } => EndState::Dead,
-    }
-}
-
-fn short(registry: &Registry, place: &Place) -> String {
-    match place {
-        Place::Jack { outlet, jack } => format!("{} {jack}", names::outlet(registry, *outlet)),
-        Place::Position { position, .. } => names::position(registry, *position),
-        Place::Device { .. } | Place::Joint { .. } => names::place(registry, place),
-    }
-}
-
-fn marks(journal: &Journal, record: &EndRecord) -> Vec<Dated> {
-    let marked = record.marks.iter().map(|said| {
-        let words = |mark: &Mark| format!("{} as {}", mark_words(mark.kind), mark.text);
-        (said.stamp, dated(journal, said, words))
-    });
-    let lost = record
-        .lost
-        .iter()
-        .map(|said| (said.stamp, dated(journal, said, |()| "tag lost".to_owned())));
-    let seen = record.seen.iter().map(|said| {
-        (
-            said.stamp,
-            dated(journal, said, |at| format!("seen at {at}")),
-        )
-    });
-    let mut all: Vec<_> = marked.chain(lost).chain(seen).collect();
-    all.order_by_key(|(stamp, _)| std::cmp::Reverse(*stamp));
-    all.into_iter().map(|(_, line)| line).collect()
-}
-
-fn footage(journal: &Journal, record: Option<&EndRecord>) -> Vec<Dated> {
-    let lines = record
-        .into_iter()
-        .flat_map(|record| record.footage.iter().rev());
-    lines
-        .map(|said| dated(journal, said, ToString::to_string))
-        .collect()
+    let far = End::whole(run.id, Side::Far);
+    landed_place(run.registry, far).or_else(|| planned_place(run.registry, far))
 }
 
 fn length(run: Run<'_>) -> Option<Measured> {

@@ -1,14 +1,18 @@
 //! What was done, by whom and when, in words.
 
-use crate::domain::ids::{ActId, CableId};
-use crate::domain::place::{End, Leaves, Placement, RunName};
+/// The words for each kind of fact.
+mod words;
+
+use crate::domain::ids::{ActId, CableId, ThingId};
+use crate::domain::order::Order;
+use crate::domain::place::{End, Placement};
 use crate::domain::text::folded;
-use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestOutcome};
-use crate::journal::{
-    Act, CableFact, DeviceFact, EndFact, Fact, FloorFact, JobFact, Journal, LooseEndFact,
-    OutletFact, OutletTypeFact, PanelFact, PullFact, RackFact, Registry, RoomFact, UnitFact,
-};
+use crate::domain::work::{MarkKind, PullOutcome};
+use crate::journal::{Act, EndFact, Fact, Journal, LooseEndFact, Registry};
 use crate::names;
+
+use words::{fact_words, goes_without_saying};
+pub use words::{kept_words, leaves_words, standing_words, thing_name};
 
 /// How many facts of one act are told.
 const TOLD: usize = 3;
@@ -94,28 +98,27 @@ fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Deed {
 }
 
 fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> String {
-    let registry = journal.registry();
-    let facts = act.facts.iter().filter(|fact| tell(fact));
-    let mut told: Vec<String> = facts
-        .filter_map(|fact| fact_words(registry, fact))
-        .collect();
+    let mut told = void_marks(journal, act, tell);
+    told.extend(told_facts(journal.registry(), act, tell));
     told.dedup();
     for struck in &act.strikes {
         let words = journal.act(*struck).map(|act| {
-            let first = act.facts.iter().find_map(|fact| fact_words(registry, fact));
-            first.unwrap_or_else(|| "something taken back before".to_owned())
+            let mut first = told_facts(journal.registry(), act, &|_| true).into_iter();
+            first
+                .next()
+                .unwrap_or_else(|| "something taken back before".to_owned())
         });
         told.push(match words {
             Some(words) => format!("taken back: {words}"),
             None => "something was taken back".to_owned(),
         });
     }
+    if told.is_empty() {
+        told.push("nothing was changed".to_owned());
+    }
     let more = told.len().saturating_sub(TOLD);
     told.truncate(TOLD);
     let mut words = told.join("; ");
-    if words.is_empty() {
-        words = "something that only a newer version of this app knows".to_owned();
-    }
     if more > 0 {
         words.push_str(&format!("; and {more} more"));
     }
@@ -128,126 +131,43 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
     format!("{first}{}.", characters.as_str())
 }
 
-/// What a fact says, without a full stop; none where another fact of the same act says it better.
-fn fact_words(registry: &Registry, fact: &Fact) -> Option<String> {
-    Some(match fact {
-        Fact::Job(JobFact::Named(name)) => format!("the job is called {name}"),
-        Fact::Job(JobFact::PinoutChosen(pinout)) => format!("jacks are wired T568{pinout:?}"),
-        Fact::Job(JobFact::TagAddressSet(_)) => "the address on tags was set".to_owned(),
-        Fact::Unit(_, UnitFact::Named(name))
-        | Fact::Floor(_, FloorFact::Named(name))
-        | Fact::OutletType(_, OutletTypeFact::Named(name))
-        | Fact::Device(_, DeviceFact::Named(name)) => format!("{name}: named"),
-        Fact::Floor(_, FloorFact::Numbered(number)) => format!("floor number {number}"),
-        Fact::Room(_, RoomFact::Named(name)) => format!("{name}: a room of this name"),
-        Fact::Room(id, RoomFact::Coded(code)) => {
-            format!("{} has the code {code}", names::room(registry, *id))
-        }
-        Fact::Room(id, _) => format!("{}: changed", names::room(registry, *id)),
-        Fact::OutletType(_, OutletTypeFact::Holds(_)) => "an outlet type: its cables".to_owned(),
-        Fact::Outlet(id, fact) => {
-            format!("{}: {}", names::outlet(registry, *id), outlet_words(fact)?)
-        }
-        Fact::Cable(id, fact) => format!(
-            "{}: {}",
-            names::cable(registry, *id),
-            cable_words(registry, fact)?
-        ),
-        Fact::Pull(pull, fact) => format!(
-            "{}: {}",
-            names::cable(registry, pull.cable),
-            pull_words(fact)
-        ),
-        Fact::End(of, fact) => format!(
-            "{} {}",
-            names::end(registry, of.end),
-            end_words(registry, fact)
-        ),
-        Fact::JacketAdded(_) => "a shared jacket was added".to_owned(),
-        Fact::Rack(_, RackFact::Named(name)) => format!("{name}: a rack of this name"),
-        Fact::Rack(id, RackFact::InSpace(space)) => {
-            format!("{} is in space {space}", names::rack(registry, *id))
-        }
-        Fact::Panel(id, PanelFact::Added(_)) => {
-            format!("{} was added", names::panel(registry, *id))
-        }
-        Fact::Panel(id, PanelFact::Lettered(letters)) => {
-            let now = names::panel(registry, *id);
-            if now == format!("Panel {letters}") {
-                return None;
-            }
-            format!("a panel was lettered {letters}")
-        }
-        Fact::PositionKept(position, kept) => {
-            let at = names::position(registry, *position);
-            match kept {
-                Availability::Open => format!("{at} is free for use"),
-                Availability::Reserved { reason } => format!("{at} is kept: {reason}"),
-                Availability::Bad { reason } => format!("{at} is out of use: {reason}"),
-            }
-        }
-        Fact::Joint(..) => "a joint was added or changed".to_owned(),
-        Fact::LooseEnd(id, fact) => {
-            let row = registry.loose_ends.get(*id);
-            let number = row.and_then(|row| row.number.get()).copied();
-            let number = number.unwrap_or_default();
-            match fact {
-                LooseEndFact::Added { number } => format!("loose end {number} was numbered"),
-                LooseEndFact::Found(found) => format!("loose end {number} is at {}", found.place),
-                LooseEndFact::Joined(end) => {
-                    format!("loose end {number} is {}", names::end(registry, *end))
-                }
-                LooseEndFact::Parted => format!("loose end {number} was parted"),
-            }
-        }
-        Fact::Unknown { .. }
-        | Fact::Unit(_, UnitFact::Added)
-        | Fact::Floor(_, FloorFact::Added)
-        | Fact::OutletType(_, OutletTypeFact::Added)
-        | Fact::Rack(..)
-        | Fact::Panel(..)
-        | Fact::Device(..) => return None,
-    })
+/// What the facts of an act say. What is said of a thing by adding it is not said again, unless
+/// nothing else would be told.
+fn told_facts(registry: &Registry, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec<String> {
+    let mut added: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
+    added.put_in_order();
+    let is_old = |fact: &&Fact| {
+        let thing = fact.subject();
+        thing.is_none_or(|thing| added.binary_search(&thing).is_err())
+    };
+    let facts: Vec<&Fact> = act.facts.iter().filter(|fact| tell(fact)).collect();
+    let worth = |fact: &&Fact| is_old(fact) || !goes_without_saying(registry, fact);
+    let words = |fact: &&Fact| fact_words(registry, fact);
+    let told: Vec<String> = facts
+        .iter()
+        .copied()
+        .filter(worth)
+        .map(|fact| words(&fact))
+        .collect();
+    if told.is_empty() {
+        return facts.iter().map(words).collect();
+    }
+    told
 }
 
-fn outlet_words(fact: &OutletFact) -> Option<String> {
-    Some(match fact {
-        OutletFact::Added => "added".to_owned(),
-        OutletFact::Numbered { .. } => return None,
-        OutletFact::Typed(_) => return None,
-        OutletFact::Purposed(purpose) => format!("for {purpose}"),
-        OutletFact::Placed(_) => "its exact place".to_owned(),
-        OutletFact::Boxed(_) => "its box".to_owned(),
-        OutletFact::Stands(Standing::Wanted) => "wanted again".to_owned(),
-        OutletFact::Stands(Standing::Cancelled { reason }) => format!("cancelled: {reason}"),
-        OutletFact::Noted(note) => format!("note: {note}"),
-    })
-}
-
-fn cable_words(registry: &Registry, fact: &CableFact) -> Option<String> {
-    Some(match fact {
-        CableFact::Added => "added".to_owned(),
-        CableFact::Named(RunName::Feeds { outlet, letter }) => {
-            format!("letter {letter} at {}", names::outlet(registry, *outlet))
+/// The marks that do not count any more because of an act.
+fn void_marks(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec<String> {
+    let replaced = act.replaces.iter().filter_map(|fact| {
+        let facts = &journal.act(fact.act)?.facts;
+        facts.get(fact.fact as usize).filter(|fact| tell(fact))
+    });
+    let marks = replaced.filter_map(|fact| match fact {
+        Fact::End(_, EndFact::Marked(mark)) => {
+            Some(format!("the old marks {} are void", mark.text))
         }
-        CableFact::Named(RunName::Ties { .. }) => return None,
-        CableFact::Leaves(Leaves::Rack(Some(rack))) => {
-            format!("goes to {}", names::rack(registry, *rack))
-        }
-        CableFact::Leaves(Leaves::Rack(None)) => "goes to a rack not chosen".to_owned(),
-        CableFact::Leaves(Leaves::Outlet(from)) => {
-            format!("leaves {}", names::outlet(registry, *from))
-        }
-        CableFact::MadeOf(medium) => medium.to_string(),
-        CableFact::Purposed(purpose) if purpose.trim().is_empty() => return None,
-        CableFact::Purposed(purpose) => format!("for {purpose}"),
-        CableFact::InJacket(_) => "in a shared jacket".to_owned(),
-        CableFact::Stands(Standing::Wanted) => "wanted again".to_owned(),
-        CableFact::Stands(Standing::Cancelled { reason }) => format!("cancelled: {reason}"),
-        CableFact::KnownAs(name) => format!("also called “{name}”"),
-        CableFact::Noted(note) => format!("note: {note}"),
-        CableFact::Repulled { reason, .. } => format!("to be pulled anew: {reason}"),
-    })
+        _ => None,
+    });
+    marks.collect()
 }
 
 /// How a pull went, in a few words.
@@ -258,20 +178,6 @@ pub fn outcome_words(outcome: PullOutcome) -> &'static str {
         PullOutcome::Short => "too short",
         PullOutcome::Stuck => "stuck",
         PullOutcome::Damaged => "damaged",
-    }
-}
-
-fn pull_words(fact: &PullFact) -> String {
-    match fact {
-        PullFact::Reported(outcome) => outcome_words(*outcome).to_owned(),
-        PullFact::DrawnFrom(number) => format!("drawn from box {number}"),
-        PullFact::Tested(test) => {
-            let how = match test.outcome {
-                TestOutcome::Passed => "test passed",
-                TestOutcome::Failed => "test failed",
-            };
-            how.to_owned()
-        }
     }
 }
 
@@ -297,19 +203,6 @@ pub fn placement_words(registry: &Registry, placement: &Placement) -> String {
         Placement::Spare { reason, .. } => format!("is spare: {reason}"),
         Placement::Dead { reason } if reason.trim().is_empty() => "is dead".to_owned(),
         Placement::Dead { reason } => format!("is dead: {reason}"),
-    }
-}
-
-fn end_words(registry: &Registry, fact: &EndFact) -> String {
-    match fact {
-        EndFact::Planned(Some(place)) => format!("belongs on {}", names::place(registry, place)),
-        EndFact::Planned(None) => "has no place planned".to_owned(),
-        EndFact::Placed(placement) => placement_words(registry, placement),
-        EndFact::Split(legs) => format!("was split into {} legs", legs.get()),
-        EndFact::Marked(mark) => format!("was {} as {}", mark_words(mark.kind), mark.text),
-        EndFact::TagLost => "lost its tag".to_owned(),
-        EndFact::Seen { at } => format!("was seen at {at}"),
-        EndFact::Footage(mark) => format!("reads {mark}"),
     }
 }
 

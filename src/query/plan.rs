@@ -18,35 +18,43 @@ pub const JOINT_KINDS: [JointKind; 4] = [
     JointKind::SurgeArrester,
 ];
 
-/// How far a room is.
+/// How far a room is, or the whole job.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RoomProgress {
     /// Its code; empty for what belongs to no room.
     pub code: String,
-    /// What it is called; empty for what belongs to no room.
+    /// What it is called.
     pub name: String,
     /// The counts of its runs.
     pub tally: Tally,
 }
 
-/// How far every room is, in walking order.
+/// How far the whole job is and then every room, in walking order.
 #[must_use]
 pub fn progress(registry: &Registry) -> Vec<RoomProgress> {
-    let rows = tally(registry).into_iter();
-    rows.map(|row| {
+    let tallies = tally(registry);
+    if tallies.rooms.is_empty() {
+        return Vec::new();
+    }
+    let whole = RoomProgress {
+        code: String::new(),
+        name: "The whole job".to_owned(),
+        tally: tallies.whole,
+    };
+    let rows = tallies.rooms.into_iter().map(|row| {
         let code = row
             .room
             .and_then(|room| registry.rooms.get(room)?.code.get());
         RoomProgress {
             code: code.map(ToString::to_string).unwrap_or_default(),
-            name: row
-                .room
-                .map(|room| names::room(registry, room))
-                .unwrap_or_default(),
+            name: match row.room {
+                Some(room) => names::room(registry, room),
+                None => "Tie lines and cables of no room".to_owned(),
+            },
             tally: row.tally,
         }
-    })
-    .collect()
+    });
+    [whole].into_iter().chain(rows).collect()
 }
 
 /// Something with a name.

@@ -1,12 +1,18 @@
-//! How far the work is, room by room.
+//! How far the work is: of the job, of all walls together, and room by room.
+//!
+//! Every screen that counts cables reads this. A cable is counted once wherever it is counted: in
+//! each room where an end of it comes out, however many ends that are, and once in the whole job.
 
-use crate::domain::order::Order;
 use rustc_hash::FxHashMap;
 
-use super::run::{Course, Marked, Pulled, Run, Standpoint, Tested, is_cable_wanted, shown_outlet};
-use crate::domain::ids::RoomId;
-use crate::domain::place::Side;
+use super::rack::planned_place;
+use super::run::{
+    Marked, Pulled, Run, Standpoint, Tested, is_cable_wanted, is_outlet_wanted, shown_outlet,
+};
+use crate::domain::ids::{OutletId, RoomId};
+use crate::domain::place::{End, Leaves, Place, RunKind, Side};
 use crate::journal::Registry;
+use crate::walk;
 
 /// Counts of wanted runs. Each count can reach that of the cables, and does when nothing is left.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -15,12 +21,14 @@ pub struct Tally {
     pub cables: usize,
     /// Those that lie from end to end.
     pub pulled: usize,
-    /// Those that bear their code at both ends.
+    /// Those of which every end that is meant bears its code: in a room the ends there, at the
+    /// walls the ends at outlets, in the whole job both.
     pub marked: usize,
-    /// Those whose near end is landed, or left spare or dead on purpose; of a split end, every leg.
-    pub near_settled: usize,
-    /// The same of the far end.
-    pub far_settled: usize,
+    /// Those whose ends at outlets, as far as they are meant, are landed, or left spare or dead on
+    /// purpose; of a split end, every leg. Of a tie line both ends, as it has none at an outlet.
+    pub wall_settled: usize,
+    /// The same of the ends at racks. Of a local run both ends, as it has none at a rack.
+    pub rack_settled: usize,
     /// Those whose last test was passed, or that nobody tests because an end is out of use.
     pub tested: usize,
 }
@@ -28,56 +36,121 @@ pub struct Tally {
 /// The counts of one room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RoomTally {
-    /// The room whose outlets the runs feed; none for tie lines and runs of no room.
+    /// The room where ends come out; none for tie lines and runs of no room.
     pub room: Option<RoomId>,
     /// The counts.
     pub tally: Tally,
 }
 
-/// Counts the wanted runs by the room that they feed: rooms in walking order, those of no room
-/// last. A run whose outlet is gone, or a local run that is open, is not counted: it is not known
-/// whether it is to be pulled.
+/// How far the work is.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Tallies {
+    /// The job: each run once, and of each both ends.
+    pub whole: Tally,
+    /// All rooms together: each run with an end in a room once, and of each the ends there.
+    pub walls: Tally,
+    /// Room by room in walking order, what is in no room last. A run with ends in two rooms is in
+    /// both.
+    pub rooms: Vec<RoomTally>,
+}
+
+/// Where an end comes out.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum At {
+    /// At a rack.
+    Rack,
+    /// At an outlet, in this room, or in none.
+    Wall(Option<RoomId>),
+    /// At an outlet that is not in the job.
+    Nowhere,
+}
+
+/// Counts the wanted runs. One that comes out at no wanted outlet and is no tie line is not
+/// counted: it is not known whether it is to be pulled.
 #[must_use]
-pub fn tally(registry: &Registry) -> Vec<RoomTally> {
+pub fn tally(registry: &Registry) -> Tallies {
+    let mut all = Tallies::default();
     let mut counts: FxHashMap<Option<RoomId>, Tally> = FxHashMap::default();
     for (id, cable) in registry.cables.iter() {
         let run = Run::new(registry, id, cable);
-        if is_cable_wanted(cable) && run.course() == Course::Clear {
-            let outlet = shown_outlet(cable).and_then(|outlet| registry.outlets.get(outlet));
-            let numbering = outlet.and_then(|outlet| outlet.number.get());
-            let room = numbering.map(|numbering| numbering.room);
-            counts.entry(room).or_default().count(&run);
+        let at = Side::BOTH.map(|side| comes_out(&run, side));
+        let is_tie = at == [At::Rack; 2];
+        if !is_cable_wanted(cable) || !(is_tie || at.iter().any(|at| matches!(at, At::Wall(_)))) {
+            continue;
+        }
+        all.whole.count(&run, at, |_| true);
+        let [near, far] = at.map(|at| match at {
+            At::Wall(room) => room,
+            At::Rack | At::Nowhere => None,
+        });
+        for room in [near, far.filter(|_| far != near)].into_iter().flatten() {
+            let here = counts.entry(Some(room)).or_default();
+            here.count(&run, at, |at| at == At::Wall(Some(room)));
+        }
+        if near.or(far).is_some() {
+            all.walls
+                .count(&run, at, |at| matches!(at, At::Wall(Some(_))));
+        } else {
+            counts.entry(None).or_default().count(&run, at, |_| true);
         }
     }
-    let mut rooms: Vec<_> = counts
-        .into_iter()
-        .map(|(room, tally)| RoomTally { room, tally })
-        .collect();
-    rooms.order_by_key(|row| {
-        let room = row.room.and_then(|room| registry.rooms.get(room));
-        let order = room.and_then(|room| room.order.get().copied());
-        let code = room.and_then(|room| room.code.get().copied());
-        (
-            row.room.is_none(),
-            order.ok_or(()),
-            code.ok_or(()),
-            row.room,
-        )
+    let rooms = walk::rooms(registry).into_iter().map(Some).chain([None]);
+    let rooms = rooms.filter_map(|room| {
+        let tally = counts.get(&room).copied()?;
+        Some(RoomTally { room, tally })
     });
-    rooms
+    all.rooms = rooms.collect();
+    all
+}
+
+/// Where an end comes out. What was planned for the near end goes before the outlet that it feeds,
+/// as where it came out elsewhere it stays.
+fn comes_out(run: &Run<'_>, side: Side) -> At {
+    let outlet = match (run.kind(), side) {
+        (RunKind::TieLine, _) | (RunKind::HomeRun, Side::Far) => return At::Rack,
+        (_, Side::Near) => match planned_place(run.registry, End::whole(run.id, side)) {
+            Some(Place::Jack { outlet, .. }) => Some(*outlet),
+            _ => shown_outlet(run.cable),
+        },
+        (RunKind::LocalRun, Side::Far) => match run.cable.leaves.get() {
+            Some(Leaves::Outlet(from)) => Some(*from),
+            Some(Leaves::Rack(_)) | None => None,
+        },
+    };
+    outlet.map_or(At::Nowhere, |outlet| wall_of(run.registry, outlet))
+}
+
+fn wall_of(registry: &Registry, outlet: OutletId) -> At {
+    let Some(row) = registry
+        .outlets
+        .get(outlet)
+        .filter(|row| is_outlet_wanted(row))
+    else {
+        return At::Nowhere;
+    };
+    let room = row.number.get().map(|numbering| numbering.room);
+    At::Wall(room.filter(|room| {
+        let row = registry.rooms.get(*room);
+        row.is_some_and(|row| !row.added.is_empty())
+    }))
 }
 
 impl Tally {
-    fn count(&mut self, run: &Run<'_>) {
-        let settled = |side| run.standpoint(side) != Standpoint::Open;
-        let marked = Side::BOTH
-            .iter()
-            .all(|side| run.marked(*side) == Marked::Yes);
+    /// Counts a run, of whose ends those are meant that come out `here`.
+    fn count(&mut self, run: &Run<'_>, at: [At; 2], here: impl Fn(At) -> bool) {
+        let ends = || Side::BOTH.into_iter().zip(at);
+        let marked = |side| run.marked(side) == Marked::Yes;
+        let settled = |is: &dyn Fn(At) -> bool| {
+            let none = !ends().any(|(_, at)| is(at));
+            let mut meant = ends().filter(|(_, at)| none || is(*at));
+            meant.all(|(side, _)| run.standpoint(side) != Standpoint::Open)
+        };
+        let marked = ends().all(|(side, at)| !here(at) || marked(side));
         self.cables += 1;
         self.pulled += usize::from(run.pulled() == Pulled::Yes);
         self.marked += usize::from(marked);
-        self.near_settled += usize::from(settled(Side::Near));
-        self.far_settled += usize::from(settled(Side::Far));
+        self.wall_settled += usize::from(settled(&|at| at != At::Rack && here(at)));
+        self.rack_settled += usize::from(settled(&|at| at == At::Rack));
         self.tested += usize::from(run.tested() != Tested::Failed && !run.wants_test());
     }
 }

@@ -6,6 +6,7 @@ use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::End;
 use crate::domain::work::{Spot, WallBox};
 use crate::journal::Registry;
+use crate::query::tally::{Tally, tally};
 use crate::{names, walk};
 
 /// What can be chosen where something is added or put right.
@@ -19,17 +20,22 @@ pub use choices::{
 };
 pub use ends::{Away, Belongs, EndHere, MarkState, PullState, Settled, away, ends};
 
-/// How far a wall is.
+/// How far an outlet is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Progress {
     /// The ends that come out of it.
     pub ends: usize,
     /// Those that bear their code here.
     pub marked: usize,
-    /// Those whose cable lies from end to end.
-    pub pulled: usize,
-    /// Those that are terminated here, or left spare or dead on purpose.
-    pub settled: usize,
+}
+
+/// The rooms with how far they are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Walls {
+    /// The rooms in walking order.
+    pub rooms: Vec<RoomLine>,
+    /// All of them together, each cable once.
+    pub all: Tally,
 }
 
 /// A room in walking order.
@@ -45,8 +51,8 @@ pub struct RoomLine {
     pub part: String,
     /// Its outlets.
     pub outlets: usize,
-    /// How far its walls are.
-    pub progress: Progress,
+    /// How far it is.
+    pub tally: Tally,
 }
 
 /// An outlet in its room.
@@ -132,48 +138,32 @@ impl Progress {
     /// Counts ends.
     #[must_use]
     pub fn of(ends: &[EndHere]) -> Self {
-        let count = |is: fn(&EndHere) -> bool| ends.iter().filter(|end| is(end)).count();
         Self {
             ends: ends.len(),
-            marked: count(EndHere::is_marked),
-            pulled: count(|end| end.pull == PullState::Pulled),
-            settled: count(|end| end.here != Settled::Open),
-        }
-    }
-
-    /// Two walls together.
-    #[must_use]
-    pub fn and(self, other: Self) -> Self {
-        Self {
-            ends: self.ends + other.ends,
-            marked: self.marked + other.marked,
-            pulled: self.pulled + other.pulled,
-            settled: self.settled + other.settled,
+            marked: ends.iter().filter(|end| end.is_marked()).count(),
         }
     }
 }
 
-/// The rooms in walking order.
+/// The rooms in walking order, with how far they are.
 #[must_use]
-pub fn rooms(registry: &Registry) -> Vec<RoomLine> {
-    walk::rooms(registry)
-        .into_iter()
-        .map(|room| {
-            let outlets = walk::outlets(registry, room);
-            let progress = outlets
-                .iter()
-                .map(|outlet| Progress::of(&ends(registry, *outlet)))
-                .fold(Progress::default(), Progress::and);
-            RoomLine {
-                room,
-                name: names::room(registry, room),
-                code: room_code(registry, room),
-                part: part(registry, room),
-                outlets: outlets.len(),
-                progress,
-            }
-        })
-        .collect()
+pub fn walls(registry: &Registry) -> Walls {
+    let tallies = tally(registry);
+    let rooms = walk::rooms(registry).into_iter().map(|room| {
+        let row = tallies.rooms.iter().find(|row| row.room == Some(room));
+        RoomLine {
+            room,
+            name: names::room(registry, room),
+            code: room_code(registry, room),
+            part: part(registry, room),
+            outlets: walk::outlets(registry, room).len(),
+            tally: row.map(|row| row.tally).unwrap_or_default(),
+        }
+    });
+    Walls {
+        rooms: rooms.collect(),
+        all: tallies.walls,
+    }
 }
 
 /// A room with its outlets; none when it is not in the job.
@@ -290,7 +280,8 @@ fn called(registry: &Registry, id: OutletId) -> String {
 }
 
 /// The words of an outlet type.
-fn kind_words(registry: &Registry, kind: OutletKind) -> String {
+#[must_use]
+pub fn kind_words(registry: &Registry, kind: OutletKind) -> String {
     match kind {
         OutletKind::Usual(key) => {
             UsualType::get(key).map_or_else(|| key.to_owned(), |usual| usual.words.to_owned())

@@ -4,11 +4,15 @@
 use std::collections::BTreeMap;
 
 use bothends::app::mend::{Step, describe, describe_item};
-use bothends::command;
+use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, WriterId};
+use bothends::domain::medium::{Kind, Medium};
+use bothends::domain::outlet_type::OutletKind;
 use bothends::exchange::jobfile;
-use bothends::journal::{Journal, Signature, WallTime};
+use bothends::journal::{Found, Journal, Signature, WallTime};
 use bothends::query::{Finding, check, items};
+
+use crate::mill::Mill;
 
 const DEMO: &[u8] = include_bytes!("../../demo-data/marrowby-mill.jobfile.txt");
 
@@ -93,4 +97,159 @@ fn every_tap_that_is_offered_removes_its_finding() {
         }
     }
     assert!(tried.len() >= 10, "{tried:?}");
+}
+
+/// Two phones that heard nothing of each other, and then everything.
+fn met(do_first: &[Want], do_second: &[Want], mill: Mill) -> Journal {
+    let mut second = Mill {
+        journal: Journal::new(mill.journal.job(), WriterId(Bits80([2; 10]))),
+    };
+    let mut first = mill;
+    second.journal.take(first.journal.lines());
+    do_first.iter().for_each(|want| first.does(want));
+    do_second.iter().for_each(|want| second.does(want));
+    first.journal.take(second.journal.lines());
+    first.journal
+}
+
+fn outlet(mill: &Mill) -> Want {
+    Want::AddOutlet {
+        room: mill.room_id("KIT"),
+        kind: OutletKind::usual("data").expect("a usual type"),
+        purpose: String::new(),
+        rack: None,
+    }
+}
+
+fn labels(journal: &Journal, finding: &Finding) -> Vec<String> {
+    let fixes = describe(journal, finding).fixes.into_iter();
+    fixes.map(|fix| fix.label).collect()
+}
+
+#[test]
+fn two_outlets_of_one_code_are_one_finding_and_each_has_a_button_of_its_own() {
+    let mill = Mill::new();
+    let want = outlet(&mill);
+    let journal = met(
+        std::slice::from_ref(&want),
+        std::slice::from_ref(&want),
+        mill,
+    );
+    let findings = check(journal.registry());
+    let twice: Vec<&Finding> = findings
+        .iter()
+        .filter(|finding| kind(finding).ends_with("Twice"))
+        .collect();
+    let [finding] = twice[..] else {
+        panic!("{twice:?}")
+    };
+    assert_eq!(kind(finding), "OutletCodeTwice");
+    assert_eq!(
+        labels(&journal, finding),
+        [
+            "The one without a purpose (1) becomes number 2",
+            "The one without a purpose (2) becomes number 2"
+        ]
+    );
+}
+
+#[test]
+fn two_cables_of_one_code_are_told_apart_by_ends_purpose_and_room() {
+    let mut mill = Mill::new();
+    mill.does(&outlet(&mill));
+    let cable = |purpose: &str| Want::AddCable {
+        outlet: mill.outlet_id("KIT", 1),
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: purpose.to_owned(),
+        rack: None,
+    };
+    for (one, other, expected) in [
+        (
+            "oven",
+            "hob",
+            [
+                "The one from KIT1 to a rack not chosen, oven, Kitchen becomes",
+                "The one from KIT1 to a rack not chosen, hob, Kitchen becomes",
+            ],
+        ),
+        (
+            "",
+            "",
+            [
+                "The one from KIT1 to a rack not chosen, Kitchen (1) becomes",
+                "The one from KIT1 to a rack not chosen, Kitchen (2) becomes",
+            ],
+        ),
+    ] {
+        let again = Mill {
+            journal: reopened(mill.journal.job(), &lines(&mill.journal)),
+        };
+        let journal = met(&[cable(one)], &[cable(other)], again);
+        let findings = check(journal.registry());
+        let finding = findings.iter().find(|finding| kind(finding) == "CodeTwice");
+        let mut labels = labels(&journal, finding.expect("one code twice"));
+        labels.sort_unstable();
+        let mut expected = expected;
+        expected.sort_unstable();
+        assert_eq!(labels.len(), 2, "{labels:?}");
+        for (label, expected) in labels.iter().zip(expected) {
+            assert!(label.starts_with(expected), "{label}");
+        }
+    }
+}
+
+fn lines(journal: &Journal) -> Vec<String> {
+    journal.lines().iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn one_number_on_two_loose_ends_is_found_and_mended_in_a_tap() {
+    let mill = Mill::new();
+    let loose = |place: &str| Want::AddLooseEnd {
+        found: Found {
+            place: place.to_owned(),
+            ..Found::default()
+        },
+    };
+    let mut journal = met(&[loose("the attic")], &[loose("the cellar")], mill);
+    let findings = check(journal.registry());
+    let finding = &findings[0];
+    let mending = describe(&journal, finding);
+    assert_eq!(
+        mending.title,
+        "Loose end 1 stands on 2 ends whose cable is not known."
+    );
+    let mut labels = labels(&journal, finding);
+    labels.sort_unstable();
+    assert_eq!(
+        labels,
+        [
+            "Loose ends",
+            "The one at the attic gets the next free number",
+            "The one at the cellar gets the next free number"
+        ]
+    );
+    let Step::Do(want) = &mending.fixes[0].step else {
+        panic!("{:?}", mending.fixes[0])
+    };
+    let draft = command::draft(want, &journal).expect("it can be done");
+    let signature = Signature {
+        by: "PW".to_owned(),
+        wall: WallTime(0),
+    };
+    journal.write(draft, signature).expect("there is room");
+    let left: Vec<String> = check(journal.registry()).iter().map(kind).collect();
+    assert_eq!(left, ["LooseEndOpen", "LooseEndOpen"]);
+}
+
+#[test]
+fn no_finding_of_the_demo_job_has_two_buttons_of_the_same_words() {
+    let (journal, _) = demo();
+    for finding in check(journal.registry()) {
+        let labels = labels(&journal, &finding);
+        let mut once = labels.clone();
+        once.sort_unstable();
+        once.dedup();
+        assert_eq!(once.len(), labels.len(), "{}: {labels:?}", kind(&finding));
+    }
 }

@@ -55,7 +55,7 @@ impl Phone {
     fn room(&mut self, name: &str) -> RoomId {
         self.types(Field::RoomName, name);
         self.sends(WallForm::AddRoom);
-        let rooms = wall::rooms(self.model.registry().expect("a job"));
+        let rooms = wall::walls(self.model.registry().expect("a job")).rooms;
         rooms.last().expect("a room").room
     }
 
@@ -92,7 +92,7 @@ fn a_room_gets_the_proposed_code_unless_another_was_typed() {
     phone.types(Field::RoomName, "Pantry 2");
     assert_eq!(phone.field(Field::RoomCode), "pty");
     phone.sends(WallForm::AddRoom);
-    let rooms = wall::rooms(phone.model.registry().expect("a job"));
+    let rooms = wall::walls(phone.model.registry().expect("a job")).rooms;
     assert_eq!(
         (rooms[0].name.as_str(), rooms[0].code.as_str()),
         ("Pantry 2", "PTY")

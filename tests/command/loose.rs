@@ -3,7 +3,7 @@
 use bothends::command::Want;
 use bothends::domain::ids::LooseEndId;
 use bothends::domain::medium::{Kind, Medium};
-use bothends::journal::Found;
+use bothends::journal::{Fact, Found, LooseEndFact};
 
 use super::support::Site;
 
@@ -86,4 +86,35 @@ fn two_loose_ends_become_a_cable() {
     );
     site.takes(&refusal, 1);
     site.does(join(near, third, &site));
+}
+
+#[test]
+fn a_loose_end_of_a_number_given_twice_gets_another() {
+    let mut first = Site::wired_mill();
+    let mut second = Site::phone(2);
+    first.meets(&mut second);
+    let attic = first.adds_loose_end("Attic", "");
+    let cellar = second.adds_loose_end("Cellar", "");
+    first.meets(&mut second);
+    assert_eq!(
+        [attic, cellar].map(|loose| number(&first, loose)),
+        [Some(1); 2]
+    );
+    let want = Want::RenumberLooseEnd { loose: cellar };
+    first.undo_restores(&want);
+    let act = first.does(want);
+    let fact = first.journal.act(act).map(|act| act.facts.clone());
+    // Two numbers went to the acts that were taken back.
+    let given = Fact::LooseEnd(cellar, LooseEndFact::Added { number: 4 });
+    assert_eq!(fact, Some(vec![given]));
+    assert_eq!(number(&first, attic), Some(1));
+    first.meets(&mut second);
+    assert_eq!(number(&second, cellar), Some(4));
+    let added = second.adds_loose_end("Hall", "");
+    assert_eq!(number(&second, added), Some(5));
+    // One that was taken back does not come back by a number.
+    let last = second.journal.history().last().expect("an act").id;
+    second.undoes(last);
+    let want = Want::RenumberLooseEnd { loose: added };
+    second.refuses(want, "no longer in the job");
 }

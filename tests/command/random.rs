@@ -241,6 +241,9 @@ impl Draw<'_> {
                 cable: self.cable(2)?,
                 reason: reason(),
             },
+            32 if self.number(3, 4) == 0 => Want::RenumberLooseEnd {
+                loose: self.of(&loose, 2)?,
+            },
             32 => Want::AddLooseEnd {
                 found: Found {
                     place: reason(),

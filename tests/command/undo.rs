@@ -307,6 +307,7 @@ fn everything_that_is_done_can_be_undone() {
             cable: b,
             letter: letter("K"),
         },
+        Want::RenumberLooseEnd { loose: loose[0] },
     ];
     for want in wants {
         busy_mill().undo_restores(&want);

@@ -8,7 +8,9 @@ use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use bothends::journal::{CopperTest, Found, Journal};
-use bothends::query::cable::{CableView, Dated, EndState, EndView, Measured, Next, view};
+use bothends::query::cable::{
+    CableView, Dated, EndState, EndView, Measured, Next, OutletOrRack, view,
+};
 
 use crate::mill::Mill;
 
@@ -159,7 +161,7 @@ fn a_lifted_end_still_shows_where_it_belongs() {
     mill.land("KIT1-A", "B08");
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
-        "B08: Landed: landed on B08"
+        "B08: Landed: landed on B08, but belongs on B07"
     );
     mill.does(&Want::Lift { end: far });
     assert_eq!(
@@ -205,6 +207,128 @@ fn a_split_end_tells_of_each_leg() {
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
         "T02: Landed: leg 1: landed on T01; leg 2: landed on T02"
+    );
+}
+
+#[test]
+fn a_split_end_is_landed_once_every_leg_is_settled() {
+    let mut mill = mill();
+    let far = mill.far("KIT1-A");
+    let legs = LegNumber::new(2).expect("two");
+    mill.does(&Want::SplitEnd { end: far, legs });
+    let [one, other] = [1, 2].map(|leg| End {
+        leg: LegNumber::new(leg),
+        ..far
+    });
+    assert_eq!(
+        end(&seen(&mill, "KIT1-A").ends[1]),
+        "a rack not chosen: Open: leg 1: not landed; leg 2: not landed"
+    );
+    mill.does(&Want::Land {
+        end: other,
+        place: Place::rear(mill.position("T02")),
+        fitting: Fitting::Adapter,
+    });
+    assert_eq!(
+        end(&seen(&mill, "KIT1-A").ends[1]),
+        "T02: Open: leg 1: not landed; leg 2: landed on T02"
+    );
+    mill.does(&Want::PlanEnd {
+        end: one,
+        place: Some(Place::rear(mill.position("T01"))),
+    });
+    assert_eq!(
+        end(&seen(&mill, "KIT1-A").ends[1]),
+        "T02: Planned: leg 1: belongs on T01, not landed yet; leg 2: landed on T02"
+    );
+    let reason = "Not needed".to_owned();
+    mill.does(&Want::Dead { end: one, reason });
+    assert_eq!(
+        end(&seen(&mill, "KIT1-A").ends[1]),
+        "T02: Landed: leg 1: dead: Not needed; leg 2: landed on T02"
+    );
+}
+
+#[test]
+fn a_place_that_another_end_claims_is_said_on_both() {
+    let mut mill = mill();
+    let far = mill.far("KIT1-B");
+    let place = Place::rear(mill.position("B07"));
+    let planned = Some(place.clone());
+    mill.does(&Want::PlanEnd {
+        end: far,
+        place: planned,
+    });
+    let mut other = Mill {
+        journal: Journal::new(mill.journal.job(), WriterId(Bits80([2; 10]))),
+    };
+    other.journal.take(mill.journal.lines());
+    mill.land("KIT1-A", "B07");
+    let cable = seen(&mill, "KIT1-B");
+    assert_eq!(
+        end(&cable.ends[1]),
+        "B07: Planned: belongs on B07, not landed yet; KIT1-A is landed there"
+    );
+    assert_eq!(cable.ends[1].standing[1], dated("KIT1-A is landed there"));
+    other.land("KIT1-B", "B07");
+    mill.journal.take(other.journal.lines());
+    for (code, rival) in [("KIT1-A", "KIT1-B"), ("KIT1-B", "KIT1-A")] {
+        let cable = seen(&mill, code);
+        assert_eq!(
+            end(&cable.ends[1]),
+            format!("B07: Disputed: landed on B07; {rival} is landed there")
+        );
+        assert_eq!(cable.ends[0].state, EndState::Open);
+        assert_eq!(cable.next, Next::Settle);
+    }
+    // A terminal may be shared, and then nobody is in the way.
+    mill.outlets("KITS", "keypad", 2);
+    for code in ["KITS1-A", "KITS2-A"] {
+        mill.does(&Want::Land {
+            end: mill.far(code),
+            place: Place::rear(mill.position("T01")),
+            fitting: Fitting::Adapter,
+        });
+        assert_eq!(
+            end(&seen(&mill, code).ends[1]),
+            "T01: Landed: landed on T01"
+        );
+    }
+}
+
+#[test]
+fn each_end_says_whether_it_is_at_an_outlet_or_a_rack() {
+    let mut mill = mill();
+    mill.outlets("KITS", "data", 1);
+    mill.rack(2, "A", "Attic rack");
+    let [kitchen, store] = ["KIT", "KITS"].map(|room| Some(mill.outlet_id(room, 1)));
+    let at = |mill: &Mill, code| {
+        let ends = seen(mill, code).ends;
+        ends.map(|end| (end.outlet_or_rack, end.at))
+    };
+    let rack = |name: &str| (OutletOrRack::Rack, name.to_owned());
+    let outlet = |id, code: &str| (OutletOrRack::Outlet(id), code.to_owned());
+    assert_eq!(
+        at(&mill, "KIT1-A"),
+        [outlet(kitchen, "KIT1"), rack("a rack not chosen")]
+    );
+    mill.does(&Want::RouteLocal {
+        cable: mill.cable("KIT1-A"),
+        from: store.expect("an outlet"),
+    });
+    assert_eq!(
+        at(&mill, "KIT1-A"),
+        [outlet(kitchen, "KIT1"), outlet(store, "KITS1")]
+    );
+    mill.does(&Want::AddTie {
+        near: mill.rack_id("1A"),
+        far: mill.rack_id("2A"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    });
+    assert_eq!(
+        at(&mill, "1A/2A-1"),
+        [rack("Main rack"), rack("Attic rack")]
     );
 }
 

@@ -158,6 +158,11 @@ impl Desk {
                 let number = number.parse().expect("a number");
                 draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
             }
+            ["renumber", number, to] => {
+                let loose = self.id(&format!("loose {number}"));
+                let number = to.parse().expect("a number");
+                draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
+            }
             ["join", number, cable, side] => {
                 let end = End::whole(self.id(cable), self::side(side));
                 let loose = self.id(&format!("loose {number}"));
@@ -458,6 +463,7 @@ impl Desk {
                 self.name(*outlet).to_owned()
             }
             What::RoomWithoutCode { room } => self.name(*room).to_owned(),
+            What::LooseNumberTwice { loose } => self.list(loose),
             What::LooseEndOpen { loose } => self.name(*loose).to_owned(),
             What::EndDisputed { end }
             | What::NotMarked { end }

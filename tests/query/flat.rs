@@ -425,7 +425,9 @@ fn loose_end(ids: &mut Ids, id: ThingId, fact: &LooseEndFact) -> Flat {
     let id = ids.of(id);
     let sets = |field| Flat::sets("loose", id, field);
     match fact {
-        LooseEndFact::Added { .. } => sets("Number").row("added", vec![text("loose"), int(id)]),
+        LooseEndFact::Added { number } => sets("Number")
+            .row("added", vec![text("loose"), int(id)])
+            .row("loose_number", vec![int(id), int(i64::from(*number))]),
         LooseEndFact::Found(_) => sets("Found"),
         LooseEndFact::Joined(end) => {
             let columns = vec![int(id), int(ids.of(end.cable)), text(ids.end(*end))];

@@ -149,6 +149,17 @@ fn people_disagree() {
             "loose 1; loose 2; join 1 KIT1-A far; join 2 KIT1-A far",
             "Now KIT1 JoinedTwice KIT1-A far: loose 1 loose 2",
         ),
+        (
+            "LooseNumberTwice",
+            "loose 1; loose 2; renumber 2 1",
+            "Now - LooseNumberTwice loose 1 loose 2",
+        ),
+        // The number does not matter any more once the cable of one is known.
+        (
+            "LooseNumberTwice",
+            "loose 1; loose 2; renumber 2 1; join 1 KIT1-A far",
+            "",
+        ),
     ]);
 }
 
@@ -174,6 +185,18 @@ fn a_code_stands_for_one_thing() {
             "CodeTwice",
             "mark KIT2-A near KIT1-A",
             "Now - CodeTwice KIT1-A KIT2-A",
+        ),
+        // What two outlets of one code have in their boxes is no further finding, while two cables
+        // of one outlet are.
+        (
+            "CodeTwice OutletCodeTwice",
+            "number KIT2 KIT 1; feeds KIT2-A KIT2 A",
+            "Now - OutletCodeTwice KIT1 KIT2",
+        ),
+        (
+            "CodeTwice OutletCodeTwice",
+            "number KIT2 KIT 1; cable second; feeds second KIT1 A",
+            "Now - CodeTwice KIT1-A KIT2-A second; Now - OutletCodeTwice KIT1 KIT2",
         ),
         (
             "OutletCodeTwice",
@@ -493,22 +516,24 @@ fn the_list_goes_by_gate_and_then_room_by_room() {
 fn progress_is_counted_by_room() {
     let rooms = |story: &str| -> Vec<Tally> {
         let desk = told(&format!("{KITCHEN}\n{story}"));
-        let rooms: Vec<RoomTally> = tally(desk.registry());
+        let rooms: Vec<RoomTally> = tally(desk.registry()).rooms;
         rooms.into_iter().map(|row| row.tally).collect()
     };
     let done = Tally {
         cables: 2,
         pulled: 2,
         marked: 2,
-        near_settled: 2,
-        far_settled: 2,
+        wall_settled: 2,
+        rack_settled: 2,
         tested: 2,
     };
     assert_eq!(rooms(DONE), [done]);
     let begun = Tally {
         cables: 1,
         pulled: 1,
-        near_settled: 1,
+        // At the rack it is not marked, but there it is not in the room.
+        marked: 1,
+        wall_settled: 1,
         tested: 1,
         ..Tally::default()
     };

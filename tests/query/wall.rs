@@ -113,10 +113,10 @@ fn one_tap_marks_an_outlet_and_the_next_follows_in_walking_order() {
     site.mark(unmarked);
     assert_eq!(next(&site, Some(camera)), None);
 
-    let rooms = wall::rooms(site.registry());
+    let rooms = wall::walls(site.registry()).rooms;
     let progress: Vec<_> = rooms
         .iter()
-        .map(|room| (room.code.as_str(), room.progress.marked, room.progress.ends))
+        .map(|room| (room.code.as_str(), room.tally.marked, room.tally.cables))
         .collect();
     assert_eq!(progress, [("KIT", 6, 6), ("PST", 0, 1)]);
 }

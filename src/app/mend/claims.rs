@@ -3,7 +3,7 @@
 use crate::domain::order::Order;
 use crate::domain::sorted::SortedSet;
 
-use super::{Desk, Mending, listed};
+use super::{Desk, Mending, listed, told_apart};
 use crate::app::Screen;
 use crate::codes::propose::propose_room_code;
 use crate::command::{Correction, Want};
@@ -96,19 +96,35 @@ impl Desk<'_> {
             cables.len(),
             listed(&codes)
         ));
-        let mut marked_last = cables.to_vec();
-        marked_last.order_by_key(|cable| self.hold(*cable) == Some(Hold::Frozen));
-        for cable in cables {
-            let (ends, how) = (
-                crate::query::find::both_ends(self.registry, *cable),
-                self.marked_words(*cable),
-            );
-            mending = mending.because(format!("One goes from {ends}; {how}."));
+        let called = cables.iter().map(|cable| self.called_apart(*cable));
+        let called = told_apart(called.collect());
+        for (cable, called) in cables.iter().zip(&called) {
+            mending = mending.because(format!("{called}: {}.", self.marked_words(*cable)));
         }
-        for cable in marked_last {
-            mending = self.apart(mending, cable);
+        let mut marked_last: Vec<(&CableId, &String)> = cables.iter().zip(&called).collect();
+        marked_last.order_by_key(|(cable, _)| self.hold(**cable) == Some(Hold::Frozen));
+        for (cable, called) in marked_last {
+            mending = self.apart(mending, *cable, called);
         }
         mending
+    }
+
+    /// What tells a cable from another of the same code: its ends, its purpose and its room.
+    fn called_apart(&self, cable: CableId) -> String {
+        let row = self.registry.cables.get(cable);
+        let purpose = row.and_then(|row| row.purpose.get()).map(String::as_str);
+        let outlet = row.and_then(|row| match row.name.get()? {
+            RunName::Feeds { outlet, .. } => self.registry.outlets.get(*outlet),
+            RunName::Ties { .. } => None,
+        });
+        let room = outlet.and_then(|outlet| outlet.number.get());
+        let room = room.map(|at| names::room(self.registry, at.room));
+        let ends = crate::query::find::both_ends(self.registry, cable);
+        let more = [purpose, room.as_deref()].into_iter().flatten();
+        let more = more.filter(|words| !words.trim().is_empty());
+        more.fold(format!("The one from {ends}"), |words, more| {
+            words + ", " + more
+        })
     }
 
     fn hold(&self, cable: CableId) -> Option<Hold> {
@@ -124,16 +140,15 @@ impl Desk<'_> {
     }
 
     /// Offers another letter for a cable; one that is marked loses its tags by that.
-    fn apart(&self, mending: Mending, cable: CableId) -> Mending {
+    fn apart(&self, mending: Mending, cable: CableId, called: &str) -> Mending {
         let row = self.registry.cables.get(cable);
         let Some(RunName::Feeds { outlet, .. }) = row.and_then(|row| row.name.get()).copied()
         else {
             return mending;
         };
-        let from = crate::query::find::both_ends(self.registry, cable);
         if self.hold(cable) == Some(Hold::Frozen) {
             return mending.or(
-                format!("The one from {from} gets another letter; its tags come off"),
+                format!("{called} gets another letter: its marks are void, its tags come off"),
                 Want::CameOutAt {
                     cable,
                     outlet,
@@ -143,7 +158,7 @@ impl Desk<'_> {
         }
         match self.free_letter(outlet) {
             Some(letter) => mending.or(
-                format!("The one from {from} becomes {letter}"),
+                format!("{called} becomes {letter}"),
                 Want::Reletter { cable, letter },
             ),
             None => mending,
@@ -180,17 +195,16 @@ impl Desk<'_> {
             outlets.len(),
             code.unwrap_or_default()
         ));
-        let mut rows: Vec<(usize, OutletId)> = outlets
-            .iter()
-            .map(|id| {
-                let fed = self.registry.index.fed.get(id);
-                let marked = fed
-                    .iter()
-                    .filter(|cable| self.hold(**cable) == Some(Hold::Frozen));
-                (marked.count(), *id)
-            })
-            .collect();
-        for (marked, id) in &rows {
+        let called = outlets.iter().map(|id| self.outlet_purpose(*id));
+        let called = told_apart(called.collect());
+        let mut rows: Vec<(usize, OutletId, &String)> = Vec::new();
+        for (id, called) in outlets.iter().zip(&called) {
+            let fed = self.registry.index.fed.get(id);
+            let marked = fed
+                .iter()
+                .filter(|cable| self.hold(**cable) == Some(Hold::Frozen));
+            let marked = marked.count();
+            rows.push((marked, *id, called));
             let row = self.registry.outlets.get(*id);
             let added = row.and_then(|row| row.added.iter().next());
             let added = added.map_or_else(
@@ -202,22 +216,21 @@ impl Desk<'_> {
                 1 => "1 of its cables is marked".to_owned(),
                 count => format!("{count} of its cables are marked"),
             };
-            mending = mending.because(format!("{}: {added}; {tags}.", self.outlet_purpose(*id)));
+            mending = mending.because(format!("{called}: {added}; {tags}."));
         }
+        mending = mending.because(
+            "Cables of one letter have one code too, until one outlet has another number.",
+        );
         // The one with the fewest tags moves most cheaply.
         rows.put_in_order();
-        for (_, outlet) in rows {
+        for (_, outlet, called) in rows {
             let numbering = self.registry.outlets.get(outlet);
             let numbering = numbering.and_then(|row| row.number.get());
             if let Some((room, number)) =
                 numbering.and_then(|at| Some((at.room, self.next_number(at.room)?)))
             {
                 mending = mending.or(
-                    format!(
-                        "{} becomes number {}",
-                        self.outlet_purpose(outlet),
-                        number.get()
-                    ),
+                    format!("{called} becomes number {}", number.get()),
                     Want::MoveOutlet {
                         outlet,
                         room,
@@ -265,10 +278,10 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!("{} have one code, {code}.", listed(&names)))
             .because("Two cables could come to one code. Give one room another.");
         let taken = self.room_codes();
-        for (room, name) in rooms.iter().zip(&names) {
+        for ((room, name), called) in rooms.iter().zip(&names).zip(told_apart(names.clone())) {
             let code = propose_room_code(name, None, &taken);
             mending = mending.or(
-                format!("{name} becomes {code}"),
+                format!("{called} becomes {code}"),
                 Want::RecodeRoom { room: *room, code },
             );
         }
@@ -297,18 +310,16 @@ impl Desk<'_> {
         let free = alphabet
             .filter_map(|letter| PanelLetters::new(&letter.to_string()).ok())
             .find(|letters| used.get(letters).is_empty());
-        for panel in panels {
-            let rack = self
-                .registry
-                .panels
-                .get(*panel)
-                .and_then(|row| row.rack.get());
-            let rack = rack.map_or("the rack".to_owned(), |rack| {
-                names::rack(self.registry, *rack)
-            });
+        let called = panels.iter().map(|panel| {
+            let row = self.registry.panels.get(*panel);
+            let rack = row.and_then(|row| row.rack.get());
+            let rack = rack.map(|rack| names::rack(self.registry, *rack));
+            format!("The one in {}", rack.as_deref().unwrap_or("the rack"))
+        });
+        for (panel, called) in panels.iter().zip(told_apart(called.collect())) {
             if let Some(free) = free {
                 mending = mending.or(
-                    format!("The one in {rack} becomes {free}"),
+                    format!("{called} becomes {free}"),
                     Want::LetterPanel {
                         panel: *panel,
                         letters: free,
@@ -335,7 +346,7 @@ impl Desk<'_> {
         let free = ('A'..='Z')
             .filter_map(|letter| SpaceCode::new(floor, &letter.to_string()).ok())
             .find(|space| used.get(space).is_empty());
-        for (rack, name) in racks.iter().zip(&names) {
+        for (rack, name) in racks.iter().zip(told_apart(names)) {
             if let Some(space) = free {
                 mending = mending.or(
                     format!("{name} becomes {space}"),
@@ -350,6 +361,37 @@ impl Desk<'_> {
         let row = self.registry.loose_ends.get(loose);
         let number = row.and_then(|row| row.number.get()).copied();
         format!("Loose end {}", number.unwrap_or_default())
+    }
+
+    pub(super) fn loose_number_twice(&self, loose: &[LooseEndId]) -> Mending {
+        let name = loose.first().map(|id| self.loose_name(*id));
+        let mut mending = Mending::new(format!(
+            "{} stands on {} ends whose cable is not known.",
+            name.unwrap_or_default(),
+            loose.len()
+        ));
+        let called = loose.iter().map(|id| {
+            let row = self.registry.loose_ends.get(*id);
+            let found = row.and_then(|row| row.found.get());
+            let room = found.and_then(|found| found.room);
+            let room = room.map(|room| names::room(self.registry, room));
+            let place = found.map(|found| found.place.trim());
+            let place = place.filter(|place| !place.is_empty());
+            format!(
+                "The one at {}",
+                place.or(room.as_deref()).unwrap_or("a place not named")
+            )
+        });
+        for (loose, called) in loose.iter().zip(told_apart(called.collect())) {
+            let row = self.registry.loose_ends.get(*loose);
+            for said in row.into_iter().flat_map(|row| row.number.all()) {
+                let who = who(self.journal, said.stamp.act);
+                mending = mending.because(format!("{called}: numbered by {who}."));
+            }
+            let want = Want::RenumberLooseEnd { loose: *loose };
+            mending = mending.or(format!("{called} gets the next free number"), want);
+        }
+        mending.or_go("Loose ends", Screen::Loose)
     }
 
     pub(super) fn joined_twice(&self, end: End, loose: &[LooseEndId]) -> Mending {
@@ -409,7 +451,7 @@ impl Desk<'_> {
                 "It was marked as {code}, and its outlet has another number or room since."
             ))
             .or(
-                format!("The old tags come off, it is marked {now}"),
+                format!("The old marks are void, the tags come off: mark it {now}"),
                 Want::TagsAnew { cable },
             )
             .or_go("Show the cable", Screen::Cable(cable))

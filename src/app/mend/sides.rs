@@ -3,11 +3,14 @@
 use super::{Desk, Mending};
 use crate::app::Screen;
 use crate::command::Want;
-use crate::domain::place::{End, Leaves, Placement, RunName, Side};
-use crate::domain::work::{Availability, Pinout, Standing, WallBox};
+use crate::domain::place::{End, Placement, RunName, Side};
+use crate::domain::work::{Pinout, WallBox};
 use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
 use crate::names;
-use crate::query::deeds::{end_is, outcome_words, who};
+use crate::query::deeds::{
+    end_is, kept_words, leaves_words, outcome_words, standing_words, thing_name, who,
+};
+use crate::query::wall::kind_words;
 use crate::query::{Field, Thing};
 
 /// One thing said, in words.
@@ -101,31 +104,7 @@ impl Desk<'_> {
     }
 
     fn thing_name(&self, thing: Thing) -> String {
-        let of = self.registry;
-        let named = |name: Option<&Register<String>>, or: &str| {
-            name.and_then(Register::get)
-                .cloned()
-                .unwrap_or_else(|| or.to_owned())
-        };
-        match thing {
-            Thing::Job => "the job".to_owned(),
-            Thing::Unit(id) => named(of.units.get(id).map(|row| &row.name), "a building or unit"),
-            Thing::Floor(id) => named(of.floors.get(id).map(|row| &row.name), "a floor"),
-            Thing::Room(id) => names::room(of, id),
-            Thing::OutletType(id) => named(
-                of.outlet_types.get(id).map(|row| &row.name),
-                "an outlet type",
-            ),
-            Thing::Outlet(id) => names::outlet(of, id),
-            Thing::Cable(id) => names::cable(of, id),
-            Thing::End(end) => names::end(of, end),
-            Thing::Rack(id) => names::rack(of, id),
-            Thing::Panel(id) => names::panel(of, id),
-            Thing::Position(at) => names::position(of, at),
-            Thing::Device(id) => named(of.devices.get(id).map(|row| &row.name), "a device"),
-            Thing::Joint(id) => named(of.joints.get(id).map(|row| &row.name), "a joint"),
-            Thing::LooseEnd(id) => self.loose_name(id).to_lowercase(),
-        }
+        thing_name(self.registry, thing)
     }
 
     fn sides(&self, thing: Thing, field: Field) -> Vec<Opinion> {
@@ -199,13 +178,7 @@ impl Desk<'_> {
                 .panels
                 .get(id)
                 .map(|row| match field {
-                    Field::Make => said(&row.make, |make| {
-                        format!(
-                            "{} positions, {}",
-                            make.positions.get(),
-                            make.connector.words()
-                        )
-                    }),
+                    Field::Make => said(&row.make, |make| names::make(*make)),
                     Field::Rack => said(&row.rack, |id| names::rack(of, *id)),
                     Field::Letters => said(&row.letters, number),
                     Field::RackUnit => said(&row.unit, |unit| {
@@ -221,14 +194,7 @@ impl Desk<'_> {
                     .panels
                     .get(at.panel)
                     .and_then(|row| row.kept.get(&at.number));
-                kept.map(|kept| {
-                    said(kept, |kept| match kept {
-                        Availability::Open => "free for use".to_owned(),
-                        Availability::Reserved { reason } => format!("kept: {reason}"),
-                        Availability::Bad { reason } => format!("out of use: {reason}"),
-                    })
-                })
-                .unwrap_or_default()
+                kept.map(|kept| said(kept, kept_words)).unwrap_or_default()
             }
             Thing::Device(id) => of
                 .devices
@@ -275,7 +241,7 @@ impl Desk<'_> {
                     at.number.get()
                 )
             }),
-            Field::Kind => said(&row.kind, |kind| self.kind_name(*kind)),
+            Field::Kind => said(&row.kind, |kind| kind_words(self.registry, *kind)),
             Field::Spot => said(&row.spot, |spot| {
                 let height = spot.height.map(|height| format!("{} mm high", height.0));
                 let offset = spot
@@ -295,16 +261,6 @@ impl Desk<'_> {
         }
     }
 
-    fn kind_name(&self, kind: crate::domain::outlet_type::OutletKind) -> String {
-        use crate::domain::outlet_type::{OutletKind, UsualType};
-        match kind {
-            OutletKind::Usual(key) => UsualType::get(key)
-                .map_or(key, |kind| kind.words)
-                .to_owned(),
-            OutletKind::Own(id) => self.thing_name(Thing::OutletType(id)),
-        }
-    }
-
     fn cable_sides(
         &self,
         id: crate::domain::ids::CableId,
@@ -315,11 +271,7 @@ impl Desk<'_> {
         let copper = row.copper(row.pull(id));
         match field {
             Field::Name => said(&row.name, |name| self.run_name(*name)),
-            Field::Leaves => said(&row.leaves, |leaves| match leaves {
-                Leaves::Rack(Some(rack)) => format!("home to {}", names::rack(of, *rack)),
-                Leaves::Rack(None) => "home to a rack not chosen".to_owned(),
-                Leaves::Outlet(from) => format!("out of {}", names::outlet(of, *from)),
-            }),
+            Field::Leaves => said(&row.leaves, |leaves| leaves_words(of, *leaves)),
             Field::Medium => said(&row.medium, number),
             Field::Jacket => said(&row.jacket, |jacket| {
                 let mates = of.index.in_jacket.get(jacket).iter();
@@ -383,13 +335,6 @@ impl Desk<'_> {
             })
         })
         .unwrap_or_default()
-    }
-}
-
-fn standing_words(standing: &Standing) -> String {
-    match standing {
-        Standing::Wanted => "wanted".to_owned(),
-        Standing::Cancelled { reason } => format!("cancelled: {reason}"),
     }
 }
 

@@ -4,9 +4,10 @@
 //! gone as soon as one side gives way.
 
 use super::{Gate, List, What, outlet_of_place};
-use crate::domain::ids::CableId;
+use crate::domain::ids::{CableId, OutletId};
 use crate::domain::medium::Sharing;
 use crate::domain::place::{End, Place};
+use crate::domain::sorted::SortedSet;
 use crate::journal::Registry;
 use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
 
@@ -66,7 +67,8 @@ fn codes(list: &mut List<'_>) {
     let registry = list.registry;
     let index = &registry.index;
     for (_, cables) in index.cables_by_code.crowded() {
-        if cables.iter().any(|cable| is_wanted(registry, *cable)) {
+        let wanted = cables.iter().any(|cable| is_wanted(registry, *cable));
+        if wanted && !of_outlets_of_one_code(registry, cables) {
             let cables = cables.to_vec();
             list.add(Gate::Now, None, What::CodeTwice { cables });
         }
@@ -90,6 +92,22 @@ fn codes(list: &mut List<'_>) {
         let racks = racks.to_vec();
         list.add(Gate::Now, None, What::SpaceTwice { racks });
     }
+}
+
+/// Whether cables share their code because their outlets share theirs, which is a finding of its
+/// own and mends both.
+fn of_outlets_of_one_code(registry: &Registry, cables: &[CableId]) -> bool {
+    let row = |id: &CableId| registry.cables.get(*id);
+    let outlets = cables.iter().map(|id| row(id).and_then(shown_outlet));
+    let Some(outlets) = outlets.collect::<Option<SortedSet<OutletId>>>() else {
+        return false;
+    };
+    let mut groups = registry.index.outlets_by_code.crowded();
+    outlets.len() == cables.len()
+        && groups.any(|(_, group)| {
+            let mut rows = group.iter().filter_map(|id| registry.outlets.get(*id));
+            outlets.iter().all(|id| group.contains(id)) && rows.any(is_outlet_wanted)
+        })
 }
 
 fn loose_ends(list: &mut List<'_>) {

@@ -1,6 +1,8 @@
 //! Outlets, rooms and loose ends.
 
 use super::{Gate, List, What};
+use crate::domain::ids::LooseEndId;
+use crate::domain::order::Order;
 use crate::query::run::{is_cable_wanted, is_outlet_wanted};
 
 /// Goes through outlets, rooms and loose ends.
@@ -55,15 +57,24 @@ fn rooms(list: &mut List<'_>) {
 
 fn loose_ends(list: &mut List<'_>) {
     let registry = list.registry;
+    let mut numbers: Vec<(u16, LooseEndId)> = Vec::new();
     for (id, loose) in registry.loose_ends.iter() {
-        if loose.number.get().is_none() {
+        let Some(number) = loose.number.get() else {
             continue;
-        }
+        };
         let end = loose.joined.get().copied().flatten();
         let cable = end.and_then(|end| registry.cables.get(end.cable));
         // Joined to a cable whose adding was taken back, it is as unknown as before.
         if cable.is_none_or(|cable| cable.added.is_empty()) {
             list.add(Gate::BeforeBoard, None, What::LooseEndOpen { loose: id });
+            numbers.push((*number, id));
+        }
+    }
+    numbers.put_in_order();
+    for same in numbers.chunk_by(|one, other| one.0 == other.0) {
+        if same.len() > 1 {
+            let loose = same.iter().map(|(_, id)| *id).collect();
+            list.add(Gate::Now, None, What::LooseNumberTwice { loose });
         }
     }
 }

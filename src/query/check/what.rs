@@ -32,7 +32,8 @@ pub enum What {
         end: End,
     },
     /// One label code stands for several runs, and at least one of them is wanted. A run that was
-    /// withdrawn or cancelled still holds its code.
+    /// withdrawn or cancelled still holds its code. Not meant are runs of several outlets that share
+    /// one code themselves.
     CodeTwice {
         /// The runs, by id.
         cables: Vec<CableId>,
@@ -61,6 +62,11 @@ pub enum What {
     JoinedTwice {
         /// The cable end.
         end: End,
+        /// The loose ends, by id.
+        loose: Vec<LooseEndId>,
+    },
+    /// One number stands on several loose ends, and nobody knows the cable of any of them.
+    LooseNumberTwice {
         /// The loose ends, by id.
         loose: Vec<LooseEndId>,
     },

@@ -1,8 +1,7 @@
 //! A cable as a line from plate to position: what stands at either end, large.
 
 use super::Shape;
-use crate::domain::place::Side;
-use crate::query::cable::{EndState, EndView};
+use crate::query::cable::{EndState, EndView, OutletOrRack};
 use crate::ui::Html;
 use crate::view::{classes, markup};
 
@@ -55,17 +54,17 @@ fn end(end: &EndView) -> Html {
     };
     markup! {
         <div class={classes(["line-end", size])} aria-hidden="true">
-            { glyph(end.side, end.state) }
+            { glyph(end.outlet_or_rack, end.state) }
             <span class="code line-place">{ &end.place }</span>
         </div>
     }
 }
 
-/// A plate with a jack for the near end, a panel with one port filled for the far one.
-fn glyph(side: Side, state: EndState) -> Html {
+/// A plate with a jack for an end at an outlet, a panel with one port filled for one at a rack.
+fn glyph(at: OutletOrRack, state: EndState) -> Html {
     let filled = state == EndState::Landed;
-    match side {
-        Side::Near => markup! {
+    match at {
+        OutletOrRack::Outlet(_) => markup! {
             <svg class="line-glyph" viewBox="0 0 48 48" focusable="false">
                 <rect class="edge" x="11" y="3" width="26" height="42" rx="3" />
                 <circle class="dot" cx="24" cy="8" r="1.5" />
@@ -73,7 +72,7 @@ fn glyph(side: Side, state: EndState) -> Html {
                 <rect class={port(filled)} x="17" y="17" width="14" height="14" />
             </svg>
         },
-        Side::Far => markup! {
+        OutletOrRack::Rack => markup! {
             <svg class="line-glyph" viewBox="0 0 48 48" focusable="false">
                 <rect class="edge" x="2" y="12" width="44" height="24" rx="2" />
                 { for [0, 1, 2, 3].map(|place| markup! {

@@ -11,7 +11,7 @@ use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use crate::ui::Html;
 use crate::view::markup;
 
-use crate::query::cable::{CableView, Dated, EndView, Measured, Next, view};
+use crate::query::cable::{CableView, Dated, EndView, Measured, Next, OutletOrRack, view};
 use crate::query::deeds::deeds_of;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
@@ -67,9 +67,10 @@ fn above(cable: &CableView) -> String {
 
 fn end(end: &EndView) -> Html {
     let (shape, words) = end_state(end.state);
-    let title = match end.side {
-        Side::Near => "Outlet end",
-        Side::Far => "Rack end",
+    let title = match (end.outlet_or_rack, end.side) {
+        (OutletOrRack::Outlet(_), Side::Near) => "Outlet end",
+        (OutletOrRack::Outlet(_), Side::Far) => "End where it leaves",
+        (OutletOrRack::Rack, _) => "Rack end",
     };
     markup! {
         <section class="card end-card">
@@ -183,11 +184,15 @@ fn next(id: CableId, cable: &CableView) -> Html {
             };
             main("Marked at both ends", doing(want))
         }
-        Next::Land(Side::Far) => main("Choose its position", Action::Go(Screen::HandCable(id))),
-        Next::Land(Side::Near) => match cable.outlet {
-            Some(outlet) => main("Land it in its jack", Action::Go(Screen::Outlet(outlet))),
-            None => main("Choose its position", Action::Go(Screen::HandCable(id))),
-        },
+        Next::Land(side) => {
+            let end = cable.ends.iter().find(|end| end.side == side);
+            match end.map(|end| end.outlet_or_rack) {
+                Some(OutletOrRack::Outlet(Some(outlet))) => {
+                    main("Land it in its jack", Action::Go(Screen::Outlet(outlet)))
+                }
+                _ => main("Choose its position", Action::Go(Screen::HandCable(id))),
+            }
+        }
         Next::Test => main(
             "Toned and right",
             tested(id, TestMethod::Toner, TestOutcome::Passed),

@@ -65,24 +65,19 @@ fn how_far(model: &Model, open: &OpenJob) -> Html {
 }
 
 fn room_progress(room: &RoomProgress) -> Html {
-    let name = if room.name.is_empty() {
-        "Tie lines and cables of no room"
-    } else {
-        room.name.as_str()
-    };
     let Tally {
         cables,
         pulled,
         marked,
-        near_settled,
-        far_settled,
+        wall_settled,
+        rack_settled,
         tested,
     } = room.tally;
     let counts = [
         ("pulled", pulled),
         ("marked", marked),
-        ("at the wall", near_settled),
-        ("at the rack", far_settled),
+        ("at the wall", wall_settled),
+        ("at the rack", rack_settled),
         ("tested", tested),
     ];
     markup! {
@@ -91,7 +86,7 @@ fn room_progress(room: &RoomProgress) -> Html {
                 if !room.code.is_empty() {
                     { code(room.code.clone()) }{ " " }
                 }
-                { name.to_owned() }
+                { &room.name }
                 <span class="tally-of">{ counted(cables) }</span>
             </p>
             <dl class="tally-counts">

@@ -122,12 +122,7 @@ fn panel_row(open: &OpenJob, panel: PanelId) -> Html {
         _ if landed == of => Shape::Full,
         _ => Shape::Half,
     };
-    let words = make.connector.words();
-    let kind = if words.ends_with("terminals") {
-        format!("{of} {}", words.to_lowercase())
-    } else {
-        format!("{of} {}s, {words}", make.connector.position_word())
-    };
+    let kind = names::make(make);
     let screen = Screen::Panel {
         panel,
         face: Face::Front,

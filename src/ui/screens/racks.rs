@@ -8,6 +8,7 @@ use crate::domain::medium::Connector;
 use crate::domain::order::Order;
 use crate::domain::place::Face as Seen;
 use crate::domain::work::JointKind;
+use crate::names;
 use crate::query::plan::{self, PanelPlan, RackPlan};
 use crate::query::wall::Target;
 use crate::ui::Html;
@@ -100,15 +101,7 @@ fn rack_row(desk: Desk<'_>, rack: &RackPlan) -> Html {
 fn panel_row(desk: Desk<'_>, panel: &PanelPlan) -> Html {
     let Desk { model, .. } = desk;
     let thing = Planned::Panel(panel.panel);
-    let what = panel.make.map_or_else(String::new, |make| {
-        let words = make.connector.words();
-        let of = make.positions.get();
-        if words.ends_with("terminals") {
-            format!("{of} {}", words.to_lowercase())
-        } else {
-            format!("{of} {}s, {words}", make.connector.position_word())
-        }
-    });
+    let what = panel.make.map_or_else(String::new, names::make);
     let unit = panel.unit.map(|unit| format!("unit {unit}"));
     let face = Face {
         lead: markup! { <span class="panel-letters">{ code(panel.letters.clone()) }</span> },

@@ -2,7 +2,8 @@
 
 use crate::app::wall::WallForm;
 use crate::app::{Action, Caution, Field, Form, Model, OpenJob, Screen};
-use crate::query::wall::{self, Progress, RoomLine};
+use crate::query::Tally;
+use crate::query::wall::{self, RoomLine};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::{Tone, button, empty, page_of, pager, text_field};
@@ -12,7 +13,7 @@ use crate::view::markup;
 /// Draws the rooms.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
-    let rooms = wall::rooms(registry);
+    let wall::Walls { rooms, all } = wall::walls(registry);
     let mut page = Page::new("At the wall");
     page.above = open.name().to_owned();
     page.body = markup! {
@@ -20,7 +21,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             if rooms.is_empty() {
                 { empty("No room here yet. Add the first one that you walk into; the walk goes on in the order in which you add them.", markup! {}) }
             } else {
-                { whole(&rooms) }
+                { whole(all) }
                 { list(model, &rooms) }
             }
             { add_room(model) }
@@ -35,19 +36,15 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 }
 
 /// How far the whole job is at the wall.
-fn whole(rooms: &[RoomLine]) -> Html {
-    let all = rooms
-        .iter()
-        .map(|room| room.progress)
-        .fold(Progress::default(), Progress::and);
+fn whole(all: Tally) -> Html {
     let words = match all {
-        Progress { ends: 0, .. } => {
+        Tally { cables: 0, .. } => {
             "No outlet yet. Open a room and choose what its first outlet is.".to_owned()
         }
-        Progress { ends, marked, .. } if ends == marked => {
-            format!("All {ends} cables are marked at the wall.")
+        Tally { cables, marked, .. } if cables == marked => {
+            format!("All {cables} cables are marked at the wall.")
         }
-        Progress { ends, marked, .. } => format!("{marked} of {ends} cables marked at the wall."),
+        Tally { cables, marked, .. } => format!("{marked} of {cables} cables marked at the wall."),
     };
     markup! { <p class="lead">{ words }</p> }
 }
@@ -79,7 +76,7 @@ fn room_row(room: &RoomLine, heading: Option<&str>) -> Html {
                 <span class="row-lead code">{ &room.code }</span>
                 <span class="row-text">{ &room.name }</span>
                 <span class="row-note">{ progress(room) }</span>
-                <span class="row-bar">{ bar(room.progress) }</span>
+                <span class="row-bar">{ bar(room.tally) }</span>
             </button>
         </li>
     }
@@ -89,25 +86,25 @@ fn progress(room: &RoomLine) -> Html {
     if room.outlets == 0 {
         return markup! { { "no outlet yet" } };
     }
-    let Progress {
-        ends,
+    let Tally {
+        cables,
         marked,
         pulled,
         ..
-    } = room.progress;
-    markup! { <>{ format!("{marked} of {ends} marked") }<br />{ format!("{pulled} pulled") }</> }
+    } = room.tally;
+    markup! { <>{ format!("{marked} of {cables} marked") }<br />{ format!("{pulled} pulled") }</> }
 }
 
 /// Progress as a bar: marked in full, pulled as a line.
-fn bar(progress: Progress) -> Html {
-    if progress.ends == 0 {
+fn bar(tally: Tally) -> Html {
+    if tally.cables == 0 {
         return markup! {};
     }
-    let share = |count: usize| (count * 300 / progress.ends).to_string();
+    let share = |count: usize| (count * 300 / tally.cables).to_string();
     markup! {
         <svg class="progress" aria-hidden="true" viewBox="0 0 300 8" preserveAspectRatio="none">
             <rect class="of" width="300" height="8" />
-            <rect class="done" width={share(progress.marked)} height="8" />
+            <rect class="done" width={share(tally.marked)} height="8" />
         </svg>
     }
 }

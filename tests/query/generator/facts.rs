@@ -346,7 +346,8 @@ fn rack_or_panel(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
 fn loose_end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     let fact = match pick.below(6) {
         0 => LooseEndFact::Added {
-            number: u16::from(small(dice, 9)),
+            // Few numbers, so that two loose ends have one.
+            number: u16::from(small(dice, 3)),
         },
         1 => LooseEndFact::Found(Found {
             place: words(dice),

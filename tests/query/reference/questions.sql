@@ -23,14 +23,23 @@ JOIN o ON o.outlet = n.outlet WHERE c.frozen IS NULL AND o.code IS NOT NULL
 UNION
 SELECT c.cable, near.space || '/' || far.space || '-' || n.tie FROM c JOIN ever_name n ON n.cable = c.cable
 JOIN s_space near ON near.rack = n.near JOIN s_space far ON far.rack = n.far WHERE c.frozen IS NULL;
+CREATE TABLE outlet_code AS
+SELECT DISTINCT o.outlet, o.wanted, r.code || n.number code FROM outlet_number n
+JOIN o ON o.outlet = n.outlet JOIN s_code r ON r.room = n.room WHERE o.here;
+CREATE TABLE outlet_twice AS SELECT outlet, code FROM outlet_code
+WHERE code IN (SELECT code FROM outlet_code GROUP BY code HAVING count(*) > 1 AND max(wanted));
+-- Codes whose runs all feed outlets that share one code: what is wrong is the outlets.
+CREATE TABLE outlets_fault AS
+SELECT k.code FROM code_of k JOIN c ON c.cable = k.cable JOIN outlet_twice t ON t.outlet = c.outlet
+GROUP BY k.code, t.code
+HAVING count(*) = (SELECT count(*) FROM code_of x WHERE x.code = k.code) AND count(DISTINCT c.outlet) = count(*);
 INSERT INTO finding
 SELECT 0, NULL, 'CodeTwice', group_concat(code_of.cable, ',' ORDER BY code_of.cable)
-FROM code_of JOIN c ON c.cable = code_of.cable GROUP BY code HAVING count(*) > 1 AND max(c.wanted);
+FROM code_of JOIN c ON c.cable = code_of.cable WHERE code NOT IN (SELECT code FROM outlets_fault)
+GROUP BY code HAVING count(*) > 1 AND max(c.wanted);
 INSERT INTO finding
 SELECT 0, NULL, 'OutletCodeTwice', group_concat(outlet, ',' ORDER BY outlet)
-FROM (SELECT DISTINCT o.outlet, o.wanted, r.code || n.number code FROM outlet_number n
-      JOIN o ON o.outlet = n.outlet JOIN s_code r ON r.room = n.room WHERE o.here)
-GROUP BY code HAVING count(*) > 1 AND max(wanted);
+FROM outlet_twice GROUP BY code;
 INSERT INTO finding
 SELECT 0, NULL, 'RoomCodeTwice', group_concat(room, ',' ORDER BY room)
 FROM (SELECT DISTINCT room, code FROM room_code JOIN here ON here.id = room) GROUP BY code HAVING count(*) > 1;
@@ -114,30 +123,51 @@ SELECT 1, outlet, CASE kind WHEN 'local' THEN 'LocalRunOpen' ELSE 'OutletGone' E
 INSERT INTO finding
 SELECT 2, pulled.outlet, 'NotPulled', pulled.cable FROM pulled JOIN w ON w.cable = pulled.cable
 WHERE outcome IS NULL AND NOT done;
-INSERT INTO finding SELECT 2, outlet, 'NotMarked', cable || '.' || side || '.0' FROM marked WHERE NOT marked;
+INSERT INTO finding SELECT 2, outlet, 'NotMarked', cable || '.' || side || '.0' FROM marked
+WHERE NOT marked AND cable IN (SELECT cable FROM w);
 INSERT INTO finding
 SELECT 2, NULL, 'LooseEndOpen', id FROM here LEFT JOIN s_joined j ON j.loose = id
 WHERE kind = 'loose' AND (j.cable IS NULL OR j.cable NOT IN (SELECT id FROM here));
 
+INSERT INTO finding
+SELECT 0, NULL, 'LooseNumberTwice', group_concat(loose, ',' ORDER BY loose)
+FROM s_loose JOIN finding ON finding.kind = 'LooseEndOpen' AND finding.args = s_loose.loose
+GROUP BY number HAVING count(*) > 1;
+
 -- Gates 3 and 4: before trim and before handover.
 INSERT INTO finding
 SELECT CASE WHEN kind = 'tie' OR kind = 'home' AND side = 1 THEN 3 ELSE 4 END, outlet, 'NotLanded', end
-FROM part WHERE status IS NULL OR status = 'lifted';
+FROM part WHERE (status IS NULL OR status = 'lifted') AND cable IN (SELECT cable FROM w);
 INSERT INTO finding
 SELECT 3, outlet, 'NotVerified', cable FROM tested WHERE passed IS NULL AND cable IN (SELECT cable FROM w)
   AND cable NOT IN (SELECT cable FROM whole WHERE out_of_use);
 INSERT INTO finding
 SELECT 4, outlet, CASE status WHEN 'spare' THEN 'SpareWithoutReason' ELSE 'DeadWithoutReason' END, end
-FROM part WHERE status IN ('spare', 'dead') AND trim(reason) = '';
+FROM part WHERE status IN ('spare', 'dead') AND trim(reason) = '' AND cable IN (SELECT cable FROM w);
 
--- Progress by room.
+-- Progress by room. Each scope is a list of ends that are meant, each with whether it is at a wall.
+CREATE TABLE scope AS
+WITH counted AS (SELECT cable, kind FROM c WHERE wanted AND (kind = 'tie' OR cable IN (SELECT cable FROM wall_end))),
+sides AS (SELECT counted.cable, s.side, e.room, e.cable IS NOT NULL wall,
+                 counted.kind = 'tie' OR counted.kind = 'home' AND s.side = 1 rack
+          FROM counted JOIN (SELECT 0 side UNION ALL SELECT 1) s
+          LEFT JOIN wall_end e ON e.cable = counted.cable AND e.side = s.side),
+homeless AS (SELECT cable FROM sides GROUP BY cable HAVING count(room) = 0)
+SELECT 'whole' scope, sides.*, 1 meant FROM sides
+UNION ALL SELECT 'walls', sides.*, room IS NOT NULL FROM sides WHERE cable NOT IN (SELECT cable FROM homeless)
+UNION ALL SELECT '-', sides.*, 1 FROM sides WHERE cable IN (SELECT cable FROM homeless)
+UNION ALL SELECT r.room, sides.*, sides.room IS r.room FROM sides
+JOIN (SELECT DISTINCT cable, room FROM wall_end WHERE room IS NOT NULL) r ON r.cable = sides.cable;
+CREATE TABLE progress AS
+SELECT scope.scope, scope.cable, min(marked OR NOT meant) marked,
+       CASE WHEN max(meant AND NOT rack) THEN min(settled OR NOT (meant AND NOT rack)) ELSE min(settled) END at_wall,
+       CASE WHEN max(rack) THEN min(settled OR NOT rack) ELSE min(settled) END at_rack,
+       max(out_of_use) out_of_use
+FROM scope JOIN marked m ON m.cable = scope.cable AND m.side = scope.side
+JOIN whole ON whole.cable = scope.cable AND whole.side = scope.side
+GROUP BY scope.scope, scope.cable;
 CREATE TABLE tally AS
-SELECT ifnull(o.room, '-') || ' ' || count(*) || ' ' || sum(p.done) || ' ' ||
-       sum((SELECT min(marked) FROM marked m WHERE m.cable = w.cable)) || ' ' ||
-       sum(near.settled) || ' ' || sum(far.settled) || ' ' ||
-       sum(ifnull(t.passed, near.out_of_use OR far.out_of_use)) line
-FROM w LEFT JOIN o ON o.outlet = w.outlet
-JOIN pulled p ON p.cable = w.cable JOIN tested t ON t.cable = w.cable
-JOIN whole near ON near.cable = w.cable AND near.side = 0
-JOIN whole far ON far.cable = w.cable AND far.side = 1
-GROUP BY o.room;
+SELECT scope || ' ' || count(*) || ' ' || sum(p.done) || ' ' || sum(marked) || ' ' ||
+       sum(at_wall) || ' ' || sum(at_rack) || ' ' || sum(ifnull(t.passed, out_of_use)) line
+FROM progress JOIN pulled p ON p.cable = progress.cable JOIN tested t ON t.cable = progress.cable
+GROUP BY scope;

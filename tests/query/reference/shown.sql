@@ -20,6 +20,7 @@ CREATE TABLE s_frozen AS SELECT cable, code, min(ord) FROM mark GROUP BY cable;
 CREATE TABLE s_space AS SELECT rack, space, max(ord) FROM rack_space GROUP BY rack;
 CREATE TABLE s_make AS SELECT panel, connector, size, max(ord) FROM panel_make GROUP BY panel;
 CREATE TABLE s_kept AS SELECT panel, number, state, max(ord) FROM kept GROUP BY panel, number;
+CREATE TABLE s_loose AS SELECT loose, number, max(ord) FROM loose_number GROUP BY loose;
 CREATE TABLE s_joined AS SELECT loose, cable, end, max(ord) FROM loose_joined GROUP BY loose;
 CREATE TABLE here AS SELECT DISTINCT kind, id FROM added;
 CREATE UNIQUE INDEX here_id ON here (id);
@@ -91,6 +92,18 @@ WHERE c.wanted AND c.kind <> 'tie'
 CREATE TABLE w AS SELECT * FROM c WHERE wanted AND cable NOT IN (SELECT cable FROM open_course);
 CREATE UNIQUE INDEX w_cable ON w (cable);
 
+-- The ends that come out at wanted outlets, with the room where that is in the job. A near end
+-- whose jack was planned at another outlet comes out there.
+CREATE TABLE wall_end AS
+SELECT c.cable, 0 side, CASE WHEN o.room IN (SELECT id FROM here) THEN o.room END room
+FROM c LEFT JOIN (SELECT cable, place, max(ord) FROM planned WHERE side = 0 AND leg = 0 GROUP BY cable) p ON p.cable = c.cable
+JOIN o ON o.outlet = CASE WHEN p.place LIKE 'jack %' THEN CAST(substr(p.place, 6) AS INTEGER) ELSE c.outlet END
+WHERE c.wanted AND c.kind <> 'tie' AND o.wanted
+UNION ALL
+SELECT c.cable, 1, CASE WHEN o.room IN (SELECT id FROM here) THEN o.room END
+FROM c JOIN o ON o.outlet = c.far_outlet WHERE c.wanted AND c.kind = 'local' AND o.wanted;
+CREATE INDEX wall_end_cable ON wall_end (cable, side);
+
 -- Every live placement of the copper that lies there now.
 CREATE TABLE e AS
 SELECT DISTINCT p.cable, p.cable || '.' || p.side || '.' || p.leg end, p.side, p.leg, p.status,
@@ -104,7 +117,7 @@ CREATE TABLE part AS
 WITH RECURSIVE n(leg) AS (SELECT 1 UNION ALL SELECT leg + 1 FROM n WHERE leg < 16),
 sides AS (SELECT w.cable, w.pull, w.kind, w.outlet, s.side,
                  (SELECT legs FROM s_split x WHERE x.cable = w.cable AND x.pull = w.pull AND x.side = s.side) legs
-          FROM w, (SELECT 0 side UNION ALL SELECT 1) s),
+          FROM c w, (SELECT 0 side UNION ALL SELECT 1) s WHERE w.wanted),
 legs AS (SELECT sides.*, 0 leg FROM sides WHERE legs IS NULL
          UNION ALL SELECT sides.*, n.leg FROM sides JOIN n ON n.leg <= sides.legs)
 SELECT legs.*, p.status, p.reason, legs.cable || '.' || legs.side || '.' || legs.leg end

@@ -26,6 +26,7 @@ CREATE TABLE rack_space (rack INTEGER, space TEXT, ord INTEGER);
 CREATE TABLE panel_make (panel INTEGER, connector TEXT, size INTEGER, ord INTEGER);
 CREATE TABLE panel_letters (panel INTEGER, letters TEXT, ord INTEGER);
 CREATE TABLE kept (panel INTEGER, number INTEGER, state TEXT, ord INTEGER);
+CREATE TABLE loose_number (loose INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE loose_joined (loose INTEGER, cable INTEGER, end TEXT, ord INTEGER);
 
 CREATE TABLE finding (gate INTEGER, outlet INTEGER, kind TEXT, args TEXT);

@@ -1,0 +1,259 @@
+//! What each kind of fact says, in words. The matches have no catch-all arm, so that the compiler
+//! asks for the words of a new fact.
+
+use super::{mark_words, outcome_words, placement_words};
+use crate::domain::place::{Leaves, RunName};
+use crate::domain::work::{Availability, Standing, TestOutcome};
+use crate::journal::{
+    CableFact, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact, OutletFact,
+    OutletTypeFact, PanelFact, PullFact, RackFact, Register, Registry, RoomFact, UnitFact,
+};
+use crate::names;
+use crate::query::Thing;
+use crate::query::wall::kind_words;
+
+/// What a fact says, without a capital and a full stop.
+pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
+    let inside = |thing| format!("in {}", thing_name(registry, thing));
+    let says = match fact {
+        Fact::Unit(_, UnitFact::Added)
+        | Fact::Floor(_, FloorFact::Added)
+        | Fact::Room(_, RoomFact::Added)
+        | Fact::OutletType(_, OutletTypeFact::Added)
+        | Fact::Outlet(_, OutletFact::Added)
+        | Fact::Cable(_, CableFact::Added)
+        | Fact::JacketAdded(_)
+        | Fact::Rack(_, RackFact::Added)
+        | Fact::Panel(_, PanelFact::Added(_))
+        | Fact::Device(_, DeviceFact::Added)
+        | Fact::Joint(_, JointFact::Added(_)) => "added".to_owned(),
+        Fact::Job(JobFact::Named(name))
+        | Fact::Unit(_, UnitFact::Named(name))
+        | Fact::Floor(_, FloorFact::Named(name))
+        | Fact::Room(_, RoomFact::Named(name))
+        | Fact::OutletType(_, OutletTypeFact::Named(name))
+        | Fact::Rack(_, RackFact::Named(name))
+        | Fact::Device(_, DeviceFact::Named(name))
+        | Fact::Joint(_, JointFact::Named(name)) => format!("called {name}"),
+        Fact::Rack(_, RackFact::InRoom(room))
+        | Fact::Device(_, DeviceFact::InRoom(room))
+        | Fact::Joint(_, JointFact::InRoom(room)) => inside(Thing::Room(*room)),
+        Fact::Outlet(_, OutletFact::Purposed(purpose))
+        | Fact::Cable(_, CableFact::Purposed(purpose))
+        | Fact::Panel(_, PanelFact::Purposed(purpose)) => purpose_words(purpose),
+        Fact::Outlet(_, OutletFact::Noted(note)) | Fact::Cable(_, CableFact::Noted(note)) => {
+            format!("note: {note}")
+        }
+        Fact::Outlet(_, OutletFact::Stands(standing))
+        | Fact::Cable(_, CableFact::Stands(standing)) => standing_words(standing),
+        Fact::Job(JobFact::PinoutChosen(pinout)) => format!("jacks are wired T568{pinout:?}"),
+        Fact::Job(JobFact::TagAddressSet(_)) => "the address on tags was set".to_owned(),
+        Fact::Floor(_, FloorFact::Numbered(number)) => format!("floor number {number}"),
+        Fact::Room(_, RoomFact::Coded(code)) => format!("its code is {code}"),
+        Fact::Room(_, RoomFact::OnFloor(floor)) => inside(Thing::Floor(*floor)),
+        Fact::Room(_, RoomFact::InUnit(unit)) => inside(Thing::Unit(*unit)),
+        Fact::Room(_, RoomFact::Ordered(order)) => format!("number {order} on the walk"),
+        Fact::OutletType(_, OutletTypeFact::Holds(_)) => "its cables were chosen".to_owned(),
+        Fact::Outlet(_, OutletFact::Numbered { room, number }) => {
+            format!(
+                "outlet {} of {}",
+                number.get(),
+                names::room(registry, *room)
+            )
+        }
+        Fact::Outlet(_, OutletFact::Typed(kind)) => {
+            format!("its type is {}", kind_words(registry, *kind))
+        }
+        Fact::Outlet(_, OutletFact::Placed(_)) => "its exact place was noted".to_owned(),
+        Fact::Outlet(_, OutletFact::Boxed(_)) => "its box was noted".to_owned(),
+        Fact::Cable(_, CableFact::Named(RunName::Feeds { outlet, letter })) => {
+            format!("letter {letter} at {}", names::outlet(registry, *outlet))
+        }
+        Fact::Cable(_, CableFact::Named(RunName::Ties { near, far, number })) => format!(
+            "tie {number} between {} and {}",
+            names::rack(registry, *near),
+            names::rack(registry, *far)
+        ),
+        Fact::Cable(_, CableFact::Leaves(leaves)) => leaves_words(registry, *leaves),
+        Fact::Cable(_, CableFact::MadeOf(medium)) => medium.to_string(),
+        Fact::Cable(_, CableFact::InJacket(_)) => "in a shared jacket".to_owned(),
+        Fact::Cable(_, CableFact::KnownAs(name)) => format!("also called “{name}”"),
+        Fact::Cable(_, CableFact::Repulled { reason, .. }) => {
+            format!("to be pulled anew, its old tags are void: {reason}")
+        }
+        Fact::Pull(_, PullFact::Reported(outcome)) => outcome_words(*outcome).to_owned(),
+        Fact::Pull(_, PullFact::DrawnFrom(number)) => format!("drawn from box {number}"),
+        Fact::Pull(_, PullFact::Tested(test)) => match test.outcome {
+            TestOutcome::Passed => "test passed".to_owned(),
+            TestOutcome::Failed => "test failed".to_owned(),
+        },
+        Fact::End(_, fact) => end_words(registry, fact),
+        Fact::Rack(_, RackFact::InSpace(space)) => format!("its space is {space}"),
+        Fact::Panel(_, PanelFact::InRack(rack)) => inside(Thing::Rack(*rack)),
+        Fact::Panel(_, PanelFact::Lettered(letters)) => format!("its letter is {letters}"),
+        Fact::Panel(_, PanelFact::AtUnit(Some(unit))) => format!("at rack unit {unit}"),
+        Fact::Panel(_, PanelFact::AtUnit(None)) => "at no rack unit".to_owned(),
+        Fact::PositionKept(_, kept) => kept_words(kept),
+        Fact::LooseEnd(_, LooseEndFact::Added { .. }) => "numbered".to_owned(),
+        Fact::LooseEnd(_, LooseEndFact::Found(found)) => match found.room {
+            Some(room) if found.place.trim().is_empty() => inside(Thing::Room(room)),
+            _ => format!("at {}", found.place),
+        },
+        Fact::LooseEnd(_, LooseEndFact::Joined(end)) => {
+            format!("it is {}", names::end(registry, *end))
+        }
+        Fact::LooseEnd(_, LooseEndFact::Parted) => "parted from its cable".to_owned(),
+        Fact::Unknown { .. } => {
+            return "something that only a newer version of this app knows".to_owned();
+        }
+    };
+    // An end goes on as a sentence: it is landed, it was marked.
+    let sign = if matches!(fact, Fact::End(..)) {
+        ""
+    } else {
+        ":"
+    };
+    format!("{}{sign} {says}", subject(registry, fact))
+}
+
+/// What a fact is about, as it is called now.
+fn subject(registry: &Registry, fact: &Fact) -> String {
+    let thing = match fact {
+        Fact::Job(_) | Fact::Unknown { .. } => Thing::Job,
+        Fact::Unit(id, _) => Thing::Unit(*id),
+        Fact::Floor(id, _) => Thing::Floor(*id),
+        Fact::Room(id, _) => Thing::Room(*id),
+        Fact::OutletType(id, _) => Thing::OutletType(*id),
+        Fact::Outlet(id, _) => Thing::Outlet(*id),
+        Fact::Cable(id, _) => Thing::Cable(*id),
+        Fact::Pull(pull, _) => Thing::Cable(pull.cable),
+        Fact::End(of, _) => Thing::End(of.end),
+        Fact::JacketAdded(_) => return "a shared jacket".to_owned(),
+        Fact::Rack(id, _) => Thing::Rack(*id),
+        Fact::Panel(id, _) => Thing::Panel(*id),
+        Fact::PositionKept(position, _) => Thing::Position(*position),
+        Fact::Device(id, _) => Thing::Device(*id),
+        Fact::Joint(id, _) => Thing::Joint(*id),
+        // Its number is not known any more once that was taken back.
+        Fact::LooseEnd(_, LooseEndFact::Added { number }) => return format!("loose end {number}"),
+        Fact::LooseEnd(id, _) => Thing::LooseEnd(*id),
+    };
+    thing_name(registry, thing)
+}
+
+/// What a thing is called in the middle of a sentence.
+#[must_use]
+pub fn thing_name(registry: &Registry, thing: Thing) -> String {
+    let named = |name: Option<&Register<String>>, or: &str| {
+        let name = name.and_then(Register::get);
+        name.map_or(or, String::as_str).to_owned()
+    };
+    match thing {
+        Thing::Job => "the job".to_owned(),
+        Thing::Unit(id) => {
+            let row = registry.units.get(id);
+            named(row.map(|row| &row.name), "a building or unit")
+        }
+        Thing::Floor(id) => named(registry.floors.get(id).map(|row| &row.name), "a floor"),
+        Thing::Room(id) => names::room(registry, id),
+        Thing::OutletType(id) => {
+            let row = registry.outlet_types.get(id);
+            named(row.map(|row| &row.name), "an outlet type")
+        }
+        Thing::Outlet(id) => names::outlet(registry, id),
+        Thing::Cable(id) => names::cable(registry, id),
+        Thing::End(end) => names::end(registry, end),
+        Thing::Rack(id) => names::rack(registry, id),
+        Thing::Panel(id) => names::panel(registry, id),
+        Thing::Position(at) => names::position(registry, at),
+        Thing::Device(id) => named(registry.devices.get(id).map(|row| &row.name), "a device"),
+        Thing::Joint(id) => named(registry.joints.get(id).map(|row| &row.name), "a joint"),
+        Thing::LooseEnd(id) => {
+            let row = registry.loose_ends.get(id);
+            let number = row.and_then(|row| row.number.get()).copied();
+            format!("loose end {}", number.unwrap_or_default())
+        }
+    }
+}
+
+/// Whether the adding of a thing says enough in an act that also says this fact of it. What has
+/// changed since is told, or the history would name the thing by what it is called now alone.
+pub(super) fn goes_without_saying(registry: &Registry, fact: &Fact) -> bool {
+    match fact {
+        Fact::Unit(_, UnitFact::Named(name))
+        | Fact::Floor(_, FloorFact::Named(name))
+        | Fact::Room(_, RoomFact::Named(name))
+        | Fact::OutletType(_, OutletTypeFact::Named(name))
+        | Fact::Rack(_, RackFact::Named(name))
+        | Fact::Device(_, DeviceFact::Named(name))
+        | Fact::Joint(_, JointFact::Named(name)) => subject(registry, fact) == *name,
+        Fact::Outlet(id, OutletFact::Numbered { room, number }) => {
+            let now = registry.outlets.get(*id).and_then(|row| row.number.get());
+            now.is_some_and(|now| (now.room, now.number) == (*room, *number))
+        }
+        Fact::Cable(id, CableFact::Named(name)) => {
+            let now = registry.cables.get(*id).and_then(|row| row.name.get());
+            now == Some(name)
+        }
+        Fact::Panel(id, PanelFact::Lettered(letters)) => {
+            let now = registry.panels.get(*id).and_then(|row| row.letters.get());
+            now == Some(letters)
+        }
+        Fact::Room(_, RoomFact::Ordered(_))
+        | Fact::OutletType(_, OutletTypeFact::Holds(_))
+        | Fact::Outlet(_, OutletFact::Typed(_))
+        | Fact::Cable(_, CableFact::MadeOf(_) | CableFact::Leaves(_) | CableFact::Purposed(_))
+        | Fact::Panel(_, PanelFact::InRack(_) | PanelFact::AtUnit(_)) => true,
+        // What is not known to be said by the adding is told.
+        _ => false,
+    }
+}
+
+fn purpose_words(purpose: &str) -> String {
+    match purpose.trim() {
+        "" => "its purpose was emptied".to_owned(),
+        purpose => format!("for {purpose}"),
+    }
+}
+
+/// Whether something is still wanted, in words.
+#[must_use]
+pub fn standing_words(standing: &Standing) -> String {
+    match standing {
+        Standing::Wanted => "wanted".to_owned(),
+        Standing::Cancelled { reason } => format!("cancelled: {reason}"),
+    }
+}
+
+/// Where the far end of a run goes, in words.
+#[must_use]
+pub fn leaves_words(registry: &Registry, leaves: Leaves) -> String {
+    match leaves {
+        Leaves::Rack(Some(rack)) => format!("home to {}", names::rack(registry, rack)),
+        Leaves::Rack(None) => "home to a rack not chosen".to_owned(),
+        Leaves::Outlet(from) => format!("out of {}", names::outlet(registry, from)),
+    }
+}
+
+/// What a position is kept for, in words.
+#[must_use]
+pub fn kept_words(kept: &Availability) -> String {
+    match kept {
+        Availability::Open => "free for use".to_owned(),
+        Availability::Reserved { reason } => format!("kept: {reason}"),
+        Availability::Bad { reason } => format!("out of use: {reason}"),
+    }
+}
+
+fn end_words(registry: &Registry, fact: &EndFact) -> String {
+    match fact {
+        EndFact::Planned(Some(place)) => format!("belongs on {}", names::place(registry, place)),
+        EndFact::Planned(None) => "has no place planned".to_owned(),
+        EndFact::Placed(placement) => placement_words(registry, placement),
+        EndFact::Split(legs) => format!("was split into {} legs", legs.get()),
+        EndFact::Marked(mark) => format!("was {} as {}", mark_words(mark.kind), mark.text),
+        EndFact::TagLost => "lost its tag".to_owned(),
+        EndFact::Seen { at } => format!("was seen at {at}"),
+        EndFact::Footage(mark) => format!("reads {mark}"),
+    }
+}

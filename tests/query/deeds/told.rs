@@ -1,0 +1,540 @@
+//! The words for everything that people want, kind by kind.
+
+use bothends::command::{CopperTest, Want};
+use bothends::domain::label::{LegNumber, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
+use bothends::domain::length::{FootageMark, LengthUnit};
+use bothends::domain::medium::{Connector, Kind, Medium};
+use bothends::domain::outlet_type::{OutletKind, PlannedCable};
+use bothends::domain::place::{Fitting, Place};
+use bothends::domain::work::{
+    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, TestMethod, TestOutcome, WallBox,
+};
+use bothends::journal::Found;
+
+use super::{last, mill, near, says, text};
+
+fn letter(letter: char) -> Letter {
+    Letter::new(letter).expect("a letter")
+}
+
+#[test]
+fn work_on_the_house_is_told() {
+    let mut mill = mill();
+    let kitchen = mill.room_id("KIT");
+    let store = mill.room_id("KITS");
+    let outlet = mill.outlet_id("KIT", 1);
+    let code = RoomCode::new("KTC").expect("a code");
+    let cables = vec![PlannedCable {
+        letter: None,
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    }];
+    let name = |words| Want::NameJob { name: text(words) };
+    let floor = Want::AddFloor {
+        name: text("Ground floor"),
+        number: Some(0),
+    };
+    let unit = Want::AddUnit {
+        name: text("Flat A"),
+    };
+    let kind = Want::AddOutletType {
+        name: text("Kiln"),
+        cables: cables.clone(),
+    };
+    says(&mut mill, &name("Mill"), "The job: called Mill.");
+    let pinout = Want::ChoosePinout { pinout: Pinout::B };
+    says(&mut mill, &pinout, "The job: jacks are wired T568B.");
+    says(
+        &mut mill,
+        &floor,
+        "Ground floor: added; Ground floor: floor number 0.",
+    );
+    says(&mut mill, &unit, "Flat A: added.");
+    says(&mut mill, &kind, "Kiln: added.");
+    let floor = mill.registry().floors.iter().next().expect("a floor").0;
+    let unit = mill.registry().units.iter().next().expect("a unit").0;
+    let kinds = &mill.registry().outlet_types;
+    let kind = kinds.iter().next().expect("a type").0;
+    let room = kitchen;
+    for (want, words) in [
+        (
+            Want::RenameFloor {
+                floor,
+                name: text("Street level"),
+            },
+            "Street level: called Street level.",
+        ),
+        (
+            Want::RenameUnit {
+                unit,
+                name: text("Flat B"),
+            },
+            "Flat B: called Flat B.",
+        ),
+        (
+            Want::AddRoom {
+                name: text("Hall"),
+                code: RoomCode::new("HAL").expect("a code"),
+                floor: Some(floor),
+                unit: Some(unit),
+            },
+            "Hall: added; Hall: its code is HAL; Hall: in Street level; and 1 more.",
+        ),
+        (
+            Want::PutRoomOnFloor { room, floor },
+            "Kitchen: in Street level.",
+        ),
+        (Want::PutRoomInUnit { room, unit }, "Kitchen: in Flat B."),
+        (
+            Want::OrderRoom { room, order: 9 },
+            "Kitchen: number 9 on the walk.",
+        ),
+        (
+            Want::SwapRooms {
+                one: room,
+                other: store,
+            },
+            "Kitchen: number 2 on the walk; Kitchen store: number 9 on the walk.",
+        ),
+        (
+            Want::RenameRoom {
+                room,
+                name: text("Scullery"),
+            },
+            "Scullery: called Scullery.",
+        ),
+        (
+            Want::RecodeRoom { room, code },
+            "Scullery: its code is KTC.",
+        ),
+        (
+            Want::ChangeOutletType {
+                kind,
+                cables: [cables.clone(), cables].concat(),
+            },
+            "Kiln: its cables were chosen.",
+        ),
+        (
+            Want::AddOutlet {
+                room: store,
+                kind: OutletKind::Own(kind),
+                purpose: text("big kiln"),
+                rack: None,
+            },
+            "KITS1: added; KITS1: for big kiln; KITS1-A: added; and 1 more.",
+        ),
+        (
+            Want::SetOutletPurpose {
+                outlet,
+                purpose: text("oven"),
+            },
+            "KTC1: for oven.",
+        ),
+        (
+            Want::SetOutletPurpose {
+                outlet,
+                purpose: String::new(),
+            },
+            "KTC1: its purpose was emptied.",
+        ),
+        (
+            Want::PlaceOutlet {
+                outlet,
+                spot: Spot {
+                    wall: text("North"),
+                    ..Spot::default()
+                },
+            },
+            "KTC1: its exact place was noted.",
+        ),
+        (
+            Want::BoxOutlet {
+                outlet,
+                wall_box: WallBox::Ring,
+            },
+            "KTC1: its box was noted.",
+        ),
+        (
+            Want::NoteOutlet {
+                outlet,
+                note: text("Behind the tiles"),
+            },
+            "KTC1: note: Behind the tiles.",
+        ),
+        (
+            Want::MoveOutlet {
+                outlet,
+                room,
+                number: OutletNumber::new(4).expect("a number"),
+            },
+            "KTC4: outlet 4 of Scullery.",
+        ),
+        (
+            Want::MoveOutlet {
+                outlet,
+                room: store,
+                number: OutletNumber::new(3).expect("a number"),
+            },
+            "KITS3: outlet 3 of Kitchen store.",
+        ),
+        (
+            Want::CancelOutlet {
+                outlet,
+                reason: text("No wall"),
+            },
+            "KITS3: cancelled: No wall; KITS3-A: cancelled: No wall; KITS3-B: cancelled: No wall.",
+        ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+}
+
+#[test]
+fn work_on_cables_is_told() {
+    let mut mill = mill();
+    mill.outlets("KITS", "data", 1);
+    let outlet = mill.outlet_id("KIT", 1);
+    let store = mill.outlet_id("KITS", 1);
+    let [cable, other] = ["KIT1-A", "KIT1-B"].map(|code| mill.cable(code));
+    let rack = mill.rack_id("1A");
+    let test = |outcome| CopperTest {
+        method: TestMethod::WireMap,
+        outcome,
+        note: String::new(),
+    };
+    let reason = || text("Beam in the way");
+    for (want, words) in [
+        (
+            Want::AddCable {
+                outlet,
+                medium: Medium::indoor(Kind::Cat6Utp),
+                purpose: text("camera"),
+                rack: Some(rack),
+            },
+            "KIT1-C: added.",
+        ),
+        (
+            Want::SetMedium {
+                cable,
+                medium: Medium::indoor(Kind::Rg6),
+            },
+            "KIT1-A: RG-6.",
+        ),
+        (
+            Want::SetPurpose {
+                cable,
+                purpose: text("oven"),
+            },
+            "KIT1-A: for oven.",
+        ),
+        (
+            Want::SetPurpose {
+                cable,
+                purpose: String::new(),
+            },
+            "KIT1-A: its purpose was emptied.",
+        ),
+        (
+            Want::RouteLocal { cable, from: store },
+            "KIT1-A: out of KITS1.",
+        ),
+        (
+            Want::RouteHome {
+                cable,
+                rack: Some(rack),
+            },
+            "KIT1-A: home to Main rack.",
+        ),
+        (
+            Want::RouteHome { cable, rack: None },
+            "KIT1-A: home to a rack not chosen.",
+        ),
+        (
+            Want::ShareJacket {
+                cables: vec![cable, other],
+                jacket: None,
+            },
+            "A shared jacket: added; KIT1-A: in a shared jacket; KIT1-B: in a shared jacket.",
+        ),
+        (
+            Want::CancelCable {
+                cable,
+                reason: reason(),
+            },
+            "KIT1-A: cancelled: Beam in the way.",
+        ),
+        (Want::RestoreCable { cable }, "KIT1-A: wanted."),
+        (
+            Want::KnowCableAs {
+                cable,
+                name: text("Oven 1"),
+            },
+            "KIT1-A: also called “Oven 1”.",
+        ),
+        (
+            Want::NoteCable {
+                cable,
+                note: text("Over the beam"),
+            },
+            "KIT1-A: note: Over the beam.",
+        ),
+        (
+            Want::Reletter {
+                cable: other,
+                letter: letter('F'),
+            },
+            "KIT1-F: letter F at KIT1.",
+        ),
+        (
+            Want::ReportPull {
+                cables: vec![cable],
+                outcome: PullOutcome::Stuck,
+            },
+            "KIT1-A: stuck; KIT1-F: stuck.",
+        ),
+        (
+            Want::DrawFrom { cable, number: 3 },
+            "KIT1-A: drawn from box 3.",
+        ),
+        (
+            Want::TestCable {
+                cable,
+                test: test(TestOutcome::Failed),
+            },
+            "KIT1-A: test failed.",
+        ),
+        (
+            Want::TestCable {
+                cable,
+                test: test(TestOutcome::Passed),
+            },
+            "KIT1-A: test passed.",
+        ),
+        (
+            Want::Repull {
+                cable,
+                reason: reason(),
+            },
+            "KIT1-A: to be pulled anew, its old tags are void: Beam in the way.",
+        ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+}
+
+#[test]
+fn work_on_ends_is_told() {
+    let mut mill = mill();
+    let (one, far) = (near(&mill, "KIT1-A"), mill.far("KIT1-A"));
+    let place = Place::rear(mill.position("B07"));
+    let mark = FootageMark {
+        value: 482,
+        unit: LengthUnit::Feet,
+    };
+    for (want, words) in [
+        (
+            Want::PlanEnd {
+                end: far,
+                place: Some(place.clone()),
+            },
+            "KIT1-A at a rack not chosen belongs on B07.",
+        ),
+        (
+            Want::Land {
+                end: far,
+                place,
+                fitting: Fitting::Direct,
+            },
+            "KIT1-A at a rack not chosen is landed on B07.",
+        ),
+        (
+            Want::Lift { end: far },
+            "KIT1-A at a rack not chosen is not landed.",
+        ),
+        (
+            Want::Spare {
+                end: far,
+                kept: text("ceiling"),
+                reason: text("FUTURE"),
+            },
+            "KIT1-A at a rack not chosen is spare: FUTURE.",
+        ),
+        (
+            Want::Dead {
+                end: far,
+                reason: text("Cut"),
+            },
+            "KIT1-A at a rack not chosen is dead: Cut.",
+        ),
+        (
+            Want::MarkEnds {
+                ends: vec![one],
+                kind: MarkKind::Printed,
+                copies: 2,
+            },
+            "KIT1-A at KIT1 was tag printed as KIT1-A.",
+        ),
+        (Want::LoseTag { end: one }, "KIT1-A at KIT1 lost its tag."),
+        (
+            Want::SeeEnd {
+                end: one,
+                at: text("the ceiling"),
+            },
+            "KIT1-A at KIT1 was seen at the ceiling.",
+        ),
+        (
+            Want::ReadFootage { end: one, mark },
+            "KIT1-A at KIT1 reads 482 ft.",
+        ),
+        (
+            Want::Lift { end: far },
+            "KIT1-A at a rack not chosen is not landed.",
+        ),
+        (
+            Want::SplitEnd {
+                end: far,
+                legs: LegNumber::new(2).expect("two"),
+            },
+            "KIT1-A at a rack not chosen was split into 2 legs.",
+        ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+}
+
+#[test]
+fn work_at_the_rack_is_told() {
+    let mut mill = mill();
+    let rack = mill.rack_id("1A");
+    let panel = mill.panel_id("B");
+    let room = Some(mill.room_id("KIT"));
+    let position = mill.position("C03");
+    let keep = |kept| Want::KeepPosition { position, kept };
+    for (want, words) in [
+        (
+            Want::AddRack {
+                space: SpaceCode::new(2, "A").expect("a space"),
+                name: text("Attic rack"),
+                room,
+            },
+            "Attic rack: added; Attic rack: its space is 2A; Attic rack: in Kitchen.",
+        ),
+        (
+            Want::RenameRack {
+                rack,
+                name: text("Cellar rack"),
+            },
+            "Cellar rack: called Cellar rack.",
+        ),
+        (
+            Want::RespaceRack {
+                rack,
+                space: SpaceCode::new(0, "A").expect("a space"),
+            },
+            "Cellar rack: its space is 0A.",
+        ),
+        (
+            Want::LetterPanel {
+                panel,
+                letters: PanelLetters::new("E").expect("letters"),
+            },
+            "Panel E: its letter is E.",
+        ),
+        (
+            keep(Availability::Reserved {
+                reason: text("aerial"),
+            }),
+            "C03: kept: aerial.",
+        ),
+        (
+            keep(Availability::Bad {
+                reason: text("bent"),
+            }),
+            "C03: out of use: bent.",
+        ),
+        (keep(Availability::Open), "C03: free for use."),
+        (
+            Want::AddDevice {
+                name: text("Doorbell"),
+                room,
+            },
+            "Doorbell: added; Doorbell: in Kitchen.",
+        ),
+        (
+            Want::AddJoint {
+                kind: JointKind::Splice,
+                name: text("Splice 1"),
+                room,
+            },
+            "Splice 1: added; Splice 1: in Kitchen.",
+        ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+    let device = mill.registry().devices.iter().next().expect("a device").0;
+    let joint = mill.registry().joints.iter().next().expect("a joint").0;
+    let name = || text("By the door");
+    let words = "By the door: called By the door.";
+    says(
+        &mut mill,
+        &Want::RenameDevice {
+            device,
+            name: name(),
+        },
+        words,
+    );
+    says(
+        &mut mill,
+        &Want::RenameJoint {
+            joint,
+            name: name(),
+        },
+        words,
+    );
+    let tie = Want::AddTie {
+        near: rack,
+        far: mill.rack_id("2A"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    };
+    says(&mut mill, &tie, "0A/2A-1: added.");
+    mill.panel("2A", "F", Connector::F, 8, None);
+    assert_eq!(last(&mill), "Panel F: added.");
+}
+
+#[test]
+fn loose_ends_are_told() {
+    let mut mill = mill();
+    let found = |place| Found {
+        place: text(place),
+        room: Some(mill.room_id("KIT")),
+        ..Found::default()
+    };
+    let (ceiling, nowhere) = (found("the ceiling"), found(""));
+    says(
+        &mut mill,
+        &Want::AddLooseEnd { found: ceiling },
+        "Loose end 1: numbered; loose end 1: at the ceiling.",
+    );
+    let loose = mill.registry().loose_ends.iter().next().expect("one").0;
+    let end = mill.far("KIT1-A");
+    for (want, words) in [
+        (
+            Want::DescribeLooseEnd {
+                loose,
+                found: nowhere,
+            },
+            "Loose end 1: in Kitchen.",
+        ),
+        (
+            Want::JoinLooseEnd { loose, end },
+            "Loose end 1: it is KIT1-A at a rack not chosen.",
+        ),
+        (
+            Want::PartLooseEnd { loose },
+            "Loose end 1: parted from its cable.",
+        ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+}
