@@ -13,7 +13,7 @@ use crate::domain::work::Availability;
 use crate::journal::{PanelMake, Register, Registry, side_index};
 use crate::walk;
 
-pub use layout::{Group, PlaceInRow, groups, place_in_row};
+pub use layout::{Group, PlaceInRow, groups, place_in_row, places_in_rows};
 
 /// A rack with its panels.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -14,10 +14,11 @@ use proptest::collection::vec;
 use proptest::strategy::Strategy;
 
 use super::generator::{JOB, generate};
-use crate::journal::made::{Source, any_fact, runner};
+use crate::journal::made::{Source, any_fact};
 use crate::mill::Mill;
 use crate::support::large::{self, large_job};
 use crate::support::marrowby;
+use crate::support::seeds::runner;
 
 /// The words for everything that people want.
 mod told;

@@ -116,7 +116,8 @@ fn a_bare_floor_or_unit_keeps_its_name_and_is_said_with_its_kind() {
     let mut journal = job(1);
     take_in(&mut journal, file);
     let registry = journal.registry();
-    let mut parts: Vec<String> = wall::rooms(registry)
+    let mut parts: Vec<String> = wall::walls(registry)
+        .rooms
         .into_iter()
         .map(|room| room.part)
         .collect();

@@ -70,6 +70,15 @@ pub fn place_in_row(size: PanelSize, number: PositionNumber, face: Face) -> Plac
     }
 }
 
+/// Every position of a panel with where it is, seen from a face.
+#[must_use]
+pub fn places_in_rows(size: PanelSize, face: Face) -> Vec<(PositionNumber, PlaceInRow)> {
+    let numbers = (1..=size.get()).filter_map(PositionNumber::new);
+    numbers
+        .map(|number| (number, place_in_row(size, number, face)))
+        .collect()
+}
+
 /// The groups of a panel, row by row and from left to right as seen from a face.
 #[must_use]
 pub fn groups(size: PanelSize, face: Face) -> Vec<Group> {

@@ -6,9 +6,8 @@
 use crate::app::{Action, Field, Fields, OpenJob};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::{End, Face};
-use crate::journal::PanelSize;
 use crate::names;
-use crate::query::rack::{Group, Slot, SlotState, place_in_row};
+use crate::query::rack::{Group, PlaceInRow, Slot, SlotState};
 use crate::ui::{Html, tap};
 use crate::view::{classes, markup, when};
 
@@ -89,17 +88,21 @@ fn port(open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
 /// Draws a panel small, its rows whole as they hang in the rack, with one position marked. Ports
 /// stand in sixes with a little air between, so that the eye can count them. Common practice, no
 /// source.
-pub(in crate::ui) fn small_panel(size: PanelSize, face: Face, marked: PositionNumber) -> Html {
-    let numbers = (1..=size.get()).filter_map(PositionNumber::new);
-    let last = place_in_row(size, marked, face);
+pub(in crate::ui) fn small_panel(
+    places: &[(PositionNumber, PlaceInRow)],
+    face: Face,
+    marked: PositionNumber,
+) -> Html {
+    let Some((_, last)) = places.last() else {
+        return markup! {};
+    };
     let width = six_start(last.from_left + last.from_right - 2) + WIDE;
-    let ports = numbers.map(|number| {
-        let at = place_in_row(size, number, face);
+    let ports = places.iter().map(|(number, at)| {
         let x = match face {
             Face::Front => six_start(at.from_left - 1),
             Face::Rear => width - six_start(at.from_right - 1) - WIDE,
         };
-        small_port(x, (at.row - 1) * SMALL_ROW, number == marked)
+        small_port(x, (at.row - 1) * SMALL_ROW, *number == marked)
     });
     markup! {
         <svg class="small-ports" aria-hidden="true" viewBox={format!("0 0 {width} {}", last.rows * SMALL_ROW)}>

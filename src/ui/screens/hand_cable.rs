@@ -6,7 +6,7 @@ use crate::domain::ids::CableId;
 use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKind, Side};
 use crate::names;
 use crate::query::hand::{InHand, Tail, in_hand};
-use crate::query::rack::{first_free, free_for, from_top, make, place_in_row};
+use crate::query::rack::{first_free, free_for, from_top, make, place_in_row, places_in_rows};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
 use crate::ui::parts::{Shape, Tone, button, code, empty, row, state, text_field};
@@ -196,7 +196,7 @@ fn drawings(open: &OpenJob, position: Position) -> Html {
         markup! {
             <figure class="small-figure">
                 <figcaption>{ format!("From the {side}: {} from the {edge}{row}", ordinal(count)) }</figcaption>
-                { small_panel(make.positions, face, position.number) }
+                { small_panel(&places_in_rows(make.positions, face), face, position.number) }
             </figure>
         }
     };
