@@ -65,6 +65,27 @@ enum At {
     Nowhere,
 }
 
+/// Which ends are meant in a count.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Scope {
+    /// Both.
+    Whole,
+    /// Those in any room.
+    Walls,
+    /// Those in one room.
+    Room(RoomId),
+}
+
+impl Scope {
+    fn holds(self, at: At) -> bool {
+        match (self, at) {
+            (Self::Whole, _) | (Self::Walls, At::Wall(Some(_))) => true,
+            (Self::Room(room), At::Wall(is)) => is == Some(room),
+            (Self::Room(_) | Self::Walls, _) => false,
+        }
+    }
+}
+
 /// Counts the wanted runs. One that comes out at no wanted outlet and is no tie line is not
 /// counted: it is not known whether it is to be pulled.
 #[must_use]
@@ -78,20 +99,25 @@ pub fn tally(registry: &Registry) -> Tallies {
         if !is_cable_wanted(cable) || !(is_tie || at.iter().any(|at| matches!(at, At::Wall(_)))) {
             continue;
         }
-        all.whole.count(&run, at, |_| true);
+        all.whole.count(&run, at, Scope::Whole);
         let [near, far] = at.map(|at| match at {
             At::Wall(room) => room,
             At::Rack | At::Nowhere => None,
         });
-        for room in [near, far.filter(|_| far != near)].into_iter().flatten() {
-            let here = counts.entry(Some(room)).or_default();
-            here.count(&run, at, |at| at == At::Wall(Some(room)));
+        let mut count = |room: Option<RoomId>| {
+            let scope = room.map_or(Scope::Whole, Scope::Room);
+            counts.entry(room).or_default().count(&run, at, scope);
+        };
+        if near.or(far).is_none() {
+            count(None);
+            continue;
         }
-        if near.or(far).is_some() {
-            all.walls
-                .count(&run, at, |at| matches!(at, At::Wall(Some(_))));
-        } else {
-            counts.entry(None).or_default().count(&run, at, |_| true);
+        all.walls.count(&run, at, Scope::Walls);
+        if near.is_some() {
+            count(near);
+        }
+        if far.is_some() && far != near {
+            count(far);
         }
     }
     let rooms = walk::rooms(registry).into_iter().map(Some).chain([None]);
@@ -136,21 +162,23 @@ fn wall_of(registry: &Registry, outlet: OutletId) -> At {
 }
 
 impl Tally {
-    /// Counts a run, of whose ends those are meant that come out `here`.
-    fn count(&mut self, run: &Run<'_>, at: [At; 2], here: impl Fn(At) -> bool) {
-        let ends = || Side::BOTH.into_iter().zip(at);
-        let marked = |side| run.marked(side) == Marked::Yes;
-        let settled = |is: &dyn Fn(At) -> bool| {
-            let none = !ends().any(|(_, at)| is(at));
-            let mut meant = ends().filter(|(_, at)| none || is(*at));
-            meant.all(|(side, _)| run.standpoint(side) != Standpoint::Open)
+    /// Counts a run, of whose ends those are meant that are in a scope.
+    fn count(&mut self, run: &Run<'_>, at: [At; 2], scope: Scope) {
+        let [near, far] = Side::BOTH.map(|side| run.standpoint(side) != Standpoint::Open);
+        // Of both ends as they are at a wall or a rack; of a run that has none there, both.
+        let settled = |meant: [bool; 2]| match meant {
+            [true, false] => near,
+            [false, true] => far,
+            _ => near && far,
         };
-        let marked = ends().all(|(side, at)| !here(at) || marked(side));
+        let here = at.map(|at| scope.holds(at));
+        let marked = Side::BOTH.map(|side| run.marked(side) == Marked::Yes);
         self.cables += 1;
         self.pulled += usize::from(run.pulled() == Pulled::Yes);
-        self.marked += usize::from(marked);
-        self.wall_settled += usize::from(settled(&|at| at != At::Rack && here(at)));
-        self.rack_settled += usize::from(settled(&|at| at == At::Rack));
+        self.marked += usize::from((marked[0] || !here[0]) && (marked[1] || !here[1]));
+        let at_wall = [0, 1].map(|end| here[end] && at[end] != At::Rack);
+        self.wall_settled += usize::from(settled(at_wall));
+        self.rack_settled += usize::from(settled(at.map(|at| at == At::Rack)));
         self.tested += usize::from(run.tested() != Tested::Failed && !run.wants_test());
     }
 }
