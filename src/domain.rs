@@ -12,6 +12,8 @@ pub mod medium;
 pub mod order;
 /// The kinds of outlet and the cables that each gets.
 pub mod outlet_type;
+/// Photographs and plans.
+pub mod picture;
 /// Which colour goes on which pin of an 8P8C jack.
 pub mod pinout;
 /// Where ends belong and where they are.

@@ -4,11 +4,11 @@
 use super::{Desk, Done, Refusal};
 use crate::domain::ids::ThingId;
 use crate::domain::place::Placement;
-use crate::domain::work::{Availability, Standing};
+use crate::domain::work::{Availability, Standing, WaitsFor};
 use crate::journal::{
     CableFact, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, Register,
-    RoomFact, UnitFact, side_index,
+    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact,
+    Register, RoomFact, UnitFact, side_index,
 };
 
 impl Desk<'_> {
@@ -119,6 +119,10 @@ impl Desk<'_> {
             Fact::Job(JobFact::Named(name)) => only(&of.job.name, name),
             Fact::Job(JobFact::PinoutChosen(pinout)) => only(&of.job.pinout, pinout),
             Fact::Job(JobFact::TagAddressSet(address)) => only(&of.job.tag_address, address),
+            Fact::Job(JobFact::BoxHolds { number, medium }) => match of.job.boxes.get(number) {
+                Some(held) if held.get().is_some() => only(held, medium),
+                _ => medium.is_none(),
+            },
             Fact::Unit(id, UnitFact::Named(name)) => {
                 of.units.get(*id).is_some_and(|row| only(&row.name, name))
             }
@@ -126,6 +130,7 @@ impl Desk<'_> {
                 FloorFact::Added => false,
                 FloorFact::Named(name) => only(&row.name, name),
                 FloorFact::Numbered(number) => only(&row.number, number),
+                FloorFact::OnSheet(sheet) => said_or_empty(&row.sheet, sheet),
             }),
             Fact::Room(id, fact) => of.rooms.get(*id).is_some_and(|row| match fact {
                 RoomFact::Added => false,
@@ -134,6 +139,7 @@ impl Desk<'_> {
                 RoomFact::OnFloor(floor) => only(&row.floor, floor),
                 RoomFact::InUnit(unit) => only(&row.unit, unit),
                 RoomFact::Ordered(order) => only(&row.order, order),
+                RoomFact::Covering(cover) => only(&row.cover, cover),
             }),
             Fact::OutletType(id, fact) => of.outlet_types.get(*id).is_some_and(|row| match fact {
                 OutletTypeFact::Added => false,
@@ -151,6 +157,12 @@ impl Desk<'_> {
                 OutletFact::Placed(spot) => only(&row.spot, spot),
                 OutletFact::Boxed(wall_box) => only(&row.wall_box, wall_box),
                 OutletFact::Stands(standing) => stands(&row.standing, standing),
+                OutletFact::Slack(slack) => only(&row.slack, slack),
+                OutletFact::Waits(waiting) => match row.waits.get() {
+                    Some(_) => only(&row.waits, waiting),
+                    None => waiting.whom == WaitsFor::Nobody,
+                },
+                OutletFact::ChangeOrdered(order) => said_or_empty(&row.change_order, order),
             }),
             Fact::Cable(id, fact) => of.cables.get(*id).is_some_and(|row| match fact {
                 CableFact::Added | CableFact::Noted(_) | CableFact::Repulled { .. } => false,
@@ -160,6 +172,7 @@ impl Desk<'_> {
                 CableFact::Purposed(purpose) => said_or_empty(&row.purpose, purpose),
                 CableFact::InJacket(jacket) => only(&row.jacket, jacket),
                 CableFact::Stands(standing) => stands(&row.standing, standing),
+                CableFact::ChangeOrdered(order) => said_or_empty(&row.change_order, order),
                 CableFact::KnownAs(name) => row.known_as.iter().any(|said| said.value == name),
             }),
             Fact::Pull(pull, fact) => self.pull_is_so(*pull, fact),
@@ -199,6 +212,13 @@ impl Desk<'_> {
                 LooseEndFact::Found(found) => only(&row.found, found),
                 LooseEndFact::Joined(end) => only(&row.joined, &Some(*end)),
                 LooseEndFact::Parted => row.joined.distinct().into_iter().all(Option::is_none),
+            }),
+            Fact::Picture(id, fact) => of.pictures.get(*id).is_some_and(|row| match fact {
+                PictureFact::Added(_) => false,
+                PictureFact::Shows(shows) => only(&row.shows, shows),
+                PictureFact::Noted(note) => said_or_empty(&row.note, note),
+                PictureFact::Points(points) => only(&row.points, points),
+                PictureFact::Stands(standing) => stands(&row.standing, standing),
             }),
             Fact::Unit(_, UnitFact::Added) | Fact::JacketAdded(_) | Fact::Unknown { .. } => false,
         }

@@ -245,6 +245,8 @@ thing_ids! {
     JointId;
     /// An end whose cable is not known yet.
     LooseEndId;
+    /// A photograph or a plan.
+    PictureId;
 }
 
 #[cfg(test)]

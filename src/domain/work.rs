@@ -100,6 +100,68 @@ pub struct Spot {
     pub offset_from: String,
 }
 
+/// Cable left coiled behind an outlet, for those who terminate it and for later.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Slack {
+    /// How much.
+    pub length: Option<Millimetres>,
+    /// Where the coil is, in words.
+    pub place: String,
+}
+
+/// Whom an outlet waits for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum WaitsFor {
+    /// Nobody: it can be worked on.
+    Nobody,
+    /// It is on hold.
+    Hold,
+    /// An answer of the builder.
+    Builder,
+    /// An answer of the client.
+    Client,
+    /// Others do it.
+    Others,
+}
+
+/// Whether an outlet waits, and with what question.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Waiting {
+    /// For whom.
+    pub whom: WaitsFor,
+    /// The question or the reason.
+    pub words: String,
+}
+
+/// What somebody looked at before the board went up, in the order of the list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CoverCheck {
+    /// The cables were counted.
+    Counted,
+    /// Every cable bears its code.
+    Marked,
+    /// The open walls were photographed.
+    Photographed,
+    /// The boxes are in place.
+    Boxes,
+    /// Nail plates are on where a screw could reach a cable.
+    NailPlates,
+    /// The slack coils are noted.
+    Slack,
+}
+
+impl CoverCheck {
+    /// All of them, in the order of the list.
+    pub const ALL: [Self; 6] = [
+        Self::Counted,
+        Self::Marked,
+        Self::Photographed,
+        Self::Boxes,
+        Self::NailPlates,
+        Self::Slack,
+    ];
+}
+
 /// What joins cables in the field.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum JointKind {

@@ -4,17 +4,18 @@
 //! being. So a later act can name exactly what it replaces, and nothing more.
 
 use crate::domain::ids::{
-    CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
-    PullId, RackId, RoomId, ThingId, UnitId,
+    ActId, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
+    PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId,
 };
 use crate::domain::label::{LegNumber, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::{Connector, Medium};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::picture::{Digest, Point, Shows};
 use crate::domain::place::{End, Leaves, Place, Placement, Position, RunName};
 use crate::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, Standing, TestMethod,
-    TestOutcome, WallBox,
+    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing,
+    TestMethod, TestOutcome, Waiting, WallBox,
 };
 
 /// One fact.
@@ -52,6 +53,8 @@ pub enum Fact {
     Joint(JointId, JointFact),
     /// About a loose end.
     LooseEnd(LooseEndId, LooseEndFact),
+    /// About a picture.
+    Picture(PictureId, PictureFact),
     /// A kind of fact that only a newer version knows.
     Unknown {
         /// Its kind, as written.
@@ -86,6 +89,13 @@ pub enum JobFact {
     PinoutChosen(Pinout),
     /// What stands before the text of a tag, so that any camera opens the registry; empty: nothing.
     TagAddressSet(String),
+    /// What a numbered box or spool on site holds; none: it is not there any more.
+    BoxHolds {
+        /// The number on the box.
+        number: u16,
+        /// The cable in it.
+        medium: Option<Medium>,
+    },
 }
 
 /// About a building or unit.
@@ -106,6 +116,8 @@ pub enum FloorFact {
     Named(String),
     /// Its number, as space codes use it.
     Numbered(u8),
+    /// The sheet of the plans that shows it.
+    OnSheet(String),
 }
 
 /// About a room.
@@ -123,6 +135,36 @@ pub enum RoomFact {
     InUnit(UnitId),
     /// Its place in the walking order.
     Ordered(u32),
+    /// Whether its walls may be closed.
+    Covering(Cover),
+}
+
+/// Whether the walls of a room may be closed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cover {
+    /// Not yet, for a reason.
+    NotYet {
+        /// Why.
+        reason: String,
+    },
+    /// Somebody signed that they may.
+    Ok(CoverOk),
+    /// They are closed.
+    Closed,
+}
+
+/// What was signed for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CoverOk {
+    /// How many cables were counted.
+    pub counted: u16,
+    /// What was looked at, in the order of the list.
+    pub checks: Vec<CoverCheck>,
+    /// Why it may be covered although something is missing.
+    pub note: String,
+    /// Up to which act of each writer the job was known to whoever signed. What is not among these
+    /// came after, or from somebody else, and opens the question again.
+    pub known: Vec<ActId>,
 }
 
 /// About an outlet type of the job's own.
@@ -160,6 +202,12 @@ pub enum OutletFact {
     Stands(Standing),
     /// A remark.
     Noted(String),
+    /// The cable left coiled behind it.
+    Slack(Slack),
+    /// Whether it waits for somebody.
+    Waits(Waiting),
+    /// The change order that it came with; empty: none.
+    ChangeOrdered(String),
 }
 
 /// About a cable run.
@@ -190,6 +238,8 @@ pub enum CableFact {
         /// Why.
         reason: String,
     },
+    /// The change order that it came with; empty: none.
+    ChangeOrdered(String),
 }
 
 /// About one pull.
@@ -340,6 +390,21 @@ pub enum LooseEndFact {
     Parted,
 }
 
+/// About a picture.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PictureFact {
+    /// It exists, with these bytes.
+    Added(Digest),
+    /// What it shows.
+    Shows(Shows),
+    /// A remark; empty: none.
+    Noted(String),
+    /// What can be seen where on it.
+    Points(Vec<Point>),
+    /// Whether it is still wanted.
+    Stands(Standing),
+}
+
 /// What is known of a loose end.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Found {
@@ -371,6 +436,7 @@ impl Fact {
             Self::Device(id, DeviceFact::Added) => Some(id.0),
             Self::Joint(id, JointFact::Added(_)) => Some(id.0),
             Self::LooseEnd(id, LooseEndFact::Added { .. }) => Some(id.0),
+            Self::Picture(id, PictureFact::Added(_)) => Some(id.0),
             _ => None,
         }
     }
@@ -395,6 +461,7 @@ impl Fact {
             Self::Device(id, _) => Some(id.0),
             Self::Joint(id, _) => Some(id.0),
             Self::LooseEnd(id, _) => Some(id.0),
+            Self::Picture(id, _) => Some(id.0),
         }
     }
 
@@ -439,6 +506,10 @@ impl Fact {
                 }
             }
             Self::LooseEnd(_, LooseEndFact::Joined(end)) => name(end.cable.0),
+            Self::Picture(_, PictureFact::Shows(shows)) => name(shows.thing()),
+            Self::Picture(_, PictureFact::Points(points)) => {
+                points.iter().for_each(|point| name(point.what.thing()));
+            }
             _ => {}
         }
     }

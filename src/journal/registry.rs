@@ -8,12 +8,13 @@ use rustc_hash::{FxHashMap, FxHashSet};
 use super::act::{Act, FactRef};
 use super::fact::{
     CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
-    OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact, RoomFact,
+    UnitFact,
 };
 use super::register::{Change, Op};
 use crate::domain::ids::{
     CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
-    RackId, RoomId, ThingId, UnitId,
+    PictureId, RackId, RoomId, ThingId, UnitId,
 };
 
 mod codes;
@@ -24,7 +25,7 @@ pub use codes::{CableCode, Hold, Index};
 pub use index::Lookup;
 pub use rows::{
     Cable, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, LooseEnd, Numbering, Outlet,
-    OutletType, Panel, PerLeg, Rack, Repull, Room, Table, Unit, side_index,
+    OutletType, Panel, PerLeg, Picture, Rack, Repull, Room, Table, Unit, side_index,
 };
 
 /// Everything that is known of a job.
@@ -56,6 +57,8 @@ pub struct Registry {
     pub joints: Table<JointId, Joint>,
     /// Loose ends.
     pub loose_ends: Table<LooseEndId, LooseEnd>,
+    /// Photographs and plans.
+    pub pictures: Table<PictureId, Picture>,
     /// Where to find things by code, place and neighbour.
     pub index: Index,
     /// Things that a newer version has changed in ways unknown here, with how many live facts say so.
@@ -172,6 +175,7 @@ impl Registry {
             Fact::Device(id, _) => self.devices.ensure(*id),
             Fact::Joint(id, _) => self.joints.ensure(*id),
             Fact::LooseEnd(id, _) => self.loose_ends.ensure(*id),
+            Fact::Picture(id, _) => self.pictures.ensure(*id),
         }
     }
 
@@ -262,6 +266,11 @@ impl Registry {
                     .into_iter()
                     .for_each(|row| apply_loose_end(row, fact, op));
             }
+            Fact::Picture(id, fact) => self
+                .pictures
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_picture(row, fact, op)),
             Fact::Unknown { .. } => {}
         }
     }
@@ -271,6 +280,11 @@ impl Registry {
             JobFact::Named(name) => op.set(&mut self.job.name, name),
             JobFact::PinoutChosen(pinout) => op.set(&mut self.job.pinout, pinout),
             JobFact::TagAddressSet(address) => op.set(&mut self.job.tag_address, address),
+            JobFact::BoxHolds { number, medium } => {
+                if let Some(held) = op.parts().of(&mut self.job.boxes, *number) {
+                    op.set(held, medium);
+                }
+            }
         }
     }
 
@@ -297,7 +311,8 @@ impl Registry {
             panels,
             devices,
             joints,
-            loose_ends
+            loose_ends,
+            pictures
         );
         let _ = writeln!(text, "{:?}", self.newer_things());
         text
@@ -316,6 +331,7 @@ fn apply_floor(row: &mut Floor, fact: &FloorFact, op: &mut Op<'_>) {
         FloorFact::Added => op.add(&mut row.added, &()),
         FloorFact::Named(name) => op.set(&mut row.name, name),
         FloorFact::Numbered(number) => op.set(&mut row.number, number),
+        FloorFact::OnSheet(sheet) => op.set(&mut row.sheet, sheet),
     }
 }
 
@@ -327,6 +343,7 @@ fn apply_room(row: &mut Room, fact: &RoomFact, op: &mut Op<'_>) {
         RoomFact::OnFloor(floor) => op.set(&mut row.floor, floor),
         RoomFact::InUnit(unit) => op.set(&mut row.unit, unit),
         RoomFact::Ordered(order) => op.set(&mut row.order, order),
+        RoomFact::Covering(cover) => op.set(&mut row.cover, cover),
     }
 }
 
@@ -356,6 +373,9 @@ fn apply_outlet(row: &mut Outlet, fact: &OutletFact, op: &mut Op<'_>) {
         OutletFact::Boxed(wall_box) => op.set(&mut row.wall_box, wall_box),
         OutletFact::Stands(standing) => op.set(&mut row.standing, standing),
         OutletFact::Noted(note) => op.add(&mut row.notes, note),
+        OutletFact::Slack(slack) => op.set(&mut row.slack, slack),
+        OutletFact::Waits(waiting) => op.set(&mut row.waits, waiting),
+        OutletFact::ChangeOrdered(order) => op.set(&mut row.change_order, order),
     }
 }
 
@@ -379,6 +399,7 @@ fn apply_cable(row: &mut Cable, fact: &CableFact, op: &mut Op<'_>) {
                 },
             );
         }
+        CableFact::ChangeOrdered(order) => op.set(&mut row.change_order, order),
     }
 }
 
@@ -459,5 +480,15 @@ fn apply_loose_end(row: &mut LooseEnd, fact: &LooseEndFact, op: &mut Op<'_>) {
         LooseEndFact::Found(found) => op.set(&mut row.found, found),
         LooseEndFact::Joined(end) => op.set(&mut row.joined, &Some(*end)),
         LooseEndFact::Parted => op.set(&mut row.joined, &None),
+    }
+}
+
+fn apply_picture(row: &mut Picture, fact: &PictureFact, op: &mut Op<'_>) {
+    match fact {
+        PictureFact::Added(digest) => op.set(&mut row.digest, digest),
+        PictureFact::Shows(shows) => op.set(&mut row.shows, shows),
+        PictureFact::Noted(note) => op.set(&mut row.note, note),
+        PictureFact::Points(points) => op.set(&mut row.points, points),
+        PictureFact::Stands(standing) => op.set(&mut row.standing, standing),
     }
 }

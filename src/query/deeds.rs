@@ -11,8 +11,10 @@ use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Act, EndFact, Fact, Journal, LooseEndFact, Registry};
 use crate::names;
 
+pub use words::{
+    cover_words, kept_words, leaves_words, shows_words, standing_words, thing_name, waiting_words,
+};
 use words::{fact_words, goes_without_saying};
-pub use words::{kept_words, leaves_words, standing_words, thing_name};
 
 /// How many facts of one act are told.
 const TOLD: usize = 3;

@@ -10,8 +10,9 @@ use std::collections::BTreeSet;
 use bothends::domain::place::{Leaves, Placement, RunName};
 use bothends::domain::work::{Availability, Standing};
 use bothends::journal::{
-    CableFact, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact, OutletFact,
-    OutletTypeFact, PanelFact, PullFact, RackFact, RoomFact, UnitFact, wire,
+    CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
+    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, RoomFact, UnitFact,
+    wire,
 };
 
 use super::support::{Picture, merged, taken};
@@ -29,17 +30,22 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Job(JobFact::Named(_)) => "JobNamed",
         Fact::Job(JobFact::PinoutChosen(_)) => "PinoutChosen",
         Fact::Job(JobFact::TagAddressSet(_)) => "TagAddressSet",
+        Fact::Job(JobFact::BoxHolds { .. }) => "BoxHolds",
         Fact::Unit(_, UnitFact::Added) => "UnitAdded",
         Fact::Unit(_, UnitFact::Named(_)) => "UnitNamed",
         Fact::Floor(_, FloorFact::Added) => "FloorAdded",
         Fact::Floor(_, FloorFact::Named(_)) => "FloorNamed",
         Fact::Floor(_, FloorFact::Numbered(_)) => "FloorNumbered",
+        Fact::Floor(_, FloorFact::OnSheet(_)) => "FloorOnSheet",
         Fact::Room(_, RoomFact::Added) => "RoomAdded",
         Fact::Room(_, RoomFact::Named(_)) => "RoomNamed",
         Fact::Room(_, RoomFact::Coded(_)) => "RoomCoded",
         Fact::Room(_, RoomFact::OnFloor(_)) => "RoomOnFloor",
         Fact::Room(_, RoomFact::InUnit(_)) => "RoomInUnit",
         Fact::Room(_, RoomFact::Ordered(_)) => "RoomOrdered",
+        Fact::Room(_, RoomFact::Covering(Cover::NotYet { .. })) => "RoomNotToCover",
+        Fact::Room(_, RoomFact::Covering(Cover::Ok(_))) => "RoomOkToCover",
+        Fact::Room(_, RoomFact::Covering(Cover::Closed)) => "RoomClosed",
         Fact::OutletType(_, OutletTypeFact::Added) => "OutletTypeAdded",
         Fact::OutletType(_, OutletTypeFact::Named(_)) => "OutletTypeNamed",
         Fact::OutletType(_, OutletTypeFact::Holds(_)) => "OutletTypeHolds",
@@ -52,6 +58,9 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Outlet(_, OutletFact::Stands(Standing::Wanted)) => "OutletWanted",
         Fact::Outlet(_, OutletFact::Stands(Standing::Cancelled { .. })) => "OutletCancelled",
         Fact::Outlet(_, OutletFact::Noted(_)) => "OutletNoted",
+        Fact::Outlet(_, OutletFact::Slack(_)) => "OutletSlack",
+        Fact::Outlet(_, OutletFact::Waits(_)) => "OutletWaits",
+        Fact::Outlet(_, OutletFact::ChangeOrdered(_)) => "OutletChangeOrdered",
         Fact::Cable(_, CableFact::Added) => "CableAdded",
         Fact::Cable(_, CableFact::Named(RunName::Feeds { .. })) => "CableFeeds",
         Fact::Cable(_, CableFact::Named(RunName::Ties { .. })) => "CableTies",
@@ -65,6 +74,7 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Cable(_, CableFact::KnownAs(_)) => "CableKnownAs",
         Fact::Cable(_, CableFact::Noted(_)) => "CableNoted",
         Fact::Cable(_, CableFact::Repulled { .. }) => "CableRepulled",
+        Fact::Cable(_, CableFact::ChangeOrdered(_)) => "CableChangeOrdered",
         Fact::Pull(_, PullFact::Reported(_)) => "PullReported",
         Fact::Pull(_, PullFact::DrawnFrom(_)) => "DrawnFromBox",
         Fact::Pull(_, PullFact::Tested(_)) => "CopperTested",
@@ -101,6 +111,12 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::LooseEnd(_, LooseEndFact::Found(_)) => "LooseEndFound",
         Fact::LooseEnd(_, LooseEndFact::Joined(_)) => "LooseEndJoined",
         Fact::LooseEnd(_, LooseEndFact::Parted) => "LooseEndParted",
+        Fact::Picture(_, PictureFact::Added(_)) => "PictureAdded",
+        Fact::Picture(_, PictureFact::Shows(_)) => "PictureShows",
+        Fact::Picture(_, PictureFact::Noted(_)) => "PictureNoted",
+        Fact::Picture(_, PictureFact::Points(_)) => "PicturePoints",
+        Fact::Picture(_, PictureFact::Stands(Standing::Wanted)) => "PictureWanted",
+        Fact::Picture(_, PictureFact::Stands(Standing::Cancelled { .. })) => "PictureDropped",
         // What is not known cannot be drafted, so the sample holds none.
         Fact::Unknown { .. } => "",
     }

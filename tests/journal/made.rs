@@ -7,22 +7,24 @@ use bothends::domain::label::{
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::medium::{Conductors, Connector, Kind, Medium, Sheath};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
+use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, Standing, TestMethod,
-    TestOutcome, WallBox,
+    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing,
+    TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    Act, CableFact, CopperTest, DeviceFact, EndFact, EndOfPull, Fact, FactRef, FloorFact, Found,
-    JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact,
-    PanelMake, PanelSize, PullFact, PullRef, RackFact, RoomFact, UnitFact, WallTime,
+    Act, CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FactRef,
+    FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact,
+    PanelFact, PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    WallTime,
 };
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
-use proptest::sample::select;
+use proptest::sample::{select, subsequence};
 use proptest::strategy::Union;
 
 /// Where generated facts take their ids and words from.
@@ -114,6 +116,8 @@ pub(crate) fn any_fact(from: &Source) -> BoxedStrategy<Fact> {
                 .prop_map(|pinout| Fact::Job(JobFact::PinoutChosen(pinout))),
             from.text()
                 .prop_map(|text| Fact::Job(JobFact::TagAddressSet(text))),
+            (any::<u16>(), option::of(medium(from)))
+                .prop_map(|(number, medium)| Fact::Job(JobFact::BoxHolds { number, medium })),
         ],
         (from.of(), unit_fact(from)).prop_map(|(id, fact)| Fact::Unit(id, fact)),
         (from.of(), floor_fact(from)).prop_map(|(id, fact)| Fact::Floor(id, fact)),
@@ -136,6 +140,7 @@ pub(crate) fn any_fact(from: &Source) -> BoxedStrategy<Fact> {
         (from.of(), device_fact(from)).prop_map(|(id, fact)| Fact::Device(id, fact)),
         (from.of(), joint_fact(from)).prop_map(|(id, fact)| Fact::Joint(id, fact)),
         (from.of(), loose_fact(from)).prop_map(|(id, fact)| Fact::LooseEnd(id, fact)),
+        (from.of(), picture_fact(from)).prop_map(|(id, fact)| Fact::Picture(id, fact)),
         prop_oneof![
             from.text().prop_map(|text| format!("Later{text}")),
             // A known kind without what it needs stays unknown, and the kind is kept.
@@ -156,6 +161,7 @@ fn floor_fact(from: &Source) -> BoxedStrategy<FloorFact> {
         Just(FloorFact::Added),
         from.text().prop_map(FloorFact::Named),
         any::<u8>().prop_map(FloorFact::Numbered),
+        from.text().prop_map(FloorFact::OnSheet),
     ]
 }
 
@@ -168,6 +174,7 @@ fn room_fact(from: &Source) -> BoxedStrategy<RoomFact> {
         from.of().prop_map(RoomFact::OnFloor),
         from.of().prop_map(RoomFact::InUnit),
         any::<u32>().prop_map(RoomFact::Ordered),
+        cover(from).prop_map(RoomFact::Covering),
     ]
 }
 
@@ -215,6 +222,13 @@ fn outlet_fact(from: &Source) -> BoxedStrategy<OutletFact> {
         .prop_map(OutletFact::Boxed),
         standing(from).prop_map(OutletFact::Stands),
         from.text().prop_map(OutletFact::Noted),
+        (option::of(0..=i32::MAX), from.text()).prop_map(|(length, place)| {
+            let length = length.map(Millimetres);
+            OutletFact::Slack(Slack { length, place })
+        }),
+        (select(WAITS_FOR.to_vec()), from.text())
+            .prop_map(|(whom, words)| OutletFact::Waits(Waiting { whom, words })),
+        from.text().prop_map(OutletFact::ChangeOrdered),
     ]
 }
 
@@ -236,6 +250,7 @@ fn cable_fact(from: &Source) -> BoxedStrategy<CableFact> {
         from.text().prop_map(CableFact::KnownAs),
         from.text().prop_map(CableFact::Noted),
         (from.of(), from.text()).prop_map(|(pull, reason)| CableFact::Repulled { pull, reason }),
+        from.text().prop_map(CableFact::ChangeOrdered),
     ]
 }
 
@@ -387,6 +402,60 @@ fn loose_fact(from: &Source) -> BoxedStrategy<LooseEndFact> {
         }),
         end(from).prop_map(LooseEndFact::Joined),
         Just(LooseEndFact::Parted),
+    ]
+}
+
+const WAITS_FOR: [WaitsFor; 5] = [
+    WaitsFor::Nobody,
+    WaitsFor::Hold,
+    WaitsFor::Builder,
+    WaitsFor::Client,
+    WaitsFor::Others,
+];
+
+fn cover(from: &Source) -> BoxedStrategy<Cover> {
+    let ok = (
+        any::<u16>(),
+        subsequence(CoverCheck::ALL.to_vec(), 0..=CoverCheck::ALL.len()),
+        from.text(),
+        vec(any_act_id(), 0..3),
+    );
+    any_of![
+        from.text().prop_map(|reason| Cover::NotYet { reason }),
+        ok.prop_map(|(counted, checks, note, known)| {
+            Cover::Ok(CoverOk {
+                counted,
+                checks,
+                note,
+                known,
+            })
+        }),
+        Just(Cover::Closed),
+    ]
+}
+
+fn picture_fact(from: &Source) -> BoxedStrategy<PictureFact> {
+    let shows = any_of![
+        from.of().prop_map(Shows::Outlet),
+        from.of().prop_map(Shows::Room),
+        from.of().prop_map(Shows::LooseEnd),
+        from.of().prop_map(Shows::Plan),
+    ];
+    let seen = any_of![
+        from.of().prop_map(Seen::Cable),
+        from.of().prop_map(Seen::Outlet)
+    ];
+    let on = 0..=Spotted::WHOLE;
+    let point = (seen, on.clone(), on, from.text()).prop_map(|(what, x, y, offset)| {
+        let at = Spotted::new(x, y).expect("on the picture");
+        Point { what, at, offset }
+    });
+    any_of![
+        any::<[u8; 32]>().prop_map(|bytes| PictureFact::Added(Digest(bytes))),
+        shows.prop_map(PictureFact::Shows),
+        from.text().prop_map(PictureFact::Noted),
+        vec(point, 0..4).prop_map(PictureFact::Points),
+        standing(from).prop_map(PictureFact::Stands),
     ]
 }
 

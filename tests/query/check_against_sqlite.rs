@@ -17,7 +17,7 @@ use super::reference::Reference;
 use crate::support::seeds::seeds;
 
 /// The jobs that the gate looks at.
-const SEEDS: std::ops::Range<u64> = 0..100;
+const SEEDS: std::ops::Range<u64> = 0..120;
 /// How often each kind must have occurred, so that no question goes unasked.
 const LEAST: usize = 50;
 
@@ -258,11 +258,13 @@ const FIELDS: &[&str] = &[
     "Unit.Name",
     "Floor.Name",
     "Floor.Number",
+    "Floor.Sheet",
     "Room.Name",
     "Room.Code",
     "Room.Floor",
     "Room.Unit",
     "Room.Order",
+    "Room.Cover",
     "OutletType.Name",
     "OutletType.Cables",
     "Outlet.Number",
@@ -271,6 +273,9 @@ const FIELDS: &[&str] = &[
     "Outlet.Spot",
     "Outlet.WallBox",
     "Outlet.Standing",
+    "Outlet.Slack",
+    "Outlet.Waits",
+    "Outlet.ChangeOrder",
     "Cable.Name",
     "Cable.Leaves",
     "Cable.Medium",
@@ -278,6 +283,7 @@ const FIELDS: &[&str] = &[
     "Cable.Jacket",
     "Cable.Standing",
     "Cable.Repull",
+    "Cable.ChangeOrder",
     "Cable.Outcome",
     "Cable.DrawnFrom",
     "End.Planned",

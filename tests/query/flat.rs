@@ -157,6 +157,8 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
                 JobFact::Named(_) => "Name",
                 JobFact::PinoutChosen(_) => "Pinout",
                 JobFact::TagAddressSet(_) => "TagAddress",
+                // The list says nothing of the boxes on site.
+                JobFact::BoxHolds { .. } => return Flat::default(),
             },
         ),
         Fact::Unit(id, fact) => match fact {
@@ -167,6 +169,7 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
             FloorFact::Added => added("floor", ids.of(*id)),
             FloorFact::Named(_) => Flat::sets("floor", ids.of(*id), "Name"),
             FloorFact::Numbered(_) => Flat::sets("floor", ids.of(*id), "Number"),
+            FloorFact::OnSheet(_) => Flat::sets("floor", ids.of(*id), "Sheet"),
         },
         Fact::Room(id, fact) => room(ids.of(*id), fact),
         Fact::OutletType(id, fact) => match fact {
@@ -213,7 +216,8 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
             }
         }
         Fact::LooseEnd(id, fact) => loose_end(ids, ids_of(*id), fact),
-        Fact::Unknown { .. } => Flat::default(),
+        // The list says nothing of pictures.
+        Fact::Picture(..) | Fact::Unknown { .. } => Flat::default(),
     }
 }
 
@@ -229,6 +233,7 @@ fn room(id: i64, fact: &RoomFact) -> Flat {
         RoomFact::Coded(code) => sets("Code").row("room_code", vec![int(id), text(code)]),
         RoomFact::OnFloor(_) => sets("Floor"),
         RoomFact::InUnit(_) => sets("Unit"),
+        RoomFact::Covering(_) => sets("Cover"),
         RoomFact::Ordered(order) => sets("Order").row("room_order", vec![int(id), int(*order)]),
     }
 }
@@ -254,6 +259,9 @@ fn outlet(ids: &mut Ids, id: ThingId, fact: &OutletFact) -> Flat {
             sets("Standing").row("outlet_standing", vec![int(id), cancelled(standing)])
         }
         OutletFact::Noted(_) => Flat::default(),
+        OutletFact::Slack(_) => sets("Slack"),
+        OutletFact::Waits(_) => sets("Waits"),
+        OutletFact::ChangeOrdered(_) => sets("ChangeOrder"),
     }
 }
 
@@ -290,6 +298,7 @@ fn cable(ids: &mut Ids, id: ThingId, fact: &CableFact) -> Flat {
         CableFact::Stands(standing) => {
             sets("Standing").row("cable_standing", vec![int(id), cancelled(standing)])
         }
+        CableFact::ChangeOrdered(_) => sets("ChangeOrder"),
         CableFact::KnownAs(_) | CableFact::Noted(_) => Flat::default(),
         CableFact::Repulled { pull, .. } => {
             sets("Repull").row("cable_repull", vec![int(id), int(ids.of(*pull))])

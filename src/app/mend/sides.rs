@@ -8,7 +8,8 @@ use crate::domain::work::{Pinout, WallBox};
 use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
 use crate::names;
 use crate::query::deeds::{
-    end_is, kept_words, leaves_words, outcome_words, standing_words, thing_name, who,
+    cover_words, end_is, kept_words, leaves_words, outcome_words, standing_words, thing_name,
+    waiting_words, who,
 };
 use crate::query::wall::kind_words;
 use crate::query::{Field, Thing};
@@ -128,6 +129,7 @@ impl Desk<'_> {
                 .get(id)
                 .map(|row| match field {
                     Field::Number => said(&row.number, number),
+                    Field::Sheet => said(&row.sheet, text),
                     _ => said(&row.name, text),
                 })
                 .unwrap_or_default(),
@@ -141,6 +143,7 @@ impl Desk<'_> {
                     Field::Order => said(&row.order, |order| {
                         format!("place {order} in the walking order")
                     }),
+                    Field::Cover => said(&row.cover, cover_words),
                     _ => said(&row.name, text),
                 })
                 .unwrap_or_default(),
@@ -257,6 +260,12 @@ impl Desk<'_> {
                 WallBox::None => "no box".to_owned(),
             }),
             Field::Standing => said(&row.standing, standing_words),
+            Field::Slack => said(&row.slack, |slack| {
+                let length = slack.length.map(|length| format!("{} mm", length.0));
+                text(&format!("{} {}", length.unwrap_or_default(), slack.place))
+            }),
+            Field::Waits => said(&row.waits, waiting_words),
+            Field::ChangeOrder => said(&row.change_order, text),
             _ => said(&row.purpose, text),
         }
     }
@@ -286,6 +295,7 @@ impl Desk<'_> {
                 }
             }),
             Field::Standing => said(&row.standing, standing_words),
+            Field::ChangeOrder => said(&row.change_order, text),
             Field::Repull => said(&row.repull, |repull| {
                 format!("the pull because of “{}”", repull.reason)
             }),
@@ -373,6 +383,11 @@ fn field_words(thing: Thing, field: Field) -> &'static str {
         Field::Kept => "what it is kept for",
         Field::Found => "where it was found",
         Field::Joined => "which cable it is",
+        Field::Sheet => "the sheet of the plans that shows it",
+        Field::Cover => "whether it may be covered",
+        Field::Slack => "the slack behind it",
+        Field::Waits => "whether it waits for somebody",
+        Field::ChangeOrder => "its change order",
     }
 }
 

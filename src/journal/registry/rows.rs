@@ -12,9 +12,12 @@ use crate::domain::label::{
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::picture::{Digest, Point, Shows};
 use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
-use crate::domain::work::{Availability, JointKind, Pinout, PullOutcome, Spot, Standing, WallBox};
-use crate::journal::fact::{CopperTest, Found, Mark, PanelMake};
+use crate::domain::work::{
+    Availability, JointKind, Pinout, PullOutcome, Slack, Spot, Standing, Waiting, WallBox,
+};
+use crate::journal::fact::{CopperTest, Cover, Found, Mark, PanelMake};
 use crate::journal::register::{Log, Parts, Register};
 
 /// Rows of one kind of thing, found by id.
@@ -104,6 +107,8 @@ pub struct Job {
     pub pinout: Register<Pinout>,
     /// What stands before the text of a tag.
     pub tag_address: Register<String>,
+    /// What the numbered boxes on site hold.
+    pub boxes: SortedMap<u16, Register<Option<Medium>>>,
 }
 
 /// A building or unit.
@@ -124,6 +129,8 @@ pub struct Floor {
     pub name: Register<String>,
     /// Its number.
     pub number: Register<u8>,
+    /// The sheet of the plans that shows it.
+    pub sheet: Register<String>,
 }
 
 /// A room.
@@ -141,6 +148,8 @@ pub struct Room {
     pub unit: Register<UnitId>,
     /// Its place in the walking order.
     pub order: Register<u32>,
+    /// Whether its walls may be closed.
+    pub cover: Register<Cover>,
 }
 
 /// An outlet type of the job's own.
@@ -182,6 +191,12 @@ pub struct Outlet {
     pub standing: Register<Standing>,
     /// Remarks.
     pub notes: Log<String>,
+    /// The cable left coiled behind it.
+    pub slack: Register<Slack>,
+    /// Whether it waits for somebody.
+    pub waits: Register<Waiting>,
+    /// The change order that it came with.
+    pub change_order: Register<String>,
 }
 
 /// A cable run.
@@ -205,6 +220,8 @@ pub struct Cable {
     pub known_as: Log<String>,
     /// Remarks.
     pub notes: Log<String>,
+    /// The change order that it came with.
+    pub change_order: Register<String>,
     /// The latest pull and why; none: it was pulled once at most.
     pub repull: Register<Repull>,
     /// Where its ends belong, whatever copper lies there.
@@ -400,4 +417,19 @@ pub struct LooseEnd {
     pub found: Register<Found>,
     /// The cable end that it turned out to be; none: not known.
     pub joined: Register<Option<End>>,
+}
+
+/// A picture.
+#[derive(Clone, Debug, Default)]
+pub struct Picture {
+    /// Whether it exists, and with which bytes.
+    pub digest: Register<Digest>,
+    /// What it shows.
+    pub shows: Register<Shows>,
+    /// A remark.
+    pub note: Register<String>,
+    /// What can be seen where on it.
+    pub points: Register<Vec<Point>>,
+    /// Whether it is still wanted.
+    pub standing: Register<Standing>,
 }

@@ -89,6 +89,12 @@ struct FactV1<'a> {
     /// The cables of an outlet type.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
     cables: Option<Vec<Object<PlannedV1<'a>>>>,
+    /// The last act of each writer that was known.
+    #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
+    known: Option<Vec<Str<'a>>>,
+    /// What is seen where on a picture.
+    #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
+    points: Option<Vec<Object<PointV1<'a>>>>,
 }
 
 /// The kind alone, of a fact whose other fields have shapes unknown here.
@@ -120,6 +126,20 @@ struct SpotV1<'a> {
     offset: Option<i32>,
     #[serde(borrow, default)]
     from: Str<'a>,
+}
+
+/// Something that is seen on a picture: `kind` is `cable` or `outlet`, `x` and `y` are
+/// ten-thousandths of the width and the height.
+#[derive(Serialize, Deserialize)]
+struct PointV1<'a> {
+    #[serde(borrow)]
+    kind: Str<'a>,
+    #[serde(borrow)]
+    of: Str<'a>,
+    x: u16,
+    y: u16,
+    #[serde(borrow, default, skip_serializing_if = "Str::is_empty")]
+    offset: Str<'a>,
 }
 
 /// One cable of an outlet type.

@@ -60,7 +60,8 @@ fn job_and_rooms(list: &mut List<'_>) {
         if !floor.added.is_empty() {
             Sheet::of(list, None, Thing::Floor(id))
                 .see(Field::Name, &floor.name)
-                .see(Field::Number, &floor.number);
+                .see(Field::Number, &floor.number)
+                .see(Field::Sheet, &floor.sheet);
         }
     }
     for (id, room) in registry.rooms.iter() {
@@ -70,7 +71,8 @@ fn job_and_rooms(list: &mut List<'_>) {
                 .see(Field::Code, &room.code)
                 .see(Field::Floor, &room.floor)
                 .see(Field::Unit, &room.unit)
-                .see(Field::Order, &room.order);
+                .see(Field::Order, &room.order)
+                .see(Field::Cover, &room.cover);
         }
     }
 }
@@ -92,7 +94,10 @@ fn outlets(list: &mut List<'_>) {
                 .see(Field::Purpose, &outlet.purpose)
                 .see(Field::Spot, &outlet.spot)
                 .see(Field::WallBox, &outlet.wall_box)
-                .see(Field::Standing, &outlet.standing);
+                .see(Field::Standing, &outlet.standing)
+                .see(Field::Slack, &outlet.slack)
+                .see(Field::Waits, &outlet.waits)
+                .see(Field::ChangeOrder, &outlet.change_order);
         }
     }
 }
@@ -112,7 +117,8 @@ fn cables(list: &mut List<'_>) {
             .see(Field::Purpose, &cable.purpose)
             .see(Field::Jacket, &cable.jacket)
             .see(Field::Standing, &cable.standing)
-            .see(Field::Repull, &cable.repull);
+            .see(Field::Repull, &cable.repull)
+            .see(Field::ChangeOrder, &cable.change_order);
         if let Some(copper) = cable.copper(cable.pull(id)) {
             sheet
                 .see(Field::Outcome, &copper.outcome)

@@ -329,4 +329,14 @@ pub enum Field {
     Found,
     /// Which cable end it turned out to be.
     Joined,
+    /// The sheet of the plans that shows it.
+    Sheet,
+    /// Whether its walls may be closed.
+    Cover,
+    /// The cable left coiled behind it.
+    Slack,
+    /// Whether it waits for somebody.
+    Waits,
+    /// The change order that it came with.
+    ChangeOrder,
 }

@@ -2,11 +2,13 @@
 //! asks for the words of a new fact.
 
 use super::{mark_words, outcome_words, placement_words};
+use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{Availability, Standing, TestOutcome};
+use crate::domain::work::{Availability, Standing, TestOutcome, Waiting, WaitsFor};
 use crate::journal::{
-    CableFact, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact, OutletFact,
-    OutletTypeFact, PanelFact, PullFact, RackFact, Register, Registry, RoomFact, UnitFact,
+    CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
+    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, Register, Registry,
+    RoomFact, UnitFact,
 };
 use crate::names;
 use crate::query::Thing;
@@ -48,11 +50,17 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Cable(_, CableFact::Stands(standing)) => standing_words(standing),
         Fact::Job(JobFact::PinoutChosen(pinout)) => format!("jacks are wired T568{pinout:?}"),
         Fact::Job(JobFact::TagAddressSet(_)) => "the address on tags was set".to_owned(),
+        Fact::Job(JobFact::BoxHolds { number, medium }) => match medium {
+            Some(medium) => format!("box {number} holds {medium}"),
+            None => format!("box {number} is not on site"),
+        },
+        Fact::Floor(_, FloorFact::OnSheet(sheet)) => format!("on sheet {sheet} of the plans"),
         Fact::Floor(_, FloorFact::Numbered(number)) => format!("floor number {number}"),
         Fact::Room(_, RoomFact::Coded(code)) => format!("its code is {code}"),
         Fact::Room(_, RoomFact::OnFloor(floor)) => inside(Thing::Floor(*floor)),
         Fact::Room(_, RoomFact::InUnit(unit)) => inside(Thing::Unit(*unit)),
         Fact::Room(_, RoomFact::Ordered(order)) => format!("number {order} on the walk"),
+        Fact::Room(_, RoomFact::Covering(cover)) => cover_words(cover),
         Fact::OutletType(_, OutletTypeFact::Holds(_)) => "its cables were chosen".to_owned(),
         Fact::Outlet(_, OutletFact::Numbered { room, number }) => {
             format!(
@@ -66,6 +74,13 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         }
         Fact::Outlet(_, OutletFact::Placed(_)) => "its exact place was noted".to_owned(),
         Fact::Outlet(_, OutletFact::Boxed(_)) => "its box was noted".to_owned(),
+        Fact::Outlet(_, OutletFact::Slack(_)) => "its slack was noted".to_owned(),
+        Fact::Outlet(_, OutletFact::Waits(waiting)) => waiting_words(waiting),
+        Fact::Outlet(_, OutletFact::ChangeOrdered(order))
+        | Fact::Cable(_, CableFact::ChangeOrdered(order)) => match order.trim() {
+            "" => "with no change order".to_owned(),
+            order => format!("change order {order}"),
+        },
         Fact::Cable(_, CableFact::Named(RunName::Feeds { outlet, letter })) => {
             format!("letter {letter} at {}", names::outlet(registry, *outlet))
         }
@@ -102,6 +117,16 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::LooseEnd(_, LooseEndFact::Joined(end)) => {
             format!("it is {}", names::end(registry, *end))
         }
+        Fact::Picture(_, PictureFact::Added(_)) => "taken".to_owned(),
+        Fact::Picture(_, PictureFact::Shows(shows)) => {
+            format!("shows {}", shows_words(registry, *shows))
+        }
+        Fact::Picture(_, PictureFact::Noted(note)) => format!("note: {note}"),
+        Fact::Picture(_, PictureFact::Points(points)) => match points.len() {
+            1 => "1 place is marked on it".to_owned(),
+            count => format!("{count} places are marked on it"),
+        },
+        Fact::Picture(_, PictureFact::Stands(standing)) => standing_words(standing),
         Fact::LooseEnd(_, LooseEndFact::Parted) => "parted from its cable".to_owned(),
         Fact::Unknown { .. } => {
             return "something that only a newer version of this app knows".to_owned();
@@ -137,6 +162,7 @@ fn subject(registry: &Registry, fact: &Fact) -> String {
         // Its number is not known any more once that was taken back.
         Fact::LooseEnd(_, LooseEndFact::Added { number }) => return format!("loose end {number}"),
         Fact::LooseEnd(id, _) => Thing::LooseEnd(*id),
+        Fact::Picture(..) => return "a picture".to_owned(),
     };
     thing_name(registry, thing)
 }
@@ -206,6 +232,44 @@ pub(super) fn goes_without_saying(registry: &Registry, fact: &Fact) -> bool {
         | Fact::Panel(_, PanelFact::InRack(_) | PanelFact::AtUnit(_)) => true,
         // What is not known to be said by the adding is told.
         _ => false,
+    }
+}
+
+/// What a picture shows, in the middle of a sentence.
+#[must_use]
+pub fn shows_words(registry: &Registry, shows: Shows) -> String {
+    let thing = match shows {
+        Shows::Outlet(id) => Thing::Outlet(id),
+        Shows::Room(id) => Thing::Room(id),
+        Shows::LooseEnd(id) => Thing::LooseEnd(id),
+        Shows::Plan(id) => Thing::Floor(id),
+    };
+    thing_name(registry, thing)
+}
+
+/// Whether the walls of a room may be closed, in words.
+#[must_use]
+pub fn cover_words(cover: &Cover) -> String {
+    match cover {
+        Cover::Ok(ok) => format!("OK to cover, {} cables counted", ok.counted),
+        Cover::NotYet { reason } => format!("not to be covered yet: {reason}"),
+        Cover::Closed => "its walls are closed".to_owned(),
+    }
+}
+
+/// Whom something waits for, in words.
+#[must_use]
+pub fn waiting_words(waiting: &Waiting) -> String {
+    let whom = match waiting.whom {
+        WaitsFor::Nobody => return "waits for nobody any more".to_owned(),
+        WaitsFor::Hold => "on hold",
+        WaitsFor::Builder => "question for the builder",
+        WaitsFor::Client => "question for the client",
+        WaitsFor::Others => "by others",
+    };
+    match waiting.words.trim() {
+        "" => whom.to_owned(),
+        words => format!("{whom}: {words}"),
     }
 }
 

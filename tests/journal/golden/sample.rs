@@ -2,7 +2,7 @@
 
 use bothends::domain::ids::{
     ActId, Bits80, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
-    OutletTypeId, PanelId, PullId, RackId, RoomId, ThingId, UnitId, WriterId,
+    OutletTypeId, PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId, WriterId,
 };
 use bothends::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
@@ -10,17 +10,19 @@ use bothends::domain::label::{
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::medium::{Connector, Kind, Medium, Sheath};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
+use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, Standing, TestMethod,
-    TestOutcome, WallBox,
+    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing,
+    TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    Act, CableFact, CopperTest, DeviceFact, EndFact, EndOfPull, Fact, FactRef, FloorFact, Found,
-    JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact,
-    PanelMake, PanelSize, PullFact, PullRef, RackFact, RoomFact, UnitFact, WallTime,
+    Act, CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FactRef,
+    FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact,
+    PanelFact, PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    WallTime,
 };
 
 const WRITER: WriterId = WriterId(Bits80(*b"HelloHello"));
@@ -448,7 +450,78 @@ pub(super) fn the_sample() -> Vec<Act> {
     highest.wall = WallTime(Lamport::MAX.get());
     highest.strikes = vec![act(last + 1)];
     acts.push(highest);
+    acts.push(sample_act(last + 3, of_the_rough_in()));
     acts
+}
+
+/// What came with the second version of the program that wrote this form.
+fn of_the_rough_in() -> Vec<Fact> {
+    let room = RoomId(thing(ROOM));
+    let outlet = OutletId(thing(OUTLET));
+    let cable = CableId(thing(CABLE));
+    let picture = PictureId(ThingId::added_by(act(14), 0));
+    let holds = |number, medium| Fact::Job(JobFact::BoxHolds { number, medium });
+    let ok = CoverOk {
+        counted: 23,
+        checks: CoverCheck::ALL.to_vec(),
+        note: words("Without the shade cables, which come from the attic"),
+        known: vec![act(3), act(5)],
+    };
+    let slack = |length, place| OutletFact::Slack(Slack { length, place });
+    let waits = |whom| {
+        OutletFact::Waits(Waiting {
+            whom,
+            words: words("Left or right of the stove?"),
+        })
+    };
+    let point = |what, x, y, offset| Point {
+        what,
+        at: Spotted::new(x, y).expect("on the picture"),
+        offset,
+    };
+    let pictured = [
+        PictureFact::Added(Digest([0xa5; 32])),
+        PictureFact::Shows(Shows::Room(room)),
+        PictureFact::Shows(Shows::LooseEnd(LooseEndId(thing(LOOSE)))),
+        PictureFact::Shows(Shows::Plan(FloorId(thing(FLOOR)))),
+        PictureFact::Shows(Shows::Outlet(outlet)),
+        PictureFact::Noted(words("Before the insulation")),
+        PictureFact::Points(vec![
+            point(Seen::Cable(cable), 0, 10_000, words("16 in from the jamb")),
+            point(Seen::Outlet(outlet), 5_000, 1, String::new()),
+        ]),
+        PictureFact::Stands(Standing::Cancelled {
+            reason: words("Blurred"),
+        }),
+        PictureFact::Stands(Standing::Wanted),
+    ];
+    let mut facts = vec![
+        holds(8, Some(Medium::indoor(Kind::Rg6))),
+        holds(8, None),
+        Fact::Floor(FloorId(thing(FLOOR)), FloorFact::OnSheet(words("E2.1"))),
+        Fact::Room(room, RoomFact::Covering(Cover::Ok(ok))),
+        Fact::Room(
+            room,
+            RoomFact::Covering(Cover::NotYet {
+                reason: words("A box is loose"),
+            }),
+        ),
+        Fact::Room(room, RoomFact::Covering(Cover::Closed)),
+        Fact::Outlet(outlet, slack(Some(Millimetres(600)), words("in the box"))),
+        Fact::Outlet(outlet, slack(None, String::new())),
+        Fact::Outlet(outlet, OutletFact::ChangeOrdered(words("CO 7"))),
+        Fact::Cable(cable, CableFact::ChangeOrdered(words("CO 7"))),
+    ];
+    let whom = [
+        WaitsFor::Hold,
+        WaitsFor::Builder,
+        WaitsFor::Client,
+        WaitsFor::Others,
+        WaitsFor::Nobody,
+    ];
+    facts.extend(whom.map(|whom| Fact::Outlet(outlet, waits(whom))));
+    facts.extend(pictured.map(|fact| Fact::Picture(picture, fact)));
+    facts
 }
 
 fn sample_act(n: u32, facts: Vec<Fact>) -> Act {

@@ -11,13 +11,13 @@ use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, Standing, TestMethod,
-    TestOutcome, WallBox,
+    Availability, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing, TestMethod,
+    TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    CableFact, CopperTest, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, Found, JobFact,
-    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize,
-    PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    CableFact, CopperTest, Cover, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, Found,
+    JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
+    PanelSize, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
 use super::Dice;
@@ -31,8 +31,8 @@ pub(super) fn one(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mu
         58..72 => return cable(site, draft, pick, dice),
         72..80 => outlet(site, pick, dice),
         80..84 => room(site, pick, dice),
-        84..92 => rack_or_panel(site, pick, dice),
-        92..96 => loose_end(site, pick, dice),
+        84..91 => rack_or_panel(site, pick, dice),
+        91..96 => loose_end(site, pick, dice),
         _ => other(site, pick, dice),
     };
     draft.push(fact);
@@ -236,7 +236,8 @@ fn pull(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
 fn cable(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
     let at = pick.below(site.cables.len());
     let id = site.cables[at].id;
-    let fact = match pick.below(10) {
+    let fact = match pick.below(11) {
+        10 => CableFact::ChangeOrdered(words(dice)),
         0 => {
             let racks = &site.racks;
             let number = u16::from(small(dice, 3));
@@ -274,7 +275,7 @@ fn cable(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
 }
 
 fn outlet(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
-    let fact = match pick.below(8) {
+    let fact = match pick.below(12) {
         0 | 1 => OutletFact::Numbered {
             room: dice.of(&site.rooms),
             number: OutletNumber::new(small(dice, 9)).expect("a number"),
@@ -292,13 +293,25 @@ fn outlet(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
         }),
         5 => OutletFact::Boxed(dice.of(&[WallBox::Gangs(1), WallBox::Gangs(2), WallBox::Ring])),
         6 => OutletFact::Stands(standing(dice)),
+        7 => OutletFact::Slack(Slack {
+            length: None,
+            place: words(dice),
+        }),
+        8 => OutletFact::Waits(Waiting {
+            whom: dice.of(&[WaitsFor::Hold, WaitsFor::Client]),
+            words: words(dice),
+        }),
+        9 => OutletFact::ChangeOrdered(words(dice)),
         _ => OutletFact::Noted(words(dice)),
     };
     Fact::Outlet(pick.of(&site.outlets), fact)
 }
 
 fn room(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
-    let fact = match pick.below(5) {
+    let fact = match pick.below(6) {
+        5 => RoomFact::Covering(Cover::NotYet {
+            reason: words(dice),
+        }),
         0 => RoomFact::Named(words(dice)),
         1 => RoomFact::Coded(RoomCode::new(&dice.of(&site.codes)).expect("a code")),
         2 => RoomFact::OnFloor(dice.of(&site.floors)),
@@ -365,7 +378,8 @@ fn loose_end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
 
 fn other(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     let (device, joint) = (pick.of(&site.devices), pick.of(&site.joints));
-    match pick.below(13) {
+    match pick.below(14) {
+        13 => Fact::Floor(pick.of(&site.floors), FloorFact::OnSheet(words(dice))),
         0 => Fact::Job(JobFact::Named(words(dice))),
         1 => Fact::Job(JobFact::PinoutChosen(dice.of(&[Pinout::A, Pinout::B]))),
         2 => Fact::Job(JobFact::TagAddressSet(words(dice))),

@@ -2,7 +2,7 @@
 
 use super::object::Object;
 use super::words::{Word, whole_number};
-use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
+use super::{FactV1, PlaceV1, PlannedV1, PointV1, SpotV1};
 use crate::domain::ids::{PullId, ThingId};
 use crate::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
@@ -10,12 +10,13 @@ use crate::domain::label::{
 use crate::domain::length::{FootageMark, Millimetres};
 use crate::domain::medium::{Connector, Medium};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::picture::{Point, Seen, Shows, Spotted};
 use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunName};
-use crate::domain::work::{Availability, Spot, Standing, WallBox};
+use crate::domain::work::{Availability, Slack, Spot, Standing, Waiting, WallBox};
 use crate::journal::fact::{
-    CableFact, CopperTest, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, Found, JobFact,
-    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize,
-    PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, Found,
+    JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
+    PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
 /// The fields of a stored fact as working values; each is none when it is absent or unknown.
@@ -120,11 +121,16 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
         "JobNamed" => Fact::Job(JobFact::Named(shape.words()?)),
         "PinoutChosen" => Fact::Job(JobFact::PinoutChosen(shape.word()?)),
         "TagAddressSet" => Fact::Job(JobFact::TagAddressSet(shape.words()?)),
+        "BoxHolds" => Fact::Job(JobFact::BoxHolds {
+            number: shape.number()?,
+            medium: known(shape.code(), Medium::from_key)?,
+        }),
         "UnitAdded" => Fact::Unit(shape.thing()?, UnitFact::Added),
         "UnitNamed" => Fact::Unit(shape.thing()?, UnitFact::Named(shape.words()?)),
         "FloorAdded" => Fact::Floor(shape.thing()?, FloorFact::Added),
         "FloorNamed" => Fact::Floor(shape.thing()?, FloorFact::Named(shape.words()?)),
         "FloorNumbered" => Fact::Floor(shape.thing()?, FloorFact::Numbered(shape.number()?)),
+        "FloorOnSheet" => Fact::Floor(shape.thing()?, FloorFact::OnSheet(shape.words()?)),
         "OutletTypeAdded" => Fact::OutletType(shape.thing()?, OutletTypeFact::Added),
         "OutletTypeNamed" => {
             Fact::OutletType(shape.thing()?, OutletTypeFact::Named(shape.words()?))
@@ -177,7 +183,7 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
             LooseEndFact::Joined(shape.end_of(shape.other())?),
         ),
         "LooseEndParted" => Fact::LooseEnd(shape.thing()?, LooseEndFact::Parted),
-        _ => return None,
+        _ => Fact::Picture(shape.thing()?, picture(shape)?),
     })
 }
 
@@ -189,6 +195,11 @@ fn room(shape: &FactV1<'_>) -> Option<RoomFact> {
         "RoomOnFloor" => RoomFact::OnFloor(shape.other()?),
         "RoomInUnit" => RoomFact::InUnit(shape.other()?),
         "RoomOrdered" => RoomFact::Ordered(shape.n?),
+        "RoomNotToCover" => RoomFact::Covering(Cover::NotYet {
+            reason: shape.reason(),
+        }),
+        "RoomOkToCover" => RoomFact::Covering(Cover::Ok(cover_ok(shape)?)),
+        "RoomClosed" => RoomFact::Covering(Cover::Closed),
         _ => return None,
     })
 }
@@ -217,6 +228,15 @@ fn outlet(shape: &FactV1<'_>) -> Option<OutletFact> {
             reason: shape.reason(),
         }),
         "OutletNoted" => OutletFact::Noted(shape.words()?),
+        "OutletSlack" => OutletFact::Slack(Slack {
+            length: known(shape.n, |n| i32::try_from(n).ok())?.map(Millimetres),
+            place: shape.words()?,
+        }),
+        "OutletWaits" => OutletFact::Waits(Waiting {
+            whom: shape.word()?,
+            words: shape.words()?,
+        }),
+        "OutletChangeOrdered" => OutletFact::ChangeOrdered(shape.words()?),
         _ => return None,
     })
 }
@@ -253,6 +273,7 @@ fn cable(shape: &FactV1<'_>) -> Option<CableFact> {
             pull: shape.pull_of()?,
             reason: shape.reason(),
         },
+        "CableChangeOrdered" => CableFact::ChangeOrdered(shape.words()?),
         _ => return None,
     })
 }
@@ -312,6 +333,54 @@ fn panel(shape: &FactV1<'_>) -> Option<PanelFact> {
         "PanelAtUnit" => PanelFact::AtUnit(known(shape.n, |n| u8::try_from(n).ok())?),
         "PanelPurposed" => PanelFact::Purposed(shape.words()?),
         _ => return None,
+    })
+}
+
+fn picture(shape: &FactV1<'_>) -> Option<PictureFact> {
+    Some(match &*shape.k {
+        "PictureAdded" => PictureFact::Added(shape.code()?.parse().ok()?),
+        "PictureShows" => PictureFact::Shows(match shape.code()? {
+            "outlet" => Shows::Outlet(shape.other()?),
+            "room" => Shows::Room(shape.other()?),
+            "loose-end" => Shows::LooseEnd(shape.other()?),
+            "plan" => Shows::Plan(shape.other()?),
+            _ => return None,
+        }),
+        "PictureNoted" => PictureFact::Noted(shape.words()?),
+        "PicturePoints" => {
+            let points = shape.points.as_ref()?.iter().map(point);
+            PictureFact::Points(points.collect::<Option<_>>()?)
+        }
+        "PictureWanted" => PictureFact::Stands(Standing::Wanted),
+        "PictureDropped" => PictureFact::Stands(Standing::Cancelled {
+            reason: shape.reason(),
+        }),
+        _ => return None,
+    })
+}
+
+fn point(Object(point): &Object<PointV1<'_>>) -> Option<Point> {
+    let of: ThingId = point.of.parse().ok()?;
+    Some(Point {
+        what: match &*point.kind {
+            "cable" => Seen::Cable(of.into()),
+            "outlet" => Seen::Outlet(of.into()),
+            _ => return None,
+        },
+        at: Spotted::new(point.x, point.y)?,
+        offset: point.offset.to_string(),
+    })
+}
+
+fn cover_ok(shape: &FactV1<'_>) -> Option<CoverOk> {
+    let checks = shape.text.as_deref()?.split(' ');
+    let checks = checks.filter(|word| !word.is_empty()).map(Word::value);
+    let known = shape.known.as_ref()?.iter().map(|act| act.parse().ok());
+    Some(CoverOk {
+        counted: shape.number()?,
+        checks: checks.collect::<Option<_>>()?,
+        note: shape.reason(),
+        known: known.collect::<Option<_>>()?,
     })
 }
 

@@ -2,7 +2,9 @@
 
 use crate::domain::length::LengthUnit;
 use crate::domain::place::{Fitting, Side};
-use crate::domain::work::{JointKind, MarkKind, Pinout, PullOutcome, TestMethod, TestOutcome};
+use crate::domain::work::{
+    CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, TestMethod, TestOutcome, WaitsFor,
+};
 
 /// A value that is stored as one word.
 pub(super) trait Word: Copy + PartialEq + 'static {
@@ -40,6 +42,27 @@ impl Word for PullOutcome {
         (Self::Short, "short"),
         (Self::Stuck, "stuck"),
         (Self::Damaged, "damaged"),
+    ];
+}
+
+impl Word for WaitsFor {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Nobody, "nobody"),
+        (Self::Hold, "hold"),
+        (Self::Builder, "builder"),
+        (Self::Client, "client"),
+        (Self::Others, "others"),
+    ];
+}
+
+impl Word for CoverCheck {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Counted, "counted"),
+        (Self::Marked, "marked"),
+        (Self::Photographed, "photographed"),
+        (Self::Boxes, "boxes"),
+        (Self::NailPlates, "nail-plates"),
+        (Self::Slack, "slack"),
     ];
 }
 

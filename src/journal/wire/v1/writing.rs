@@ -5,15 +5,17 @@ use std::fmt;
 use super::object::Object;
 use super::text::Str;
 use super::words::Word;
-use super::{FactV1, PlaceV1, PlannedV1, SpotV1};
+use super::{FactV1, PlaceV1, PlannedV1, PointV1, SpotV1, ids};
 use crate::domain::ids::{PullId, ThingId};
 use crate::domain::label::LegNumber;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::picture::{Point, Seen, Shows};
 use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunName};
-use crate::domain::work::{Availability, Spot, Standing, WallBox};
+use crate::domain::work::{Availability, CoverCheck, Spot, Standing, WallBox};
 use crate::journal::fact::{
-    CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
-    OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    CableFact, Cover, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
+    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact,
+    RoomFact, UnitFact,
 };
 
 /// Fills a stored fact in place, field by field. The fields are many and a fact uses few of them,
@@ -129,6 +131,12 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
         Fact::Job(JobFact::Named(name)) => out.plain("JobNamed").text(name),
         Fact::Job(JobFact::PinoutChosen(pinout)) => out.plain("PinoutChosen").coded(pinout.word()),
         Fact::Job(JobFact::TagAddressSet(address)) => out.plain("TagAddressSet").text(address),
+        Fact::Job(JobFact::BoxHolds { number, medium }) => {
+            if let Some(medium) = medium {
+                out.coded_as(&medium.key());
+            }
+            out.plain("BoxHolds").n(u32::from(*number))
+        }
         Fact::Unit(of, UnitFact::Added) => out.about("UnitAdded", *of),
         Fact::Unit(of, UnitFact::Named(name)) => out.about("UnitNamed", *of).text(name),
         Fact::Floor(of, FloorFact::Added) => out.about("FloorAdded", *of),
@@ -136,6 +144,7 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
         Fact::Floor(of, FloorFact::Numbered(number)) => {
             out.about("FloorNumbered", *of).n(u32::from(*number))
         }
+        Fact::Floor(of, FloorFact::OnSheet(sheet)) => out.about("FloorOnSheet", *of).text(sheet),
         Fact::Room(of, fact) => room(out, (*of).into(), fact),
         Fact::OutletType(of, OutletTypeFact::Added) => out.about("OutletTypeAdded", *of),
         Fact::OutletType(of, OutletTypeFact::Named(name)) => {
@@ -165,6 +174,7 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
         Fact::Joint(of, JointFact::Named(name)) => out.about("JointNamed", *of).text(name),
         Fact::Joint(of, JointFact::InRoom(room)) => out.about("JointInRoom", *of).to(*room),
         Fact::LooseEnd(of, fact) => loose_end(out, (*of).into(), fact),
+        Fact::Picture(of, fact) => picture(out, (*of).into(), fact),
         // Never drafted: no command makes an unknown fact, and stored lines are not rewritten.
         Fact::Unknown { kind } => out.plain(kind),
     }
@@ -178,6 +188,18 @@ fn room<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a RoomFact) -> &'o
         RoomFact::OnFloor(floor) => out.about("RoomOnFloor", of).to(*floor),
         RoomFact::InUnit(unit) => out.about("RoomInUnit", of).to(*unit),
         RoomFact::Ordered(order) => out.about("RoomOrdered", of).n(*order),
+        RoomFact::Covering(Cover::NotYet { reason }) => {
+            out.about("RoomNotToCover", of).note(reason)
+        }
+        RoomFact::Covering(Cover::Ok(ok)) => {
+            let checks: Vec<&str> = ok.checks.iter().copied().map(CoverCheck::word).collect();
+            out.text = Some(Str::from(checks.join(" ")));
+            out.known = Some(ids(&ok.known));
+            out.about("RoomOkToCover", of)
+                .n(u32::from(ok.counted))
+                .note(&ok.note)
+        }
+        RoomFact::Covering(Cover::Closed) => out.about("RoomClosed", of),
     }
 }
 
@@ -207,6 +229,16 @@ fn outlet<'a, 'o>(
             out.about("OutletCancelled", of).note(reason)
         }
         OutletFact::Noted(note) => out.about("OutletNoted", of).text(note),
+        OutletFact::Slack(slack) => {
+            let millimetres = slack.length.map(|length| length.0.unsigned_abs());
+            out.n = millimetres;
+            out.about("OutletSlack", of).text(&slack.place)
+        }
+        OutletFact::Waits(waiting) => out
+            .about("OutletWaits", of)
+            .coded(waiting.whom.word())
+            .text(&waiting.words),
+        OutletFact::ChangeOrdered(order) => out.about("OutletChangeOrdered", of).text(order),
     }
 }
 
@@ -236,6 +268,7 @@ fn cable<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a CableFact) -> &
         CableFact::Repulled { pull, reason } => {
             out.about("CableRepulled", of).pull(*pull).note(reason)
         }
+        CableFact::ChangeOrdered(order) => out.about("CableChangeOrdered", of).text(order),
     }
 }
 
@@ -332,6 +365,48 @@ fn loose_end<'a, 'o>(
         LooseEndFact::Joined(end) => out.about("LooseEndJoined", of).to(end.cable).side(*end),
         LooseEndFact::Parted => out.about("LooseEndParted", of),
     }
+}
+
+fn picture<'a, 'o>(
+    out: &'o mut FactV1<'a>,
+    of: ThingId,
+    fact: &'a PictureFact,
+) -> &'o mut FactV1<'a> {
+    match fact {
+        PictureFact::Added(digest) => out.about("PictureAdded", of).coded_as(digest),
+        PictureFact::Shows(shows) => {
+            let kind = match shows {
+                Shows::Outlet(_) => "outlet",
+                Shows::Room(_) => "room",
+                Shows::LooseEnd(_) => "loose-end",
+                Shows::Plan(_) => "plan",
+            };
+            out.about("PictureShows", of).coded(kind).to(shows.thing())
+        }
+        PictureFact::Noted(note) => out.about("PictureNoted", of).text(note),
+        PictureFact::Points(points) => {
+            out.points = Some(points.iter().map(point).collect());
+            out.about("PicturePoints", of)
+        }
+        PictureFact::Stands(Standing::Wanted) => out.about("PictureWanted", of),
+        PictureFact::Stands(Standing::Cancelled { reason }) => {
+            out.about("PictureDropped", of).note(reason)
+        }
+    }
+}
+
+fn point(point: &Point) -> Object<PointV1<'_>> {
+    let kind = match point.what {
+        Seen::Cable(_) => "cable",
+        Seen::Outlet(_) => "outlet",
+    };
+    Object(PointV1 {
+        kind: Str::from(kind),
+        of: Str::from(point.what.thing().to_string()),
+        x: point.at.x,
+        y: point.at.y,
+        offset: Str::from(&*point.offset),
+    })
 }
 
 fn place(place: &Place) -> Object<PlaceV1<'_>> {
