@@ -3,14 +3,18 @@
 
 use crate::domain::ids::{
     ActId, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
-    PanelId, RackId, RoomId, UnitId,
+    PanelId, PictureId, RackId, RoomId, UnitId,
 };
 use crate::domain::label::{LegNumber, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
+use crate::domain::picture::{Digest, Point, Shows};
 use crate::domain::place::{End, Fitting, Place, Position, Side};
-use crate::domain::work::{Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, WallBox};
+use crate::domain::work::{
+    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Waiting,
+    WallBox,
+};
 pub use crate::journal::CopperTest;
 use crate::journal::{Draft, FactRef, Found, Journal, PanelMake, Registry};
 
@@ -22,8 +26,10 @@ mod fill;
 mod land;
 mod loose;
 mod mark;
+mod picture;
 mod plan;
 mod rack;
+mod rough;
 mod undo;
 
 pub use done::done_words;
@@ -263,6 +269,53 @@ pub enum Want {
     /// That proved wrong.
     PartLooseEnd { loose: LooseEndId },
 
+    /// Say what a numbered box or spool on site holds; none: it is not there any more.
+    HoldBox { number: u16, medium: Option<Medium> },
+    /// Say from which boxes cables are drawn, all at once.
+    DealBoxes { deals: Vec<(CableId, u16)> },
+    /// Say which sheet of the plans shows a floor.
+    PutFloorOnSheet { floor: FloorId, sheet: String },
+    /// Say how much cable is coiled behind an outlet, and where.
+    LeaveSlack { outlet: OutletId, slack: Slack },
+    /// Say whom an outlet waits for.
+    LetOutletWait { outlet: OutletId, waiting: Waiting },
+    /// Say with which change order an outlet came.
+    OrderOutlet { outlet: OutletId, order: String },
+    /// Say with which change order a cable came.
+    OrderCable { cable: CableId, order: String },
+    /// Bring a cancelled outlet back with the cables that were cancelled with it.
+    RestoreOutlet { outlet: OutletId },
+    /// Let another outlet have the cables of one that is given up.
+    MergeOutlets { from: OutletId, into: OutletId },
+    /// Give some cables of an outlet an outlet of their own beside it.
+    SplitOutlet {
+        outlet: OutletId,
+        cables: Vec<CableId>,
+    },
+    /// Sign that the walls of a room may be closed.
+    OkToCover {
+        room: RoomId,
+        counted: u16,
+        checks: Vec<CoverCheck>,
+        note: String,
+    },
+    /// Say that the walls of a room must not be closed yet.
+    NotToCover { room: RoomId, reason: String },
+    /// Say that the walls of a room are closed.
+    CloseWalls { room: RoomId },
+
+    /// Keep a picture of something.
+    AddPicture { digest: Digest, shows: Shows },
+    /// Remark on a picture.
+    NotePicture { picture: PictureId, note: String },
+    /// Say what is seen where on a picture.
+    PointOut {
+        picture: PictureId,
+        points: Vec<Point>,
+    },
+    /// Put a picture away.
+    DropPicture { picture: PictureId, reason: String },
+
     /// Take back something done.
     Undo { act: ActId },
     /// Settle who a device's port belongs to: name it anew.
@@ -381,6 +434,8 @@ impl Desk<'_> {
             .or_else(|| self.correct(want, draft))
             .or_else(|| self.rack(want, draft))
             .or_else(|| self.loose(want, draft))
+            .or_else(|| self.rough(want, draft))
+            .or_else(|| self.picture(want, draft))
             .unwrap_or(Ok(()))
     }
 }

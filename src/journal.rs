@@ -571,6 +571,27 @@ impl Journal {
         }
     }
 
+    /// Up to which act of each writer everything is known here, by writer.
+    #[must_use]
+    pub fn frontier(&self) -> Vec<ActId> {
+        let mut ids: Vec<ActId> = self.entries.keys().copied().collect();
+        ids.put_in_order();
+        let mut last: Vec<ActId> = Vec::new();
+        for id in ids {
+            match last.last_mut() {
+                Some(known) if known.writer == id.writer => {
+                    if known.n + 1 == id.n {
+                        *known = id;
+                    }
+                }
+                _ if id.n == 1 => last.push(id),
+                // Its first acts are missing, so nothing of this writer is known for certain.
+                _ => {}
+            }
+        }
+        last
+    }
+
     fn gaps(&self) -> Vec<Gap> {
         let ids = self
             .entries

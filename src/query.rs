@@ -6,6 +6,8 @@
 /// One cable with both its ends.
 pub mod cable;
 mod check;
+/// Which walls may be closed.
+pub mod cover;
 /// What was done, in words.
 pub mod deeds;
 /// Looking things up.

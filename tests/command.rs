@@ -13,6 +13,7 @@ mod loose;
 mod mark;
 mod plan;
 mod random;
+mod rough;
 mod settle;
 mod undo;
 mod walk;

@@ -60,7 +60,10 @@ impl Desk<'_> {
         let joint = joint.map(|row| row.kind.get().is_some());
         let loose = of.loose_ends.get(thing.into());
         let loose = loose.map(|row| row.number.get().is_some());
+        let picture = of.pictures.get(thing.into());
+        let picture = picture.map(|row| row.digest.get().is_some());
         let kinds = [
+            (picture, "This picture"),
             (unit, "This building or unit"),
             (floor, "This floor"),
             (room, "This room"),

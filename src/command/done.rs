@@ -106,6 +106,52 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             end: at,
             place: None,
         } => format!("{} has no place planned.", end(at)),
+        Want::HoldBox {
+            number,
+            medium: Some(medium),
+        } => format!("Box {number} holds {medium}."),
+        Want::HoldBox {
+            number,
+            medium: None,
+        } => format!("Box {number} is not on site any more."),
+        Want::DealBoxes { deals } => format!(
+            "{} Start marks next.",
+            counted(deals.len(), "cable", "dealt to boxes")
+        ),
+        Want::PutFloorOnSheet { sheet, .. } => format!("Sheet {sheet} is kept."),
+        Want::LeaveSlack { outlet: at, .. } => format!("The slack at {} is kept.", outlet(*at)),
+        Want::LetOutletWait {
+            outlet: at,
+            waiting,
+        } => {
+            format!("{}: {}.", outlet(*at), waiting)
+        }
+        Want::OrderOutlet { outlet: at, order } => {
+            format!("{} came with change order {order}.", outlet(*at))
+        }
+        Want::OrderCable { cable: id, order } => {
+            format!("{} came with change order {order}.", cable(*id))
+        }
+        Want::RestoreOutlet { outlet: at } => {
+            format!("{} is wanted again with its cables.", outlet(*at))
+        }
+        Want::MergeOutlets { into, .. } => format!("The cables belong to {} now.", outlet(*into)),
+        Want::SplitOutlet { cables, .. } => {
+            format!(
+                "{} Its number is on the list of the room.",
+                counted(cables.len(), "cable", "given an outlet of its own")
+            )
+        }
+        Want::OkToCover { room, .. } => format!("{} is OK to cover.", names::room(registry, *room)),
+        Want::NotToCover { room, .. } => {
+            format!("{} must not be covered yet.", names::room(registry, *room))
+        }
+        Want::CloseWalls { room } => {
+            format!("The walls of {} are closed.", names::room(registry, *room))
+        }
+        Want::AddPicture { .. } => "The picture is kept.".to_owned(),
+        Want::NotePicture { .. } | Want::PointOut { .. } => "Kept on the picture.".to_owned(),
+        Want::DropPicture { .. } => "The picture is put away.".to_owned(),
         Want::FillPanel { panel } => format!("{} is planned.", names::panel(registry, *panel)),
         Want::Lift { end: at } => format!("{} is not landed.", end(at)),
         Want::Spare { end: at, .. } => format!("{} is spare.", end(at)),

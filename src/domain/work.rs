@@ -1,5 +1,7 @@
 //! What happens to cables, ends and positions on site.
 
+use std::fmt;
+
 use super::length::Millimetres;
 
 /// How a pull went.
@@ -131,6 +133,22 @@ pub struct Waiting {
     pub whom: WaitsFor,
     /// The question or the reason.
     pub words: String,
+}
+
+impl fmt::Display for Waiting {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self.whom {
+            WaitsFor::Nobody => "waits for nobody",
+            WaitsFor::Hold => "on hold",
+            WaitsFor::Builder => "question for the builder",
+            WaitsFor::Client => "question for the client",
+            WaitsFor::Others => "by others",
+        })?;
+        match self.words.trim() {
+            "" => Ok(()),
+            words => write!(f, ": {words}"),
+        }
+    }
 }
 
 /// What somebody looked at before the board went up, in the order of the list.

@@ -11,9 +11,7 @@ use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Act, EndFact, Fact, Journal, LooseEndFact, Registry};
 use crate::names;
 
-pub use words::{
-    cover_words, kept_words, leaves_words, shows_words, standing_words, thing_name, waiting_words,
-};
+pub use words::{cover_words, kept_words, leaves_words, shows_words, standing_words, thing_name};
 use words::{fact_words, goes_without_saying};
 
 /// How many facts of one act are told.
@@ -86,7 +84,8 @@ pub fn deeds_of(journal: &Journal, cable: CableId) -> Vec<Deed> {
         .collect()
 }
 
-fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Deed {
+/// What an act did, as far as those facts say that `tell` picks.
+pub(super) fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Deed {
     Deed {
         act: act.id,
         words: act_words(journal, act, tell),

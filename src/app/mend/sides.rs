@@ -8,8 +8,7 @@ use crate::domain::work::{Pinout, WallBox};
 use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
 use crate::names;
 use crate::query::deeds::{
-    cover_words, end_is, kept_words, leaves_words, outcome_words, standing_words, thing_name,
-    waiting_words, who,
+    cover_words, end_is, kept_words, leaves_words, outcome_words, standing_words, thing_name, who,
 };
 use crate::query::wall::kind_words;
 use crate::query::{Field, Thing};
@@ -264,7 +263,7 @@ impl Desk<'_> {
                 let length = slack.length.map(|length| format!("{} mm", length.0));
                 text(&format!("{} {}", length.unwrap_or_default(), slack.place))
             }),
-            Field::Waits => said(&row.waits, waiting_words),
+            Field::Waits => said(&row.waits, number),
             Field::ChangeOrder => said(&row.change_order, text),
             _ => said(&row.purpose, text),
         }

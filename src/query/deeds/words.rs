@@ -4,7 +4,7 @@
 use super::{mark_words, outcome_words, placement_words};
 use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{Availability, Standing, TestOutcome, Waiting, WaitsFor};
+use crate::domain::work::{Availability, Standing, TestOutcome};
 use crate::journal::{
     CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
     OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, Register, Registry,
@@ -75,7 +75,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::Outlet(_, OutletFact::Placed(_)) => "its exact place was noted".to_owned(),
         Fact::Outlet(_, OutletFact::Boxed(_)) => "its box was noted".to_owned(),
         Fact::Outlet(_, OutletFact::Slack(_)) => "its slack was noted".to_owned(),
-        Fact::Outlet(_, OutletFact::Waits(waiting)) => waiting_words(waiting),
+        Fact::Outlet(_, OutletFact::Waits(waiting)) => waiting.to_string(),
         Fact::Outlet(_, OutletFact::ChangeOrdered(order))
         | Fact::Cable(_, CableFact::ChangeOrdered(order)) => match order.trim() {
             "" => "with no change order".to_owned(),
@@ -254,22 +254,6 @@ pub fn cover_words(cover: &Cover) -> String {
         Cover::Ok(ok) => format!("OK to cover, {} cables counted", ok.counted),
         Cover::NotYet { reason } => format!("not to be covered yet: {reason}"),
         Cover::Closed => "its walls are closed".to_owned(),
-    }
-}
-
-/// Whom something waits for, in words.
-#[must_use]
-pub fn waiting_words(waiting: &Waiting) -> String {
-    let whom = match waiting.whom {
-        WaitsFor::Nobody => return "waits for nobody any more".to_owned(),
-        WaitsFor::Hold => "on hold",
-        WaitsFor::Builder => "question for the builder",
-        WaitsFor::Client => "question for the client",
-        WaitsFor::Others => "by others",
-    };
-    match waiting.words.trim() {
-        "" => whom.to_owned(),
-        words => format!("{whom}: {words}"),
     }
 }
 

@@ -1,0 +1,367 @@
+//! Which walls may be closed: what is missing in each room, who signed for it, and what has
+//! happened since.
+
+use super::deeds::{deed, who};
+use super::run::shown_outlet;
+use super::wall::{EndHere, MarkState, PullState, ends};
+use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
+use crate::domain::order::Order;
+use crate::domain::picture::Shows;
+use crate::domain::place::{Leaves, Side};
+use crate::domain::work::{CoverCheck, PullOutcome, Standing, TestOutcome, WaitsFor};
+use crate::journal::{
+    Act, CableFact, Cover, CoverOk, EndFact, Fact, Journal, OutletFact, PullFact, Registry,
+};
+use crate::{names, walk};
+
+/// A room before its walls are closed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RoomToCover {
+    /// The room.
+    pub room: RoomId,
+    /// What it is called.
+    pub name: String,
+    /// How many cables come out of its walls.
+    pub cables: usize,
+    /// What is missing, each as a sentence of its own.
+    pub missing: Vec<Missing>,
+    /// Whether it may be covered.
+    pub state: CoverState,
+}
+
+/// What is missing in a room.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// These cables are not pulled from end to end.
+    NotPulled(Vec<String>),
+    /// These cables do not bear their code here.
+    NotMarked(Vec<String>),
+    /// No picture shows the walls at these outlets.
+    NoPicture(Vec<String>),
+    /// Nobody said what box these outlets have.
+    NoBox(Vec<String>),
+    /// Nobody said what is coiled behind these outlets.
+    NoSlack(Vec<String>),
+    /// This outlet waits.
+    Waits {
+        /// Which.
+        outlet: String,
+        /// For whom, and with what question.
+        words: String,
+    },
+}
+
+/// Whether the walls of a room may be closed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CoverState {
+    /// Nobody said so.
+    Open,
+    /// Somebody said that they must not, and why.
+    NotYet(String),
+    /// Somebody signed for it.
+    Ok {
+        /// Who and when.
+        who: String,
+        /// What was signed.
+        ok: CoverOk,
+    },
+    /// Somebody signed for it, and something happened since.
+    Reopened {
+        /// Who had signed, and when.
+        who: String,
+        /// What happened, each as a sentence with who did it.
+        why: Vec<String>,
+    },
+    /// They are closed.
+    Closed,
+}
+
+impl RoomToCover {
+    /// Whether the walls must not be closed yet.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        !matches!(self.state, CoverState::Ok { .. } | CoverState::Closed)
+    }
+
+    /// What the records themselves show to be done of the list.
+    #[must_use]
+    pub fn shown(&self) -> Vec<CoverCheck> {
+        let lacks = |what: fn(&Missing) -> bool| self.missing.iter().any(what);
+        let shown = [
+            (
+                CoverCheck::Marked,
+                lacks(|missing| matches!(missing, Missing::NotMarked(_))),
+            ),
+            (
+                CoverCheck::Photographed,
+                lacks(|missing| matches!(missing, Missing::NoPicture(_))),
+            ),
+            (
+                CoverCheck::Slack,
+                lacks(|missing| matches!(missing, Missing::NoSlack(_))),
+            ),
+        ];
+        let done = shown.into_iter().filter(|(_, lacks)| !lacks);
+        done.map(|(check, _)| check).collect()
+    }
+}
+
+/// The rooms with outlets in walking order.
+#[must_use]
+pub fn rooms(journal: &Journal) -> Vec<RoomToCover> {
+    let registry = journal.registry();
+    let rooms = walk::rooms(registry).into_iter();
+    let mut rooms: Vec<RoomToCover> = rooms.filter_map(|room| one(journal, room)).collect();
+    reopen(journal, &mut rooms);
+    rooms
+}
+
+/// One room; none when it has no outlet.
+#[must_use]
+pub fn room(journal: &Journal, id: RoomId) -> Option<RoomToCover> {
+    let mut rooms = vec![one(journal, id)?];
+    reopen(journal, &mut rooms);
+    rooms.pop()
+}
+
+fn one(journal: &Journal, id: RoomId) -> Option<RoomToCover> {
+    let registry = journal.registry();
+    let outlets = walk::outlets(registry, id);
+    if outlets.is_empty() {
+        return None;
+    }
+    let here: Vec<EndHere> = outlets
+        .iter()
+        .flat_map(|outlet| ends(registry, *outlet))
+        .collect();
+    let mut cables: Vec<CableId> = here.iter().map(|end| end.end.cable).collect();
+    cables.put_in_order();
+    cables.dedup();
+    Some(RoomToCover {
+        room: id,
+        name: names::room(registry, id),
+        cables: cables.len(),
+        missing: missing(registry, id, &outlets, &here),
+        state: state(journal, id),
+    })
+}
+
+fn missing(
+    registry: &Registry,
+    room: RoomId,
+    outlets: &[OutletId],
+    here: &[EndHere],
+) -> Vec<Missing> {
+    let codes = |of: &dyn Fn(&EndHere) -> bool| -> Vec<String> {
+        let mut codes: Vec<String> = here
+            .iter()
+            .filter(|end| of(end))
+            .map(|end| end.code.clone())
+            .collect();
+        codes.dedup();
+        codes
+    };
+    let named = |of: &dyn Fn(OutletId) -> bool| -> Vec<String> {
+        let lacking = outlets.iter().copied().filter(|outlet| of(*outlet));
+        lacking
+            .map(|outlet| names::outlet(registry, outlet))
+            .collect()
+    };
+    let row = |outlet| registry.outlets.get(outlet);
+    let shown = pictured(registry);
+    let lists = [
+        Missing::NotPulled(codes(&|end| end.pull != PullState::Pulled)),
+        Missing::NotMarked(codes(&|end| !matches!(end.mark, MarkState::Yes(_)))),
+        Missing::NoPicture(named(&|outlet| {
+            !shown.contains(&Shows::Room(room)) && !shown.contains(&Shows::Outlet(outlet))
+        })),
+        Missing::NoBox(named(&|outlet| {
+            row(outlet).is_none_or(|row| row.wall_box.get().is_none())
+        })),
+        Missing::NoSlack(named(&|outlet| {
+            row(outlet).is_none_or(|row| row.slack.get().is_none())
+        })),
+    ];
+    let some = |missing: &Missing| match missing {
+        Missing::NotPulled(names)
+        | Missing::NotMarked(names)
+        | Missing::NoPicture(names)
+        | Missing::NoBox(names)
+        | Missing::NoSlack(names) => !names.is_empty(),
+        Missing::Waits { .. } => true,
+    };
+    let mut missing: Vec<Missing> = lists.into_iter().filter(some).collect();
+    for outlet in outlets {
+        let waits = row(*outlet).and_then(|row| row.waits.get());
+        if let Some(waits) = waits.filter(|waits| waits.whom != WaitsFor::Nobody) {
+            missing.push(Missing::Waits {
+                outlet: names::outlet(registry, *outlet),
+                words: waits.to_string(),
+            });
+        }
+    }
+    missing
+}
+
+/// What wanted pictures show.
+fn pictured(registry: &Registry) -> Vec<Shows> {
+    let pictures = registry.pictures.iter();
+    let wanted = pictures.filter(|(_, row)| {
+        row.digest.get().is_some()
+            && !matches!(row.standing.get(), Some(Standing::Cancelled { .. }))
+    });
+    wanted
+        .filter_map(|(_, row)| row.shows.get().copied())
+        .collect()
+}
+
+/// What was said last. Where people disagree, the walls stay open.
+fn state(journal: &Journal, room: RoomId) -> CoverState {
+    let row = journal.registry().rooms.get(room);
+    let Some(said) = row.and_then(|row| row.cover.said()) else {
+        return CoverState::Open;
+    };
+    if row.is_some_and(|row| row.cover.disputed()) {
+        return CoverState::NotYet("people disagree about it".to_owned());
+    }
+    match said.value {
+        Cover::NotYet { reason } => CoverState::NotYet(reason.clone()),
+        Cover::Ok(ok) => CoverState::Ok {
+            who: who(journal, said.stamp.act),
+            ok: ok.clone(),
+        },
+        Cover::Closed => CoverState::Closed,
+    }
+}
+
+/// Looks through what was done for what those who signed did not know.
+fn reopen(journal: &Journal, rooms: &mut [RoomToCover]) {
+    let signed = rooms.iter().enumerate().filter_map(|(at, room)| {
+        if let CoverState::Ok { ok, .. } = &room.state {
+            Some((at, ok.known.clone()))
+        } else {
+            None
+        }
+    });
+    let signed: Vec<(usize, Vec<ActId>)> = signed.collect();
+    for act in journal.history() {
+        for (at, known) in &signed {
+            if is_known(known, act.id) {
+                continue;
+            }
+            let room = &mut rooms[*at];
+            if let Some(words) = change(journal, act, room.room, known) {
+                room.state.reopen(words);
+            }
+        }
+    }
+}
+
+impl CoverState {
+    fn reopen(&mut self, words: String) {
+        match self {
+            Self::Reopened { why, .. } => why.push(words),
+            Self::Ok { who, .. } => {
+                *self = Self::Reopened {
+                    who: std::mem::take(who),
+                    why: vec![words],
+                };
+            }
+            Self::Open | Self::NotYet(_) | Self::Closed => {}
+        }
+    }
+}
+
+fn is_known(known: &[ActId], act: ActId) -> bool {
+    let last = known.iter().find(|last| last.writer == act.writer);
+    last.is_some_and(|last| act.n <= last.n)
+}
+
+/// What an act changed in the walls of a room, as a sentence with who did it; none when nothing.
+fn change(journal: &Journal, act: &Act, room: RoomId, known: &[ActId]) -> Option<String> {
+    let registry = journal.registry();
+    let matters = |fact: &Fact| changes_walls(fact) && is_in(registry, fact, room);
+    // What was done and taken back since changed nothing.
+    let told = if !journal.is_struck(act.id) && act.facts.iter().any(matters) {
+        Some(deed(journal, act, &matters))
+    } else {
+        let struck = act.strikes.iter().filter(|act| is_known(known, **act));
+        let struck = struck.filter_map(|act| journal.act(*act));
+        let undone =
+            |fact: &Fact| (changes_walls(fact) || shows_work(fact)) && is_in(registry, fact, room);
+        let undoes = struck.flat_map(|act| &act.facts).any(undone);
+        (undoes && !journal.is_struck(act.id)).then(|| deed(journal, act, &matters))
+    };
+    told.map(|deed| format!("{} {}", deed.words, deed.who))
+}
+
+/// Whether a fact changes what lies in the walls.
+fn changes_walls(fact: &Fact) -> bool {
+    match fact {
+        Fact::Outlet(_, fact) => match fact {
+            OutletFact::Added
+            | OutletFact::Numbered { .. }
+            | OutletFact::Placed(_)
+            | OutletFact::Boxed(_)
+            | OutletFact::Stands(_) => true,
+            OutletFact::Waits(waiting) => waiting.whom != WaitsFor::Nobody,
+            OutletFact::Typed(_)
+            | OutletFact::Purposed(_)
+            | OutletFact::Noted(_)
+            | OutletFact::Slack(_)
+            | OutletFact::ChangeOrdered(_) => false,
+        },
+        Fact::Cable(_, fact) => match fact {
+            CableFact::Added
+            | CableFact::Named(_)
+            | CableFact::Leaves(_)
+            | CableFact::MadeOf(_)
+            | CableFact::Stands(_)
+            | CableFact::Repulled { .. } => true,
+            CableFact::Purposed(_)
+            | CableFact::InJacket(_)
+            | CableFact::KnownAs(_)
+            | CableFact::Noted(_)
+            | CableFact::ChangeOrdered(_) => false,
+        },
+        Fact::Pull(_, PullFact::Reported(outcome)) => *outcome != PullOutcome::Pulled,
+        Fact::Pull(_, PullFact::Tested(test)) => test.outcome == TestOutcome::Failed,
+        Fact::End(of, EndFact::TagLost) => of.end.side == Side::Near,
+        _ => false,
+    }
+}
+
+/// Whether a fact says that something on the list was done, so that taking it back matters.
+fn shows_work(fact: &Fact) -> bool {
+    matches!(
+        fact,
+        Fact::End(_, EndFact::Marked(_))
+            | Fact::Pull(_, PullFact::Reported(_))
+            | Fact::Outlet(_, OutletFact::Slack(_))
+    )
+}
+
+/// Whether a fact is about what is in a room now, or was moved out of it.
+fn is_in(registry: &Registry, fact: &Fact, room: RoomId) -> bool {
+    let outlet_is = |id: OutletId| {
+        let row = registry.outlets.get(id);
+        row.is_some_and(|row| row.number.ever().any(|at| at.room == room))
+    };
+    let cable_is = |id: CableId| {
+        registry.cables.get(id).is_some_and(|row| {
+            let leaves = match row.leaves.get() {
+                Some(Leaves::Outlet(from)) => Some(*from),
+                Some(Leaves::Rack(_)) | None => None,
+            };
+            let mut outlets = shown_outlet(row).into_iter().chain(leaves);
+            outlets.any(outlet_is)
+        })
+    };
+    match fact {
+        Fact::Outlet(id, _) => outlet_is(*id),
+        Fact::Cable(id, _) => cable_is(*id),
+        Fact::Pull(pull, _) => cable_is(pull.cable),
+        Fact::End(of, _) => cable_is(of.end.cable),
+        _ => false,
+    }
+}

@@ -1,0 +1,265 @@
+//! Rough-in: boxes, outlets merged and split, and the day the board goes up.
+
+use bothends::command::Want;
+use bothends::domain::ids::ActId;
+use bothends::domain::length::Millimetres;
+use bothends::domain::medium::Kind;
+use bothends::domain::picture::{Digest, Shows};
+use bothends::domain::place::{End, Side};
+use bothends::domain::work::{CoverCheck, PullOutcome, Slack, Waiting, WaitsFor, WallBox};
+use bothends::names;
+use bothends::query::cover::{self, CoverState, Missing, RoomToCover};
+
+use super::support::Site;
+
+fn near(site: &Site, cable: &str) -> End {
+    End::whole(site.cable(cable), Side::Near)
+}
+
+fn kitchen(site: &Site) -> RoomToCover {
+    cover::room(&site.journal, site.room("KIT")).expect("a room with outlets")
+}
+
+fn sign(site: &Site, checks: &[CoverCheck], note: &str) -> Want {
+    Want::OkToCover {
+        room: site.room("KIT"),
+        counted: 2,
+        checks: checks.to_vec(),
+        note: note.to_owned(),
+    }
+}
+
+fn pulled(site: &Site) -> Want {
+    Want::ReportPull {
+        cables: vec![site.cable("KIT1-A"), site.cable("KIT1-B")],
+        outcome: PullOutcome::Pulled,
+    }
+}
+
+/// The kitchen of the wired mill with everything done, its two cables counted and signed for.
+fn signed_kitchen() -> (Site, ActId) {
+    let mut site = Site::wired_mill();
+    let outlet = site.outlet("KIT1");
+    site.does(pulled(&site));
+    for cable in ["KIT1-A", "KIT1-B"] {
+        site.does(site.mark(near(&site, cable)));
+    }
+    let slack = Slack {
+        length: Some(Millimetres(600)),
+        place: "in the box".to_owned(),
+    };
+    site.does(Want::BoxOutlet {
+        outlet,
+        wall_box: WallBox::Gangs(1),
+    });
+    site.does(Want::LeaveSlack { outlet, slack });
+    site.does(Want::AddPicture {
+        digest: Digest([7; 32]),
+        shows: Shows::Outlet(outlet),
+    });
+    let act = site.does(sign(&site, &CoverCheck::ALL, ""));
+    (site, act)
+}
+
+fn why(site: &Site) -> Vec<String> {
+    match kitchen(site).state {
+        CoverState::Reopened { why, .. } => why,
+        other => panic!("{other:?} is not reopened"),
+    }
+}
+
+#[test]
+fn what_is_missing_is_said_and_a_signature_wants_a_reason_for_it() {
+    let mut site = Site::wired_mill();
+    let codes = || vec!["KIT1-A".to_owned(), "KIT1-B".to_owned()];
+    let outlet = || vec!["KIT1".to_owned()];
+    let all = [
+        Missing::NotPulled(codes()),
+        Missing::NotMarked(codes()),
+        Missing::NoPicture(outlet()),
+        Missing::NoBox(outlet()),
+        Missing::NoSlack(outlet()),
+    ];
+    assert_eq!(kitchen(&site).missing, all);
+    assert_eq!(kitchen(&site).cables, 2);
+    assert_eq!(kitchen(&site).shown(), []);
+    site.refuses(
+        sign(&site, &[CoverCheck::Counted], " "),
+        "say in a few words",
+    );
+    site.undo_restores(&sign(
+        &site,
+        &[CoverCheck::Counted],
+        "Board on three sides only",
+    ));
+    let question = Waiting {
+        whom: WaitsFor::Client,
+        words: "Left or right of the stove?".to_owned(),
+    };
+    site.does(Want::LetOutletWait {
+        outlet: site.outlet("KIT1"),
+        waiting: question,
+    });
+    let waits = Missing::Waits {
+        outlet: "KIT1".to_owned(),
+        words: "question for the client: Left or right of the stove?".to_owned(),
+    };
+    assert_eq!(kitchen(&site).missing.last(), Some(&waits));
+}
+
+#[test]
+fn a_signed_room_is_open_again_once_something_in_its_walls_changed() {
+    let (mut site, _) = signed_kitchen();
+    let state = kitchen(&site);
+    assert_eq!(state.missing, []);
+    assert!(matches!(&state.state, CoverState::Ok { who, .. } if who.starts_with("P1, ")));
+    assert!(!state.is_open());
+    // Work at the rack and a further copy of a mark change nothing in the walls.
+    site.does(site.mark(End::whole(site.cable("KIT1-A"), Side::Far)));
+    site.does(site.mark(near(&site, "KIT1-A")));
+    assert!(!kitchen(&site).is_open());
+    site.does(site.add_cable("KIT1", Kind::Rg6));
+    let changes = why(&site);
+    assert_eq!(changes.len(), 1);
+    assert!(changes[0].starts_with("KIT1-D: added"), "{changes:?}");
+    assert!(changes[0].contains("P1, "), "{changes:?}");
+}
+
+#[test]
+fn taking_back_what_was_signed_for_opens_the_room_and_taking_that_back_closes_it() {
+    let mut site = Site::wired_mill();
+    let report = site.does(pulled(&site));
+    site.does(sign(
+        &site,
+        &[CoverCheck::Counted],
+        "Nothing is marked in this flat",
+    ));
+    assert!(!kitchen(&site).is_open());
+    let undo = site.undoes(report);
+    assert_eq!(why(&site).len(), 1);
+    site.undoes(undo);
+    assert!(!kitchen(&site).is_open());
+    // Done and taken back since: nothing has changed.
+    let added = site.does(site.add_cable("KIT1", Kind::Rg6));
+    site.undoes(added);
+    assert!(!kitchen(&site).is_open());
+}
+
+#[test]
+fn what_another_phone_did_before_the_signature_opens_the_room_when_they_meet() {
+    let (mut first, _) = signed_kitchen();
+    let mut second = Site::phone(2);
+    first.meets(&mut second);
+    // Both work on; the second one does not know of the signature, nor the first of the change.
+    first.undo_restores(&Want::NotToCover {
+        room: first.room("KIT"),
+        reason: "A box is loose".to_owned(),
+    });
+    let repull = Want::Repull {
+        cable: second.cable("KIT1-B"),
+        reason: "Drilled through".to_owned(),
+    };
+    second.does(repull);
+    first.does(sign(&first, &CoverCheck::ALL, "Counted once more"));
+    first.meets(&mut second);
+    for site in [&first, &second] {
+        let changes = why(site);
+        assert_eq!(changes.len(), 1, "{changes:?}");
+        assert!(changes[0].contains("pulled anew"), "{changes:?}");
+        assert!(changes[0].contains("P2, "), "{changes:?}");
+    }
+    // Who signs now knows of it.
+    let again = sign(
+        &second,
+        &[CoverCheck::Counted],
+        "Pulled anew tomorrow, from the attic",
+    );
+    second.does(again);
+    assert!(!kitchen(&second).is_open());
+    second.does(Want::CloseWalls {
+        room: second.room("KIT"),
+    });
+    second.does(second.add_cable("KIT1", Kind::Rg6));
+    assert_eq!(kitchen(&second).state, CoverState::Closed);
+}
+
+#[test]
+fn one_box_gives_one_cable_at_a_time() {
+    let mut site = Site::wired_mill();
+    let (a, b) = (site.cable("KIT1-A"), site.cable("KIT1-B"));
+    let deal = |deals: &[_]| Want::DealBoxes {
+        deals: deals.to_vec(),
+    };
+    site.refuses(deal(&[(a, 3), (b, 3)]), "cannot both be drawn from box 3");
+    site.undo_restores(&deal(&[(a, 3), (b, 4)]));
+    site.does(Want::ShareJacket {
+        cables: vec![a, b],
+        jacket: None,
+    });
+    site.does(deal(&[(a, 3), (b, 3)]));
+    let drawn = |cable| {
+        let row = site.registry().cables.get(cable)?;
+        row.copper(row.pull(cable))?.drawn_from.get().copied()
+    };
+    assert_eq!([drawn(a), drawn(b)], [Some(3), Some(3)]);
+}
+
+#[test]
+fn merged_outlets_keep_letters_that_are_free_and_old_names() {
+    let mut site = Site::wired_mill();
+    site.adds_outlet("KIT", "data");
+    site.does(site.mark(near(&site, "KIT2-A")));
+    let (from, into) = (site.outlet("KIT2"), site.outlet("KIT1"));
+    let cables = [site.cable("KIT2-A"), site.cable("KIT2-B")];
+    site.refuses(Want::MergeOutlets { from, into: from }, "with another one");
+    let before = site.live();
+    let act = site.does(Want::MergeOutlets { from, into });
+    // A and B are taken there; what stands on a cable stays its code until it is marked anew.
+    let called = |cable| names::cable(site.registry(), cable);
+    assert_eq!(cables.map(called), ["KIT2-A", "KIT1-E"]);
+    let row = site.registry().outlets.get(from).expect("the outlet");
+    assert!(format!("{:?}", row.standing.get()).contains("Merged with KIT1"));
+    site.undoes(act);
+    assert_eq!(site.live(), before);
+}
+
+#[test]
+fn a_split_outlet_leaves_some_of_its_cables() {
+    let mut site = Site::wired_mill();
+    let (outlet, cable) = (site.outlet("KIT1"), site.cable("KIT1-B"));
+    let split = |cables: &[_]| Want::SplitOutlet {
+        outlet,
+        cables: cables.to_vec(),
+    };
+    site.refuses(split(&[]), "but not all");
+    site.refuses(split(&[site.cable("KIT1-A"), cable]), "but not all");
+    let before = site.live();
+    let act = site.does(split(&[cable]));
+    assert_eq!(names::cable(site.registry(), cable), "KIT2-B");
+    site.undoes(act);
+    assert_eq!(site.live(), before);
+}
+
+#[test]
+fn a_cancelled_outlet_comes_back_with_what_went_with_it() {
+    let mut site = Site::wired_mill();
+    let outlet = site.outlet("KIT1");
+    let (a, b) = (site.cable("KIT1-A"), site.cable("KIT1-B"));
+    site.does(Want::CancelCable {
+        cable: a,
+        reason: "One is enough".to_owned(),
+    });
+    site.refuses(Want::RestoreOutlet { outlet }, "wanted already");
+    site.does(Want::CancelOutlet {
+        outlet,
+        reason: "By others".to_owned(),
+    });
+    site.undo_restores(&Want::RestoreOutlet { outlet });
+    site.does(Want::RestoreOutlet { outlet });
+    let standing = |cable| {
+        let row = site.registry().cables.get(cable);
+        format!("{:?}", row.and_then(|row| row.standing.get()))
+    };
+    assert!(standing(a).contains("One is enough"));
+    assert_eq!(standing(b), "Some(Wanted)");
+}
