@@ -578,14 +578,11 @@ impl Journal {
         ids.put_in_order();
         let mut last: Vec<ActId> = Vec::new();
         for id in ids {
+            // Behind a gap nothing is known for certain.
             match last.last_mut() {
-                Some(known) if known.writer == id.writer => {
-                    if known.n + 1 == id.n {
-                        *known = id;
-                    }
-                }
+                Some(known) if known.writer == id.writer && known.n + 1 == id.n => *known = id,
+                Some(known) if known.writer == id.writer => {}
                 _ if id.n == 1 => last.push(id),
-                // Its first acts are missing, so nothing of this writer is known for certain.
                 _ => {}
             }
         }

@@ -62,6 +62,8 @@ pub fn draw(model: &Model) -> Html {
         Screen::Outlet(id) => screens::outlet::draw(model, open, id),
         Screen::Pen { outlet, place } => screens::pen::draw(model, open, outlet, place),
         Screen::Footage { outlet, side } => screens::footage::draw(model, open, outlet, side),
+        Screen::Covers => screens::cover::list(model, open),
+        Screen::Cover(id) => screens::cover::draw(model, open, id),
         Screen::Rack => screens::rack::draw(model, open),
         Screen::Panel { panel, face } => screens::panel::draw(model, open, panel, face),
         Screen::Hand => screens::hand::draw(model, open),

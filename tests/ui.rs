@@ -62,6 +62,7 @@ impl Phone {
         let registry = self.model.registry().expect("a job");
         let mut screens = vec![
             Screen::Wall,
+            Screen::Covers,
             Screen::Rack,
             Screen::Hand,
             Screen::Find,
@@ -84,7 +85,9 @@ impl Phone {
         for cable in walk::cables(registry).into_iter().take(of_each) {
             screens.extend([Screen::Cable(cable), Screen::HandCable(cable)]);
         }
-        screens.extend(rooms.into_iter().take(of_each).map(Screen::Room));
+        for room in rooms.into_iter().take(of_each) {
+            screens.extend([Screen::Room(room), Screen::Cover(room)]);
+        }
         let panels = rack::racks(registry)
             .into_iter()
             .flat_map(|rack| rack.panels);

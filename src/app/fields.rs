@@ -87,6 +87,13 @@ pub enum Field {
     LandCode,
     LandPosition,
     HandTail,
+    CoverChecks,
+    CoverCount,
+    CoverNote,
+    SlackLength,
+    SlackPlace,
+    Question,
+    ChangeOrder,
     Kept,
 }
 

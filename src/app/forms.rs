@@ -12,9 +12,12 @@ mod find;
 pub mod plan;
 
 pub use find::FindForm;
+/// Whether walls may be closed.
+pub mod cover;
 /// Forms at the wall.
 pub mod wall;
 
+use cover::CoverForm;
 use plan::PlanForm;
 use wall::WallForm;
 /// The forms of the rack.
@@ -37,6 +40,8 @@ pub enum Form {
     Rack(RackForm),
     /// Something that is planned.
     Plan(PlanForm),
+    /// One about closing walls.
+    Cover(CoverForm),
 }
 
 /// Sends a form.
@@ -48,6 +53,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
         Form::Wall(form) => wall::submit(model, form, world),
         Form::Rack(form) => rack::submit(model, form, world),
         Form::Plan(form) => plan::submit(model, form, world),
+        Form::Cover(form) => cover::submit(model, form, world),
     }
 }
 

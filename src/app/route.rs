@@ -26,6 +26,10 @@ pub enum Screen {
         /// At which end they are read.
         side: Side,
     },
+    /// Which rooms must not be covered yet.
+    Covers,
+    /// Whether the walls of a room may be closed.
+    Cover(RoomId),
     /// Racks and panels.
     Rack,
     /// One panel, from the front or from the rear.
@@ -159,7 +163,9 @@ impl Screen {
             | Self::Room(_)
             | Self::Outlet(_)
             | Self::Pen { .. }
-            | Self::Footage { .. } => Section::Wall,
+            | Self::Footage { .. }
+            | Self::Covers
+            | Self::Cover(_) => Section::Wall,
             Self::Rack | Self::Panel { .. } | Self::Hand | Self::HandCable(_) => Section::Rack,
             Self::Find | Self::Cable(_) => Section::Find,
             Self::Punch => Section::Punch,
@@ -181,6 +187,8 @@ impl Screen {
             Self::Outlet(id) => with("outlet", id.0),
             Self::Pen { outlet, place } => format!("pen/{}/{place}", outlet.0),
             Self::Footage { outlet, side } => format!("footage/{}/{}", outlet.0, side_word(side)),
+            Self::Covers => "covers".to_owned(),
+            Self::Cover(id) => with("cover", id.0),
             Self::Rack => "rack".to_owned(),
             Self::Panel { panel, face } => format!("panel/{}/{}", panel.0, face_word(face)),
             Self::Hand => "hand".to_owned(),
@@ -219,6 +227,8 @@ impl Screen {
                     side,
                 }
             }
+            ("covers", None) => Self::Covers,
+            ("cover", Some(_)) => Self::Cover(thing()?.into()),
             ("rack", None) => Self::Rack,
             ("panel", Some(_)) => {
                 let face = [Face::Front, Face::Rear]
@@ -326,6 +336,8 @@ mod tests {
                 outlet: id.into(),
                 side: Side::Far,
             },
+            Screen::Covers,
+            Screen::Cover(id.into()),
             Screen::Rack,
             Screen::Panel {
                 panel: id.into(),

@@ -244,6 +244,9 @@ fn reopen(journal: &Journal, rooms: &mut [RoomToCover]) {
         }
     });
     let signed: Vec<(usize, Vec<ActId>)> = signed.collect();
+    if signed.is_empty() {
+        return;
+    }
     for act in journal.history() {
         for (at, known) in &signed {
             if is_known(known, act.id) {

@@ -1,6 +1,7 @@
 //! One file a screen.
 
 pub(super) mod cable;
+pub(super) mod cover;
 pub(super) mod find;
 pub(super) mod footage;
 pub(super) mod hand;

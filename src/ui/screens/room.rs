@@ -31,6 +31,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                     { for page_of(&room.outlets, model.page).iter().map(outlet_row) }
                 </ul>
                 { pager(model.page, room.outlets.len()) }
+                { button("OK to cover?", Action::Go(Screen::Cover(id)), Tone::Quiet) }
             }
             { add_outlet(model, open, id) }
         </>

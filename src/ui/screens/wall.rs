@@ -23,6 +23,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             } else {
                 { whole(all) }
                 { list(model, &rooms) }
+                { button("Not to be covered yet", Action::Go(Screen::Covers), Tone::Quiet) }
             }
             { add_room(model) }
             { caution(model, Caution::Wall) }

@@ -1,0 +1,119 @@
+//! The list that somebody goes through before the walls of a room are closed.
+
+use super::{refuse, take};
+use crate::app::{Effect, Field, Fields, Model, Screen, World};
+use crate::command::Want;
+use crate::domain::ids::RoomId;
+use crate::domain::work::CoverCheck;
+use crate::query::cover::{self, RoomToCover};
+
+/// A form about closing walls.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CoverForm {
+    /// Something on the list was looked at, or was not after all.
+    Tick {
+        /// In which room.
+        room: RoomId,
+        /// What.
+        check: CoverCheck,
+    },
+    /// The walls may be closed.
+    Sign(RoomId),
+    /// They must not be closed yet, for the reason typed.
+    NotYet(RoomId),
+}
+
+/// What stands in the fields of one room.
+const FIELDS: [Field; 3] = [Field::CoverChecks, Field::CoverCount, Field::CoverNote];
+
+/// What is ticked on the list of a room: what the records show, apart from what was turned over by
+/// hand.
+#[must_use]
+pub fn ticked(fields: &Fields, room: &RoomToCover) -> Vec<CoverCheck> {
+    let (turned, shown) = (turned(fields, room.room), room.shown());
+    CoverCheck::ALL
+        .into_iter()
+        .filter(|check| turned.contains(check) != shown.contains(check))
+        .collect()
+}
+
+/// What was turned over by hand. The room stands in the field too, so that a list that was begun in
+/// one room is not gone on with in another.
+fn turned(fields: &Fields, room: RoomId) -> Vec<CoverCheck> {
+    let Some((of, places)) = fields.get(Field::CoverChecks).split_once(' ') else {
+        return Vec::new();
+    };
+    if of != room.0.to_string() {
+        return Vec::new();
+    }
+    let places = places.split(' ').filter_map(|place| place.parse().ok());
+    let known = places.filter_map(|place: usize| CoverCheck::ALL.get(place));
+    known.copied().collect()
+}
+
+/// Sends a form.
+pub(super) fn submit(model: &mut Model, form: CoverForm, world: &impl World) -> Vec<Effect> {
+    match form {
+        CoverForm::Tick { room, check } => tick(model, room, check),
+        CoverForm::Sign(room) => sign(model, room, world),
+        CoverForm::NotYet(room) => {
+            let reason = model.fields.get(Field::CoverNote).trim().to_owned();
+            let want = Want::NotToCover { room, reason };
+            take(model, want, &FIELDS, Some(Screen::Covers), world)
+        }
+    }
+}
+
+fn tick(model: &mut Model, room: RoomId, check: CoverCheck) -> Vec<Effect> {
+    let mut turned = turned(&model.fields, room);
+    match turned.iter().position(|other| *other == check) {
+        Some(at) => {
+            turned.remove(at);
+        }
+        None => turned.push(check),
+    }
+    let mut text = room.0.to_string();
+    for check in turned {
+        let place = CoverCheck::ALL.iter().position(|other| *other == check);
+        text.push_str(&format!(" {}", place.unwrap_or_default()));
+    }
+    model.fields.set(Field::CoverChecks, text);
+    Vec::new()
+}
+
+fn sign(model: &mut Model, id: RoomId, world: &impl World) -> Vec<Effect> {
+    let open = model.open.as_ref();
+    let Some(room) = open.and_then(|open| cover::room(&open.journal, id)) else {
+        return refuse(
+            model,
+            "This room has no outlet, so there is nothing to sign for.",
+        );
+    };
+    let typed = model.fields.get(Field::CoverCount).trim().to_owned();
+    let counted = match typed.as_str() {
+        "" => u16::try_from(room.cables).ok(),
+        typed => typed.parse().ok(),
+    };
+    let Some(counted) = counted else {
+        let words = format!(
+            "“{typed}” is no count of cables. Type a whole number, or leave it empty if it is {}.",
+            room.cables
+        );
+        return refuse(model, &words);
+    };
+    let note = model.fields.get(Field::CoverNote).trim().to_owned();
+    if usize::from(counted) != room.cables && note.is_empty() {
+        let words = format!(
+            "You counted {counted}, and the records have {}. Look for the difference, or say below in a few words why it is right so.",
+            room.cables
+        );
+        return refuse(model, &words);
+    }
+    let want = Want::OkToCover {
+        room: id,
+        counted,
+        checks: ticked(&model.fields, &room),
+        note,
+    };
+    take(model, want, &FIELDS, Some(Screen::Covers), world)
+}
