@@ -5,7 +5,7 @@ use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
 use crate::command::CopperTest;
 use crate::command::Want;
 use crate::domain::ids::CableId;
-use crate::domain::length::{LengthUnit, Millimetres};
+use crate::domain::length::{LengthUnit};
 use crate::domain::place::{End, Side};
 use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use crate::ui::Html;
@@ -110,12 +110,17 @@ fn sentence(words: &str) -> String {
     first + characters.as_str()
 }
 
+/// A length of cable as people say it. Whole numbers all the way: printing one with a point would
+/// bring the code for every such number into the app.
 fn length(of: Measured) -> String {
-    let Millimetres(length) = of.length;
+    let length = i64::from(of.length.0);
     match of.unit {
-        // 1 ft = 304.8 mm exactly (international foot).
-        LengthUnit::Feet => format!("{:.0} ft of cable", f64::from(length) / 304.8),
-        LengthUnit::Metres => format!("{:.1} m of cable", f64::from(length) / 1000.0),
+        // 1 ft = 304.8 mm exactly (international foot), so ten times as many are whole.
+        LengthUnit::Feet => format!("{} ft of cable", (length * 10 + 1524) / 3048),
+        LengthUnit::Metres => {
+            let tenths = (length + 50) / 100;
+            format!("{}.{} m of cable", tenths / 10, tenths % 10)
+        }
     }
 }
 
