@@ -1,11 +1,15 @@
 //! What people do on the screens, without a browser.
 
+/// The list before walls are closed.
+mod cover;
 /// A cable schedule on its way in.
 mod import;
 /// The list of jobs.
 mod jobs;
 /// The punch list in words.
 mod mend;
+/// What the tests of several screens do on a phone.
+mod phone;
 /// The forms of planning.
 mod plan;
 /// The forms and ways of the rack.

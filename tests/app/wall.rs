@@ -1,85 +1,12 @@
 //! What people do at the wall.
 
 use bothends::app::wall::{Cause, WallForm, WallPart, Wrote, open_part, open_row, read_mark};
-use bothends::app::{Action, Effect, Field, Form, Model, Notice, Screen, update};
-use bothends::domain::ids::{OutletId, RoomId};
+use bothends::app::{Action, Field, Screen};
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
-use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::Side;
-use bothends::journal::WallTime;
 use bothends::query::wall::{self, Settled};
 
-use crate::support::still::Still;
-
-/// A phone with a new job.
-struct Phone {
-    model: Model,
-    world: Still,
-}
-
-impl Phone {
-    fn new() -> Self {
-        let mut phone = Self {
-            model: Model::default(),
-            world: Still::at(WallTime(0), 0),
-        };
-        phone.types(Field::JobName, "Marrowby Mill");
-        phone.acts(Action::Submit(Form::NewJob));
-        phone
-    }
-
-    fn acts(&mut self, action: Action) -> Vec<Effect> {
-        update(&mut self.model, action, &self.world)
-    }
-
-    fn types(&mut self, field: Field, text: &str) {
-        let text = text.to_owned();
-        self.acts(Action::Typed { field, text });
-    }
-
-    fn sends(&mut self, form: WallForm) -> Vec<Effect> {
-        self.acts(Action::Submit(Form::Wall(form)))
-    }
-
-    fn field(&self, field: Field) -> &str {
-        self.model.fields.get(field)
-    }
-
-    fn refusal(&self) -> &str {
-        match &self.model.notice {
-            Some(Notice::Refused(refusal)) => &refusal.words,
-            other => panic!("not refused: {other:?}"),
-        }
-    }
-
-    fn room(&mut self, name: &str) -> RoomId {
-        self.types(Field::RoomName, name);
-        self.sends(WallForm::AddRoom);
-        let rooms = wall::walls(self.model.registry().expect("a job")).rooms;
-        rooms.last().expect("a room").room
-    }
-
-    /// An outlet with its screen open.
-    fn outlet(&mut self, room: RoomId, kind: &str) -> OutletId {
-        let kind = OutletKind::usual(kind).expect("a usual type");
-        self.sends(WallForm::AddOutlet { room, kind });
-        let view = wall::room(self.model.registry().expect("a job"), room).expect("a room");
-        let outlet = view.outlets.last().expect("an outlet").outlet;
-        self.acts(Action::Go(Screen::Outlet(outlet)));
-        outlet
-    }
-
-    fn ends(&self, outlet: OutletId) -> Vec<wall::EndHere> {
-        wall::ends(self.model.registry().expect("a job"), outlet)
-    }
-
-    fn marked(&self, outlet: OutletId) -> String {
-        let ends = self.ends(outlet).into_iter();
-        ends.filter(wall::EndHere::is_marked)
-            .map(|end| end.jack.get())
-            .collect()
-    }
-}
+use super::phone::Phone;
 
 #[test]
 fn a_room_gets_the_proposed_code_unless_another_was_typed() {

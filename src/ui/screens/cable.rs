@@ -5,7 +5,7 @@ use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
 use crate::command::CopperTest;
 use crate::command::Want;
 use crate::domain::ids::CableId;
-use crate::domain::length::{LengthUnit};
+use crate::domain::length::LengthUnit;
 use crate::domain::place::{End, Side};
 use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use crate::ui::Html;

@@ -1,0 +1,118 @@
+//! The list that is gone through before the walls of a room are closed.
+
+use bothends::app::cover::{CoverForm, ticked};
+use bothends::app::wall::WallForm;
+use bothends::app::{Action, Field, Form, Screen};
+use bothends::command::Want;
+use bothends::domain::ids::RoomId;
+use bothends::domain::work::{CoverCheck, MarkKind};
+use bothends::query::cover::{self, CoverState, RoomToCover};
+
+use super::phone::Phone;
+
+impl Phone {
+    fn covers(&mut self, form: CoverForm) {
+        self.acts(Action::Submit(Form::Cover(form)));
+    }
+
+    fn to_cover(&self, room: RoomId) -> RoomToCover {
+        let open = self.model.open.as_ref().expect("a job");
+        cover::room(&open.journal, room).expect("a room with outlets")
+    }
+
+    fn ticked(&self, room: RoomId) -> Vec<CoverCheck> {
+        ticked(&self.model.fields, &self.to_cover(room))
+    }
+}
+
+/// A kitchen with a data outlet, its two cables not marked.
+fn kitchen() -> (Phone, RoomId) {
+    let mut phone = Phone::new();
+    let room = phone.room("Kitchen");
+    phone.outlet(room, "data");
+    phone.acts(Action::Go(Screen::Cover(room)));
+    (phone, room)
+}
+
+#[test]
+fn what_the_records_show_is_ticked_and_can_be_turned_over() {
+    let (mut phone, room) = kitchen();
+    assert_eq!(phone.ticked(room), []);
+    let ends = phone.ends_of(room);
+    phone.acts(Action::Do {
+        want: Want::MarkEnds {
+            ends,
+            kind: MarkKind::Pen,
+            copies: 3,
+        },
+        then: None,
+    });
+    assert_eq!(phone.ticked(room), [CoverCheck::Marked]);
+    let tick = |check| CoverForm::Tick { room, check };
+    phone.covers(tick(CoverCheck::Marked));
+    phone.covers(tick(CoverCheck::NailPlates));
+    assert_eq!(phone.ticked(room), [CoverCheck::NailPlates]);
+    phone.covers(tick(CoverCheck::Marked));
+    assert_eq!(
+        phone.ticked(room),
+        [CoverCheck::Marked, CoverCheck::NailPlates]
+    );
+    // Another room does not begin with the ticks of this one.
+    let other = phone.room("Pantry");
+    phone.sends(WallForm::AddOutlet {
+        room: other,
+        kind: bothends::domain::outlet_type::OutletKind::usual("data").expect("a usual type"),
+    });
+    assert_eq!(phone.ticked(other), []);
+}
+
+#[test]
+fn another_count_wants_a_reason_and_what_was_typed_stays() {
+    let (mut phone, room) = kitchen();
+    for check in CoverCheck::ALL {
+        phone.covers(CoverForm::Tick { room, check });
+    }
+    phone.types(Field::CoverCount, "three");
+    phone.covers(CoverForm::Sign(room));
+    assert!(
+        phone.refusal().contains("“three” is no count"),
+        "{}",
+        phone.refusal()
+    );
+    phone.types(Field::CoverCount, "3");
+    phone.covers(CoverForm::Sign(room));
+    assert!(
+        phone
+            .refusal()
+            .contains("counted 3, and the records have 2")
+    );
+    assert_eq!(phone.field(Field::CoverCount), "3");
+    assert_eq!(phone.to_cover(room).state, CoverState::Open);
+    phone.types(Field::CoverNote, "One of the alarm, by others");
+    phone.covers(CoverForm::Sign(room));
+    let CoverState::Ok { ok, .. } = phone.to_cover(room).state else {
+        panic!("not signed: {:?}", phone.model.notice);
+    };
+    assert_eq!((ok.counted, ok.checks.len()), (3, CoverCheck::ALL.len()));
+    assert_eq!(phone.model.screen(), Some(Screen::Covers));
+    assert_eq!(phone.field(Field::CoverNote), "");
+    assert_eq!(phone.ticked(room), [], "the next list begins anew");
+}
+
+#[test]
+fn a_room_that_must_wait_says_why() {
+    let (mut phone, room) = kitchen();
+    phone.covers(CoverForm::NotYet(room));
+    assert!(
+        phone.refusal().contains("The reason is empty"),
+        "{}",
+        phone.refusal()
+    );
+    phone.types(Field::CoverNote, "The plumber comes back");
+    phone.covers(CoverForm::NotYet(room));
+    let state = phone.to_cover(room).state;
+    assert_eq!(
+        state,
+        CoverState::NotYet("The plumber comes back".to_owned())
+    );
+}

@@ -1,0 +1,87 @@
+//! A phone at the wall: what is typed and tapped on it, and what it then says.
+
+use bothends::app::wall::WallForm;
+use bothends::app::{Action, Effect, Field, Form, Model, Notice, Screen, update};
+use bothends::domain::ids::{OutletId, RoomId};
+use bothends::domain::outlet_type::OutletKind;
+use bothends::domain::place::End;
+use bothends::journal::WallTime;
+use bothends::query::wall;
+
+use crate::support::still::Still;
+
+/// A phone with a new job.
+pub(super) struct Phone {
+    pub(super) model: Model,
+    world: Still,
+}
+
+impl Phone {
+    pub(super) fn new() -> Self {
+        let mut phone = Self {
+            model: Model::default(),
+            world: Still::at(WallTime(0), 0),
+        };
+        phone.types(Field::JobName, "Marrowby Mill");
+        phone.acts(Action::Submit(Form::NewJob));
+        phone
+    }
+
+    pub(super) fn acts(&mut self, action: Action) -> Vec<Effect> {
+        update(&mut self.model, action, &self.world)
+    }
+
+    pub(super) fn types(&mut self, field: Field, text: &str) {
+        let text = text.to_owned();
+        self.acts(Action::Typed { field, text });
+    }
+
+    pub(super) fn sends(&mut self, form: WallForm) -> Vec<Effect> {
+        self.acts(Action::Submit(Form::Wall(form)))
+    }
+
+    pub(super) fn field(&self, field: Field) -> &str {
+        self.model.fields.get(field)
+    }
+
+    pub(super) fn refusal(&self) -> &str {
+        match &self.model.notice {
+            Some(Notice::Refused(refusal)) => &refusal.words,
+            other => panic!("not refused: {other:?}"),
+        }
+    }
+
+    pub(super) fn room(&mut self, name: &str) -> RoomId {
+        self.types(Field::RoomName, name);
+        self.sends(WallForm::AddRoom);
+        let rooms = wall::walls(self.model.registry().expect("a job")).rooms;
+        rooms.last().expect("a room").room
+    }
+
+    /// An outlet with its screen open.
+    pub(super) fn outlet(&mut self, room: RoomId, kind: &str) -> OutletId {
+        let kind = OutletKind::usual(kind).expect("a usual type");
+        self.sends(WallForm::AddOutlet { room, kind });
+        let view = wall::room(self.model.registry().expect("a job"), room).expect("a room");
+        let outlet = view.outlets.last().expect("an outlet").outlet;
+        self.acts(Action::Go(Screen::Outlet(outlet)));
+        outlet
+    }
+
+    pub(super) fn ends(&self, outlet: OutletId) -> Vec<wall::EndHere> {
+        wall::ends(self.model.registry().expect("a job"), outlet)
+    }
+
+    pub(super) fn ends_of(&self, room: RoomId) -> Vec<End> {
+        let view = wall::room(self.model.registry().expect("a job"), room).expect("a room");
+        let ends = view.outlets.into_iter().flat_map(|outlet| outlet.ends);
+        ends.map(|end| end.end).collect()
+    }
+
+    pub(super) fn marked(&self, outlet: OutletId) -> String {
+        let ends = self.ends(outlet).into_iter();
+        ends.filter(wall::EndHere::is_marked)
+            .map(|end| end.jack.get())
+            .collect()
+    }
+}
