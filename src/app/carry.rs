@@ -5,7 +5,7 @@ use super::ports::{JobCard, StoredLine, Trouble};
 use super::{Effect, JobList, Model, Notice, Route, Screen, stored};
 use crate::domain::ids::JobId;
 use crate::exchange::csv::Form;
-use crate::exchange::jobfile::{self, Header};
+use crate::exchange::jobfile;
 use crate::journal::{Taken, line_hash, line_id};
 use crate::schedule;
 
@@ -48,53 +48,130 @@ pub(super) fn take_out(model: &Model, what: TakeOut) -> Vec<Effect> {
 /// What is said where a job is opened that is on the list.
 const HERE: &str = "This job was on this device already. It is open now.";
 
-/// Takes a job file in: into the open job when it is of that job, else as a job of its own.
+/// A job file on its way into a job that is still being read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Parcel {
+    job: JobId,
+    /// The lines that are whole.
+    lines: Vec<String>,
+    /// The lines that may be altered.
+    doubtful: Vec<String>,
+    /// What is said of all this.
+    told: Vec<String>,
+}
+
+/// Takes a job file in: into its job when that is open, else it opens that job first, so that what
+/// is known is never covered by a worse copy.
 pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
     let read = jobfile::read(bytes);
     let told: Vec<String> = read.findings.iter().map(ToString::to_string).collect();
     let Some(header) = read.header else {
-        let why = if told.is_empty() {
-            "This is no job file.".to_owned()
-        } else {
-            told.join(" ")
-        };
-        model.notice = Some(Notice::Told(why));
+        model.notice = Some(Notice::Told(told.join(" ")));
         return Vec::new();
     };
-    let mut lines = read.lines;
-    let same_job = model
-        .open
-        .as_ref()
-        .is_some_and(|open| open.journal.job() == header.job);
-    if !same_job {
-        // With no better copy here, what looks altered is better than nothing.
-        lines.extend(read.doubtful);
-        return open_as_job(model, &header, &lines, told);
-    }
-    let Some(open) = &mut model.open else {
-        return Vec::new();
+    let mut parcel = Parcel {
+        job: header.job,
+        lines: read.lines,
+        doubtful: read.doubtful,
+        told,
     };
-    let taken = open.take(lines.iter().map(String::as_str));
-    let new = taken
-        .iter()
-        .filter(|taken| !matches!(taken, Taken::Known(_)))
-        .count();
-    let mut words = vec![match new {
-        0 => "Everything in this file was here already.".to_owned(),
-        1 => "1 new record was taken in.".to_owned(),
-        _ => format!("{new} new records were taken in."),
-    }];
-    words.extend(told);
-    let batch = model.saving.begin(&header.job.0.to_string(), keyed(&lines));
-    let mut effects = vec![Effect::Save(batch)];
-    effects.extend(super::listed(model));
-    if model.route == Route::Jobs {
-        // Whoever picks a job on the list wants to be in it.
-        words.insert(0, HERE.to_owned());
-        effects.extend(super::go(model, Screen::Wall));
+    let card = JobCard {
+        id: header.job.0.to_string(),
+        name: header.name,
+    };
+    let mut effects = Vec::new();
+    match &mut model.jobs {
+        // It keeps its name: the one of the file may be older.
+        JobList::Here(jobs) if jobs.iter().any(|job| job.id == card.id) => {
+            if model.route == Route::Jobs {
+                parcel.told.insert(0, HERE.to_owned());
+            }
+        }
+        JobList::Here(jobs) => {
+            put(jobs, &card);
+            effects.push(Effect::PutJob(card));
+        }
+        // Before the lines, so that no lines are stored of a job that is on no list.
+        JobList::Reading | JobList::Failed(_) => effects.push(Effect::PutJob(card)),
     }
-    model.notice = Some(Notice::Told(words.join(" ")));
+    let open = model.open.as_ref();
+    if open.is_some_and(|open| open.journal.job() == parcel.job) {
+        if model.route == Route::Jobs {
+            // Whoever picks a job on the list wants to be in it.
+            effects.extend(super::go(model, Screen::Wall));
+        }
+        effects.extend(unpack(model, parcel));
+        return effects;
+    }
+    let route = Route::Job {
+        job: parcel.job,
+        screen: Screen::Wall,
+    };
+    model.open = None;
+    effects.extend(super::turn_to(model, route));
+    effects.push(Effect::SetHash(route.print()));
+    model.parcel = Some(parcel);
     effects
+}
+
+/// Takes in what waited for the job that is open now.
+pub(super) fn opened(model: &mut Model) -> Vec<Effect> {
+    match model.parcel.take() {
+        Some(parcel) => unpack(model, parcel),
+        None => Vec::new(),
+    }
+}
+
+fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
+    let Some(open) = model
+        .open
+        .as_mut()
+        .filter(|open| open.journal.job() == parcel.job)
+    else {
+        return Vec::new();
+    };
+    let was_empty = open.journal.is_empty();
+    let taken = open.take(parcel.lines.iter().map(String::as_str));
+    let is_new = |taken: &&Taken| !matches!(taken, Taken::Known(_));
+    let new = taken.iter().filter(is_new).count();
+    // What looks altered and is here as it was written is of no use to anybody.
+    let mut doubtful = parcel.doubtful;
+    doubtful.retain(|line| line_id(line).is_none_or(|id| open.journal.act(id).is_none()));
+    let mut words = parcel.told;
+    if !was_empty {
+        words.push(match new {
+            0 => "Everything in this file was here already.".to_owned(),
+            1 => "1 new record was taken in.".to_owned(),
+            _ => format!("{new} new records were taken in."),
+        });
+    }
+    let words = words.join(" ");
+    model.notice = if !doubtful.is_empty() {
+        Some(Notice::Asked { words, doubtful })
+    } else if words.is_empty() {
+        None
+    } else {
+        Some(Notice::Told(words))
+    };
+    let job = parcel.job.0.to_string();
+    let mut effects = vec![Effect::Save(model.saving.begin(&job, keyed(&parcel.lines)))];
+    effects.extend(super::listed(model));
+    effects
+}
+
+/// Takes in the lines that may be altered, because somebody wants them all the same.
+pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
+    let (Some(Notice::Asked { doubtful, .. }), Some(open)) = (model.notice.take(), &model.open)
+    else {
+        return Vec::new();
+    };
+    let parcel = Parcel {
+        job: open.journal.job(),
+        lines: doubtful,
+        doubtful: Vec::new(),
+        told: Vec::new(),
+    };
+    unpack(model, parcel)
 }
 
 /// Opens the demo job, which is stored like any other.
@@ -108,67 +185,10 @@ pub(super) fn demo_fetched(model: &mut Model, fetched: Result<Vec<u8>, Trouble>)
     }
 }
 
-/// Stores a job file as a job of its own, and opens it once it is on the disk.
-fn open_as_job(
-    model: &mut Model,
-    header: &Header,
-    lines: &[String],
-    mut told: Vec<String>,
-) -> Vec<Effect> {
-    let card = JobCard {
-        id: header.job.0.to_string(),
-        name: header.name.clone(),
-    };
-    let batch = model.saving.begin(&card.id, keyed(lines));
-    model.opens_when_saved = Some((batch.token, header.job));
-    let mut effects = Vec::new();
-    match &mut model.jobs {
-        JobList::Here(jobs) if jobs.iter().any(|job| job.id == card.id) => {
-            // It keeps its name: the one of the file may be older.
-            told.insert(0, HERE.to_owned());
-        }
-        JobList::Here(jobs) => {
-            put(jobs, &card);
-            effects.push(Effect::PutJob(card));
-        }
-        JobList::Reading | JobList::Failed(_) => effects.push(Effect::PutJob(card)),
-    }
-    if !told.is_empty() {
-        model.notice = Some(Notice::Told(told.join(" ")));
-    }
-    // After the card, so that no lines are stored of a job that is on no list.
-    effects.push(Effect::Save(batch));
-    effects
-}
-
 /// Puts a job on the list, in the place of what the list had of it.
 pub(super) fn put(jobs: &mut Vec<JobCard>, card: &JobCard) {
     jobs.retain(|job| job.id != card.id);
     jobs.push(card.clone());
-}
-
-/// The job that waits for a batch to be on the disk, once it is.
-pub(super) fn opens_now(model: &mut Model, token: u64) -> Vec<Effect> {
-    match model.opens_when_saved {
-        Some((awaited, job)) if awaited == token => {
-            model.opens_when_saved = None;
-            open_stored(model, job)
-        }
-        _ => Vec::new(),
-    }
-}
-
-fn open_stored(model: &mut Model, job: JobId) -> Vec<Effect> {
-    let route = Route::Job {
-        job,
-        screen: Screen::Wall,
-    };
-    let notice = model.notice.take();
-    model.open = None;
-    let mut effects = super::turn_to(model, route);
-    model.notice = notice;
-    effects.push(Effect::SetHash(route.print()));
-    effects
 }
 
 /// Lines with their keys. A line that cannot be read is stored too, under its digest alone.

@@ -158,12 +158,26 @@ fn notice(model: &Model) -> Html {
         Some(Notice::Told(words)) => markup! {
             <div class="notice told"><p>{ words }</p>{ dismiss() }</div>
         },
+        Some(Notice::Asked { words, doubtful }) => markup! {
+            <div class="notice refused">
+                <p><b aria-hidden="true">{ "! " }</b>{ words }</p>
+                { dismiss() }
+                { button(doubtful_words(doubtful.len()), Action::TakeDoubtful, Tone::Way) }
+            </div>
+        },
         Some(Notice::Refused(refusal)) => refused(refusal),
         Some(Notice::Trouble(trouble)) => markup! {
             <div class="notice refused"><p><b aria-hidden="true">{ "! " }</b>{ trouble.to_string() }</p>{ dismiss() }</div>
         },
     };
     markup! { <div class="notices" role="status" aria-live="polite">{ failed }{ told }</div> }
+}
+
+fn doubtful_words(count: usize) -> String {
+    match count {
+        1 => "Take in the 1 doubtful line all the same".to_owned(),
+        _ => format!("Take in the {count} doubtful lines all the same"),
+    }
 }
 
 fn undo(act: crate::domain::ids::ActId) -> Action {

@@ -147,9 +147,10 @@ fn the_demo_job_opens_whether_or_not_it_is_here() {
     let mut phone = Phone::with(&[]);
     let effects = phone.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
     assert!(effects.contains(&Effect::PutJob(card(marrowby::JOB, marrowby::NAME))));
-    phone.settles(effects, &lines);
+    phone.settles(effects, &[]);
     assert_eq!(phone.model.route, wall_of(marrowby::JOB));
-    assert!(phone.model.open.is_some());
+    let open = phone.model.open.as_ref().expect("a job");
+    assert_eq!(open.journal.len(), lines.len());
     assert_eq!(phone.model.notice, None);
 
     // Back on the list, where the job is still held open.
@@ -196,9 +197,120 @@ fn a_job_file_of_a_job_on_the_list_opens_it_under_the_name_it_has_here() {
     assert!(phone.model.open.is_some());
     assert_eq!(
         phone.told(),
-        "This job was on this device already. It is open now."
+        "This job was on this device already. It is open now. Everything in this file was here already."
     );
     assert_eq!(phone.list(), [card(marrowby::JOB, "Mill, phase two")]);
+}
+
+/// The demo job with one word changed on its way, and how many lines are doubtful for it.
+fn altered() -> (Vec<u8>, usize) {
+    let text = String::from_utf8(DEMO.to_vec()).expect("text");
+    let bytes = text.replacen("Wheel room", "Whale room", 1).into_bytes();
+    let doubtful = jobfile::read(&bytes).doubtful.len();
+    assert!(doubtful > 0);
+    (bytes, doubtful)
+}
+
+fn picked(bytes: Vec<u8>) -> Action {
+    Action::FilePicked {
+        purpose: Purpose::JobFile,
+        name: "mill.jobfile.txt".to_owned(),
+        bytes,
+    }
+}
+
+#[test]
+fn an_altered_copy_never_covers_what_is_here_even_where_the_job_was_not_open() {
+    let lines = jobfile::read(DEMO).lines;
+    let (bytes, _) = altered();
+    let mut phone = Phone::with(&[(marrowby::JOB, marrowby::NAME)]);
+    let effects = phone.acts(picked(bytes));
+    phone.settles(effects, &lines);
+    let open = phone.model.open.as_ref().expect("a job");
+    assert_eq!(open.journal.health(), bothends::journal::Health::default());
+    assert_eq!(open.journal.lines().len(), lines.len());
+    // Nothing is asked, as everything in it is here as it was written.
+    assert!(phone.told().contains("was changed after it was written"));
+    assert!(
+        phone
+            .told()
+            .ends_with("Everything in this file was here already.")
+    );
+}
+
+#[test]
+fn what_is_doubtful_and_not_here_is_taken_in_only_when_asked_for() {
+    let (bytes, doubtful) = altered();
+    let whole = jobfile::read(&bytes).lines.len();
+    let mut phone = Phone::with(&[]);
+    let effects = phone.acts(picked(bytes));
+    phone.settles(effects, &[]);
+    let count = |phone: &Phone| {
+        phone
+            .model
+            .open
+            .as_ref()
+            .expect("a job")
+            .journal
+            .lines()
+            .len()
+    };
+    assert_eq!(count(&phone), whole);
+    let Some(Notice::Asked { doubtful: held, .. }) = &phone.model.notice else {
+        panic!("not asked: {:?}", phone.model.notice);
+    };
+    assert_eq!(held.len(), doubtful);
+    let effects = phone.acts(Action::TakeDoubtful);
+    assert!(
+        effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::Save(_)))
+    );
+    assert_eq!(count(&phone), whole + doubtful);
+    // Asked once; a second tap does nothing.
+    assert_eq!(phone.acts(Action::TakeDoubtful), []);
+}
+
+#[test]
+fn a_file_without_an_end_gives_what_is_whole_and_says_how_much_that_was() {
+    let text = String::from_utf8(DEMO.to_vec()).expect("text");
+    let cut: String = text
+        .lines()
+        .take(101)
+        .map(|line| format!("{line}\n"))
+        .collect();
+    let mut phone = Phone::with(&[]);
+    let effects = phone.acts(picked(cut.into_bytes()));
+    phone.settles(effects, &[]);
+    assert_eq!(
+        phone
+            .model
+            .open
+            .as_ref()
+            .expect("a job")
+            .journal
+            .lines()
+            .len(),
+        100
+    );
+    assert!(
+        phone.told().contains("100 lines in it are whole"),
+        "{}",
+        phone.told()
+    );
+    // And once more, now that the rest is here: it says what came in.
+    let stored: Vec<String> = text.lines().skip(1).take(50).map(str::to_owned).collect();
+    let mut phone = Phone::with(&[(marrowby::JOB, marrowby::NAME)]);
+    let effects = phone.acts(picked(DEMO.to_vec()));
+    phone.settles(effects, &stored);
+    let new = jobfile::read(DEMO).lines.len() - 50;
+    assert!(
+        phone
+            .told()
+            .ends_with(&format!("{new} new records were taken in.")),
+        "{}",
+        phone.told()
+    );
 }
 
 #[test]

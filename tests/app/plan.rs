@@ -53,7 +53,9 @@ impl Bench {
         self.lets(Action::Submit(Form::Plan(form)));
         match &self.model.notice {
             None => String::new(),
-            Some(Notice::Done { words, .. } | Notice::Told(words)) => words.clone(),
+            Some(
+                Notice::Done { words, .. } | Notice::Told(words) | Notice::Asked { words, .. },
+            ) => words.clone(),
             Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
             Some(Notice::Trouble(trouble)) => format!("trouble: {trouble}"),
         }

@@ -100,7 +100,7 @@ fn a_file_cut_anywhere_is_told_and_gives_what_is_whole() {
     }
     let words = Finding::CutOff { whole: 4 }.to_string();
     assert!(
-        words.contains("cut off") && words.contains("4 lines are whole"),
+        words.contains("cut off") && words.contains("4 lines in it are whole"),
         "{words}"
     );
 }

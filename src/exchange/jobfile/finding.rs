@@ -55,11 +55,11 @@ impl fmt::Display for Finding {
                 "This is not a job file. A job file is text, and its first line names the format and the job. Choose another file.",
             ),
             Self::HeaderDamaged => f.write_str(
-                "The first line of this file is missing or damaged, so it does not say which job it belongs to. Send or copy it again.",
+                "The first line of this file is missing or damaged, so it does not say which job it belongs to. Nothing of it was taken in. Send or copy it again.",
             ),
             Self::NewerVersion { version } => write!(
                 f,
-                "A newer version of this app wrote this file (format {version}). What is known here can be taken in. Update the app on this device to see the rest."
+                "A newer version of this app wrote this file (format {version}). What is known here is taken in. Update the app on this device to see the rest."
             ),
             Self::OtherJob { name, key, open } => write!(
                 f,
@@ -67,8 +67,8 @@ impl fmt::Display for Finding {
             ),
             Self::CutOff { whole } => write!(
                 f,
-                "This file is cut off: its last line, which counts the others, is missing. Send or copy it again. {} taken in meanwhile.",
-                lines_can_be(*whole)
+                "The end of this file is missing: it was cut off on its way, or given out after the app had stopped. {} Send or copy it again if you can.",
+                whole_lines(*whole)
             ),
             Self::Altered { expected, found } if expected != found => write!(
                 f,
@@ -79,23 +79,32 @@ impl fmt::Display for Finding {
             ),
             Self::WriterAltered { by, lines } => write!(
                 f,
-                "The work of {by} in this file is not as it was written. It has {lines} lines here. Take them in only if there is no better copy."
+                "The work of {by} in this file is not as it was written: {}. Take it in only if there is no better copy.",
+                counted(*lines)
             ),
             Self::Unreadable { line } => {
                 write!(f, "Line {line} is damaged and was left out. Send or copy the file again.")
             }
             Self::AfterTheEnd { lines } => write!(
                 f,
-                "There is more after the end of this file, as when two files are joined: {lines} lines. Choose the second file by itself."
+                "There is more after the end of this file, as when two files are joined: {}. Choose the second file by itself.",
+                counted(*lines)
             ),
         }
     }
 }
 
-fn lines_can_be(count: usize) -> String {
+fn whole_lines(count: usize) -> String {
     match count {
-        0 => "Nothing can be".to_owned(),
-        1 => "One line is whole and can be".to_owned(),
-        _ => format!("{count} lines are whole and can be"),
+        0 => "No line in it is whole.".to_owned(),
+        1 => "1 line in it is whole.".to_owned(),
+        _ => format!("{count} lines in it are whole."),
+    }
+}
+
+fn counted(lines: usize) -> String {
+    match lines {
+        1 => "1 line".to_owned(),
+        _ => format!("{lines} lines"),
     }
 }
