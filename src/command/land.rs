@@ -189,7 +189,7 @@ impl Desk<'_> {
             "{here} is taken: {holder_code} is landed there{since}."
         ))
         .or(
-            format!("{mine} is here, I see it. {holder_code} goes back to not landed."),
+            format!("{mine} is here, I see it. {holder_code} is not."),
             Want::LandInstead {
                 end,
                 place: place.clone(),
@@ -274,14 +274,7 @@ impl Desk<'_> {
     fn land_instead(&self, draft: &mut Draft, end: End, place: &Place, fitting: Fitting) -> Done {
         self.refuse_nowhere(place)?;
         for holder in self.holders(end, place) {
-            // A withdrawn cable too must let go of the place where another one is seen.
-            if let Some(row) = self.registry.cables.get(holder.cable) {
-                let of = EndOfPull {
-                    end: holder,
-                    pull: row.pull(holder.cable),
-                };
-                draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
-            }
+            self.let_go(draft, holder, place);
         }
         let misfit = self.refuse_misfit(end, place, fitting).is_err();
         let landed = Placement::Landed {
@@ -289,6 +282,33 @@ impl Desk<'_> {
             fitting: if misfit { Fitting::Adapter } else { fitting },
         };
         self.place(draft, end, landed)
+    }
+
+    /// A holder is not here. Whoever said so of it says no more than that: where somebody else saw it
+    /// elsewhere, it stays there.
+    fn let_go(&self, draft: &mut Draft, holder: End, place: &Place) {
+        // A withdrawn cable too must let go of the place where another one is seen.
+        let Some(row) = self.registry.cables.get(holder.cable) else {
+            return;
+        };
+        let record = row.end(holder.cable, holder.side);
+        let said = record.and_then(|record| record.placement.get(holder.leg));
+        let is_here = |placement: &Placement| matches!(placement, Placement::Landed { place: at, .. } if at == place);
+        let (here, elsewhere): (Vec<_>, Vec<_>) = said
+            .into_iter()
+            .flat_map(|said| said.all())
+            .partition(|said| is_here(said.value));
+        if elsewhere.is_empty() {
+            let of = EndOfPull {
+                end: holder,
+                pull: row.pull(holder.cable),
+            };
+            draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
+        } else {
+            draft
+                .also_replaces
+                .extend(here.iter().map(|said| said.fact));
+        }
     }
 
     fn land_as_planned(&self, draft: &mut Draft, end: End) -> Done {

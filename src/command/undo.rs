@@ -54,7 +54,7 @@ impl Desk<'_> {
                     self.landed_since(holder.end, place)
                 ))
                 .or(
-                    format!("{mine} is here, I see it. {other} goes back to not landed."),
+                    format!("{mine} is here, I see it. {other} is not."),
                     Want::LandInstead {
                         end: back.end,
                         place: place.clone(),

@@ -21,7 +21,7 @@ fn a_second_claim_is_refused_with_who_and_since_when() {
     );
     assert_eq!(
         refusal.ways_out[0].label,
-        "DIN1-A is here, I see it. KIT1-A goes back to not landed."
+        "DIN1-A is here, I see it. KIT1-A is not."
     );
     site.takes(&refusal, 1);
     assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far lifted");
@@ -32,6 +32,27 @@ fn a_second_claim_is_refused_with_who_and_since_when() {
     site.does(site.land(site.far("DIN1-A"), "B08"));
     site.does(site.land(site.far("KIT1-A"), "B07"));
     assert_eq!(site.state("DIN1-A"), "DIN1-A: near bare, far landed B08");
+}
+
+#[test]
+fn seeing_one_cable_here_says_nothing_of_where_another_was_seen_elsewhere() {
+    // Two phones landed one end on two positions; a third end is seen on one of them.
+    let mut first = Site::wired_mill();
+    let mut second = Site::phone(2);
+    first.meets(&mut second);
+    let end = first.far("KIT1-A");
+    first.does(first.land(end, "B03"));
+    second.does(second.land(end, "B07"));
+    first.meets(&mut second);
+    let claim = first.land(first.far("DIN1-A"), "B07");
+    let refusal = first.refuses(claim, "B07 is taken");
+    let act = first.takes(&refusal, 1);
+    assert_eq!(first.state("KIT1-A"), "KIT1-A: near bare, far landed B03");
+    assert_eq!(first.state("DIN1-A"), "DIN1-A: near bare, far landed B07");
+    first.undoes(act);
+    assert_eq!(first.state("DIN1-A"), "DIN1-A: near bare, far bare");
+    let claims = first.registry().index.landed.get(&first.place("B07"));
+    assert_eq!(claims, [end]);
 }
 
 #[test]
