@@ -26,7 +26,7 @@ mod route;
 /// Which lines are on the disk.
 mod saving;
 
-pub use carry::TakeOut;
+pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
 pub use forms::{FindForm, Form, RackForm, cover, plan, stretch, wall};
 pub use import::Import;
@@ -62,8 +62,8 @@ pub struct Model {
     pub fields: Fields,
     /// What is on its way to the disk.
     pub saving: Saving,
-    /// The job that is opened once a batch is on the disk.
-    pub opens_when_saved: Option<(u64, JobId)>,
+    /// A job file on its way into a job that is still being read.
+    pub parcel: Option<Parcel>,
     /// A cable schedule that was picked.
     pub import: Option<Import>,
     /// Which part of a long list is shown, from 0.
@@ -122,6 +122,13 @@ pub enum Notice {
     Trouble(Trouble),
     /// Something worth knowing.
     Told(String),
+    /// Something worth knowing of a file, and lines in it that may be altered: take them in?
+    Asked {
+        /// What.
+        words: String,
+        /// The lines, which are not taken in yet.
+        doubtful: Vec<String>,
+    },
 }
 
 /// A phase of the work whose usual cautions are shown once.
@@ -221,6 +228,8 @@ pub enum Action {
     Say(String),
     /// Work a little on the index of the search.
     PrepareSearch,
+    /// Take in the lines of the file that may be altered.
+    TakeDoubtful,
     /// Take something out of the open job as a file.
     TakeOut(TakeOut),
     /// The demo job was fetched, or could not be.
@@ -285,7 +294,7 @@ impl Default for Model {
             notice: None,
             fields: Fields::default(),
             saving: Saving::default(),
-            opens_when_saved: None,
+            parcel: None,
             import: None,
             page: 0,
             cautions_read: Vec::new(),
@@ -394,7 +403,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
         Action::Submit(form) => forms::submit(model, form, world),
         Action::BatchSaved(token) => {
             model.saving.done(token);
-            carry::opens_now(model, token)
+            Vec::new()
         }
         Action::BatchFailed(trouble) => {
             model.saving.failed(trouble);
@@ -457,6 +466,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
         }
         Action::Say(words) => vec![Effect::Say(words)],
         Action::TakeOut(what) => carry::take_out(model, what),
+        Action::TakeDoubtful => carry::take_doubtful(model),
         Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),
         Action::OpenDemo => vec![Effect::FetchDemo],
         Action::MapColumn { place, column } => {
@@ -611,9 +621,11 @@ fn job_read(
             let mut effects = arrived(model);
             // Where the name is not to be read, the one on the list is better than none.
             effects.extend(is_named.then(|| listed(model)).flatten());
+            effects.extend(carry::opened(model));
             effects
         }
         Err(trouble) => {
+            model.parcel = None;
             model.notice = Some(Notice::Trouble(trouble));
             Vec::new()
         }

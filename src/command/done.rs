@@ -1,7 +1,7 @@
 //! What was done, in a few words for the bar with the undo button.
 
 use super::{Correction, Want};
-use crate::domain::place::End;
+use crate::domain::place::{End, Place};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, TestOutcome};
 use crate::journal::Registry;
 use crate::names;
@@ -79,9 +79,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::ReadFootage { end: at, mark } => format!("{}: {mark}.", end(at)),
         Want::Land { end: at, place, .. } | Want::LandInstead { end: at, place, .. } => {
             format!(
-                "{} is landed on {}.",
+                "{} is landed on {}.{}",
                 cable(at.cable),
-                names::place(registry, place)
+                names::place(registry, place),
+                kept_words(registry, place)
             )
         }
         Want::LandAsPlanned { ends } => counted(ends.len(), "end", "landed"),
@@ -245,6 +246,19 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
 fn tagged(number: Option<&u16>) -> String {
     let number = number.copied().unwrap_or_default();
     format!("It is loose end {number}: write that on its tag.")
+}
+
+/// That a position is kept for something else or out of use, for whoever has just landed there.
+fn kept_words(registry: &Registry, place: &Place) -> String {
+    let Place::Position { position, .. } = place else {
+        return String::new();
+    };
+    let panel = registry.panels.get(position.panel);
+    match panel.and_then(|panel| panel.kept.get(&position.number)?.get()) {
+        Some(Availability::Bad { reason }) => format!(" It is marked as bad: {reason}"),
+        Some(Availability::Reserved { reason }) => format!(" It is kept for: {reason}"),
+        Some(Availability::Open) | None => String::new(),
+    }
 }
 
 fn counted(count: usize, thing: &str, how: &str) -> String {

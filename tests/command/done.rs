@@ -190,3 +190,34 @@ fn loose_ends_say_their_number() {
     };
     says(&mut site, joined, "Both ends are one cable at KIT1.");
 }
+
+#[test]
+fn landing_where_nothing_should_be_is_said() {
+    let mut site = Site::wired_mill();
+    for (position, cable, kept, words) in [
+        (
+            "B05",
+            "KIT1-A",
+            Availability::Bad {
+                reason: "Bent contacts".to_owned(),
+            },
+            "KIT1-A is landed on B05. It is marked as bad: Bent contacts",
+        ),
+        (
+            "B06",
+            "KIT1-B",
+            Availability::Reserved {
+                reason: "the alarm".to_owned(),
+            },
+            "KIT1-B is landed on B06. It is kept for: the alarm",
+        ),
+    ] {
+        let bothends::domain::place::Place::Position { position: at, .. } = site.place(position)
+        else {
+            panic!("{position} is no position");
+        };
+        site.does(Want::KeepPosition { position: at, kept });
+        let land = site.land(site.far(cable), position);
+        says(&mut site, land, words);
+    }
+}

@@ -31,10 +31,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             <ul class="rows">
                 { for WAYS.into_iter().map(|(screen, words)| row(Action::Go(screen), markup! {}, words, "›")) }
             </ul>
-            { how_far(model, open) }
-            { settings(model, open) }
             { person(model) }
+            { settings(model, open) }
             { take_out() }
+            { how_far(model, open) }
         </>
     };
     page.actions = button("All jobs", Action::GoToJobs, Tone::Quiet);
