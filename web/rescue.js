@@ -1,9 +1,10 @@
-// Reads the records straight from the browser's storage and offers them as a file. No wasm, so that
+// Reads the records straight from the browser's storage and offers them as files. No wasm, so that
 // it works when the app does not. It only reads.
 //
-// The storage: database "bothends"; store "jobs" (key: job id, value: text) and store "acts" (key:
-// [job id, writer, number, digest], value: text of one or more lines). The file is JSON Lines: per
-// job a line {"job": id, "about": the text stored for it}, then its lines as they were written.
+// The storage: database "bothends"; store "jobs" (key: job id, value: name of the job) and store
+// "acts" (key: [job id, writer, number, digest], value: text of one or more lines). Each job gives a
+// job file without the last line, whose digests are not computed here: the app takes it in, and says
+// that the end is missing.
 
 const DATABASE = "bothends";
 
@@ -21,15 +22,18 @@ export async function offerRecords(host) {
     return;
   }
   const count = (number, one, many) => `${number} ${number === 1 ? one : many}`;
-  say(host, `Found ${count(records.jobs, "job", "jobs")} with ${count(records.lines, "record", "records")}.`);
-  const name = `bothends-records-${new Date().toISOString().slice(0, 10)}.txt`;
-  const file = new File([records.text], name, { type: "text/plain" });
-  // An app on an Apple home screen ignores downloads; there only sharing gets a file out.
-  if (navigator.standalone !== true) {
-    host.append(saveLink(file));
-  }
-  if (navigator.canShare?.({ files: [file] })) {
-    host.append(shareButton(host, file));
+  const lines = records.reduce((sum, job) => sum + job.lines, 0);
+  say(host, `Found ${count(records.length, "job", "jobs")} with ${count(lines, "record", "records")}.`);
+  const day = new Date().toISOString().slice(0, 10);
+  for (const { job, name, text } of records) {
+    const file = new File([text], `bothends-records-${job}-${day}.txt`, { type: "text/plain" });
+    // An app on an Apple home screen ignores downloads; there only sharing gets a file out.
+    if (navigator.standalone !== true) {
+      host.append(saveLink(file, name));
+    }
+    if (navigator.canShare?.({ files: [file] })) {
+      host.append(shareButton(host, file, name));
+    }
   }
 }
 
@@ -40,19 +44,19 @@ function say(host, sentence) {
   host.replaceChildren(paragraph);
 }
 
-function saveLink(file) {
+function saveLink(file, name) {
   const link = document.createElement("a");
   link.className = "button";
   link.href = URL.createObjectURL(file);
   link.download = file.name;
-  link.textContent = "Save the records as a file";
+  link.textContent = `Save ${name} as a file`;
   return link;
 }
 
-function shareButton(host, file) {
+function shareButton(host, file, name) {
   const button = document.createElement("button");
   button.type = "button";
-  button.textContent = "Share the records";
+  button.textContent = `Share ${name}`;
   button.addEventListener("click", async () => {
     try {
       await navigator.share({ files: [file] });
@@ -67,7 +71,7 @@ function shareButton(host, file) {
   return button;
 }
 
-// The records as { jobs, lines, text }, or null where nothing was ever stored.
+// The records, job by job as { job, name, lines, text }, or null where nothing was ever stored.
 export async function readRecords() {
   const database = await open();
   if (database === null) {
@@ -76,7 +80,7 @@ export async function readRecords() {
   try {
     const jobs = await readStore(database, "jobs");
     const acts = await readStore(database, "acts");
-    return asText(jobs, acts);
+    return byJob(jobs, acts);
   } finally {
     database.close();
   }
@@ -118,26 +122,20 @@ function readStore(database, name) {
   });
 }
 
-function asText(jobs, acts) {
-  const groups = new Map(jobs.map(({ key, value }) => [key, { about: value, lines: [] }]));
+function byJob(jobs, acts) {
+  const groups = new Map(jobs.map(({ key, value }) => [key, { name: String(value), lines: [] }]));
   for (const { key, value } of acts) {
     const job = Array.isArray(key) ? key[0] : key;
     if (!groups.has(job)) {
-      groups.set(job, { lines: [] });
+      groups.set(job, { name: "", lines: [] });
     }
     groups.get(job).lines.push(...linesOf(key, value));
   }
-  let lines = 0;
-  let text = "";
-  for (const [job, group] of groups) {
-    const about = group.about === undefined ? {} : { about: group.about };
-    text += `${JSON.stringify({ job, ...about })}\n`;
-    for (const line of group.lines) {
-      text += `${line}\n`;
-    }
-    lines += group.lines.length;
-  }
-  return { jobs: groups.size, lines, text };
+  return [...groups].map(([job, { name, lines }]) => {
+    const header = JSON.stringify({ format: "bothends-job", version: 1, job, name });
+    const text = [header, ...lines, ""].join("\n");
+    return { job, name: name === "" ? `job ${job}` : name, lines: lines.length, text };
+  });
 }
 
 // The stored text as it is. Anything else than text is kept too, marked as what it is.

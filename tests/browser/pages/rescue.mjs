@@ -7,7 +7,7 @@ export class Rescue {
     this.page = page;
     this.host = host;
     this.status = page.getByRole("status");
-    this.save = page.getByRole("link", { name: "Save the records as a file" });
+    this.save = page.getByRole("link", { name: /^Save .* as a file$/ });
     this.openAgain = page.getByRole("button", { name: "Open the app again" });
   }
 
@@ -15,9 +15,9 @@ export class Rescue {
     await this.page.goto(`${this.host.url}rescue.html`);
   }
 
-  // Taps the link and gives the file's name and text.
-  async saved() {
-    const [download] = await Promise.all([this.page.waitForEvent("download"), this.save.click()]);
+  // Taps the link of a job and gives the file's name and text.
+  async saved(at = 0) {
+    const [download] = await Promise.all([this.page.waitForEvent("download"), this.save.nth(at).click()]);
     return { name: download.suggestedFilename(), text: await readFile(await download.path(), "utf8") };
   }
 }

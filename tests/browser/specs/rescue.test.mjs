@@ -14,7 +14,7 @@ import { watch } from "../support/watch.mjs";
 const MILL = "0123456789abcdef0123";
 const STUDIO = "ffff456789abcdef0123";
 const CONTENT = {
-  jobs: { [MILL]: '{"name":"Marrowby Mill"}' },
+  jobs: { [MILL]: "Marrowby Mill" },
   acts: [
     [[MILL, "w2", 1, "aaaaaaaa"], '{"v":1,"n":1,"writer":"w2"}'],
     [[MILL, "w1", 2, "bbbbbbbb"], '{"v":1,"n":2,"writer":"w1","note":"kiln \\"K2\\" ☂"}'],
@@ -23,13 +23,11 @@ const CONTENT = {
   ],
 };
 const FILE = [
-  `{"job":"${MILL}","about":"{\\"name\\":\\"Marrowby Mill\\"}"}`,
+  `{"format":"bothends-job","version":1,"job":"${MILL}","name":"Marrowby Mill"}`,
   '{"v":1,"n":2,"writer":"w1","note":"kiln \\"K2\\" ☂"}',
   '{"v":1,"n":10}',
   '{"v":1,"n":11}',
   '{"v":1,"n":1,"writer":"w2"}',
-  `{"job":"${STUDIO}"}`,
-  "not JSON at all",
   "",
 ].join("\n");
 
@@ -56,15 +54,35 @@ test("the page gives out every record as it was written, and uses no wasm", asyn
   await fillStorage(page, CONTENT);
   host.requests.length = 0;
   await rescue.open();
-  await rescue.save.waitFor();
+  await rescue.save.first().waitFor();
   assert.equal(await rescue.status.innerText(), "Found 2 jobs with 5 records.");
   const { name, text } = await rescue.saved();
-  assert.match(name, /^bothends-records-\d{4}-\d{2}-\d{2}\.txt$/);
+  assert.match(name, /^bothends-records-[0-9a-f]{20}-\d{4}-\d{2}-\d{2}\.txt$/);
   assert.equal(text, FILE);
+  assert.equal(
+    (await rescue.saved(1)).text,
+    `{"format":"bothends-job","version":1,"job":"${STUDIO}","name":""}\nnot JSON at all\n`,
+  );
   assert.deepEqual(host.requests.filter((request) => request.name.endsWith(".wasm")), []);
   assert.deepEqual(seen.violations(), []);
   assert.deepEqual(seen.errors, []);
   await axe(page);
+});
+
+test("what was given out can be taken in again, on another phone", async () => {
+  const app = new App(page, host);
+  await app.open();
+  await page.getByRole("link", { name: "Look round in the demo job" }).click();
+  await page.getByText("✓ Saved").waitFor();
+  await rescue.open();
+  const { name, text } = await rescue.saved();
+  const other = await (await browser.newContext(PHONE)).newPage();
+  await new App(other, host).open();
+  const chooser = other.waitForEvent("filechooser");
+  await other.getByRole("link", { name: "Open a job file" }).click();
+  await (await chooser.catch(() => null))?.setFiles({ name, mimeType: "text/plain", buffer: Buffer.from(text) });
+  await other.getByText(/The end of this file is missing.* 1531 lines in it are whole/).waitFor();
+  await other.getByText("Wheel room").waitFor();
 });
 
 test("where nothing was stored it says so, and makes nothing", async () => {
@@ -80,7 +98,7 @@ test("what is stored but is no text is given out too", async () => {
   await fillStorage(page, { jobs: {}, acts: [[[MILL, "w1", 1, "aaaaaaaa"], { odd: 1 }]] });
   await rescue.open();
   const { text } = await rescue.saved();
-  assert.equal(text, `{"job":"${MILL}"}\n{"notText":{"key":["${MILL}","w1",1,"aaaaaaaa"],"value":{"odd":1}}}\n`);
+  assert.equal(text, `{"format":"bothends-job","version":1,"job":"${MILL}","name":""}\n{"notText":{"key":["${MILL}","w1",1,"aaaaaaaa"],"value":{"odd":1}}}\n`);
 });
 
 test("a panic stops the app in plain words, keeps what was typed, and offers the records", async () => {
