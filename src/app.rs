@@ -349,7 +349,13 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
         }
         Action::JobRead { job, lines } => job_read(model, job, lines, world),
         Action::HashChanged(hash) => turn_to_address(model, &hash, world),
-        Action::Go(screen) => go(model, screen),
+        Action::Go(screen) => {
+            if model.screen() == Some(screen) {
+                // The way back from one position of a panel leads to the panel.
+                model.fields.clear(&[Field::PanelPosition]);
+            }
+            go(model, screen)
+        }
         Action::GoToJobs => {
             let mut effects = turn_to(model, Route::Jobs);
             effects.push(Effect::SetHash(Route::Jobs.print()));
@@ -607,6 +613,12 @@ fn job_read(
     world: &impl World,
 ) -> Vec<Effect> {
     match lines {
+        Ok(found) if found.items.is_empty() && found.unreadable == 0 && is_nowhere(model, job) => {
+            let effects = turn_to(model, Route::Jobs);
+            let words = "This job is not on this device. If you have its file, open it below.";
+            model.notice = Some(Notice::Told(words.to_owned()));
+            effects
+        }
         Ok(found) => {
             // A writer of its own each time the job is opened: no copy of this phone can repeat it.
             let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
@@ -630,6 +642,14 @@ fn job_read(
             Vec::new()
         }
     }
+}
+
+/// Whether a job, of which nothing is stored, is on no list either and no file of it is on its way.
+fn is_nowhere(model: &Model, job: JobId) -> bool {
+    let id = job.0.to_string();
+    let is_unlisted =
+        matches!(&model.jobs, JobList::Here(jobs) if jobs.iter().all(|card| card.id != id));
+    is_unlisted && model.parcel.is_none()
 }
 
 /// Does what a person wants, and has it stored.

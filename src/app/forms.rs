@@ -108,8 +108,18 @@ fn new_job(model: &mut Model, world: &impl World) -> Vec<Effect> {
     effects
 }
 
+/// How many characters initials have at most.
+const MOST_INITIALS: usize = 12;
+
 fn person(model: &mut Model) -> Vec<Effect> {
-    model.person.initials = model.fields.get(Field::Initials).trim().to_owned();
+    let initials = model.fields.get(Field::Initials).trim().to_owned();
+    if initials.chars().count() > MOST_INITIALS {
+        return refuse(
+            model,
+            "Initials are a few letters, 12 at most: they stand beside everything that you do.",
+        );
+    }
+    model.person.initials = initials;
     model.person.device = model.fields.get(Field::DeviceName).trim().to_owned();
     model.notice = Some(Notice::Told(
         "From now on this stands beside everything that you do here.".to_owned(),

@@ -334,3 +334,22 @@ fn a_name_that_comes_with_a_file_reaches_the_list() {
     phone.settles(effects, &lines);
     assert_eq!(phone.list(), [card(marrowby::JOB, "Mill, phase two")]);
 }
+
+#[test]
+fn a_link_to_a_job_that_is_not_here_makes_no_job() {
+    let mut phone = Phone::with(&[]);
+    let effects = phone.acts(Action::HashChanged(wall_of(marrowby::JOB).print()));
+    phone.settles(effects, &[]);
+    assert!(phone.model.open.is_none());
+    assert_eq!(phone.model.route, Route::Jobs);
+    assert!(
+        phone.told().contains("not on this device"),
+        "{}",
+        phone.told()
+    );
+    // Where the list has it, an empty job is one that was begun.
+    let mut phone = Phone::with(&[(marrowby::JOB, marrowby::NAME)]);
+    let effects = phone.acts(Action::HashChanged(wall_of(marrowby::JOB).print()));
+    phone.settles(effects, &[]);
+    assert!(phone.model.open.is_some());
+}

@@ -52,7 +52,7 @@ impl fmt::Display for Finding {
                 "Line {line} is longer than {most} bytes and was left out. Send or copy the file again."
             ),
             Self::NotAJobFile => f.write_str(
-                "This is not a job file. A job file is text, and its first line names the format and the job. Choose another file.",
+                "This is not a job file. A job file is text, and its first line names the format and the job. Choose another file. A cable schedule is brought in from inside a job: Job, “Import a schedule”.",
             ),
             Self::HeaderDamaged => f.write_str(
                 "The first line of this file is missing or damaged, so it does not say which job it belongs to. Nothing of it was taken in. Send or copy it again.",
