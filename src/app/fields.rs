@@ -82,7 +82,6 @@ pub enum Field {
     LooseOpen,
     OpenRow,
     OpenPart,
-    PenWritten,
     PanelPosition,
     LandCode,
     LandPosition,

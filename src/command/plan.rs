@@ -326,13 +326,16 @@ impl Desk<'_> {
                 medium,
                 purpose,
                 rack,
-            } => self.next_letter(*outlet, medium).map(|letter| {
-                let name = RunName::Feeds {
-                    outlet: *outlet,
-                    letter,
-                };
-                add_run(draft, name, Leaves::Rack(*rack), medium, purpose);
-            }),
+            } => self
+                .refuse_cancelled(*outlet)
+                .and_then(|()| self.next_letter(*outlet, medium))
+                .map(|letter| {
+                    let name = RunName::Feeds {
+                        outlet: *outlet,
+                        letter,
+                    };
+                    add_run(draft, name, Leaves::Rack(*rack), medium, purpose);
+                }),
             Want::AddTie {
                 near,
                 far,

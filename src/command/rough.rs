@@ -94,6 +94,19 @@ impl Desk<'_> {
         cable == other || (jacket(cable).is_some() && jacket(cable) == jacket(other))
     }
 
+    /// Nothing is added at an outlet that was taken out of the job.
+    pub(super) fn refuse_cancelled(&self, outlet: OutletId) -> Done {
+        let row = self.registry.outlets.get(outlet);
+        match row.and_then(|row| row.standing.get()) {
+            Some(Standing::Cancelled { .. }) => Err(Refusal::new(format!(
+                "{} is cancelled. Bring it back first, then add the cable.",
+                names::outlet(self.registry, outlet)
+            ))
+            .or("It is wanted again", Want::RestoreOutlet { outlet })),
+            Some(Standing::Wanted) | None => Ok(()),
+        }
+    }
+
     /// What was cancelled with the outlet, for the same reason, comes back with it.
     fn restore(&self, draft: &mut Draft, outlet: OutletId) -> Done {
         let row = self.registry.outlets.get(outlet);

@@ -316,7 +316,7 @@ fn racks_and_panels_get_the_next_free_codes() {
     bench.types(Field::RackSpace, "A2");
     let words = bench.sends(PlanForm::AddRack);
     assert!(
-        words.starts_with("refused: ") && words.contains("such as 1A"),
+        words.starts_with("refused: ") && words.contains("like 1A"),
         "{words}"
     );
     bench.types(Field::RackSpace, "2a");

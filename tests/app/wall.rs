@@ -1,7 +1,7 @@
 //! What people do at the wall.
 
 use bothends::app::wall::{Cause, WallForm, WallPart, Wrote, open_part, open_row, read_mark};
-use bothends::app::{Action, Field, Screen};
+use bothends::app::{Action, Effect, Field, Screen};
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::place::Side;
 use bothends::query::wall::{self, Settled};
@@ -42,63 +42,36 @@ fn a_room_gets_the_proposed_code_unless_another_was_typed() {
 }
 
 #[test]
-fn the_last_tap_of_the_pen_marks_what_was_written_and_nothing_else() {
+fn each_tap_of_the_pen_notes_what_was_written_and_nothing_else() {
     let mut phone = Phone::new();
     let kitchen = phone.room("Kitchen");
     let outlet = phone.outlet(kitchen, "tv");
-    for (place, wrote) in [Wrote::Yes, Wrote::Skipped, Wrote::Yes]
-        .into_iter()
-        .enumerate()
-    {
-        phone.sends(WallForm::Pen {
-            outlet,
-            place,
-            wrote,
-        });
-        assert_eq!(
-            phone.model.screen(),
-            Some(Screen::Pen {
-                outlet,
-                place: place + 1
-            })
-        );
-        assert_eq!(phone.marked(outlet), "", "nothing is noted before the last");
-    }
-    phone.sends(WallForm::Pen {
+    let pen = |place, wrote| WallForm::Pen {
         outlet,
-        place: 3,
-        wrote: Wrote::Yes,
-    });
+        place,
+        wrote,
+    };
+    for (place, wrote, marked) in [
+        (0, Wrote::Yes, "A"),
+        (1, Wrote::Skipped, "A"),
+        (2, Wrote::Yes, "AC"),
+    ] {
+        let effects = phone.sends(pen(place, wrote));
+        let saves = effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::Save(_)));
+        assert_eq!(saves, wrote == Wrote::Yes);
+        let place = place + 1;
+        assert_eq!(phone.model.screen(), Some(Screen::Pen { outlet, place }));
+        assert_eq!(phone.marked(outlet), marked);
+    }
+    phone.sends(pen(3, Wrote::Yes));
     assert_eq!(phone.model.screen(), Some(Screen::Outlet(outlet)));
     assert_eq!(phone.marked(outlet), "ACD");
     // Only the skipped one is left to write.
-    phone.sends(WallForm::Pen {
-        outlet,
-        place: 0,
-        wrote: Wrote::Yes,
-    });
+    phone.sends(pen(0, Wrote::Yes));
     assert_eq!(phone.marked(outlet), "ABCD");
-}
-
-#[test]
-fn what_was_written_is_kept_when_the_pen_is_put_down_in_between() {
-    let mut phone = Phone::new();
-    let kitchen = phone.room("Kitchen");
-    let outlet = phone.outlet(kitchen, "tv");
-    phone.sends(WallForm::Pen {
-        outlet,
-        place: 0,
-        wrote: Wrote::Yes,
-    });
-    phone.acts(Action::Go(Screen::Wall));
-    phone.acts(Action::Go(Screen::Outlet(outlet)));
-    assert_eq!(
-        bothends::app::wall::pen_written(&phone.model, outlet).len(),
-        1
-    );
-    phone.sends(WallForm::PenStop(outlet));
-    assert_eq!(phone.marked(outlet), "A");
-    assert_eq!(bothends::app::wall::pen_written(&phone.model, outlet), []);
+    assert_eq!(phone.model.screen(), Some(Screen::Outlet(outlet)));
 }
 
 #[test]

@@ -22,7 +22,7 @@ mod spot;
 
 pub use footage::{footage_cable, read_mark};
 pub use parts::{WallPart, open_part, open_row};
-pub use pen::{PEN_COPIES, Wrote, pen_left, pen_written};
+pub use pen::{PEN_COPIES, PenText, Wrote, pen_text};
 
 /// A form at the wall.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,8 +42,6 @@ pub enum WallForm {
         place: usize,
         wrote: Wrote,
     },
-    /// Stop, and note what was written with the pen so far.
-    PenStop(OutletId),
     /// The length mark in the field.
     Footage { outlet: OutletId, side: Side },
     /// There is no mark to read: go on to the next cable.
@@ -114,7 +112,6 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
             place,
             wrote,
         } => pen::next(model, outlet, place, wrote, world),
-        WallForm::PenStop(outlet) => pen::stop(model, outlet, world),
         WallForm::Footage { outlet, side } => footage::take_mark(model, outlet, side, world),
         WallForm::PassFootage { outlet, side } => footage::pass(model, outlet, side),
         WallForm::Spot(outlet) => spot::take_spot(model, outlet, world),

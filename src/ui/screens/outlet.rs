@@ -1,6 +1,6 @@
 //! One outlet: its plate with the cables, one tap for all of them, exceptions after.
 
-use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part, pen_written};
+use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part};
 use crate::app::{Action, Form, Model, OpenJob, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::ids::OutletId;
@@ -76,7 +76,17 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: OutletId) -> Html {
             { whole::draw(desk) }
         </>
     };
-    page.actions = actions(desk);
+    page.actions = match view.standing {
+        OutletStanding::Wanted => actions(desk),
+        OutletStanding::Cancelled => {
+            let want = Want::RestoreOutlet { outlet: id };
+            button(
+                "It is wanted again",
+                Action::Do { want, then: None },
+                Tone::Main,
+            )
+        }
+    };
     framed(model, page)
 }
 
@@ -108,9 +118,10 @@ fn drawing(desk: Desk<'_>) -> Html {
     about.extend(whole::spot_words(desk));
     markup! {
         <figure class="plate-figure">
-            if view.ends.is_empty() {
+            if view.ends.is_empty() && view.standing == OutletStanding::Wanted {
                 { empty("No cable comes out here yet. Add the first one below.", markup! {}) }
-            } else {
+            }
+            if !view.ends.is_empty() {
                 { plate(&view.code, view.wall_box, &view.ends) }
             }
             if !about.is_empty() {
@@ -141,12 +152,8 @@ fn all_at_once(desk: Desk<'_>) -> Html {
         outlet: desk.id,
         jacks: open.clone(),
     };
-    let written = pen_written(desk.model, desk.id);
     markup! {
         <div class="wall-grid">
-            if !written.is_empty() {
-                { button(format!("{} written with the pen: note them", written.len()), Action::Submit(Form::Wall(WallForm::PenStop(desk.id))), Tone::Quiet) }
-            }
             if !unpulled.is_empty() {
                 { desk.doing(format!("All pulled ({})", unpulled.len()), pulled) }
             } else {

@@ -1,6 +1,6 @@
 //! What to write with the pen, filling the screen. A tap anywhere goes on to the next text.
 
-use crate::app::wall::{WallForm, Wrote, pen_left, pen_written};
+use crate::app::wall::{PenText, WallForm, Wrote, pen_text};
 use crate::app::{Action, Form, Model, OpenJob, Screen};
 use crate::domain::ids::OutletId;
 use crate::query::wall::{self, EndHere};
@@ -11,13 +11,12 @@ use crate::view::markup;
 
 /// Draws the text that is next.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, outlet: OutletId, place: usize) -> Html {
-    let left = pen_left(model, outlet);
-    let Some(end) = left.get(place) else {
+    let Some(PenText { end, place, of }) = pen_text(model, outlet, place) else {
         return nothing_left(model, open, outlet);
     };
     let mut page = Page::new("");
     page.title = markup! { <>{ "Write " }{ code(as_written(&end.code)) }</> };
-    page.above = format!("With the pen, {} of {}", place + 1, left.len());
+    page.above = format!("With the pen, {} of {of}", place + 1);
     page.back = Some(Screen::Outlet(outlet));
     let form = |wrote| {
         Action::Submit(Form::Wall(WallForm::Pen {
@@ -28,21 +27,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, outlet: OutletId, place
     };
     page.body = markup! {
         <button type="button" class="pen-fill" onclick={tap(form(Wrote::Yes))}>
-            <span class="pen-what">{ what(end) }</span>
+            <span class="pen-what">{ what(&end) }</span>
             { text(&as_written(&end.code)) }
-            <span class="pen-next">{ next_words(place, left.len()) }</span>
+            <span class="pen-next">{ "Written: tap here" }</span>
             { how() }
         </button>
     };
-    let written = pen_written(model, outlet).len();
-    page.actions = markup! {
-        <div class="actions-pair">
-            { button("Skip this one", form(Wrote::Skipped), Tone::Quiet) }
-            if written > 0 {
-                { button(format!("Stop, note the {written} written"), Action::Submit(Form::Wall(WallForm::PenStop(outlet))), Tone::Quiet) }
-            }
-        </div>
-    };
+    page.actions = button("Skip this one", form(Wrote::Skipped), Tone::Quiet);
     framed(model, page)
 }
 
@@ -106,13 +97,5 @@ fn how() -> Html {
             <span>{ "Once more 1 m (3 ft) or further back, behind the likely cut." }</span>
             <span>{ "Bar under the text. Silver on a black jacket." }</span>
         </span>
-    }
-}
-
-fn next_words(place: usize, count: usize) -> String {
-    if place + 1 == count {
-        "Written: tap to finish".to_owned()
-    } else {
-        format!("Written: tap for the next ({} left)", count - place - 1)
     }
 }

@@ -118,12 +118,15 @@ pub(in crate::ui) fn rack_choice(model: &Model, open: &OpenJob) -> Html {
     let likely = wall::default_rack(registry);
     // The likely one stands first, so that it is what the list shows until another is chosen.
     racks.order_by_key(|rack| Some(rack.id) != likely);
-    let options = racks.into_iter().map(|rack| {
+    let none = likely
+        .is_none()
+        .then(|| (String::new(), "Not chosen yet".to_owned()));
+    let options = none.into_iter().chain(racks.into_iter().map(|rack| {
         (
             rack.id.0.to_string(),
             format!("{} {}", rack.code, rack.name),
         )
-    });
+    }));
     choice(
         model,
         Field::OutletRack,

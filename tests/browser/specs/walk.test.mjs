@@ -14,7 +14,7 @@ import { tooWide } from "../support/width.mjs";
 
 async function opened() {
   // As high as the longest screen, so that the rules see whole buttons, none half under the bar.
-  const context = await browser.newContext({ ...PHONE, viewport: { width: 390, height: 9000 } });
+  const context = await browser.newContext({ ...PHONE, viewport: { width: 390, height: 14000 } });
   const page = await context.newPage();
   const seen = watch(page);
   const app = new App(page, host);
@@ -113,6 +113,41 @@ test("a list shows what counts, also after something was chosen and put away", a
   await page.getByRole("button", { name: "Put this cable on the list" }).click();
   await page.getByRole("button", { name: "Take cable 2 off the list" }).waitFor();
   assert.equal(await page.getByText("Flat ribbon").count(), 1);
+  await context.close();
+});
+
+test("text of twice the size stays on the phone, and every section stays within reach", async () => {
+  const context = await browser.newContext(PHONE);
+  const page = await context.newPage();
+  await new App(page, host).open();
+  await demo(page);
+  await page.evaluate(() => (document.documentElement.style.fontSize = "34px"));
+  const fits = async (where) => assert.ok((await tooWide(page)) <= 0, where);
+  await fits("wall");
+  await page.getByRole("button", { name: /^Next outlet/ }).click();
+  await fits("outlet");
+  for (const name of ["Rack", "Find", "Punch list", "Job"]) {
+    await section(page, name).click();
+    await fits(name);
+  }
+  await section(page, "Find").click();
+  await page.getByRole("textbox").first().fill("AKIT1");
+  await page.locator("main .find-row").first().click();
+  await page.locator("main .find-field").waitFor({ state: "detached" });
+  await fits("cable");
+  await context.close();
+});
+
+test("the first screen reads as well in the dark theme", async () => {
+  const { app, page, context } = await opened();
+  await demo(page);
+  await section(page, "Job").click();
+  await page.getByRole("button", { name: "Cellar, light on black" }).click();
+  await page.goto(host.url);
+  await app.heading.waitFor();
+  await page.locator(".app.cellar").waitFor();
+  await page.getByRole("link", { name: "Marrowby Mill" }).waitFor();
+  await axe(page);
   await context.close();
 });
 

@@ -17,9 +17,7 @@ const USUAL_SIZE: u16 = 24;
 
 /// Reads a space code.
 pub(super) fn space(code: &str) -> Result<SpaceCode, String> {
-    strict::space(code).map_err(|bad| {
-        format!("{bad}. A space is the number of the floor and a letter, such as 1A.")
-    })
+    strict::space(code).map_err(|bad| format!("{bad}."))
 }
 
 /// Reads the letters of a panel.

@@ -146,9 +146,10 @@ pub(super) fn start(model: &mut Model, start: TypeStart) -> Vec<Effect> {
         model.fields.set(Field::TypeName, name.unwrap_or_default());
     }
     model.notice = Some(Notice::Told(
-        "Its cables stand on the list below, ready to be changed.".to_owned(),
+        "Its cables stand on the list at the top, ready to be changed.".to_owned(),
     ));
-    Vec::new()
+    // The heading stands above that list, which the type itself may be far below.
+    vec![Effect::FocusHeading]
 }
 
 pub(super) fn leave(model: &mut Model) -> Vec<Effect> {

@@ -1,12 +1,10 @@
-//! The next text for the pen: each tap goes on to the next, the last one notes all that were
-//! written. What was written is kept apart until then, so that a cable that was passed over, or
-//! never came on the screen, is not taken for marked.
+//! The next text for the pen: each tap notes the text as written and goes on to the next. It is noted
+//! at once, so that a phone that is put away or runs empty in between forgets nothing.
 
 use super::go;
-use crate::app::{Action, Effect, Field, Model, Screen, World, update};
+use crate::app::{Action, Effect, Model, Screen, World, update};
 use crate::command::Want;
-use crate::domain::ids::{OutletId, ThingId};
-use crate::domain::place::End;
+use crate::domain::ids::OutletId;
 use crate::domain::work::MarkKind;
 use crate::query::wall;
 
@@ -23,40 +21,27 @@ pub enum Wrote {
     Skipped,
 }
 
-/// The ends of an outlet that are left for the pen, in the order in which they are shown.
+/// A text for the pen.
+pub struct PenText {
+    /// The end that it belongs on.
+    pub end: wall::EndHere,
+    /// Its place among the ends of the outlet, from 0.
+    pub place: usize,
+    /// How many ends come out there.
+    pub of: usize,
+}
+
+/// The first end of an outlet, from a place on, that does not bear its code.
 #[must_use]
-pub fn pen_left(model: &Model, outlet: OutletId) -> Vec<wall::EndHere> {
-    let ends = model
-        .registry()
-        .map(|registry| wall::ends(registry, outlet))
-        .unwrap_or_default();
-    ends.into_iter().filter(|end| !end.is_marked()).collect()
+pub fn pen_text(model: &Model, outlet: OutletId, from: usize) -> Option<PenText> {
+    let ends = wall::ends(model.registry()?, outlet);
+    let of = ends.len();
+    let mut left = ends.into_iter().enumerate().skip(from);
+    let (place, end) = left.find(|(_, end)| !end.is_marked())?;
+    Some(PenText { end, place, of })
 }
 
-/// The ends of an outlet that were written but not noted yet.
-#[must_use]
-pub fn pen_written(model: &Model, outlet: OutletId) -> Vec<End> {
-    let mut words = model.fields.get(Field::PenWritten).split(' ');
-    if words.next() != Some(outlet.0.to_string().as_str()) {
-        return Vec::new();
-    }
-    let cables: Vec<ThingId> = words.filter_map(|word| word.parse().ok()).collect();
-    pen_left(model, outlet)
-        .into_iter()
-        .map(|end| end.end)
-        .filter(|end| cables.contains(&end.cable.0))
-        .collect()
-}
-
-fn remember(model: &mut Model, outlet: OutletId, written: &[End]) {
-    let cables = written.iter().map(|end| end.cable.0.to_string());
-    let words: Vec<String> = std::iter::once(outlet.0.to_string())
-        .chain(cables)
-        .collect();
-    model.fields.set(Field::PenWritten, words.join(" "));
-}
-
-/// Goes on to the next text; from the last one back to the outlet, with all written ones noted.
+/// Notes the text, if it was written, and goes on to the next; from the last one back to the outlet.
 pub(super) fn next(
     model: &mut Model,
     outlet: OutletId,
@@ -64,47 +49,25 @@ pub(super) fn next(
     wrote: Wrote,
     world: &impl World,
 ) -> Vec<Effect> {
-    let left = pen_left(model, outlet);
-    let Some(shown) = left.get(place) else {
-        return stop(model, outlet, world);
+    let shown = pen_text(model, outlet, place);
+    let next = shown.as_ref().map_or(place, |shown| shown.place) + 1;
+    let then = match pen_text(model, outlet, next) {
+        Some(text) => Screen::Pen {
+            outlet,
+            place: text.place,
+        },
+        None => Screen::Outlet(outlet),
     };
-    let mut written = pen_written(model, outlet);
-    written.retain(|end| *end != shown.end);
-    if wrote == Wrote::Yes {
-        written.push(shown.end);
+    match shown.filter(|_| wrote == Wrote::Yes) {
+        None => go(model, then, world),
+        Some(shown) => {
+            let want = Want::MarkEnds {
+                ends: vec![shown.end.end],
+                kind: MarkKind::Pen,
+                copies: PEN_COPIES,
+            };
+            let then = Some(then);
+            update(model, Action::Do { want, then }, world)
+        }
     }
-    remember(model, outlet, &written);
-    let next = place + 1;
-    if next < left.len() {
-        return go(
-            model,
-            Screen::Pen {
-                outlet,
-                place: next,
-            },
-            world,
-        );
-    }
-    stop(model, outlet, world)
-}
-
-/// Notes what was written, and goes back to the outlet.
-pub(super) fn stop(model: &mut Model, outlet: OutletId, world: &impl World) -> Vec<Effect> {
-    let ends = pen_written(model, outlet);
-    let back = Screen::Outlet(outlet);
-    if ends.is_empty() {
-        model.fields.clear(&[Field::PenWritten]);
-        return go(model, back, world);
-    }
-    let want = Want::MarkEnds {
-        ends,
-        kind: MarkKind::Pen,
-        copies: PEN_COPIES,
-    };
-    let then = Some(back);
-    let effects = update(model, Action::Do { want, then }, world);
-    if !effects.is_empty() {
-        model.fields.clear(&[Field::PenWritten]);
-    }
-    effects
 }
