@@ -5,13 +5,16 @@
 
 use rustc_hash::FxHashSet;
 
+use super::deeds::{disagreement, in_short};
+use super::rack::{is_disputed, placement, planned_place};
+use super::run::Run;
 use crate::codes::tag::{PullMark, TagText, Tagged};
 use crate::codes::typed::{self, Reading, Reason};
 use crate::domain::ids::{CableId, JobId, LooseEndId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::PositionCode;
-use crate::domain::place::{Face, Place, Placement, Position, RunName, Side};
+use crate::domain::place::{End, Face, Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
-use crate::journal::Registry;
+use crate::journal::{Register, Registry};
 use crate::{names, walk};
 
 /// Every text that can be looked for.
@@ -336,21 +339,32 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
 #[must_use]
 pub fn both_ends(registry: &Registry, id: CableId) -> String {
     let near = names::side(registry, id, Side::Near);
-    let cable = registry.cables.get(id);
-    let end = cable.and_then(|cable| cable.end(id, Side::Far));
-    let far = match end.and_then(|end| end.placement.whole.get()) {
-        Some(Placement::Landed { place, .. }) => names::place(registry, place),
-        Some(Placement::Spare { .. }) => "spare".to_owned(),
-        Some(Placement::Dead { .. }) => "dead".to_owned(),
-        Some(Placement::Lifted) | None => {
-            let plan = cable.and_then(|cable| cable.planned[1].whole.get());
-            match plan.and_then(Option::as_ref) {
-                Some(place) => format!("{}, not landed", names::place(registry, place)),
-                None => names::side(registry, id, Side::Far),
-            }
+    let end = End::whole(id, Side::Far);
+    let said = placement(registry, end).map_or_else(Vec::new, Register::distinct);
+    let far = match (said.as_slice(), planned_place(registry, end)) {
+        ([] | [Placement::Lifted], Some(place)) => {
+            format!("{}, not landed", names::place(registry, place))
         }
+        ([] | [Placement::Lifted], None) => names::side(registry, id, Side::Far),
+        ([one], _) => in_short(registry, one),
+        _ => disagreement(registry, end).unwrap_or_default(),
     };
-    format!("{near} to {far}")
+    let mut disputed = "";
+    let run = registry
+        .cables
+        .get(id)
+        .map(|cable| Run::new(registry, id, cable));
+    for (run, side) in run
+        .iter()
+        .flat_map(|run| Side::BOTH.map(|side| (run, side)))
+    {
+        run.each_part(side, |end, _| {
+            if is_disputed(registry, end) {
+                disputed = ", disputed";
+            }
+        });
+    }
+    format!("{near} to {far}{disputed}")
 }
 
 fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> String {

@@ -279,7 +279,7 @@ fn a_spare_end_is_found_by_the_word_and_by_where_it_is_kept() {
     for text in ["spare", "SPAR", "coiled", "above spare"] {
         assert_eq!(
             first(&mill, text),
-            "KIT2-A (Position): KIT2 to spare; Data",
+            "KIT2-A (Position): KIT2 to spare: No port yet; Data",
             "{text}"
         );
     }

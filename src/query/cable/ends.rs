@@ -8,7 +8,7 @@ use crate::domain::place::{End, Leaves, Place, Placement, RunKind, Side};
 use crate::journal::{EndRecord, Journal, Mark, Register, Registry};
 use crate::names;
 use crate::query::deeds::{mark_words, placement_words, who};
-use crate::query::rack::{landed_by, planned_place, rivals};
+use crate::query::rack::{is_disputed, landed_by, planned_place, rivals};
 use crate::query::run::{Run, Standpoint, shown_outlet, standpoint};
 
 pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
@@ -62,8 +62,7 @@ pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
             let code = names::cable(registry, other.cable);
             say(end.leg, &format!("{code} is landed there"), by);
         }
-        let clash = there.is_some() && rivals.is_some_and(|(_, ends)| !ends.is_empty());
-        if clash || register.is_some_and(Register::disputed) {
+        if is_disputed(registry, end) {
             state = EndState::Disputed;
         } else if let (Some(placement), true) = (placement, state != EndState::Disputed) {
             state = state_of(placement);

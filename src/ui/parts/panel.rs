@@ -150,7 +150,7 @@ fn state_words(state: SlotState) -> &'static str {
         SlotState::Landed => "landed",
         SlotState::Reserved => "reserved",
         SlotState::Bad => "bad",
-        SlotState::Clash => "claimed twice",
+        SlotState::Clash => "disputed",
     }
 }
 
