@@ -165,19 +165,26 @@ impl Desk<'_> {
     }
 }
 
-/// Names that stand on buttons side by side: those that are the same get numbers.
-fn told_apart(names: Vec<String>) -> Vec<String> {
-    let numbered = names.iter().enumerate().map(|(at, name)| {
-        let is_same = |other: &&String| *other == name;
-        match names.iter().filter(is_same).count() {
-            1 => name.clone(),
-            _ => {
-                let number = names[..=at].iter().filter(is_same).count();
-                format!("{name} ({number})")
+/// Names that stand side by side. Those that are the same get more words, of each kind in its turn
+/// as long as they are the same, and numbers at last.
+fn told_apart(mut names: Vec<String>, more: &[&dyn Fn(usize) -> String]) -> Vec<String> {
+    for kind in more.iter().map(Some).chain([None]) {
+        let before = names.clone();
+        for (at, name) in before.iter().enumerate() {
+            let is_same = |other: &&String| *other == name;
+            if before.iter().filter(is_same).count() == 1 {
+                continue;
+            }
+            let more = match kind {
+                Some(words) => words(at),
+                None => before[..=at].iter().filter(is_same).count().to_string(),
+            };
+            if !more.is_empty() {
+                names[at] = format!("{name} ({more})");
             }
         }
-    });
-    numbered.collect()
+    }
+    names
 }
 
 /// Names in a row: “A”, “A and B”, “A, B and C”.
