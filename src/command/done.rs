@@ -80,7 +80,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::Land { end: at, place, .. } | Want::LandInstead { end: at, place, .. } => {
             format!(
                 "{} is landed on {}.",
-                cable(at.cable),
+                names::end_code(registry, *at),
                 names::place(registry, place)
             )
         }

@@ -266,7 +266,11 @@ fn a_split_end_lands_leg_by_leg() {
     );
     site.refuses(site.land(site.leg("KIT1-A", 3), "S01"), "there is no leg 3");
     site.does(site.land(site.leg("KIT1-A", 1), "S01"));
-    let refusal = site.refuses(site.land(site.leg("KIT1-A", 2), "S01"), "S01 is taken");
+    let refusal = site.refuses(
+        site.land(site.leg("KIT1-A", 2), "S01"),
+        "S01 is taken: KIT1-A.1 is landed there",
+    );
+    assert!(refusal.ways_out[0].label.starts_with("KIT1-A.2 is here"));
     site.does(site.land(site.leg("KIT1-A", 2), "S02"));
     assert_eq!(
         site.state("KIT1-A"),

@@ -28,19 +28,19 @@ impl Desk<'_> {
 
     pub(super) fn double_claim(&self, place: &Place, ends: &[End]) -> Mending {
         let at = names::place(self.registry, place);
-        let codes: Vec<String> = ends.iter().map(|end| self.name(end.cable)).collect();
+        let codes = ends.iter().map(|end| names::end_code(self.registry, *end));
+        let codes: Vec<String> = codes.collect();
         let mut mending = Mending::new(format!(
             "{at} has {} cables: {}.",
             ends.len(),
             listed(&codes)
         ));
-        for end in ends {
+        for (end, code) in ends.iter().zip(&codes) {
             let said = self.placement(*end).into_iter().flat_map(Register::all);
             for said in said {
                 if matches!(said.value, Placement::Landed { place: at, .. } if at == place) {
                     mending = mending.because(format!(
-                        "{} was landed here by {}.",
-                        self.name(end.cable),
+                        "{code} was landed here by {}.",
                         who(self.journal, said.stamp.act)
                     ));
                 }
@@ -72,7 +72,8 @@ impl Desk<'_> {
     }
 
     pub(super) fn planned_twice(&self, place: &Place, ends: &[End]) -> Mending {
-        let codes: Vec<String> = ends.iter().map(|end| self.name(end.cable)).collect();
+        let codes = ends.iter().map(|end| names::end_code(self.registry, *end));
+        let codes: Vec<String> = codes.collect();
         let mut mending = Mending::new(format!(
             "{} is meant for {}.",
             names::place(self.registry, place),

@@ -59,7 +59,7 @@ pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
         {
             let by = landed_by(registry, *other, at);
             let by = by.map_or_else(String::new, |act| who(journal, act));
-            let code = names::cable(registry, other.cable);
+            let code = names::end_code(registry, *other);
             say(end.leg, &format!("{code} is landed there"), by);
         }
         if is_disputed(registry, end) {

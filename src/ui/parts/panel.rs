@@ -185,9 +185,5 @@ fn mark_at(state: SlotState, x: usize, y: usize) -> Html {
 
 /// The code of an end: `KIT2-C`, or `KIT2-C.1` for a leg.
 pub(in crate::ui) fn end_code(open: &OpenJob, end: End) -> String {
-    let code = names::cable(open.journal.registry(), end.cable);
-    match end.leg {
-        None => code,
-        Some(leg) => format!("{code}.{}", leg.get()),
-    }
+    names::end_code(open.journal.registry(), end)
 }
