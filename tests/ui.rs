@@ -232,6 +232,16 @@ fn a_disagreement_is_no_plain_fact_on_any_screen() {
 }
 
 #[test]
+fn the_job_says_which_ends_are_meant_by_marked() {
+    let texts = texts(&Phone::demo().shows(Screen::Job));
+    let count = |words: &str| texts.iter().filter(|text| *text == words).count();
+    // The whole job and what is in no room; every other row is a room.
+    assert_eq!(count("marked at both ends"), 2);
+    assert!(count("marked here") > 10);
+    assert_eq!(count("marked"), 0);
+}
+
+#[test]
 fn a_large_job_never_makes_a_long_page() {
     let mut phone = Phone::with(large::JOB, large_job(3000, 1));
     for screen in phone.screens(2) {
