@@ -46,6 +46,11 @@ fn the_rear_of_a_row_is_its_front_mirrored() {
         (96, 73, 4, 1, 24),
         (12, 12, 1, 12, 1),
         (8, 3, 1, 3, 6),
+        // Rows of 13 and 12, and of 17, 17 and 16: the last is the outermost seen from the rear.
+        (25, 13, 1, 13, 1),
+        (25, 14, 2, 1, 12),
+        (25, 25, 2, 12, 1),
+        (50, 50, 3, 16, 1),
     ] {
         let at = |face| place_in_row(size(panel), number(p), face);
         assert_eq!(
@@ -67,12 +72,12 @@ fn the_drawing_holds_every_position_once_where_it_is_said_to_be() {
             for row in 1..=4 {
                 let cells = groups.iter().filter(|group| group.row == row);
                 let cells = cells.flat_map(|group| &group.cells);
-                for (place, cell) in (1..).zip(cells) {
-                    if let Some(number) = cell {
-                        let at = place_in_row(size(count), *number, face);
-                        assert_eq!((at.row, at.from_left), (row, place), "{count} {face:?}");
-                        seen.push(number.get());
-                    }
+                let numbers: Vec<_> = cells.flatten().collect();
+                for (place, number) in (1..).zip(&numbers) {
+                    let at = place_in_row(size(count), **number, face);
+                    assert_eq!((at.row, at.from_left), (row, place), "{count} {face:?}");
+                    assert_eq!(at.from_right, numbers.len() + 1 - place);
+                    seen.push(number.get());
                 }
             }
             seen.sort_unstable();
