@@ -79,14 +79,14 @@ impl fmt::Display for Finding {
             ),
             Self::WriterAltered { by, lines } => write!(
                 f,
-                "The work of {by} in this file is not as it was written. It has {lines} lines here. Take them in only if there is no better copy."
+                "The work of {by} in this file is not as it was written. Lines of it here: {lines}. Take them in only if there is no better copy."
             ),
             Self::Unreadable { line } => {
                 write!(f, "Line {line} is damaged and was left out. Send or copy the file again.")
             }
             Self::AfterTheEnd { lines } => write!(
                 f,
-                "There is more after the end of this file, as when two files are joined: {lines} lines. Choose the second file by itself."
+                "There is more after the end of this file, as when two files are joined. Lines there: {lines}. Choose the second file by itself."
             ),
         }
     }

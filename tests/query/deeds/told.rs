@@ -372,7 +372,7 @@ fn work_on_ends_is_told() {
                 kind: MarkKind::Printed,
                 copies: 2,
             },
-            "KIT1-A at KIT1 was tag printed as KIT1-A.",
+            "KIT1-A at KIT1 had its tag printed as KIT1-A.",
         ),
         (Want::LoseTag { end: one }, "KIT1-A at KIT1 lost its tag."),
         (
