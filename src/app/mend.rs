@@ -137,9 +137,7 @@ impl Desk<'_> {
             What::WorkOnWithdrawn { cable } => self.work_on_withdrawn(*cable),
             What::WorkOnCancelled { cable } => self.work_on_cancelled(*cable),
             What::NoSuchPosition { end, position } => self.no_such_position(*end, *position),
-            What::LandedOnBad { end, position } => {
-                self.landed_on_kept(*end, *position, "out of use")
-            }
+            What::LandedOnBad { end, position } => self.landed_on_kept(*end, *position, "bad"),
             What::LandedOnReserved { end, position } => {
                 self.landed_on_kept(*end, *position, "kept for something else")
             }

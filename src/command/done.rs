@@ -155,7 +155,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::FillPanel { panel } => format!("{} is planned.", names::panel(registry, *panel)),
         Want::Lift { end: at } => format!("{} is not landed.", end(at)),
         Want::Spare { end: at, .. } => format!("{} is spare.", end(at)),
-        Want::Dead { end: at, .. } => format!("{} is out of use.", end(at)),
+        Want::Dead { end: at, .. } => format!("{} is dead.", end(at)),
         Want::SplitEnd { end: at, legs } => format!("{} has {} legs.", end(at), legs.get()),
         Want::TestCable { cable: id, test } => {
             let how = match test.outcome {
@@ -218,7 +218,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let how = match kept {
                 Availability::Open => "free for use",
                 Availability::Reserved { .. } => "reserved",
-                Availability::Bad { .. } => "out of use",
+                Availability::Bad { .. } => "bad",
             };
             format!("{} is {how}.", names::position(registry, *position))
         }

@@ -49,7 +49,7 @@ impl Desk<'_> {
                     )
                 })
             }
-            Want::Dead { end, reason } => words(reason, "The reason why this end is out of use")
+            Want::Dead { end, reason } => words(reason, "The reason why this end is dead")
                 .and_then(|reason| {
                     self.place(
                         draft,

@@ -99,7 +99,10 @@ fn there_is_no_landing_nowhere() {
     let blank = Availability::Bad {
         reason: String::new(),
     };
-    site.refuses(keep(site.position("C08"), blank), "out of use is empty");
+    site.refuses(
+        keep(site.position("C08"), blank),
+        "position is bad is empty",
+    );
     site.refuses(
         keep(site.position("C08"), Availability::Open),
         "it is so already",
@@ -222,7 +225,7 @@ fn spare_and_dead_have_a_reason() {
         reason: reason.to_owned(),
     };
     site.refuses(spare("  "), "The reason why this end stays unused is empty");
-    site.refuses(dead(""), "The reason why this end is out of use is empty");
+    site.refuses(dead(""), "The reason why this end is dead is empty");
     site.does(site.land(end, "B01"));
     site.does(spare("Future camera"));
     assert_eq!(

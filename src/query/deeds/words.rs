@@ -288,8 +288,8 @@ pub fn leaves_words(registry: &Registry, leaves: Leaves) -> String {
 pub fn kept_words(kept: &Availability) -> String {
     match kept {
         Availability::Open => "free for use".to_owned(),
-        Availability::Reserved { reason } => format!("kept: {reason}"),
-        Availability::Bad { reason } => format!("out of use: {reason}"),
+        Availability::Reserved { reason } => format!("reserved: {reason}"),
+        Availability::Bad { reason } => format!("bad: {reason}"),
     }
 }
 

@@ -133,7 +133,7 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
         Some(Placement::Spare { kept, reason }) => {
             state(Shape::Full, format!("Spare: {reason} {kept}"))
         }
-        Some(Placement::Dead { reason }) => state(Shape::Full, format!("Out of use: {reason}")),
+        Some(Placement::Dead { reason }) => state(Shape::Full, format!("Dead: {reason}")),
         Some(Placement::Lifted) | None => state(Shape::Hollow, "Not landed"),
     };
     let own = match disagreement(registry, tail.end) {

@@ -444,13 +444,13 @@ fn work_at_the_rack_is_told() {
             keep(Availability::Reserved {
                 reason: text("aerial"),
             }),
-            "C03: kept: aerial.",
+            "C03: reserved: aerial.",
         ),
         (
             keep(Availability::Bad {
                 reason: text("bent"),
             }),
-            "C03: out of use: bent.",
+            "C03: bad: bent.",
         ),
         (keep(Availability::Open), "C03: free for use."),
         (

@@ -99,7 +99,7 @@ fn kept_words(kept: &Availability) -> String {
     match kept {
         Availability::Open => String::new(),
         Availability::Reserved { reason } => format!(" Kept for: {reason}"),
-        Availability::Bad { reason } => format!(" Out of use: {reason}"),
+        Availability::Bad { reason } => format!(" Bad because: {reason}"),
     }
 }
 
