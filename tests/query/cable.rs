@@ -206,7 +206,7 @@ fn a_split_end_tells_of_each_leg() {
     }
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
-        "T02: Landed: leg 1: landed on T01 with an adapter; leg 2: landed on T02 with an adapter"
+        "T01 and T02: Landed: leg 1: landed on T01 with an adapter; leg 2: landed on T02 with an adapter"
     );
 }
 
