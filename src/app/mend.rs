@@ -5,6 +5,7 @@
 
 use crate::app::Screen;
 use crate::command::{self, Want};
+use crate::domain::ids::OutletId;
 use crate::journal::{Journal, Registry};
 use crate::query::{Finding, Item, What};
 
@@ -93,6 +94,16 @@ pub fn describe(journal: &Journal, finding: &Finding) -> Mending {
         findings: vec![finding.clone()],
     };
     describe_item(journal, &item)
+}
+
+/// An outlet as a heading of the list: two of one code are told apart.
+#[must_use]
+pub fn heading(journal: &Journal, outlet: OutletId) -> String {
+    Desk {
+        registry: journal.registry(),
+        journal,
+    }
+    .heading(outlet)
 }
 
 /// Describes an item: one finding, or several of one kind at one outlet, which one tap mends.

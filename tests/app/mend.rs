@@ -3,10 +3,10 @@
 
 use std::collections::BTreeMap;
 
-use bothends::app::mend::{Step, describe, describe_item};
+use bothends::app::mend::{Step, describe, describe_item, heading};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, WriterId};
-use bothends::domain::label::PanelLetters;
+use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::exchange::jobfile;
@@ -191,6 +191,20 @@ fn panels_and_outlets_of_one_name_are_told_apart_by_what_they_are() {
         [
             "The one without a purpose (Data) becomes number 2",
             "The one without a purpose (TV) becomes number 2",
+        ]
+    );
+    let code = OutletCode {
+        room: RoomCode::new("KIT").expect("a code"),
+        number: OutletNumber::new(1).expect("a number"),
+    };
+    let same = journal.registry().index.outlets_by_code.get(&code);
+    let mut headings: Vec<String> = same.iter().map(|id| heading(&journal, *id)).collect();
+    headings.sort_unstable();
+    assert_eq!(
+        headings,
+        [
+            "KIT1: The one without a purpose (Data)",
+            "KIT1: The one without a purpose (TV)"
         ]
     );
 }

@@ -268,6 +268,19 @@ impl Desk<'_> {
         told_apart(purposes.collect(), &[&kind, &added])
     }
 
+    /// An outlet as a heading: its code, and what tells it from another one of that code.
+    pub(super) fn heading(&self, id: OutletId) -> String {
+        let code = names::outlet(self.registry, id);
+        let index = &self.registry.index.outlets_by_code;
+        let same = self.registry.outlet_code(id).map(|code| index.get(&code));
+        let same = same.unwrap_or_default();
+        let called = same.iter().zip(self.outlets_apart(same));
+        let called = called
+            .filter(|_| same.len() > 1)
+            .find(|(other, _)| **other == id);
+        called.map_or(code.clone(), |(_, called)| format!("{code}: {called}"))
+    }
+
     fn outlet_purpose(&self, id: OutletId) -> String {
         let row = self.registry.outlets.get(id);
         let purpose = row.and_then(|row| row.purpose.get());
