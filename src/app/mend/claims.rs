@@ -111,7 +111,7 @@ impl Desk<'_> {
         mending
     }
 
-    fn cable_added(&self, id: CableId) -> String {
+    pub(super) fn cable_added(&self, id: CableId) -> String {
         let row = self.registry.cables.get(id);
         self.added_by(row.and_then(|row| row.added.iter().next()))
     }
