@@ -191,18 +191,21 @@ pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
     }
 }
 
+/// The code of an end: `KIT2-C`, or `KIT2-C.1` for a leg.
+#[must_use]
+pub fn end_code(registry: &Registry, end: End) -> String {
+    let code = cable(registry, end.cable);
+    match end.leg {
+        None => code,
+        Some(leg) => format!("{code}.{}", leg.get()),
+    }
+}
+
 /// An end in words: `KIT2-C at Main rack`; a leg as `KIT2-C.1 at Main rack`.
 #[must_use]
 pub fn end(registry: &Registry, end: End) -> String {
-    let leg = end
-        .leg
-        .map(|leg| format!(".{}", leg.get()))
-        .unwrap_or_default();
-    format!(
-        "{}{leg} at {}",
-        cable(registry, end.cable),
-        side(registry, end.cable, end.side)
-    )
+    let code = end_code(registry, end);
+    format!("{code} at {}", side(registry, end.cable, end.side))
 }
 
 /// A day by the clock of the phone that wrote, as year, month and day (ISO 8601, UTC).

@@ -2,10 +2,11 @@
 //! tapped without a fault of the program, and a large job never makes a long page.
 
 use bothends::app::ports::Found;
-use bothends::app::{Action, Effect, Field, Model, Screen, update};
+use bothends::app::{Action, Effect, Field, Fields, Model, Screen, update};
 use bothends::command::Want;
 use bothends::domain::ids::JobId;
-use bothends::domain::place::{Face, Side};
+use bothends::domain::label::{PanelLetters, PositionNumber};
+use bothends::domain::place::{Face, Position, Side};
 use bothends::domain::text::is_hidden;
 use bothends::exchange::jobfile;
 use bothends::journal::WallTime;
@@ -112,6 +113,18 @@ fn taps(drawing: &Html) -> Vec<Action> {
     taps
 }
 
+fn texts(drawing: &Html) -> Vec<String> {
+    let mut texts = Vec::new();
+    drawing.each(&mut |element| {
+        for node in &element.inside {
+            if let Node::Text(text) = node {
+                texts.push(text.to_string());
+            }
+        }
+    });
+    texts
+}
+
 fn count(drawing: &Html, tag: &str) -> usize {
     let mut count = 0;
     drawing.each(&mut |element| count += usize::from(element.tag == tag));
@@ -162,19 +175,70 @@ fn a_name_hides_nothing_and_turns_no_words_round_it() {
     let want = Want::NameJob { name };
     phone.acts(Action::Do { want, then: None });
     let drawing = phone.shows(Screen::Job);
-    let mut texts = Vec::new();
-    drawing.each(&mut |element| {
-        for node in &element.inside {
-            if let Node::Text(text) = node {
-                texts.push(text.to_string());
-            }
-        }
-    });
+    let texts = texts(&drawing);
     let shown = texts
         .iter()
         .filter(|text| text.contains("‹U+202E›llim‹U+200B›"));
     assert!(shown.count() > 0, "{texts:?}");
     assert!(!texts.iter().any(|text| text.contains(is_hidden)));
+}
+
+#[test]
+fn a_disagreement_is_no_plain_fact_on_any_screen() {
+    let mut phone = Phone::demo();
+    let registry = phone.model.registry().expect("a job");
+    let cable = |code: &str| registry.index.cables_by_code.get(&code.to_owned())[0];
+    let [moved, first, second] = ["BLIV2-A", "BKIT1-A", "BHAL1-A"].map(cable);
+    let letters = PanelLetters::new("B").expect("letters");
+    let panel = registry.index.panels_by_letters.get(&letters)[0];
+    let rear = Screen::Panel {
+        panel,
+        face: Face::Rear,
+    };
+    for (screen, expected) in [
+        (Screen::HandCable(moved), "People disagree: B40 or B13"),
+        (Screen::HandCable(first), "BHAL1-A is landed there too"),
+        (Screen::HandCable(second), "BKIT1-A is landed there too"),
+        (rear, "landed, 3 disputed."),
+    ] {
+        let texts = texts(&phone.shows(screen));
+        let said = texts.iter().any(|text| text.contains(expected));
+        assert!(said, "{screen:?}: {texts:?}");
+    }
+    for number in [13, 40] {
+        let number = PositionNumber::new(number).expect("a number");
+        phone.acts(Action::Typed {
+            field: Field::PanelPosition,
+            text: Fields::position_text(Position { panel, number }),
+        });
+        let texts = texts(&ui::draw(&phone.model));
+        for words in [", disputed: B40 or B13", "Settle it on the punch list"] {
+            let said = texts.iter().any(|text| text.contains(words));
+            assert!(said, "{number:?}: {texts:?}");
+        }
+    }
+    phone.acts(Action::Go(Screen::Find));
+    for (code, expected) in [
+        ("BLIV2-A", "BLIV2 to B40 or B13, disputed"),
+        ("BKIT1-A", "BKIT1 to B07, disputed"),
+    ] {
+        phone.acts(Action::Typed {
+            field: Field::Find,
+            text: code.to_owned(),
+        });
+        let texts = texts(&ui::draw(&phone.model));
+        assert!(texts.iter().any(|text| text == expected), "{texts:?}");
+    }
+}
+
+#[test]
+fn the_job_says_which_ends_are_meant_by_marked() {
+    let texts = texts(&Phone::demo().shows(Screen::Job));
+    let count = |words: &str| texts.iter().filter(|text| *text == words).count();
+    // The whole job and what is in no room; every other row is a room.
+    assert_eq!(count("marked at both ends"), 2);
+    assert!(count("marked here") > 10);
+    assert_eq!(count("marked"), 0);
 }
 
 #[test]

@@ -5,6 +5,7 @@
 
 use crate::app::Screen;
 use crate::command::{self, Want};
+use crate::domain::ids::OutletId;
 use crate::journal::{Journal, Registry};
 use crate::query::{Finding, Item, What};
 
@@ -95,6 +96,16 @@ pub fn describe(journal: &Journal, finding: &Finding) -> Mending {
     describe_item(journal, &item)
 }
 
+/// An outlet as a heading of the list: two of one code are told apart.
+#[must_use]
+pub fn heading(journal: &Journal, outlet: OutletId) -> String {
+    Desk {
+        registry: journal.registry(),
+        journal,
+    }
+    .heading(outlet)
+}
+
 /// Describes an item: one finding, or several of one kind at one outlet, which one tap mends.
 #[must_use]
 pub fn describe_item(journal: &Journal, item: &Item) -> Mending {
@@ -137,9 +148,7 @@ impl Desk<'_> {
             What::WorkOnWithdrawn { cable } => self.work_on_withdrawn(*cable),
             What::WorkOnCancelled { cable } => self.work_on_cancelled(*cable),
             What::NoSuchPosition { end, position } => self.no_such_position(*end, *position),
-            What::LandedOnBad { end, position } => {
-                self.landed_on_kept(*end, *position, "out of use")
-            }
+            What::LandedOnBad { end, position } => self.landed_on_kept(*end, *position, "bad"),
             What::LandedOnReserved { end, position } => {
                 self.landed_on_kept(*end, *position, "kept for something else")
             }
@@ -165,19 +174,26 @@ impl Desk<'_> {
     }
 }
 
-/// Names that stand on buttons side by side: those that are the same get numbers.
-fn told_apart(names: Vec<String>) -> Vec<String> {
-    let numbered = names.iter().enumerate().map(|(at, name)| {
-        let is_same = |other: &&String| *other == name;
-        match names.iter().filter(is_same).count() {
-            1 => name.clone(),
-            _ => {
-                let number = names[..=at].iter().filter(is_same).count();
-                format!("{name} ({number})")
+/// Names that stand side by side. Those that are the same get more words, of each kind in its turn
+/// as long as they are the same, and numbers at last.
+fn told_apart(mut names: Vec<String>, more: &[&dyn Fn(usize) -> String]) -> Vec<String> {
+    for kind in more.iter().map(Some).chain([None]) {
+        let before = names.clone();
+        for (at, name) in before.iter().enumerate() {
+            let is_same = |other: &&String| *other == name;
+            if before.iter().filter(is_same).count() == 1 {
+                continue;
+            }
+            let more = match kind {
+                Some(words) => words(at),
+                None => before[..=at].iter().filter(is_same).count().to_string(),
+            };
+            if !more.is_empty() {
+                names[at] = format!("{name} ({more})");
             }
         }
-    });
-    numbered.collect()
+    }
+    names
 }
 
 /// Names in a row: “A”, “A and B”, “A, B and C”.

@@ -1,6 +1,8 @@
 //! What was done, in a few words for the bar with the undo button.
 
 use super::{Correction, Want};
+use crate::domain::ids::LooseEndId;
+use crate::domain::medium::Medium;
 use crate::domain::place::{End, Place};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, TestOutcome};
 use crate::journal::Registry;
@@ -80,7 +82,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::Land { end: at, place, .. } | Want::LandInstead { end: at, place, .. } => {
             format!(
                 "{} is landed on {}.{}",
-                cable(at.cable),
+                names::end_code(registry, *at),
                 names::place(registry, place),
                 kept_words(registry, place)
             )
@@ -156,7 +158,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::FillPanel { panel } => format!("{} is planned.", names::panel(registry, *panel)),
         Want::Lift { end: at } => format!("{} is not landed.", end(at)),
         Want::Spare { end: at, .. } => format!("{} is spare.", end(at)),
-        Want::Dead { end: at, .. } => format!("{} is out of use.", end(at)),
+        Want::Dead { end: at, .. } => format!("{} is dead.", end(at)),
         Want::SplitEnd { end: at, legs } => format!("{} has {} legs.", end(at), legs.get()),
         Want::TestCable { cable: id, test } => {
             let how = match test.outcome {
@@ -219,7 +221,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let how = match kept {
                 Availability::Open => "free for use",
                 Availability::Reserved { .. } => "reserved",
-                Availability::Bad { .. } => "out of use",
+                Availability::Bad { .. } => "bad",
             };
             format!("{} is {how}.", names::position(registry, *position))
         }
@@ -231,14 +233,40 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::RenumberLooseEnd { loose } => tagged(loose_number(*loose)),
         Want::DescribeLooseEnd { loose: id, .. } => format!("{}: kept.", loose(*id)),
         Want::JoinLooseEnd { loose: id, end: at } => {
-            format!("{} is {}.", loose(*id), end(at))
+            let row = registry.cables.get(at.cable);
+            let medium = row.and_then(|row| row.medium.get());
+            format!(
+                "{} is {}.{}",
+                loose(*id),
+                end(at),
+                unlike(registry, *id, medium)
+            )
         }
-        Want::JoinLooseEnds { outlet: at, .. } => {
-            format!("Both ends are one cable at {}.", outlet(*at))
+        Want::JoinLooseEnds {
+            near,
+            far,
+            outlet: at,
+            medium,
+        } => {
+            let [near, far] = [near, far].map(|id| unlike(registry, *id, Some(medium)));
+            format!("Both ends are one cable at {}.{near}{far}", outlet(*at))
         }
         Want::PartLooseEnd { loose: id } => {
             format!("{} is of no known cable again.", loose(*id))
         }
+    }
+}
+
+/// A caution where a loose end was noted as something else than its cable is made of: then it may
+/// well be another cable.
+fn unlike(registry: &Registry, loose: LooseEndId, medium: Option<&Medium>) -> String {
+    let row = registry.loose_ends.get(loose);
+    let noted = row.and_then(|row| row.found.get()?.medium.as_ref());
+    match (noted, medium) {
+        (Some(noted), Some(medium)) if noted != medium => {
+            format!(" But it was noted as {noted}, and the cable is {medium}: look again.")
+        }
+        _ => String::new(),
     }
 }
 

@@ -49,7 +49,7 @@ impl Desk<'_> {
                     )
                 })
             }
-            Want::Dead { end, reason } => words(reason, "The reason why this end is out of use")
+            Want::Dead { end, reason } => words(reason, "The reason why this end is dead")
                 .and_then(|reason| {
                     self.place(
                         draft,
@@ -183,8 +183,8 @@ impl Desk<'_> {
         };
         let since = self.landed_since(holder, place);
         let here = names::place(self.registry, place);
-        let holder_code = names::cable(self.registry, holder.cable);
-        let mine = names::cable(self.registry, end.cable);
+        let holder_code = names::end_code(self.registry, holder);
+        let mine = names::end_code(self.registry, end);
         Err(Refusal::new(format!(
             "{here} is taken: {holder_code} is landed there{since}."
         ))

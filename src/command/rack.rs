@@ -35,7 +35,7 @@ impl Desk<'_> {
                         words(reason, "What this position is kept for")
                     }
                     Availability::Bad { reason } => {
-                        words(reason, "The reason why this position is out of use")
+                        words(reason, "The reason why this position is bad")
                     }
                 })
                 .map(|_| draft.push(Fact::PositionKept(*position, kept.clone()))),

@@ -79,7 +79,7 @@ pub struct EndView {
     pub outlet_or_rack: OutletOrRack,
     /// Where it leads: the outlet, the rack.
     pub at: String,
-    /// The place in short, large: `B07`, `KIT2`, `?`.
+    /// The place in short, large: `B07`, `KIT2`; of a split end, that of every landed leg.
     pub place: String,
     /// How it stands.
     pub state: EndState,

@@ -5,11 +5,12 @@ mod words;
 
 use crate::domain::ids::{ActId, CableId, ThingId};
 use crate::domain::order::Order;
-use crate::domain::place::{End, Placement};
+use crate::domain::place::{End, Fitting, Placement};
 use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Act, EndFact, Fact, Journal, LooseEndFact, Registry};
 use crate::names;
+use crate::query::rack::placement;
 
 pub use words::{cover_words, kept_words, leaves_words, shows_words, standing_words, thing_name};
 use words::{fact_words, goes_without_saying};
@@ -196,15 +197,36 @@ pub fn mark_words(kind: MarkKind) -> &'static str {
 #[must_use]
 pub fn placement_words(registry: &Registry, placement: &Placement) -> String {
     match placement {
-        Placement::Landed { place, .. } => {
-            format!("is landed on {}", names::place(registry, place))
-        }
+        Placement::Landed { .. } => format!("is landed on {}", in_short(registry, placement)),
         Placement::Lifted => "is not landed".to_owned(),
         Placement::Spare { reason, .. } if reason.trim().is_empty() => "is spare".to_owned(),
         Placement::Spare { reason, .. } => format!("is spare: {reason}"),
         Placement::Dead { reason } if reason.trim().is_empty() => "is dead".to_owned(),
         Placement::Dead { reason } => format!("is dead: {reason}"),
     }
+}
+
+/// What has become of an end, shorter: `B07`, `spare: FUTURE`.
+#[must_use]
+pub fn in_short(registry: &Registry, placement: &Placement) -> String {
+    let Placement::Landed { place, fitting } = placement else {
+        let words = placement_words(registry, placement);
+        return words.trim_start_matches("is ").to_owned();
+    };
+    let place = names::place(registry, place);
+    match fitting {
+        Fitting::Direct => place,
+        Fitting::Adapter => place + " with an adapter",
+    }
+}
+
+/// Everything that people say has become of an end, where they disagree: `B13 or B40`.
+#[must_use]
+pub fn disagreement(registry: &Registry, end: End) -> Option<String> {
+    let said = placement(registry, end)?.distinct();
+    let words = said.iter().map(|said| in_short(registry, said));
+    let words: Vec<String> = words.collect();
+    (words.len() > 1).then(|| words.join(" or "))
 }
 
 /// An end with what has become of it, for lists of both sides.

@@ -5,13 +5,20 @@
 
 use rustc_hash::FxHashSet;
 
+use super::Thing;
+use super::deeds::{disagreement, in_short, kept_words, thing_name};
+use super::rack::{is_disputed, placement, planned_place};
+use super::run::Run;
 use crate::codes::tag::{PullMark, TagText, Tagged};
 use crate::codes::typed::{self, Reading, Reason};
-use crate::domain::ids::{CableId, JobId, LooseEndId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::ids::{
+    CableId, DeviceId, JobId, JointId, LooseEndId, OutletId, PanelId, RackId, RoomId,
+};
 use crate::domain::label::PositionCode;
-use crate::domain::place::{Face, Place, Placement, Position, RunName, Side};
+use crate::domain::place::{End, Face, Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
-use crate::journal::Registry;
+use crate::domain::work::Availability;
+use crate::journal::{Register, Registry};
 use crate::{names, walk};
 
 /// Every text that can be looked for.
@@ -36,6 +43,10 @@ pub enum Target {
     Position(Position),
     /// A loose end.
     LooseEnd(LooseEndId),
+    /// A device without a panel.
+    Device(DeviceId),
+    /// A joint.
+    Joint(JointId),
 }
 
 /// In what the text was found, the likeliest first.
@@ -320,7 +331,12 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             } else {
                 "a position"
             };
-            plain(names::position(registry, position), words)
+            let kept = kept(registry, position).map(kept_words);
+            let kept = kept.map_or_else(String::new, |kept| format!(", {kept}"));
+            plain(
+                names::position(registry, position),
+                &format!("{words}{kept}"),
+            )
         }
         Target::LooseEnd(id) => {
             let row = registry.loose_ends.get(id);
@@ -329,28 +345,60 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             let place = place.map_or("", |found| found.place.as_str());
             plain(format!("Loose end {}", number.unwrap_or_default()), place)
         }
+        Target::Device(id) => {
+            let room = registry.devices.get(id).and_then(|row| row.room.get());
+            let room = room.map_or_else(String::new, |room| names::room(registry, *room));
+            plain(thing_name(registry, Thing::Device(id)), &room)
+        }
+        Target::Joint(id) => {
+            let room = registry.joints.get(id).and_then(|row| row.room.get());
+            let room = room.map_or_else(String::new, |room| names::room(registry, *room));
+            plain(thing_name(registry, Thing::Joint(id)), &room)
+        }
     }
+}
+
+/// What a position is kept for, unless it is free for use.
+fn kept(registry: &Registry, position: Position) -> Option<&Availability> {
+    let kept = &registry.panels.get(position.panel)?.kept;
+    let kept = kept.get(&position.number)?.get();
+    kept.filter(|kept| **kept != Availability::Open)
 }
 
 /// Both ends of a run in one line: outlet and position, or what stands in their places.
 #[must_use]
 pub fn both_ends(registry: &Registry, id: CableId) -> String {
-    let near = names::side(registry, id, Side::Near);
-    let cable = registry.cables.get(id);
-    let end = cable.and_then(|cable| cable.end(id, Side::Far));
-    let far = match end.and_then(|end| end.placement.whole.get()) {
-        Some(Placement::Landed { place, .. }) => names::place(registry, place),
-        Some(Placement::Spare { .. }) => "spare".to_owned(),
-        Some(Placement::Dead { .. }) => "dead".to_owned(),
-        Some(Placement::Lifted) | None => {
-            let plan = cable.and_then(|cable| cable.planned[1].whole.get());
-            match plan.and_then(Option::as_ref) {
-                Some(place) => format!("{}, not landed", names::place(registry, place)),
-                None => names::side(registry, id, Side::Far),
-            }
+    let mut near = names::side(registry, id, Side::Near);
+    let left = placement(registry, End::whole(id, Side::Near)).and_then(Register::get);
+    if let Some(left @ (Placement::Spare { .. } | Placement::Dead { .. })) = left {
+        near = format!("{near} ({})", in_short(registry, left));
+    }
+    let end = End::whole(id, Side::Far);
+    let said = placement(registry, end).map_or_else(Vec::new, Register::distinct);
+    let far = match (said.as_slice(), planned_place(registry, end)) {
+        ([] | [Placement::Lifted], Some(place)) => {
+            format!("{}, not landed", names::place(registry, place))
         }
+        ([] | [Placement::Lifted], None) => names::side(registry, id, Side::Far),
+        ([one], _) => in_short(registry, one),
+        _ => disagreement(registry, end).unwrap_or_default(),
     };
-    format!("{near} to {far}")
+    let mut disputed = "";
+    let run = registry
+        .cables
+        .get(id)
+        .map(|cable| Run::new(registry, id, cable));
+    for (run, side) in run
+        .iter()
+        .flat_map(|run| Side::BOTH.map(|side| (run, side)))
+    {
+        run.each_part(side, |end, _| {
+            if is_disputed(registry, end) {
+                disputed = ", disputed";
+            }
+        });
+    }
+    format!("{near} to {far}{disputed}")
 }
 
 fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> String {

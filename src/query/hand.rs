@@ -213,7 +213,7 @@ pub struct Tail {
     pub planned: Option<Place>,
     /// What has become of it.
     pub placement: Option<Placement>,
-    /// Whoever else is landed where it belongs.
+    /// Whoever else is landed where it is, or where it belongs as long as it is nowhere.
     pub taken_by: Vec<End>,
 }
 
@@ -248,15 +248,17 @@ pub fn in_hand(registry: &Registry, id: CableId) -> Option<InHand> {
     let tails = tails.map(|(end, placement)| {
         let planned = cable.planned[side_index(end.side)].get(end.leg);
         let planned = planned.and_then(Register::get).cloned().flatten();
-        let taken_by = planned
-            .as_ref()
-            .map_or_else(Vec::new, |place| rivals(registry, end, place));
-        Tail {
+        let mut tail = Tail {
             end,
             planned,
             placement: placement.cloned(),
-            taken_by,
+            taken_by: Vec::new(),
+        };
+        let belongs = tail.planned.as_ref().filter(|_| tail.is_open());
+        if let Some(place) = tail.landed().or(belongs) {
+            tail.taken_by = rivals(registry, end, place);
         }
+        tail
     });
     Some(InHand {
         kind: kind(cable),

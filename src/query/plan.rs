@@ -21,6 +21,8 @@ pub const JOINT_KINDS: [JointKind; 4] = [
 /// How far a room is, or the whole job.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RoomProgress {
+    /// The room, of which the ends that come out there are meant; else both ends of each run are.
+    pub room: Option<RoomId>,
     /// Its code; empty for what belongs to no room.
     pub code: String,
     /// What it is called.
@@ -37,6 +39,7 @@ pub fn progress(registry: &Registry) -> Vec<RoomProgress> {
         return Vec::new();
     }
     let whole = RoomProgress {
+        room: None,
         code: String::new(),
         name: "The whole job".to_owned(),
         tally: tallies.whole,
@@ -46,6 +49,7 @@ pub fn progress(registry: &Registry) -> Vec<RoomProgress> {
             .room
             .and_then(|room| registry.rooms.get(room)?.code.get());
         RoomProgress {
+            room: row.room,
             code: code.map(ToString::to_string).unwrap_or_default(),
             name: match row.room {
                 Some(room) => names::room(registry, room),

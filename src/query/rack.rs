@@ -100,15 +100,11 @@ pub fn make(registry: &Registry, panel: PanelId) -> Option<PanelMake> {
     registry.panels.get(panel)?.make.get().copied()
 }
 
-/// How many positions of a panel are landed on.
+/// How many positions are landed on, as far as nobody disagrees.
 #[must_use]
-pub fn landed_count(registry: &Registry, panel: PanelId) -> usize {
-    positions(registry, panel)
-        .filter(|position| {
-            let ends = registry.index.landed.get(&Place::rear(*position));
-            !ends.is_empty()
-        })
-        .count()
+pub fn landed_count(slots: &[Slot]) -> usize {
+    let landed = slots.iter().map(|slot| slot.state);
+    landed.filter(|state| *state == SlotState::Landed).count()
 }
 
 fn positions(registry: &Registry, panel: PanelId) -> impl Iterator<Item = Position> + use<> {
@@ -131,7 +127,7 @@ pub enum SlotState {
     Reserved,
     /// It is out of use.
     Bad,
-    /// Two ends claim it, and it takes one.
+    /// Two ends claim it, and it takes one; or people disagree whether its end is there.
     Clash,
 }
 
@@ -198,8 +194,9 @@ pub fn slot(registry: &Registry, position: Position) -> Slot {
     let kept = kept.unwrap_or(Availability::Open);
     let single = sharing(registry, &place) == Sharing::Single;
     let clash = single && (landed.len() > 1 || planned.len() > 1);
+    let elsewhere = |end: &End| placement(registry, *end).is_some_and(Register::disputed);
     let state = match &kept {
-        _ if clash => SlotState::Clash,
+        _ if clash || landed.iter().any(elsewhere) => SlotState::Clash,
         _ if !landed.is_empty() => SlotState::Landed,
         Availability::Bad { .. } => SlotState::Bad,
         _ if !planned.is_empty() => SlotState::Planned,
@@ -220,10 +217,22 @@ pub fn slot(registry: &Registry, position: Position) -> Slot {
 }
 
 fn is_open(registry: &Registry, end: End) -> bool {
-    let cable = registry.cables.get(end.cable);
-    let record = cable.and_then(|cable| cable.end(end.cable, end.side));
-    let placements = record.and_then(|record| record.placement.get(end.leg));
-    standpoint(placements.and_then(Register::get)) == Standpoint::Open
+    standpoint(placement(registry, end).and_then(Register::get)) == Standpoint::Open
+}
+
+/// What is recorded of where an end is.
+#[must_use]
+pub fn placement(registry: &Registry, end: End) -> Option<&Register<Placement>> {
+    let row = registry.cables.get(end.cable)?;
+    row.end(end.cable, end.side)?.placement.get(end.leg)
+}
+
+/// Whether people disagree where an end is, or another one claims its place too.
+#[must_use]
+pub fn is_disputed(registry: &Registry, end: End) -> bool {
+    let is_claimed = |place| !rivals(registry, end, place).is_empty();
+    placement(registry, end).is_some_and(Register::disputed)
+        || landed_place(registry, end).is_some_and(is_claimed)
 }
 
 /// Whether a place takes one end or more.
@@ -330,9 +339,7 @@ pub fn planned_place(registry: &Registry, end: End) -> Option<&Place> {
 /// Where an end is landed.
 #[must_use]
 pub fn landed_place(registry: &Registry, end: End) -> Option<&Place> {
-    let row = registry.cables.get(end.cable)?;
-    let record = row.end(end.cable, end.side)?;
-    match record.placement.get(end.leg)?.get()? {
+    match placement(registry, end)?.get()? {
         Placement::Landed { place, .. } => Some(place),
         Placement::Lifted | Placement::Spare { .. } | Placement::Dead { .. } => None,
     }
@@ -341,9 +348,7 @@ pub fn landed_place(registry: &Registry, end: End) -> Option<&Place> {
 /// The act by which an end was landed at a place.
 #[must_use]
 pub fn landed_by(registry: &Registry, end: End, place: &Place) -> Option<ActId> {
-    let row = registry.cables.get(end.cable)?;
-    let record = row.end(end.cable, end.side)?;
-    let mut said = record.placement.get(end.leg)?.all();
+    let mut said = placement(registry, end)?.all();
     let is_there = |placement: &Placement| matches!(placement, Placement::Landed { place: at, .. } if at == place);
     said.find(|said| is_there(said.value))
         .map(|said| said.stamp.act)

@@ -27,7 +27,7 @@ pub struct Tally {
     /// Those whose ends at outlets, as far as they are meant, are landed, or left spare or dead on
     /// purpose; of a split end, every leg. Of a tie line both ends, as it has none at an outlet.
     pub wall_settled: usize,
-    /// The same of the ends at racks. Of a local run both ends, as it has none at a rack.
+    /// The same of the ends at racks. A local run has none there, so that nothing of it is left.
     pub rack_settled: usize,
     /// Those whose last test was passed, or that nobody tests because an end is out of use.
     pub tested: usize,
@@ -178,7 +178,8 @@ impl Tally {
         self.marked += usize::from((marked[0] || !here[0]) && (marked[1] || !here[1]));
         let at_wall = [0, 1].map(|end| here[end] && at[end] != At::Rack);
         self.wall_settled += usize::from(settled(at_wall));
-        self.rack_settled += usize::from(settled(at.map(|at| at == At::Rack)));
+        let at_rack = at.map(|at| at == At::Rack);
+        self.rack_settled += usize::from(at_rack == [false; 2] || settled(at_rack));
         self.tested += usize::from(run.tested() != Tested::Failed && !run.wants_test());
     }
 }

@@ -15,7 +15,7 @@ pub(super) mod pinout;
 /// The plate of an outlet with its cables.
 pub(super) mod plate;
 
-use crate::app::{Action, Field, Model};
+use crate::app::{Action, Field, Model, Screen};
 use crate::ui::{Html, choosing, tap, typing};
 use crate::view::{Words, classes, markup, when};
 
@@ -174,6 +174,15 @@ pub(super) fn pager(page: usize, count: usize) -> Html {
             <button type="button" class="button" disabled={page >= last} onclick={tap(Action::Page(page + 1))}>{ "Next\u{A0}›" }</button>
         </div>
     }
+}
+
+/// The way to where a disagreement is ended.
+pub(super) fn settle(tone: Tone) -> Html {
+    button(
+        "Settle it on the punch list",
+        Action::Go(Screen::Punch),
+        tone,
+    )
 }
 
 /// What an empty screen says: what is missing, and the next step.

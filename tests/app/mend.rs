@@ -3,13 +3,14 @@
 
 use std::collections::BTreeMap;
 
-use bothends::app::mend::{Step, describe, describe_item};
+use bothends::app::mend::{Step, describe, describe_item, heading};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, WriterId};
-use bothends::domain::medium::{Kind, Medium};
+use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
+use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::exchange::jobfile;
-use bothends::journal::{Found, Journal, Signature, WallTime};
+use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
 use bothends::query::{Finding, check, items};
 
 use crate::mill::Mill;
@@ -147,8 +148,63 @@ fn two_outlets_of_one_code_are_one_finding_and_each_has_a_button_of_its_own() {
     assert_eq!(
         labels(&journal, finding),
         [
-            "The one without a purpose (1) becomes number 2",
-            "The one without a purpose (2) becomes number 2"
+            "The one without a purpose (Data) (added by MW, 2026-03-02 00:00) (1) becomes number 2",
+            "The one without a purpose (Data) (added by MW, 2026-03-02 00:00) (2) becomes number 2"
+        ]
+    );
+}
+
+#[test]
+fn panels_and_outlets_of_one_name_are_told_apart_by_what_they_are() {
+    let mill = Mill::new();
+    let mut media = outlet(&mill);
+    if let Want::AddOutlet { kind, .. } = &mut media {
+        *kind = OutletKind::usual("tv").expect("a usual type");
+    }
+    let panel = |positions: u16| Want::AddPanel {
+        rack: mill.rack_id("1A"),
+        make: PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(positions).expect("a size"),
+        },
+        letters: PanelLetters::new("D").expect("a letter"),
+        unit: None,
+    };
+    let (first, second) = ([outlet(&mill), panel(24)], [media, panel(48)]);
+    let journal = met(&first, &second, mill);
+    let findings = check(journal.registry());
+    let labels_of = |name: &str| {
+        let finding = findings.iter().find(|finding| kind(finding) == name);
+        labels(&journal, finding.expect("found"))
+    };
+    assert_eq!(
+        labels_of("PanelLettersTwice")[..2],
+        [
+            "The one in Main rack (24 ports, 8P8C) becomes A",
+            "The one in Main rack (48 ports, 8P8C) becomes A",
+        ]
+    );
+    let mut outlets = labels_of("OutletCodeTwice");
+    outlets.sort_unstable();
+    assert_eq!(
+        outlets,
+        [
+            "The one without a purpose (Data) becomes number 2",
+            "The one without a purpose (TV) becomes number 2",
+        ]
+    );
+    let code = OutletCode {
+        room: RoomCode::new("KIT").expect("a code"),
+        number: OutletNumber::new(1).expect("a number"),
+    };
+    let same = journal.registry().index.outlets_by_code.get(&code);
+    let mut headings: Vec<String> = same.iter().map(|id| heading(&journal, *id)).collect();
+    headings.sort_unstable();
+    assert_eq!(
+        headings,
+        [
+            "KIT1: The one without a purpose (Data)",
+            "KIT1: The one without a purpose (TV)"
         ]
     );
 }
@@ -176,8 +232,8 @@ fn two_cables_of_one_code_are_told_apart_by_ends_purpose_and_room() {
             "",
             "",
             [
-                "The one from KIT1 to a rack not chosen, Kitchen (1) becomes",
-                "The one from KIT1 to a rack not chosen, Kitchen (2) becomes",
+                "The one from KIT1 to a rack not chosen, Kitchen (added by MW, 2026-03-02 00:00) (1) becomes",
+                "The one from KIT1 to a rack not chosen, Kitchen (added by MW, 2026-03-02 00:00) (2) becomes",
             ],
         ),
     ] {
@@ -196,6 +252,32 @@ fn two_cables_of_one_code_are_told_apart_by_ends_purpose_and_room() {
             assert!(label.starts_with(expected), "{label}");
         }
     }
+}
+
+#[test]
+fn two_cables_of_one_code_are_two_in_every_list_of_work() {
+    let mut mill = Mill::new();
+    mill.does(&outlet(&mill));
+    let cable = |kind| Want::AddCable {
+        outlet: mill.outlet_id("KIT", 1),
+        medium: Medium::indoor(kind),
+        purpose: String::new(),
+        rack: None,
+    };
+    let (one, other) = (cable(Kind::Cat6Utp), cable(Kind::Cat6Ftp));
+    let journal = met(&[one], &[other], mill);
+    let items = items(check(journal.registry()));
+    let titles = items.iter().map(|item| describe_item(&journal, item).title);
+    let works = ["Not pulled", "Not marked", "Not tested"];
+    let is_work = |title: &String| works.iter().any(|work| title.starts_with(work));
+    let titles: Vec<String> = titles.filter(is_work).collect();
+    for title in &titles {
+        let parts = ["KIT1-C (Cat 6 U/UTP)", "KIT1-C (Cat 6 F/UTP)"];
+        for part in parts {
+            assert_eq!(title.matches(part).count(), 1, "{title}");
+        }
+    }
+    assert_eq!(titles.len(), works.len(), "{titles:?}");
 }
 
 fn lines(journal: &Journal) -> Vec<String> {

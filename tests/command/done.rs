@@ -70,7 +70,7 @@ fn names_codes_and_places_are_said() {
             Availability::Reserved { reason: reason() },
             "C03 is reserved.",
         ),
-        (Availability::Bad { reason: reason() }, "C03 is out of use."),
+        (Availability::Bad { reason: reason() }, "C03 is bad."),
         (Availability::Open, "C03 is free for use."),
     ] {
         says(&mut site, Want::KeepPosition { position, kept }, words);

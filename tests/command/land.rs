@@ -120,7 +120,10 @@ fn there_is_no_landing_nowhere() {
     let blank = Availability::Bad {
         reason: String::new(),
     };
-    site.refuses(keep(site.position("C08"), blank), "out of use is empty");
+    site.refuses(
+        keep(site.position("C08"), blank),
+        "position is bad is empty",
+    );
     site.refuses(
         keep(site.position("C08"), Availability::Open),
         "it is so already",
@@ -243,7 +246,7 @@ fn spare_and_dead_have_a_reason() {
         reason: reason.to_owned(),
     };
     site.refuses(spare("  "), "The reason why this end stays unused is empty");
-    site.refuses(dead(""), "The reason why this end is out of use is empty");
+    site.refuses(dead(""), "The reason why this end is dead is empty");
     site.does(site.land(end, "B01"));
     site.does(spare("Future camera"));
     assert_eq!(
@@ -287,7 +290,11 @@ fn a_split_end_lands_leg_by_leg() {
     );
     site.refuses(site.land(site.leg("KIT1-A", 3), "S01"), "there is no leg 3");
     site.does(site.land(site.leg("KIT1-A", 1), "S01"));
-    let refusal = site.refuses(site.land(site.leg("KIT1-A", 2), "S01"), "S01 is taken");
+    let refusal = site.refuses(
+        site.land(site.leg("KIT1-A", 2), "S01"),
+        "S01 is taken: KIT1-A.1 is landed there",
+    );
+    assert!(refusal.ways_out[0].label.starts_with("KIT1-A.2 is here"));
     site.does(site.land(site.leg("KIT1-A", 2), "S02"));
     assert_eq!(
         site.state("KIT1-A"),

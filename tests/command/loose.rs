@@ -1,6 +1,6 @@
 //! Ends whose cable is not known yet: numbered, joined, parted.
 
-use bothends::command::Want;
+use bothends::command::{Want, done_words};
 use bothends::domain::ids::LooseEndId;
 use bothends::domain::medium::{Kind, Medium};
 use bothends::journal::{Fact, Found, LooseEndFact};
@@ -55,6 +55,41 @@ fn a_loose_end_is_joined_to_a_known_cable_and_parted() {
     site.refuses(Want::PartLooseEnd { loose: first }, "it is so already");
     site.does(join(second));
     assert_eq!(site.registry().index.loose_by_end.get(&end), [second]);
+}
+
+#[test]
+fn a_loose_end_of_another_medium_than_its_cable_is_said_to_be_so() {
+    let mut site = Site::wired_mill();
+    let loose = [Kind::Rg6, Kind::Cat6Utp].map(|kind| {
+        let loose = site.adds_loose_end("Rack", "");
+        let found = Found {
+            place: "Rack".to_owned(),
+            medium: Some(Medium::indoor(kind)),
+            ..Found::default()
+        };
+        site.does(Want::DescribeLooseEnd { loose, found });
+        loose
+    });
+    let end = site.far("KIT1-B");
+    let [coax, twisted] = loose.map(|loose| Want::JoinLooseEnd { loose, end });
+    assert_eq!(
+        done_words(&coax, site.registry()),
+        "Loose end 1 is KIT1-B at a rack not chosen. But it was noted as RG-6, and the cable is Cat 6 U/UTP: look again."
+    );
+    assert_eq!(
+        done_words(&twisted, site.registry()),
+        "Loose end 2 is KIT1-B at a rack not chosen."
+    );
+    let both = Want::JoinLooseEnds {
+        near: loose[1],
+        far: loose[0],
+        outlet: site.outlet("KIT1"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+    };
+    assert_eq!(
+        done_words(&both, site.registry()),
+        "Both ends are one cable at KIT1. But it was noted as RG-6, and the cable is Cat 6 U/UTP: look again."
+    );
 }
 
 #[test]

@@ -206,7 +206,7 @@ fn a_split_end_tells_of_each_leg() {
     }
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
-        "T02: Landed: leg 1: landed on T01; leg 2: landed on T02"
+        "T01 and T02: Landed: leg 1: landed on T01 with an adapter; leg 2: landed on T02 with an adapter"
     );
 }
 
@@ -231,7 +231,7 @@ fn a_split_end_is_landed_once_every_leg_is_settled() {
     });
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
-        "T02: Open: leg 1: not landed; leg 2: landed on T02"
+        "T02: Open: leg 1: not landed; leg 2: landed on T02 with an adapter"
     );
     mill.does(&Want::PlanEnd {
         end: one,
@@ -239,13 +239,13 @@ fn a_split_end_is_landed_once_every_leg_is_settled() {
     });
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
-        "T02: Planned: leg 1: belongs on T01, not landed yet; leg 2: landed on T02"
+        "T02: Planned: leg 1: belongs on T01, not landed yet; leg 2: landed on T02 with an adapter"
     );
     let reason = "Not needed".to_owned();
     mill.does(&Want::Dead { end: one, reason });
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
-        "T02: Landed: leg 1: dead: Not needed; leg 2: landed on T02"
+        "T02: Landed: leg 1: dead: Not needed; leg 2: landed on T02 with an adapter"
     );
 }
 
@@ -291,7 +291,7 @@ fn a_place_that_another_end_claims_is_said_on_both() {
         });
         assert_eq!(
             end(&seen(&mill, code).ends[1]),
-            "T01: Landed: landed on T01"
+            "T01: Landed: landed on T01 with an adapter"
         );
     }
 }

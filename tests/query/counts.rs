@@ -9,6 +9,7 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::MarkKind;
 use bothends::exchange::jobfile;
 use bothends::journal::{Journal, Registry};
+use bothends::query::hand::hand;
 use bothends::query::plan::progress;
 use bothends::query::wall::{self, EndHere, walls};
 use bothends::query::{Tally, tally};
@@ -78,6 +79,34 @@ fn the_wall_the_rooms_and_the_job_count_alike() {
         })
     });
     assert!(whole.marked >= marked.count());
+}
+
+#[test]
+fn nothing_of_a_local_run_is_left_at_the_rack() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "contact", 2);
+    mill.outlets("KITS", "contact", 1);
+    mill.does(&Want::RouteLocal {
+        cable: mill.cable("KIT2-A"),
+        from: mill.outlet_id("KITS", 1),
+    });
+    let open = |mill: &Mill| -> usize {
+        let keys = hand(mill.registry(), "").next.into_iter();
+        keys.map(|key| key.open).sum()
+    };
+    let left = |mill: &Mill| {
+        let whole = tally(mill.registry()).whole;
+        whole.cables - whole.rack_settled
+    };
+    assert_eq!((left(&mill), open(&mill)), (2, 2));
+    for code in ["KIT1-A", "KITS1-A"] {
+        mill.does(&Want::Spare {
+            end: mill.far(code),
+            kept: "above the rack".to_owned(),
+            reason: "FUTURE".to_owned(),
+        });
+    }
+    assert_eq!((left(&mill), open(&mill)), (0, 0));
 }
 
 #[test]

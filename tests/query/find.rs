@@ -2,8 +2,8 @@
 
 use bothends::command::{Correction, Want};
 use bothends::domain::label::{RoomCode, SpaceCode};
-use bothends::domain::place::{End, Side};
-use bothends::domain::work::MarkKind;
+use bothends::domain::place::{End, Fitting, Place, Side};
+use bothends::domain::work::{Availability, JointKind, MarkKind};
 use bothends::journal::Found;
 use bothends::query::find::{Answer, FoundIn, SearchIndex, both_ends, row, search};
 
@@ -227,7 +227,7 @@ fn a_position_is_found_with_what_is_there_first() {
 
     // Where it only belongs is found too.
     let end = mill.far("KIT1-A");
-    let place = Some(bothends::domain::place::Place::rear(mill.position("B08")));
+    let place = Some(Place::rear(mill.position("B08")));
     mill.does(&Want::PlanEnd { end, place });
     assert_eq!(codes(&mill, "b8"), "KIT1-A, B08");
     assert_eq!(
@@ -279,11 +279,100 @@ fn a_spare_end_is_found_by_the_word_and_by_where_it_is_kept() {
     for text in ["spare", "SPAR", "coiled", "above spare"] {
         assert_eq!(
             first(&mill, text),
-            "KIT2-A (Position): KIT2 to spare; Data",
+            "KIT2-A (Position): KIT2 to spare: No port yet; Data",
             "{text}"
         );
     }
     assert_eq!(codes(&mill, "spare"), "KIT2-A");
+}
+
+#[test]
+fn what_is_out_of_use_or_kept_is_found_by_its_word_and_its_reason() {
+    let mut mill = mill();
+    assert_eq!(codes(&mill, "dead") + &codes(&mill, "bad"), "");
+    let reason = |words: &str| words.to_owned();
+    let far = mill.far("KIT2-A");
+    mill.does(&Want::Dead {
+        end: far,
+        reason: reason("Drilled through"),
+    });
+    mill.does(&Want::Dead {
+        end: End::whole(mill.cable("KIT2-B"), Side::Near),
+        reason: reason("Cut short"),
+    });
+    for (text, expected) in [
+        (
+            "dead drilled",
+            "KIT2-A (Position): KIT2 to dead: Drilled through; Data",
+        ),
+        (
+            "cut short",
+            "KIT2-B (Position): KIT2 (dead: Cut short) to a rack not chosen; Data",
+        ),
+    ] {
+        assert_eq!(first(&mill, text), expected, "{text}");
+    }
+    assert_eq!(codes(&mill, "dead"), "KIT2-A, KIT2-B");
+    for (position, kept) in [
+        (
+            "C02",
+            Availability::Reserved {
+                reason: reason("Aerial"),
+            },
+        ),
+        (
+            "C03",
+            Availability::Bad {
+                reason: reason("Bent"),
+            },
+        ),
+        (
+            "C04",
+            Availability::Bad {
+                reason: reason("Taken back"),
+            },
+        ),
+        ("C04", Availability::Open),
+    ] {
+        let position = mill.position(position);
+        mill.does(&Want::KeepPosition { position, kept });
+    }
+    assert_eq!(
+        first(&mill, "reserved"),
+        "C02 (Position): a position, nothing landed, reserved: Aerial; "
+    );
+    for text in ["bad", "bent", "C03"] {
+        let ends = "a position, nothing landed, bad: Bent; ";
+        assert!(first(&mill, text).ends_with(ends), "{text}");
+    }
+    assert_eq!(codes(&mill, "free for use"), "");
+}
+
+#[test]
+fn devices_and_joints_are_found_by_name_with_what_is_landed_on_them() {
+    let mut mill = mill();
+    mill.does(&Want::AddDevice {
+        name: "Gate intercom".to_owned(),
+        room: Some(mill.room_id("KIT")),
+    });
+    mill.does(&Want::AddJoint {
+        kind: JointKind::Splice,
+        name: "Attic splice".to_owned(),
+        room: None,
+    });
+    let device = mill.registry().devices.iter().next().expect("a device").0;
+    mill.does(&Want::Land {
+        end: mill.far("KIT1-A"),
+        place: Place::Device {
+            device,
+            port: "LAN 1".to_owned(),
+        },
+        fitting: Fitting::Direct,
+    });
+    assert_eq!(first(&mill, "intercom"), "Gate intercom (Name): Kitchen; ");
+    assert_eq!(codes(&mill, "intercom"), "Gate intercom, KIT1-A");
+    assert_eq!(codes(&mill, "intercom lan 1"), "KIT1-A");
+    assert_eq!(codes(&mill, "splice"), "Attic splice");
 }
 
 #[test]

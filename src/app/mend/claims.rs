@@ -10,9 +10,11 @@ use crate::command::{Correction, Want};
 use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::place::{End, Fitting, Place, Placement, RunName, Side};
-use crate::journal::{Hold, Register, Registry};
+use crate::journal::{Hold, Register, Registry, Said};
 use crate::names;
 use crate::query::deeds::who;
+use crate::query::rack::placement;
+use crate::query::wall::kind_words;
 
 impl Desk<'_> {
     pub(super) fn name(&self, cable: CableId) -> String {
@@ -21,25 +23,24 @@ impl Desk<'_> {
 
     /// What is recorded of where an end is.
     pub(super) fn placement(&self, end: End) -> Option<&Register<Placement>> {
-        let cable = self.registry.cables.get(end.cable)?;
-        cable.end(end.cable, end.side)?.placement.get(end.leg)
+        placement(self.registry, end)
     }
 
     pub(super) fn double_claim(&self, place: &Place, ends: &[End]) -> Mending {
         let at = names::place(self.registry, place);
-        let codes: Vec<String> = ends.iter().map(|end| self.name(end.cable)).collect();
+        let codes = ends.iter().map(|end| names::end_code(self.registry, *end));
+        let codes: Vec<String> = codes.collect();
         let mut mending = Mending::new(format!(
             "{at} has {} cables: {}.",
             ends.len(),
             listed(&codes)
         ));
-        for end in ends {
+        for (end, code) in ends.iter().zip(&codes) {
             let said = self.placement(*end).into_iter().flat_map(Register::all);
             for said in said {
                 if matches!(said.value, Placement::Landed { place: at, .. } if at == place) {
                     mending = mending.because(format!(
-                        "{} was landed here by {}.",
-                        self.name(end.cable),
+                        "{code} was landed here by {}.",
                         who(self.journal, said.stamp.act)
                     ));
                 }
@@ -71,7 +72,8 @@ impl Desk<'_> {
     }
 
     pub(super) fn planned_twice(&self, place: &Place, ends: &[End]) -> Mending {
-        let codes: Vec<String> = ends.iter().map(|end| self.name(end.cable)).collect();
+        let codes = ends.iter().map(|end| names::end_code(self.registry, *end));
+        let codes: Vec<String> = codes.collect();
         let mut mending = Mending::new(format!(
             "{} is meant for {}.",
             names::place(self.registry, place),
@@ -97,7 +99,7 @@ impl Desk<'_> {
             listed(&codes)
         ));
         let called = cables.iter().map(|cable| self.called_apart(*cable));
-        let called = told_apart(called.collect());
+        let called = told_apart(called.collect(), &[&|at| self.cable_added(cables[at])]);
         for (cable, called) in cables.iter().zip(&called) {
             mending = mending.because(format!("{called}: {}.", self.marked_words(*cable)));
         }
@@ -107,6 +109,24 @@ impl Desk<'_> {
             mending = self.apart(mending, *cable, called);
         }
         mending
+    }
+
+    pub(super) fn cable_added(&self, id: CableId) -> String {
+        let row = self.registry.cables.get(id);
+        self.added_by(row.and_then(|row| row.added.iter().next()))
+    }
+
+    fn outlet_added(&self, id: OutletId) -> String {
+        let row = self.registry.outlets.get(id);
+        self.added_by(row.and_then(|row| row.added.iter().next()))
+    }
+
+    fn added_by<T>(&self, said: Option<Said<'_, T>>) -> String {
+        let who = said.map(|said| who(self.journal, said.stamp.act));
+        who.map_or_else(
+            || "taken back since".to_owned(),
+            |who| format!("added by {who}"),
+        )
     }
 
     /// What tells a cable from another of the same code: its ends, its purpose and its room.
@@ -195,8 +215,7 @@ impl Desk<'_> {
             outlets.len(),
             code.unwrap_or_default()
         ));
-        let called = outlets.iter().map(|id| self.outlet_purpose(*id));
-        let called = told_apart(called.collect());
+        let called = self.outlets_apart(outlets);
         let mut rows: Vec<(usize, OutletId, &String)> = Vec::new();
         for (id, called) in outlets.iter().zip(&called) {
             let fed = self.registry.index.fed.get(id);
@@ -205,12 +224,7 @@ impl Desk<'_> {
                 .filter(|cable| self.hold(**cable) == Some(Hold::Frozen));
             let marked = marked.count();
             rows.push((marked, *id, called));
-            let row = self.registry.outlets.get(*id);
-            let added = row.and_then(|row| row.added.iter().next());
-            let added = added.map_or_else(
-                || "taken back since".to_owned(),
-                |said| format!("added by {}", who(self.journal, said.stamp.act)),
-            );
+            let added = self.outlet_added(*id);
             let tags = match marked {
                 0 => "none of its cables is marked".to_owned(),
                 1 => "1 of its cables is marked".to_owned(),
@@ -240,6 +254,31 @@ impl Desk<'_> {
             }
         }
         mending
+    }
+
+    /// What tells outlets of one code apart: purpose, type, who added them.
+    fn outlets_apart(&self, outlets: &[OutletId]) -> Vec<String> {
+        let purposes = outlets.iter().map(|id| self.outlet_purpose(*id));
+        let kind = |at: usize| {
+            let row = self.registry.outlets.get(outlets[at]);
+            let kind = row.and_then(|row| row.kind.get());
+            kind.map_or_else(String::new, |kind| kind_words(self.registry, *kind))
+        };
+        let added = |at: usize| self.outlet_added(outlets[at]);
+        told_apart(purposes.collect(), &[&kind, &added])
+    }
+
+    /// An outlet as a heading: its code, and what tells it from another one of that code.
+    pub(super) fn heading(&self, id: OutletId) -> String {
+        let code = names::outlet(self.registry, id);
+        let index = &self.registry.index.outlets_by_code;
+        let same = self.registry.outlet_code(id).map(|code| index.get(&code));
+        let same = same.unwrap_or_default();
+        let called = same.iter().zip(self.outlets_apart(same));
+        let called = called
+            .filter(|_| same.len() > 1)
+            .find(|(other, _)| **other == id);
+        called.map_or(code.clone(), |(_, called)| format!("{code}: {called}"))
     }
 
     fn outlet_purpose(&self, id: OutletId) -> String {
@@ -278,7 +317,7 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!("{} have one code, {code}.", listed(&names)))
             .because("Two cables could come to one code. Give one room another.");
         let taken = self.room_codes();
-        for ((room, name), called) in rooms.iter().zip(&names).zip(told_apart(names.clone())) {
+        for ((room, name), called) in rooms.iter().zip(&names).zip(told_apart(names.clone(), &[])) {
             let code = propose_room_code(name, None, &taken);
             mending = mending.or(
                 format!("{called} becomes {code}"),
@@ -316,7 +355,13 @@ impl Desk<'_> {
             let rack = rack.map(|rack| names::rack(self.registry, *rack));
             format!("The one in {}", rack.as_deref().unwrap_or("the rack"))
         });
-        for (panel, called) in panels.iter().zip(told_apart(called.collect())) {
+        let make = |at: usize| {
+            let row = self.registry.panels.get(panels[at]);
+            row.and_then(|row| row.make.said())
+        };
+        let kind = |at| make(at).map_or_else(String::new, |said| names::make(*said.value));
+        let called = told_apart(called.collect(), &[&kind, &|at| self.added_by(make(at))]);
+        for (panel, called) in panels.iter().zip(called) {
             if let Some(free) = free {
                 mending = mending.or(
                     format!("{called} becomes {free}"),
@@ -346,7 +391,7 @@ impl Desk<'_> {
         let free = ('A'..='Z')
             .filter_map(|letter| SpaceCode::new(floor, &letter.to_string()).ok())
             .find(|space| used.get(space).is_empty());
-        for (rack, name) in racks.iter().zip(told_apart(names)) {
+        for (rack, name) in racks.iter().zip(told_apart(names, &[])) {
             if let Some(space) = free {
                 mending = mending.or(
                     format!("{name} becomes {space}"),
@@ -382,7 +427,7 @@ impl Desk<'_> {
                 place.or(room.as_deref()).unwrap_or("a place not named")
             )
         });
-        for (loose, called) in loose.iter().zip(told_apart(called.collect())) {
+        for (loose, called) in loose.iter().zip(told_apart(called.collect(), &[])) {
             let row = self.registry.loose_ends.get(*loose);
             for said in row.into_iter().flat_map(|row| row.number.all()) {
                 let who = who(self.journal, said.stamp.act);

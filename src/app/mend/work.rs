@@ -3,7 +3,7 @@
 use crate::domain::order::Order;
 use crate::domain::sorted::SortedMap;
 
-use super::{Desk, Mending, listed};
+use super::{Desk, Mending, listed, told_apart};
 use crate::app::Screen;
 use crate::command::Want;
 use crate::domain::ids::{ActId, CableId, LooseEndId, OutletId, ThingId};
@@ -42,6 +42,17 @@ impl Desk<'_> {
         said.map_or_else(String::new, |said| who(self.journal, said.stamp.act))
     }
 
+    /// The codes of cables; those that two of them have are told apart by medium and author.
+    fn codes(&self, cables: &[CableId]) -> Vec<String> {
+        let names = cables.iter().map(|cable| self.name(*cable)).collect();
+        let medium = |at: usize| {
+            let row = self.registry.cables.get(cables[at]);
+            let medium = row.and_then(|row| row.medium.get());
+            medium.map_or_else(String::new, ToString::to_string)
+        };
+        told_apart(names, &[&medium, &|at| self.cable_added(cables[at])])
+    }
+
     pub(super) fn not_pulled(&self, item: &Item) -> Mending {
         let cables: Vec<CableId> = item
             .findings
@@ -51,7 +62,7 @@ impl Desk<'_> {
                 _ => None,
             })
             .collect();
-        let codes: Vec<String> = cables.iter().map(|cable| self.name(*cable)).collect();
+        let codes = self.codes(&cables);
         let mut mending = Mending::new(format!("Not pulled: {}.", listed(&codes)));
         let all = if cables.len() > 1 {
             "All pulled"
@@ -93,21 +104,20 @@ impl Desk<'_> {
                 _ => None,
             })
             .collect();
-        let mut by_cable: SortedMap<String, Vec<End>> = SortedMap::new();
-        for end in &ends {
-            by_cable.or_default(self.name(end.cable)).push(*end);
-        }
-        let words: Vec<String> = by_cable
-            .iter()
-            .map(|(code, ends)| match ends.as_slice() {
-                [end] => format!(
-                    "{code} at {}",
-                    names::side(self.registry, end.cable, end.side)
-                ),
+        let mut cables: Vec<CableId> = ends.iter().map(|end| end.cable).collect();
+        cables.order_by_key(|cable| (self.name(*cable), *cable));
+        cables.dedup();
+        let codes = self.codes(&cables);
+        let words = cables.iter().zip(codes).map(|(cable, code)| {
+            let mut ends = ends.iter().filter(|end| end.cable == *cable);
+            match (ends.next(), ends.next()) {
+                (Some(end), None) => {
+                    format!("{code} at {}", names::side(self.registry, *cable, end.side))
+                }
                 _ => format!("{code} at both ends"),
-            })
-            .collect();
-        let cables: Vec<CableId> = ends.iter().map(|end| end.cable).collect();
+            }
+        });
+        let words: Vec<String> = words.collect();
         let label = match item.outlet {
             Some(_) if ends.len() > 1 => format!("Mark all of {}", self.at(item.outlet)),
             _ => "Marked with a pen".to_owned(),
@@ -132,7 +142,7 @@ impl Desk<'_> {
                 _ => None,
             })
             .collect();
-        let codes: Vec<String> = cables.iter().map(|cable| self.name(*cable)).collect();
+        let codes = self.codes(&cables);
         let mut mending = Mending::new(format!("Not tested: {}.", listed(&codes)));
         // Each test is a reading of its own, so that each cable has its own tap.
         for (cable, code) in cables.iter().zip(&codes) {

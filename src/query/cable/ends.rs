@@ -7,8 +7,8 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, Placement, RunKind, Side};
 use crate::journal::{EndRecord, Journal, Mark, Register, Registry};
 use crate::names;
-use crate::query::deeds::{mark_words, placement_words, who};
-use crate::query::rack::{landed_by, planned_place, rivals};
+use crate::query::deeds::{disagreement, mark_words, placement_words, who};
+use crate::query::rack::{is_disputed, landed_by, planned_place, rivals};
 use crate::query::run::{Run, Standpoint, shown_outlet, standpoint};
 
 pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
@@ -19,7 +19,7 @@ pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
     let planned = planned_place(registry, whole);
     let mut standing = Vec::new();
     let mut state = EndState::Open;
-    let mut place = planned.map_or_else(|| at.clone(), |place| short(registry, place));
+    let mut places = Vec::new();
     let mut say = |leg: Option<LegNumber>, words: &str, who: String| {
         let leg = leg.map_or_else(String::new, |leg| format!("leg {}: ", leg.get()));
         standing.push(Dated {
@@ -59,19 +59,20 @@ pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
         {
             let by = landed_by(registry, *other, at);
             let by = by.map_or_else(String::new, |act| who(journal, act));
-            let code = names::cable(registry, other.cable);
+            let code = names::end_code(registry, *other);
             say(end.leg, &format!("{code} is landed there"), by);
         }
-        let clash = there.is_some() && rivals.is_some_and(|(_, ends)| !ends.is_empty());
-        if clash || register.is_some_and(Register::disputed) {
+        if is_disputed(registry, end) {
             state = EndState::Disputed;
         } else if let (Some(placement), true) = (placement, state != EndState::Disputed) {
             state = state_of(placement);
         }
-        if let Some(at) = there {
-            place = short(registry, at);
-        }
+        // Where people disagree, no side of it stands there alone.
+        places.extend(disagreement(registry, end).or_else(|| Some(short(registry, there?))));
     });
+    if places.is_empty() {
+        places.push(planned.map_or_else(|| at.clone(), |place| short(registry, place)));
+    }
     // A split end is landed once all its legs are settled.
     match (state, run.standpoint(side)) {
         (EndState::Disputed, _) | (_, Standpoint::OutOfUse) => {}
@@ -83,7 +84,7 @@ pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
         side,
         outlet_or_rack: outlet_or_rack(run, side),
         at,
-        place,
+        place: places.join(" and "),
         state,
         standing,
         marks: record

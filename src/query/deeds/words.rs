@@ -4,7 +4,7 @@
 use super::{mark_words, outcome_words, placement_words};
 use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{Availability, Standing, TestOutcome};
+use crate::domain::work::{Availability, MarkKind, Standing, TestOutcome};
 use crate::journal::{
     CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
     OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, Register, Registry,
@@ -288,8 +288,8 @@ pub fn leaves_words(registry: &Registry, leaves: Leaves) -> String {
 pub fn kept_words(kept: &Availability) -> String {
     match kept {
         Availability::Open => "free for use".to_owned(),
-        Availability::Reserved { reason } => format!("kept: {reason}"),
-        Availability::Bad { reason } => format!("out of use: {reason}"),
+        Availability::Reserved { reason } => format!("reserved: {reason}"),
+        Availability::Bad { reason } => format!("bad: {reason}"),
     }
 }
 
@@ -299,7 +299,13 @@ fn end_words(registry: &Registry, fact: &EndFact) -> String {
         EndFact::Planned(None) => "has no place planned".to_owned(),
         EndFact::Placed(placement) => placement_words(registry, placement),
         EndFact::Split(legs) => format!("was split into {} legs", legs.get()),
-        EndFact::Marked(mark) => format!("was {} as {}", mark_words(mark.kind), mark.text),
+        EndFact::Marked(mark) => {
+            let had = match mark.kind {
+                MarkKind::Pen => "was",
+                MarkKind::Printed | MarkKind::Fixed => "had its",
+            };
+            format!("{had} {} as {}", mark_words(mark.kind), mark.text)
+        }
         EndFact::TagLost => "lost its tag".to_owned(),
         EndFact::Seen { at } => format!("was seen at {at}"),
         EndFact::Footage(mark) => format!("reads {mark}"),

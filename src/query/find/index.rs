@@ -2,12 +2,14 @@
 
 use rustc_hash::FxHashSet;
 
-use super::{FoundIn, Hit, Target};
+use super::{FoundIn, Hit, Target, kept};
 use crate::domain::ids::{CableId, LooseEndId, OutletId, RackId, RoomId};
 use crate::domain::order::Order;
 use crate::domain::place::{Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
-use crate::journal::{Cable, Registry, side_index};
+use crate::journal::{Cable, Registry};
+use crate::query::deeds::{in_short, kept_words, thing_name};
+use crate::query::{Thing, plan};
 use crate::{names, walk};
 
 /// One line of the index: a text of one thing.
@@ -55,6 +57,29 @@ impl Indexing {
         all.extend(outlets);
         all.extend(wanted.into_iter().chain(others).map(Target::Cable));
         all.extend(loose.into_iter().map(|(id, _)| Target::LooseEnd(id)));
+        all.extend(
+            plan::devices(registry)
+                .into_iter()
+                .map(|row| Target::Device(row.id)),
+        );
+        all.extend(
+            plan::joints(registry)
+                .into_iter()
+                .map(|row| Target::Joint(row.id)),
+        );
+        for (panel, row) in registry
+            .panels
+            .iter()
+            .filter(|(_, row)| row.make.get().is_some())
+        {
+            let kept = row.kept.keys();
+            all.extend(kept.map(|number| {
+                Target::Position(Position {
+                    panel,
+                    number: *number,
+                })
+            }));
+        }
         Self {
             index: SearchIndex::default(),
             waiting: all.into_iter(),
@@ -87,8 +112,25 @@ impl SearchIndex {
             Target::Cable(id) => self.cable(registry, id),
             Target::LooseEnd(id) => self.loose_end(registry, id),
             Target::Rack(id) => self.rack(registry, id),
+            Target::Device(id) => self.named(registry, target, Thing::Device(id)),
+            Target::Joint(id) => self.named(registry, target, Thing::Joint(id)),
+            Target::Position(position) => self.position(registry, position),
             // They are found by their codes, which need no index.
-            Target::Panel(_) | Target::Position(_) => {}
+            Target::Panel(_) => {}
+        }
+    }
+
+    fn named(&mut self, registry: &Registry, target: Target, thing: Thing) {
+        self.begin(target);
+        self.line(FoundIn::Name, &thing_name(registry, thing));
+    }
+
+    /// A position that is not free for use; of every other one the code is enough.
+    fn position(&mut self, registry: &Registry, position: Position) {
+        if let Some(kept) = kept(registry, position) {
+            self.begin(Target::Position(position));
+            self.line(FoundIn::Position, &names::position(registry, position));
+            self.line(FoundIn::Position, &kept_words(kept));
         }
     }
 
@@ -197,16 +239,29 @@ impl SearchIndex {
         if let Some(purpose) = cable.purpose.get() {
             self.line(FoundIn::Purpose, purpose);
         }
-        for position in positions_of(id, cable) {
-            self.line(FoundIn::Position, &names::position(registry, position));
-            if let Some(link) = names::link_code(registry, position) {
-                self.line(FoundIn::Position, &link.to_string());
+        for place in places_of(id, cable) {
+            match place {
+                Place::Position { position, .. } => {
+                    self.line(FoundIn::Position, &names::position(registry, *position));
+                    if let Some(link) = names::link_code(registry, *position) {
+                        self.line(FoundIn::Position, &link.to_string());
+                    }
+                }
+                Place::Device { .. } | Place::Joint { .. } => {
+                    self.line(FoundIn::Position, &names::place(registry, place));
+                }
+                // Its outlet stands in the code already.
+                Place::Jack { .. } => {}
             }
         }
         for placement in placements(id, cable) {
-            if let Placement::Spare { kept, .. } = placement {
-                self.line(FoundIn::Position, &format!("spare {kept}"));
-            }
+            let kept = match placement {
+                Placement::Spare { kept, .. } => kept,
+                Placement::Dead { .. } => "",
+                Placement::Landed { .. } | Placement::Lifted => continue,
+            };
+            let words = in_short(registry, placement);
+            self.line(FoundIn::Position, &format!("{words} {kept}"));
         }
         if let Some(medium) = cable.medium.get() {
             self.line(FoundIn::Medium, &medium.to_string());
@@ -267,28 +322,20 @@ fn placements(id: CableId, cable: &Cable) -> Vec<&Placement> {
     found
 }
 
-/// The positions that the ends of a run are on or belong on, each once.
-fn positions_of(id: CableId, cable: &Cable) -> Vec<Position> {
+/// The places that the ends of a run are on or belong on, each once.
+fn places_of(id: CableId, cable: &Cable) -> Vec<&Place> {
     let mut found = Vec::new();
     for placement in placements(id, cable) {
         if let Placement::Landed { place, .. } = placement {
-            found.extend(position_of(place));
+            found.push(place);
         }
     }
-    for side in Side::BOTH {
-        let plan = &cable.planned[side_index(side)];
+    for plan in &cable.planned {
         for part in std::iter::once(&plan.whole).chain(plan.legs.values()) {
-            found.extend(part.get().and_then(Option::as_ref).and_then(position_of));
+            found.extend(part.get().and_then(Option::as_ref));
         }
     }
     found.put_in_order();
     found.dedup();
     found
-}
-
-fn position_of(place: &Place) -> Option<Position> {
-    match place {
-        Place::Position { position, .. } => Some(*position),
-        Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => None,
-    }
 }

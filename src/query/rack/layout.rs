@@ -17,7 +17,8 @@ pub struct PlaceInRow {
     pub row: usize,
     /// How many rows there are.
     pub rows: usize,
-    /// The place from the left, from 1, as seen from the face asked for.
+    /// The place from the left among the positions of its row, from 1, as seen from the face asked
+    /// for.
     pub from_left: usize,
     /// The place from the right, from 1, as seen from the same face.
     pub from_right: usize,
@@ -57,7 +58,9 @@ pub fn place_in_row(size: PanelSize, number: PositionNumber, face: Face) -> Plac
     let Rows { count, width } = rows(size);
     let at = usize::from(number.get()) - 1;
     let from_first = at % width + 1;
-    let from_last = width + 1 - from_first;
+    // Where a short row ends, a panel has no ports that one could count.
+    let in_row = width.min(usize::from(size.get()) - at / width * width);
+    let from_last = in_row + 1 - from_first;
     let (from_left, from_right) = match face {
         Face::Front => (from_first, from_last),
         Face::Rear => (from_last, from_first),

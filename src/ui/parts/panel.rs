@@ -93,10 +93,11 @@ pub(in crate::ui) fn small_panel(
     face: Face,
     marked: PositionNumber,
 ) -> Html {
-    let Some((_, last)) = places.last() else {
+    let Some((_, first)) = places.first() else {
         return markup! {};
     };
-    let width = six_start(last.from_left + last.from_right - 2) + WIDE;
+    // The last row may be shorter than the others.
+    let width = six_start(first.from_left + first.from_right - 2) + WIDE;
     let ports = places.iter().map(|(number, at)| {
         let x = match face {
             Face::Front => six_start(at.from_left - 1),
@@ -105,7 +106,7 @@ pub(in crate::ui) fn small_panel(
         small_port(x, (at.row - 1) * SMALL_ROW, *number == marked)
     });
     markup! {
-        <svg class="small-ports" aria-hidden="true" viewBox={format!("0 0 {width} {}", last.rows * SMALL_ROW)}>
+        <svg class="small-ports" aria-hidden="true" viewBox={format!("0 0 {width} {}", first.rows * SMALL_ROW)}>
             { for ports }
         </svg>
     }
@@ -150,7 +151,7 @@ fn state_words(state: SlotState) -> &'static str {
         SlotState::Landed => "landed",
         SlotState::Reserved => "reserved",
         SlotState::Bad => "bad",
-        SlotState::Clash => "claimed twice",
+        SlotState::Clash => "disputed",
     }
 }
 
@@ -185,9 +186,5 @@ fn mark_at(state: SlotState, x: usize, y: usize) -> Html {
 
 /// The code of an end: `KIT2-C`, or `KIT2-C.1` for a leg.
 pub(in crate::ui) fn end_code(open: &OpenJob, end: End) -> String {
-    let code = names::cable(open.journal.registry(), end.cable);
-    match end.leg {
-        None => code,
-        Some(leg) => format!("{code}.{}", leg.get()),
-    }
+    names::end_code(open.journal.registry(), end)
 }

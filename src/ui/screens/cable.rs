@@ -15,7 +15,7 @@ use crate::query::cable::{CableView, Dated, EndView, Measured, Next, OutletOrRac
 use crate::query::deeds::deeds_of;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
-use crate::ui::parts::{Tone, button, code, empty, page_of, pager, state, text_field};
+use crate::ui::parts::{Tone, button, code, empty, page_of, pager, settle, state, text_field};
 
 /// Draws a cable.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
@@ -173,7 +173,7 @@ fn next(id: CableId, cable: &CableView) -> Html {
     let main = |label: &'static str, action| button(label, action, Tone::Main);
     match cable.next {
         Next::Nothing => markup! {},
-        Next::Settle => main("Settle it on the punch list", Action::Go(Screen::Punch)),
+        Next::Settle => settle(Tone::Main),
         Next::Pull => {
             let want = Want::ReportPull {
                 cables: vec![id],

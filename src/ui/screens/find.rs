@@ -100,5 +100,6 @@ fn screen(target: Target) -> Screen {
             face: Face::Rear,
         },
         Target::LooseEnd(_) => Screen::Loose,
+        Target::Device(_) | Target::Joint(_) => Screen::Racks,
     }
 }

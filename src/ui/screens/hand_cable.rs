@@ -5,11 +5,12 @@ use crate::command::Want;
 use crate::domain::ids::CableId;
 use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKind, Side};
 use crate::names;
+use crate::query::deeds::disagreement;
 use crate::query::hand::{InHand, Tail, in_hand};
 use crate::query::rack::{first_free, free_for, from_top, make, place_in_row, places_in_rows};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
-use crate::ui::parts::{Shape, Tone, button, code, empty, row, state, text_field};
+use crate::ui::parts::{Shape, Tone, button, code, empty, row, settle, state, text_field};
 use crate::ui::{Html, sending};
 use crate::view::markup;
 
@@ -100,10 +101,11 @@ fn one_tail(open: &OpenJob, tail: &Tail, of: usize) -> Html {
                 <h2>{ whose }</h2>
             }
             { how_it_stands(open, tail) }
-            { match place {
+            { match place.filter(|_| disagreement(registry, tail.end).is_none()) {
                 Some(Place::Position { position, .. }) => at_position(open, *position),
                 Some(place) => markup! { <p class="big-place">{ names::place(registry, place) }</p> },
-                None => offers(open, tail),
+                None if place.is_none() => offers(open, tail),
+                None => settle(Tone::Quiet),
             } }
             if of > 1 && tail.is_open() {
                 { landing(open, tail, Tone::Quiet) }
@@ -131,22 +133,24 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
         Some(Placement::Spare { kept, reason }) => {
             state(Shape::Full, format!("Spare: {reason} {kept}"))
         }
-        Some(Placement::Dead { reason }) => state(Shape::Full, format!("Out of use: {reason}")),
+        Some(Placement::Dead { reason }) => state(Shape::Full, format!("Dead: {reason}")),
         Some(Placement::Lifted) | None => state(Shape::Hollow, "Not landed"),
+    };
+    let own = match disagreement(registry, tail.end) {
+        Some(said) => state(Shape::Alarm, format!("People disagree: {said}")),
+        None => own,
     };
     let cable = registry.cables.get(tail.end.cable);
     let medium = cable.and_then(|cable| cable.medium.get());
     let medium = medium.map_or_else(|| "medium not known".to_owned(), ToString::to_string);
-    let is_in_the_way = tail.is_open() && !tail.taken_by.is_empty();
     markup! {
         <p class="big-state">
             { own }
             <span>{ medium }</span>
-            if is_in_the_way {
-                { for tail.taken_by.iter().map(|other| {
-                    state(Shape::Alarm, format!("{} is landed there", end_code(open, *other)))
-                }) }
-            }
+            { for tail.taken_by.iter().map(|other| {
+                let too = if tail.is_open() { "" } else { " too" };
+                state(Shape::Alarm, format!("{} is landed there{too}", end_code(open, *other)))
+            }) }
         </p>
     }
 }

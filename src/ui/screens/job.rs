@@ -73,9 +73,13 @@ fn room_progress(room: &RoomProgress) -> Html {
         rack_settled,
         tested,
     } = room.tally;
+    let marked_where = match room.room {
+        Some(_) => "marked here",
+        None => "marked at both ends",
+    };
     let counts = [
         ("pulled", pulled),
-        ("marked", marked),
+        (marked_where, marked),
         ("at the wall", wall_settled),
         ("at the rack", rack_settled),
         ("tested", tested),

@@ -9,7 +9,10 @@ use crate::domain::medium::Connector;
 use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::work::Availability;
 use crate::names;
-use crate::query::rack::{Slot, SlotState, Stretch, groups, landed_place, listed, make, slots};
+use crate::query::deeds::disagreement;
+use crate::query::rack::{
+    Slot, SlotState, Stretch, groups, landed_count, landed_place, listed, make, slots,
+};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
 use crate::ui::parts::pinout::pinout;
@@ -32,11 +35,6 @@ struct View<'a> {
 impl View<'_> {
     fn code(&self, position: Position) -> String {
         names::position(self.open.journal.registry(), position)
-    }
-
-    fn landed(&self) -> usize {
-        let landed = self.slots.iter().filter(|slot| !slot.landed.is_empty());
-        landed.count()
     }
 }
 
@@ -111,10 +109,15 @@ fn caption(view: &View<'_>) -> String {
         Face::Front => "number 1 is on the left",
         Face::Rear => "mirrored, number 1 is on the right",
     };
+    let slots = view.slots.iter();
+    let disputed = match slots.filter(|slot| slot.state == SlotState::Clash).count() {
+        0 => String::new(),
+        count => format!(", {count} disputed"),
+    };
     format!(
-        "{}, {sides}. {} of {} landed.",
+        "{}, {sides}. {} of {} landed{disputed}.",
         view.connector.words(),
-        view.landed(),
+        landed_count(&view.slots),
         view.slots.len()
     )
 }
@@ -236,7 +239,11 @@ fn who(view: &View<'_>, slot: &Slot) -> Html {
     };
     markup! {
         <>
-            { for slot.landed.iter().map(|end| markup! { <span class="who">{ code(end_code(view.open, *end)) }</span> }) }
+            { for slot.landed.iter().map(|end| {
+                let said = disagreement(view.open.journal.registry(), *end);
+                let said = said.map(|said| format!(" {said}"));
+                markup! { <span class="who">{ code(end_code(view.open, *end)) }{ said.unwrap_or_default() }</span> }
+            }) }
             { for missing.map(|end| markup! {
                 <span class="who">{ code(end_code(view.open, *end)) }{ belongs(view, slot, *end) }</span>
             }) }

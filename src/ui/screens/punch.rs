@@ -1,8 +1,7 @@
 //! The punch list: what stands between the job and the next gate, each with what mends it.
 
-use crate::app::mend::{Fix, Mending, Step, describe_item, health};
+use crate::app::mend::{Fix, Mending, Step, describe_item, heading, health};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
-use crate::names;
 use crate::query::{Gate, Item};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, empty, page_of, pager};
@@ -118,14 +117,13 @@ fn list(open: &OpenJob, shown: &[&Item]) -> Html {
         let (gate, outlet) = (group[0].gate, group[0].outlet);
         let new_gate = last != Some(gate);
         last = Some(gate);
-        let registry = open.journal.registry();
         markup! {
             <>
                 if new_gate {
                     <h2 class="punch-gate">{ words(gate) }</h2>
                 }
                 if let Some(outlet) = outlet {
-                    <h3 class="punch-outlet">{ names::outlet(registry, outlet) }</h3>
+                    <h3 class="punch-outlet">{ heading(&open.journal, outlet) }</h3>
                 }
                 <ul class="punch">
                     { for group.iter().map(|of| item(&describe_item(&open.journal, of))) }

@@ -6,7 +6,7 @@ use crate::domain::ids::{PanelId, RackId};
 use crate::domain::place::Face;
 use crate::names;
 use crate::query::hand::hand;
-use crate::query::rack::{landed_count, make, racks};
+use crate::query::rack::{landed_count, make, racks, slots};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::pinout::pinout;
@@ -115,7 +115,7 @@ fn panel_row(open: &OpenJob, panel: PanelId) -> Html {
     let row = registry.panels.get(panel);
     let letters = row.and_then(|row| row.letters.get());
     let letters = letters.map_or_else(|| "?".to_owned(), ToString::to_string);
-    let landed = landed_count(registry, panel);
+    let landed = landed_count(&slots(registry, panel));
     let of = usize::from(make.positions.get());
     let shape = match landed {
         0 => Shape::Hollow,

@@ -372,7 +372,7 @@ fn work_on_ends_is_told() {
                 kind: MarkKind::Printed,
                 copies: 2,
             },
-            "KIT1-A at KIT1 was tag printed as KIT1-A.",
+            "KIT1-A at KIT1 had its tag printed as KIT1-A.",
         ),
         (Want::LoseTag { end: one }, "KIT1-A at KIT1 lost its tag."),
         (
@@ -444,13 +444,13 @@ fn work_at_the_rack_is_told() {
             keep(Availability::Reserved {
                 reason: text("aerial"),
             }),
-            "C03: kept: aerial.",
+            "C03: reserved: aerial.",
         ),
         (
             keep(Availability::Bad {
                 reason: text("bent"),
             }),
-            "C03: out of use: bent.",
+            "C03: bad: bent.",
         ),
         (keep(Availability::Open), "C03: free for use."),
         (

@@ -161,7 +161,7 @@ JOIN (SELECT DISTINCT cable, room FROM wall_end WHERE room IS NOT NULL) r ON r.c
 CREATE TABLE progress AS
 SELECT scope.scope, scope.cable, min(marked OR NOT meant) marked,
        CASE WHEN max(meant AND NOT rack) THEN min(settled OR NOT (meant AND NOT rack)) ELSE min(settled) END at_wall,
-       CASE WHEN max(rack) THEN min(settled OR NOT rack) ELSE min(settled) END at_rack,
+       min(settled OR NOT rack) at_rack,
        max(out_of_use) out_of_use
 FROM scope JOIN marked m ON m.cable = scope.cable AND m.side = scope.side
 JOIN whole ON whole.cable = scope.cable AND whole.side = scope.side

@@ -6,9 +6,10 @@ use crate::command::Want;
 use crate::domain::place::{End, Fitting, Place, Position};
 use crate::domain::work::Availability;
 use crate::names;
+use crate::query::deeds::disagreement;
 use crate::query::rack::{Slot, SlotState, landed_by};
 use crate::ui::parts::panel::{end_code, slot_state};
-use crate::ui::parts::{Tone, button, row, text_field};
+use crate::ui::parts::{Tone, button, row, settle, text_field};
 use crate::ui::{Html, sending};
 use crate::view::markup;
 
@@ -66,6 +67,9 @@ pub(super) fn detail(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
             <section class="card" aria-label="This position">
                 <p class="slot-words">{ slot_state(slot.state) }{ kept_words(&slot.kept) }</p>
                 { ends(view, slot) }
+                if slot.state == SlotState::Clash {
+                    { settle(Tone::Quiet) }
+                }
             </section>
             { another(model, view, slot) }
             { keep(model, slot) }
@@ -95,7 +99,7 @@ fn kept_words(kept: &Availability) -> String {
     match kept {
         Availability::Open => String::new(),
         Availability::Reserved { reason } => format!(" Kept for: {reason}"),
-        Availability::Bad { reason } => format!(" Out of use: {reason}"),
+        Availability::Bad { reason } => format!(" Bad because: {reason}"),
     }
 }
 
@@ -136,15 +140,17 @@ fn landed_words(view: &View<'_>, slot: &Slot, end: End) -> String {
     let journal = &view.open.journal;
     let act = landed_by(journal.registry(), end, &Place::rear(slot.position));
     let act = act.and_then(|act| journal.act(act));
+    let said = disagreement(journal.registry(), end);
+    let said = said.map_or_else(String::new, |said| format!(", disputed: {said}"));
     let Some(act) = act else {
-        return "landed".to_owned();
+        return format!("landed{said}");
     };
     let by = if act.by.is_empty() {
         String::new()
     } else {
         format!(" by {}", act.by)
     };
-    format!("landed {}{by}", names::day(act.wall))
+    format!("landed {}{by}{said}", names::day(act.wall))
 }
 
 /// Another cable than the one that belongs there.
