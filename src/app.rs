@@ -28,7 +28,7 @@ mod saving;
 
 pub use carry::TakeOut;
 pub use fields::{Field, Fields};
-pub use forms::{FindForm, Form, RackForm, cover, plan, stretch, wall};
+pub use forms::{FindForm, Form, RackForm, cover, place_typed, plan, stretch, wall};
 pub use import::Import;
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};

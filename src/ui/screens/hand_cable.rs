@@ -357,8 +357,11 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) ->
                 }
                 { beside }
                 <form class="form" onsubmit={sending(Form::Rack(RackForm::LandAt(end)))}>
-                    { text_field(model, Field::LandPosition, "It is on the position", "As it stands on the panel, such as B7") }
-                    <button type="submit" class="button">{ "It is landed there" }</button>
+                    { text_field(model, Field::LandPosition, "Another place", "Such as B7, or “OUT 1 of Amplifier 1” on a device, or the name of a joint") }
+                    <div class="actions-pair">
+                        <button type="submit" class="button">{ "It is landed there" }</button>
+                        { button("It belongs there", submit(RackForm::PlanAt(end)), Tone::Quiet) }
+                    </div>
                 </form>
                 { text_field(model, Field::Reason, "It stays unused, because", "Its tag then says FUTURE or DEAD") }
                 { text_field(model, Field::Kept, "Where its coil is", "") }
