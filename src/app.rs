@@ -540,6 +540,7 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         Field::OpenPart,
         Field::LandCode,
         Field::LandPosition,
+        Field::Legs,
         Field::HandTail,
         Field::Kept,
     ]);

@@ -86,6 +86,7 @@ pub enum Field {
     PanelPosition,
     LandCode,
     LandPosition,
+    Legs,
     HandTail,
     CoverChecks,
     CoverCount,

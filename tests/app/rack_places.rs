@@ -12,6 +12,7 @@ use bothends::domain::place::{End, Place, Side};
 use bothends::domain::work::JointKind;
 use bothends::exchange::jobfile;
 use bothends::journal::{Journal, Registry, WallTime};
+use bothends::query::hand::in_hand;
 use bothends::query::plan;
 use bothends::query::rack::{landed_place, planned_place};
 use bothends::{names, walk};
@@ -225,4 +226,54 @@ fn what_is_not_there_or_there_twice_is_said_with_what_can_be_written() {
     let said = card.plans(end, "jack b of kit 2");
     assert_eq!(said, "KIT1-A belongs on jack B of KIT2.");
     assert_eq!(card.model.screen(), Some(Screen::HandCable(end.cable)));
+}
+
+#[test]
+fn an_end_is_split_its_legs_land_each_for_itself_and_undo_makes_it_whole() {
+    let mut mill = mill();
+    mill.land("KIT2-A", "B01");
+    let [kit1, kit2] = ["KIT1-A", "KIT2-A"].map(|code| mill.far(code));
+    let mut card = Card::open(mill.journal, kit1);
+    for text in ["", "many", "0", "17"] {
+        let said = card.sends(Field::Legs, text, RackForm::Split(kit1));
+        assert_eq!(said, "refused: Write into how many legs, 2 to 16.");
+    }
+    let said = card.sends(Field::Legs, "1", RackForm::Split(kit1));
+    assert!(said.starts_with("refused: An end is split into two legs or more"));
+    assert_eq!(card.model.fields.get(Field::Legs), "1");
+    let said = card.sends(Field::Legs, "2", RackForm::Split(kit2));
+    assert!(said.starts_with("refused: This end is landed as a whole. Lift it"));
+
+    let said = card.sends(Field::Legs, " 2 ", RackForm::Split(kit1));
+    assert_eq!(said, "KIT1-A at a rack not chosen has 2 legs.");
+    assert_eq!(card.model.fields.get(Field::Legs), "");
+    assert_eq!(card.model.screen(), Some(Screen::HandCable(kit1.cable)));
+    let legs = |card: &Card| -> Vec<End> {
+        let found = in_hand(card.registry(), kit1.cable).expect("a cable");
+        found.tails.iter().map(|tail| tail.end).collect()
+    };
+    let Some(Notice::Done { act, .. }) = card.model.notice.clone() else {
+        panic!("it can be taken back: {:?}", card.model.notice);
+    };
+    let [one, two] = legs(&card)[..] else {
+        panic!("two legs: {:?}", legs(&card));
+    };
+    card.lets(Action::Do {
+        want: Want::Undo { act },
+        then: None,
+    });
+    assert_eq!(legs(&card), [kit1]);
+
+    card.sends(Field::Legs, "2", RackForm::Split(kit1));
+    for (leg, zone) in [(one, "Zone 1"), (two, "Zone 2")] {
+        card.lands(leg, &format!("{zone} of Flat A amplifier"));
+        let place = Place::Device {
+            device: device(card.registry(), "Flat A amplifier"),
+            port: zone.to_owned(),
+        };
+        assert_eq!(landed_place(card.registry(), leg), Some(&place));
+    }
+    // A leg speaks for its end, which may have been counted wrongly.
+    card.sends(Field::Legs, "3", RackForm::Split(two));
+    assert_eq!(legs(&card).len(), 3);
 }

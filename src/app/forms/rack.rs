@@ -32,6 +32,8 @@ pub enum RackForm {
     LandAt(End),
     /// Say that an end belongs at the place that was typed.
     PlanAt(End),
+    /// Divide an end into as many legs as were typed.
+    Split(End),
     /// Leave an end coiled on purpose.
     Spare(End),
     /// Put an end out of use.
@@ -92,6 +94,16 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
                 fitting,
             };
             take(model, want, &fields, Some(Screen::Hand), world)
+        }
+        RackForm::Split(end) => {
+            let legs = model.fields.get(Field::Legs).trim().parse().ok();
+            let Some(legs) = legs.and_then(LegNumber::new) else {
+                return refuse(model, "Write into how many legs, 2 to 16.");
+            };
+            // Of a leg the end is meant that it is a part of.
+            let end = End::whole(end.cable, end.side);
+            let want = Want::SplitEnd { end, legs };
+            take(model, want, &[Field::Legs], None, world)
         }
         RackForm::Spare(end) => {
             let want = Want::Spare {

@@ -9,7 +9,7 @@ use crate::query::hand::{InHand, Tail, in_hand};
 use crate::query::rack::{first_free, free_for, from_top, make, place_in_row, places_in_rows};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
-use crate::ui::parts::{Shape, Tone, button, code, empty, row, state, text_field};
+use crate::ui::parts::{Shape, Tone, button, code, empty, number_field, row, state, text_field};
 use crate::ui::{Html, sending};
 use crate::view::markup;
 
@@ -362,6 +362,10 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) ->
                         <button type="submit" class="button">{ "It is landed there" }</button>
                         { button("It belongs there", submit(RackForm::PlanAt(end)), Tone::Quiet) }
                     </div>
+                </form>
+                <form class="form" onsubmit={sending(Form::Rack(RackForm::Split(end)))}>
+                    { number_field(model, Field::Legs, "Its conductors part into legs", "How many, such as 2 for two speakers on four conductors") }
+                    <button type="submit" class="button">{ "Split this end" }</button>
                 </form>
                 { text_field(model, Field::Reason, "It stays unused, because", "Its tag then says FUTURE or DEAD") }
                 { text_field(model, Field::Kept, "Where its coil is", "") }
