@@ -15,7 +15,8 @@ use bothends::journal::{Journal, Registry, WallTime};
 use bothends::query::hand::in_hand;
 use bothends::query::plan;
 use bothends::query::rack::{landed_place, planned_place};
-use bothends::{names, walk};
+use bothends::view::Touch;
+use bothends::{names, ui, walk};
 
 use crate::mill::Mill;
 use crate::support::marrowby;
@@ -276,4 +277,33 @@ fn an_end_is_split_its_legs_land_each_for_itself_and_undo_makes_it_whole() {
     // A leg speaks for its end, which may have been counted wrongly.
     card.sends(Field::Legs, "3", RackForm::Split(two));
     assert_eq!(legs(&card).len(), 3);
+}
+
+#[test]
+fn an_end_at_the_wall_has_the_same_ways_on_the_card() {
+    let mill = mill();
+    let near = End::whole(mill.cable("KIT1-A"), Side::Near);
+    let mut card = Card::open(mill.journal, near);
+    let fields = |card: &Card| {
+        let mut ids = Vec::new();
+        ui::draw(&card.model).each(&mut |element| {
+            let submits = element.touches.iter().filter_map(|touch| match touch {
+                Touch::Sent(Action::Submit(Form::Rack(RackForm::LandAt(end)))) => Some(*end),
+                _ => None,
+            });
+            ids.extend(submits);
+        });
+        ids
+    };
+    let far = End::whole(near.cable, Side::Far);
+    assert_eq!(fields(&card), [far]);
+    card.lets(Action::Typed {
+        field: Field::HandTail,
+        text: names::end(card.registry(), near),
+    });
+    assert_eq!(fields(&card), [near]);
+    let said = card.lands(near, "IN of Flat A amplifier");
+    assert_eq!(said, "KIT1-A is landed on IN of Flat A amplifier.");
+    assert_eq!(landed_place(card.registry(), far), None);
+    assert!(landed_place(card.registry(), near).is_some());
 }

@@ -34,7 +34,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             { for found.tails.iter().map(|tail| one_tail(open, tail, found.tails.len())) }
             { no_tail(open, id, &found) }
             { facts(open, id) }
-            { for found.tails.iter().map(|tail| may_differ(model, open, tail, found.tails.len())) }
+            { for found.tails.iter().chain(&found.away).map(|tail| may_differ(model, open, tail, &found)) }
         </>
     };
     let listed = found.tails.iter().filter(|tail| tail.is_open());
@@ -322,11 +322,14 @@ fn beside(open: &OpenJob, tail: &Tail) -> Html {
     }
 }
 
-/// What may be otherwise than planned. Of several tails one at a time is asked about.
-fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, of: usize) -> Html {
+/// What may be otherwise than planned. Of several ends one at a time is asked about: the only tail
+/// at a rack until another is chosen.
+fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, found: &InHand) -> Html {
     let name = names::end(open.journal.registry(), tail.end);
-    if of == 1 || model.fields.get(Field::HandTail) == name {
-        return otherwise(model, tail, beside(open, tail), of, &name);
+    let chosen = model.fields.get(Field::HandTail);
+    let is_alone = matches!(found.tails.as_slice(), [only] if only.end == tail.end);
+    if chosen == name || (is_alone && chosen.is_empty()) {
+        return otherwise(model, tail, beside(open, tail), chosen == name, &name);
     }
     let words = format!("Something is different: {name}");
     let choose = Action::Typed {
@@ -336,9 +339,9 @@ fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, of: usize) -> Html {
     button(words, choose, Tone::Quiet)
 }
 
-fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) -> Html {
+fn otherwise(model: &Model, tail: &Tail, beside: Html, is_chosen: bool, name: &str) -> Html {
     let end = tail.end;
-    let whose = if of > 1 || end.leg.is_some() || end.side == Side::Near {
+    let whose = if is_chosen || end.side == Side::Near {
         format!(": {name}")
     } else {
         String::new()
@@ -349,7 +352,7 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) ->
     };
     let submit = |form| Action::Submit(Form::Rack(form));
     markup! {
-        <details class="more" open={of > 1}>
+        <details class="more" open={is_chosen}>
             <summary>{ "Something is different" }{ whose }</summary>
             <div class="form">
                 if tail.landed().is_some() {
