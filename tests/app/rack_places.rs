@@ -200,24 +200,27 @@ fn a_joint_gives_its_next_free_way_or_the_one_that_was_named() {
 #[test]
 fn what_is_not_there_or_there_twice_is_said_with_what_can_be_written() {
     let mut mill = mill();
-    let name = "Attic splitter".to_owned();
-    mill.does(&Want::AddDevice { name, room: None });
+    for name in ["Attic splitter", "KIT3"] {
+        let name = name.to_owned();
+        mill.does(&Want::AddDevice { name, room: None });
+    }
     let end = mill.far("KIT1-A");
     let mut card = Card::open(mill.journal, end);
     for (text, words) in [
         (
             "Zone 1 of the shed",
-            "Write the position as it stands on the panel, such as B7, or a device or joint by its name",
+            "Write the position as it stands on the panel, such as B7, or the name of a device or joint",
         ),
-        (
-            "X7",
-            "There is no panel X in this job, and no device or joint",
-        ),
+        ("X7", "There is no panel X in this job"),
         ("jack A of DIN4", "Write the position"),
         ("jack AB of KIT1", "Write the position"),
         (
+            "jack A of KIT3",
+            "More than one place is called “jack A of KIT3”",
+        ),
+        (
             "way 1 of attic splitter",
-            "“way 1 of attic splitter” may mean more than one place",
+            "More than one place is called “way 1 of attic splitter”",
         ),
     ] {
         let said = card.lands(end, text);

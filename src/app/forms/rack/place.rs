@@ -2,12 +2,11 @@
 //! a jack. What the app prints of a place is read as that same place.
 
 use crate::codes::typed::{Reading, read};
-use crate::domain::ids::JointId;
+use crate::domain::ids::{DeviceId, JointId};
 use crate::domain::label::{Letter, PositionCode};
 use crate::domain::place::{End, Place, Position};
 use crate::domain::text::folded;
 use crate::journal::Registry;
-use crate::query::plan;
 use crate::query::rack::planned_place;
 
 /// The place that was typed for an end.
@@ -21,53 +20,61 @@ pub fn place_typed(registry: &Registry, text: &str, end: End) -> Result<Place, S
         Ok(position) => return Ok(Place::rear(position)),
         Err(words) => words,
     };
-    match called(registry, text, end).as_slice() {
-        [] => Err(no_position),
-        [Place::Device { port, .. }] if port.is_empty() => {
+    let mut found = Vec::new();
+    jacks(registry, text, &mut found);
+    called(registry, text, end, &mut found);
+    let place = found.pop().ok_or(no_position)?;
+    if !found.is_empty() {
+        return Err(format!(
+            "More than one place is called “{text}”. Name one of them anew first."
+        ));
+    }
+    match &place {
+        Place::Device { port, .. } if port.is_empty() => {
             Err(format!("Write the port too, such as “OUT 1 of {text}”."))
         }
-        [place] => Ok(place.clone()),
-        _ => Err(format!(
-            "“{text}” may mean more than one place. Give one of them another name first, where racks and devices are planned."
-        )),
+        _ => Ok(place),
     }
 }
 
-/// The places that are called so, in no panel. The port of a device is empty where none was named.
-fn called(registry: &Registry, text: &str, end: End) -> Vec<Place> {
-    let mut found = Vec::new();
-    for device in plan::devices(registry) {
-        if let Some(port) = part_of(text, &device.name) {
-            found.push(in_use(
-                registry,
-                Place::Device {
-                    device: device.id,
-                    port: port.to_owned(),
-                },
-            ));
+/// The ports of devices and the ways of joints that are called so. The port is empty where a device
+/// was named alone.
+fn called(registry: &Registry, text: &str, end: End, found: &mut Vec<Place>) {
+    let devices = registry.devices.iter().map(|(device, row)| {
+        let port = String::new();
+        let name = row.name.get().filter(|_| !row.added.is_empty());
+        (name, Place::Device { device, port })
+    });
+    let joints = registry.joints.iter().map(|(joint, row)| {
+        let name = row.name.get().filter(|_| row.kind.get().is_some());
+        (name, Place::Joint { joint, way: 0 })
+    });
+    for (name, mut place) in devices.chain(joints) {
+        let Some(part) = name.and_then(|name| part_of(text, name)) else {
+            continue;
+        };
+        match &mut place {
+            Place::Device { device, port } => *port = as_written(registry, *device, part),
+            Place::Joint { joint, way } if part.is_empty() => {
+                *way = next_way(registry, *joint, end);
+            }
+            Place::Joint { way, .. } => {
+                let part = folded(part);
+                let number = part.strip_prefix("way ").unwrap_or(&part).parse();
+                let Some(number) = number.ok().filter(|way| *way > 0) else {
+                    continue;
+                };
+                *way = number;
+            }
+            Place::Jack { .. } | Place::Position { .. } => {}
         }
+        found.push(place);
     }
-    for joint in plan::joints(registry) {
-        let joint_id = joint.id;
-        found.extend(match part_of(text, &joint.name) {
-            None => None,
-            Some("") => next_way(registry, joint_id, end),
-            Some(part) => way(part).map(|way| Place::Joint {
-                joint: joint_id,
-                way,
-            }),
-        });
-    }
-    found.extend(jacks(registry, text).into_iter().flatten());
-    found
 }
 
 /// What stands before `of` and a name; empty where the name stands alone.
 fn part_of<'a>(text: &'a str, name: &str) -> Option<&'a str> {
     let name = folded(name);
-    if name.is_empty() {
-        return None;
-    }
     if folded(text) == name {
         return Some("");
     }
@@ -79,60 +86,66 @@ fn part_of<'a>(text: &'a str, name: &str) -> Option<&'a str> {
     Some(text[..at].trim())
 }
 
-/// The port as it was written first, so that `lan 1` is not another port than `LAN 1`.
-fn in_use(registry: &Registry, place: Place) -> Place {
-    let Place::Device { device, port } = &place else {
-        return place;
-    };
-    let index = &registry.index;
+/// The port as it was written first, so that `lan 1` is not another port than `LAN 1`. Where two
+/// phones wrote it in two ways, the one that was typed, else always the same.
+fn as_written(registry: &Registry, device: DeviceId, port: &str) -> String {
     let words = folded(port);
-    let known = index.landed.keys().chain(index.planned.keys());
-    let same = known.filter(|known| {
-        matches!(known, Place::Device { device: on, port } if on == device && folded(port) == words)
-    });
-    // Two phones may have written it in two ways: then the one that was typed, else always the same.
-    let same = same.min_by_key(|known| (**known != place, *known));
-    same.cloned().unwrap_or(place)
-}
-
-/// `way 2`, or its number alone.
-fn way(part: &str) -> Option<u8> {
-    let part = folded(part);
-    let number = part.strip_prefix("way ").unwrap_or(&part);
-    number.parse().ok().filter(|way| *way > 0)
+    let mut first: Option<&String> = None;
+    let index = &registry.index;
+    for known in index.landed.keys().chain(index.planned.keys()) {
+        if let Place::Device {
+            device: on,
+            port: known,
+        } = known
+            && *on == device
+            && folded(known) == words
+            && first.is_none_or(|first| first != port && (known == port || known < first))
+        {
+            first = Some(known);
+        }
+    }
+    first.map_or(port, String::as_str).to_owned()
 }
 
 /// The way of a joint that an end belongs on, else the first that no other end is or belongs on.
-fn next_way(registry: &Registry, joint: JointId, end: End) -> Option<Place> {
-    let planned = planned_place(registry, end);
-    let planned = planned.filter(|at| matches!(at, Place::Joint { joint: on, .. } if *on == joint));
-    planned.cloned().or_else(|| {
-        let mut ways = (1..=u8::MAX).map(|way| Place::Joint { joint, way });
-        ways.find(|place| {
-            let index = &registry.index;
-            let mut there = index.landed.get(place).iter();
-            there.all(|other| *other == end)
-                && index.planned.get(place).iter().all(|other| *other == end)
-        })
-    })
+fn next_way(registry: &Registry, joint: JointId, end: End) -> u8 {
+    if let Some(Place::Joint { joint: on, way }) = planned_place(registry, end)
+        && *on == joint
+    {
+        return *way;
+    }
+    let index = &registry.index;
+    let is_free = |way: &u8| {
+        let place = Place::Joint { joint, way: *way };
+        let ends = [index.landed.get(&place), index.planned.get(&place)];
+        ends.into_iter().flatten().all(|other| *other == end)
+    };
+    (1..u8::MAX).find(is_free).unwrap_or(u8::MAX)
 }
 
 /// `jack A of KIT2`. Several, where one code was given to several outlets.
-fn jacks(registry: &Registry, text: &str) -> Option<Vec<Place>> {
-    let words = folded(text).to_uppercase();
-    let (letter, outlet) = words.strip_prefix("JACK ")?.split_once(" OF ")?;
-    let mut letters = letter.chars();
-    let jack = Letter::new(letters.next()?).filter(|_| letters.next().is_none())?;
-    let mut readings = read(outlet, None).readings.into_iter();
-    let outlets = readings.find_map(|reading| match reading {
-        Reading::Outlet(code) => {
+fn jacks(registry: &Registry, text: &str, found: &mut Vec<Place>) {
+    let words = folded(text);
+    let Some(words) = words.strip_prefix("jack ") else {
+        return;
+    };
+    let letter = words
+        .chars()
+        .next()
+        .map(|letter| letter.to_ascii_uppercase());
+    let outlet = words.get(1..).and_then(|rest| rest.strip_prefix(" of "));
+    let (Some(jack), Some(outlet)) = (letter.and_then(Letter::new), outlet) else {
+        return;
+    };
+    for reading in read(outlet, None).readings {
+        if let (Reading::Outlet(code), true) = (reading, found.is_empty()) {
             let outlets = registry.index.outlets_by_code.get(&code);
-            (!outlets.is_empty()).then_some(outlets)
+            found.extend(outlets.iter().map(|outlet| Place::Jack {
+                outlet: *outlet,
+                jack,
+            }));
         }
-        _ => None,
-    })?;
-    let outlets = outlets.iter().copied();
-    Some(outlets.map(|outlet| Place::Jack { outlet, jack }).collect())
+    }
 }
 
 /// The position that a typed code means, or what is wrong with it.
@@ -147,7 +160,7 @@ fn position(registry: &Registry, text: &str) -> Result<Position, String> {
         .collect();
     let Some(first) = codes.first() else {
         return Err(
-            "Write the position as it stands on the panel, such as B7, or a device or joint by its name, such as “OUT 1 of Amplifier 1”."
+            "Write the position as it stands on the panel, such as B7, or the name of a device or joint, such as “OUT 1 of Amplifier 1”."
                 .to_owned(),
         );
     };
@@ -157,7 +170,7 @@ fn position(registry: &Registry, text: &str) -> Result<Position, String> {
         .find(|code| !panels.get(&code.panel).is_empty());
     let Some(code) = known else {
         return Err(format!(
-            "There is no panel {} in this job, and no device or joint called so. Look at the letter on the panel again.",
+            "There is no panel {} in this job. Look at the letter on the panel again.",
             first.panel
         ));
     };
