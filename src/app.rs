@@ -28,7 +28,7 @@ mod saving;
 
 pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
-pub use forms::{FindForm, Form, RackForm, cover, plan, stretch, wall};
+pub use forms::{FindForm, Form, RackForm, cover, place_typed, plan, stretch, wall};
 pub use import::Import;
 pub use open::OpenJob;
 use ports::{Found, JobCard, StoredLine, Trouble};
@@ -556,6 +556,7 @@ fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         Field::OpenPart,
         Field::LandCode,
         Field::LandPosition,
+        Field::Legs,
         Field::HandTail,
         Field::Kept,
     ]);

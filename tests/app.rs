@@ -16,4 +16,6 @@ mod plan;
 mod rack;
 /// The job that the browser tests of the rack start from.
 mod rack_job;
+/// Places typed for a tail, and its legs.
+mod rack_places;
 mod wall;

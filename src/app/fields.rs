@@ -85,6 +85,7 @@ pub enum Field {
     PanelPosition,
     LandCode,
     LandPosition,
+    Legs,
     HandTail,
     CoverChecks,
     CoverCount,

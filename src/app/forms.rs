@@ -23,7 +23,7 @@ use wall::WallForm;
 /// The forms of the rack.
 mod rack;
 
-pub use rack::{RackForm, stretch};
+pub use rack::{RackForm, place_typed, stretch};
 
 /// A form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

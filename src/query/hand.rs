@@ -202,6 +202,8 @@ pub struct InHand {
     /// Its tails at racks: one for a home run, two for a tie line, more where an end is split, none
     /// for a local run.
     pub tails: Vec<Tail>,
+    /// Its other ends, where no rack is.
+    pub away: Vec<Tail>,
 }
 
 /// One tail of a cable.
@@ -243,9 +245,10 @@ pub fn in_hand(registry: &Registry, id: CableId) -> Option<InHand> {
         .cables
         .get(id)
         .filter(|cable| !cable.added.is_empty())?;
-    let sides = sides_at_racks(cable).iter().copied();
-    let tails = sides.flat_map(|side| tails(id, cable, side));
-    let tails = tails.map(|(end, placement)| {
+    let ends = Side::BOTH
+        .into_iter()
+        .flat_map(|side| tails(id, cable, side));
+    let ends = ends.map(|(end, placement)| {
         let planned = cable.planned[side_index(end.side)].get(end.leg);
         let planned = planned.and_then(Register::get).cloned().flatten();
         let mut tail = Tail {
@@ -260,8 +263,11 @@ pub fn in_hand(registry: &Registry, id: CableId) -> Option<InHand> {
         }
         tail
     });
+    let at_racks = sides_at_racks(cable);
+    let (tails, away) = ends.partition(|tail| at_racks.contains(&tail.end.side));
     Some(InHand {
         kind: kind(cable),
-        tails: tails.collect(),
+        tails,
+        away,
     })
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use bothends::command::Want;
 use bothends::domain::label::LegNumber;
 use bothends::domain::medium::Medium;
-use bothends::domain::place::{Place, Placement, RunKind, Side};
+use bothends::domain::place::{End, Place, Placement, RunKind, Side};
 use bothends::names;
 use bothends::query::hand::{hand, in_hand, without_last_key};
 
@@ -134,6 +134,8 @@ fn a_split_end_has_a_tail_for_each_leg_and_a_local_run_none() {
     let found = in_hand(mill.registry(), mill.cable("KIT1-A")).expect("a cable");
     let legs: Vec<_> = found.tails.iter().map(|tail| tail.end.leg).collect();
     assert_eq!(legs, [LegNumber::new(1), LegNumber::new(2)]);
+    let away: Vec<_> = found.away.iter().map(|tail| tail.end).collect();
+    assert_eq!(away, [End::whole(mill.cable("KIT1-A"), Side::Near)]);
 
     mill.does(&Want::RouteLocal {
         cable: mill.cable("KIT2-A"),
@@ -141,6 +143,7 @@ fn a_split_end_has_a_tail_for_each_leg_and_a_local_run_none() {
     });
     let found = in_hand(mill.registry(), mill.cable("KIT2-A")).expect("a cable");
     assert_eq!((found.kind, found.tails.len()), (RunKind::LocalRun, 0));
+    assert_eq!(found.away.len(), 2);
     assert_eq!(keys(&mill, "KIT2"), "A 0/1, B 1/1");
 }
 

@@ -6,12 +6,16 @@ use crate::codes::tag::Tagged;
 use crate::codes::typed::{Reading, read};
 use crate::command::Want;
 use crate::domain::ids::{CableId, PanelId};
-use crate::domain::label::{LegNumber, PositionCode};
-use crate::domain::place::{End, Face, Fitting, Place, Position, RunKind, RunName, Side};
+use crate::domain::label::LegNumber;
+use crate::domain::place::{End, Fitting, Place, Position, RunKind, RunName, Side};
 use crate::domain::work::Availability;
 use crate::journal::Registry;
 use crate::names;
 use crate::query::rack::{Slot, Stretch, listed, next_stretch, slots};
+
+mod place;
+
+pub use place::place_typed;
 
 /// A form of the rack.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -24,8 +28,12 @@ pub enum RackForm {
     Reserve(Position),
     /// Put a position out of use.
     Bad(Position),
-    /// Land an end on the position that was typed.
+    /// Land an end at the place that was typed.
     LandAt(End),
+    /// Say that an end belongs at the place that was typed.
+    PlanAt(End),
+    /// Divide an end into as many legs as were typed.
+    Split(End),
     /// Leave an end coiled on purpose.
     Spare(End),
     /// Put an end out of use.
@@ -65,7 +73,38 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
         RackForm::Bad(position) => keep(model, position, world, |reason| Availability::Bad {
             reason,
         }),
-        RackForm::LandAt(end) => land_at(model, end, world),
+        RackForm::LandAt(end) | RackForm::PlanAt(end) => {
+            let Some(registry) = model.registry() else {
+                return Vec::new();
+            };
+            let typed = model.fields.get(Field::LandPosition);
+            let place = match place_typed(registry, typed, end) {
+                Ok(place) => place,
+                Err(words) => return refuse(model, &words),
+            };
+            let fields = [Field::LandPosition];
+            if form == RackForm::PlanAt(end) {
+                let place = Some(place);
+                return take(model, Want::PlanEnd { end, place }, &fields, None, world);
+            }
+            let fitting = Fitting::Direct;
+            let want = Want::Land {
+                end,
+                place,
+                fitting,
+            };
+            take(model, want, &fields, Some(Screen::Hand), world)
+        }
+        RackForm::Split(end) => {
+            let legs = model.fields.get(Field::Legs).trim().parse().ok();
+            let Some(legs) = legs.and_then(LegNumber::new) else {
+                return refuse(model, "Write into how many legs, 2 to 16.");
+            };
+            // Of a leg the end is meant that it is a part of.
+            let end = End::whole(end.cable, end.side);
+            let want = Want::SplitEnd { end, legs };
+            take(model, want, &[Field::Legs], None, world)
+        }
         RackForm::Spare(end) => {
             let want = Want::Spare {
                 end,
@@ -196,64 +235,4 @@ fn end_at(
         _ => Side::Far,
     };
     Ok(End { cable, side, leg })
-}
-
-fn land_at(model: &mut Model, end: End, world: &impl World) -> Vec<Effect> {
-    let Some(registry) = model.registry() else {
-        return Vec::new();
-    };
-    match position_of_typed(registry, model.fields.get(Field::LandPosition)) {
-        Ok(position) => {
-            let want = Want::Land {
-                end,
-                place: Place::Position {
-                    position,
-                    face: Face::Rear,
-                },
-                fitting: Fitting::Direct,
-            };
-            let fields = [Field::LandPosition];
-            take(model, want, &fields, Some(Screen::Hand), world)
-        }
-        Err(words) => refuse(model, &words),
-    }
-}
-
-/// The position that a typed code means, or what is wrong with it.
-fn position_of_typed(registry: &Registry, text: &str) -> Result<Position, String> {
-    let text = text.trim();
-    let codes = read(text, None).readings.into_iter();
-    let codes: Vec<PositionCode> = codes
-        .filter_map(|reading| match reading {
-            Reading::Position(code) => Some(code),
-            Reading::Link(link) => Some(link.position),
-            _ => None,
-        })
-        .collect();
-    let Some(first) = codes.first() else {
-        return Err(
-            "Write the position as it stands on the panel: its letter and its number, such as B7."
-                .to_owned(),
-        );
-    };
-    let panels = &registry.index.panels_by_letters;
-    let known = codes
-        .iter()
-        .find(|code| !panels.get(&code.panel).is_empty());
-    let Some(code) = known else {
-        return Err(format!(
-            "There is no panel {} in this job. Look at the letter on the panel again.",
-            first.panel
-        ));
-    };
-    match panels.get(&code.panel) {
-        [panel] => Ok(Position {
-            panel: *panel,
-            number: code.number,
-        }),
-        _ => Err(format!(
-            "More than one panel is lettered {}. Settle that on the punch list first.",
-            code.panel
-        )),
-    }
 }

@@ -10,7 +10,9 @@ use crate::query::hand::{InHand, Tail, in_hand};
 use crate::query::rack::{first_free, free_for, from_top, make, place_in_row, places_in_rows};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
-use crate::ui::parts::{Shape, Tone, button, code, empty, row, settle, state, text_field};
+use crate::ui::parts::{
+    Shape, Tone, button, code, empty, number_field, row, settle, state, text_field,
+};
 use crate::ui::{Html, sending};
 use crate::view::markup;
 
@@ -35,7 +37,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             { for found.tails.iter().map(|tail| one_tail(open, tail, found.tails.len())) }
             { no_tail(open, id, &found) }
             { facts(open, id) }
-            { for found.tails.iter().map(|tail| may_differ(model, open, tail, found.tails.len())) }
+            { for found.tails.iter().chain(&found.away).map(|tail| may_differ(model, open, tail, &found)) }
         </>
     };
     let listed = found.tails.iter().filter(|tail| tail.is_open());
@@ -326,11 +328,14 @@ fn beside(open: &OpenJob, tail: &Tail) -> Html {
     }
 }
 
-/// What may be otherwise than planned. Of several tails one at a time is asked about.
-fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, of: usize) -> Html {
+/// What may be otherwise than planned. Of several ends one at a time is asked about: the only tail
+/// at a rack until another is chosen.
+fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, found: &InHand) -> Html {
     let name = names::end(open.journal.registry(), tail.end);
-    if of == 1 || model.fields.get(Field::HandTail) == name {
-        return otherwise(model, tail, beside(open, tail), of, &name);
+    let chosen = model.fields.get(Field::HandTail);
+    let is_alone = matches!(found.tails.as_slice(), [only] if only.end == tail.end);
+    if chosen == name || (is_alone && chosen.is_empty()) {
+        return otherwise(model, tail, beside(open, tail), chosen == name, &name);
     }
     let words = format!("Something is different: {name}");
     let choose = Action::Typed {
@@ -340,9 +345,9 @@ fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, of: usize) -> Html {
     button(words, choose, Tone::Quiet)
 }
 
-fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) -> Html {
+fn otherwise(model: &Model, tail: &Tail, beside: Html, is_chosen: bool, name: &str) -> Html {
     let end = tail.end;
-    let whose = if of > 1 || end.leg.is_some() || end.side == Side::Near {
+    let whose = if is_chosen || end.side == Side::Near {
         format!(": {name}")
     } else {
         String::new()
@@ -353,7 +358,7 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) ->
     };
     let submit = |form| Action::Submit(Form::Rack(form));
     markup! {
-        <details class="more" open={of > 1}>
+        <details class="more" open={is_chosen}>
             <summary>{ "Something is different" }{ whose }</summary>
             <div class="form">
                 if tail.landed().is_some() {
@@ -361,8 +366,15 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, of: usize, name: &str) ->
                 }
                 { beside }
                 <form class="form" onsubmit={sending(Form::Rack(RackForm::LandAt(end)))}>
-                    { text_field(model, Field::LandPosition, "It is on the position", "As it stands on the panel, such as B7") }
-                    <button type="submit" class="button">{ "It is landed there" }</button>
+                    { text_field(model, Field::LandPosition, "Another place", "Such as B7, or “OUT 1 of Amplifier 1” on a device, or the name of a joint") }
+                    <div class="actions-pair">
+                        <button type="submit" class="button">{ "It is landed there" }</button>
+                        { button("It belongs there", submit(RackForm::PlanAt(end)), Tone::Quiet) }
+                    </div>
+                </form>
+                <form class="form" onsubmit={sending(Form::Rack(RackForm::Split(end)))}>
+                    { number_field(model, Field::Legs, "Its conductors part into legs", "How many, such as 2 for two speakers on four conductors") }
+                    <button type="submit" class="button">{ "Split this end" }</button>
                 </form>
                 { text_field(model, Field::Reason, "It stays unused, because", "Its tag then says FUTURE or DEAD") }
                 { text_field(model, Field::Kept, "Where its coil is", "") }
