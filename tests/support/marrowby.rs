@@ -21,6 +21,7 @@ mod tables;
 
 use bothends::domain::ids::{Bits80, JobId};
 use bothends::exchange::jobfile;
+use bothends::journal::line_id;
 use phone::Phone;
 
 /// The job.
@@ -31,7 +32,9 @@ pub(crate) const NAME: &str = "Marrowby Mill";
 
 /// The whole job as a job file.
 pub(crate) fn job_file() -> String {
-    let lines = lines();
+    let mut lines = lines();
+    // Writer by writer, so that what is alike stands together and the file packs small.
+    lines.sort_by_key(|line| line_id(line));
     jobfile::write(JOB, NAME, lines.iter().map(String::as_str))
 }
 
