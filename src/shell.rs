@@ -64,6 +64,8 @@ struct App {
     tabs: Option<(JobId, Rc<Tabs>)>,
     tell: Callback<Action>,
     focus_heading: bool,
+    /// Whether something on the page had the focus when the last thing happened.
+    had_focus: bool,
     _address: Option<Listening>,
 }
 
@@ -89,6 +91,7 @@ impl Component for App {
             tabs: None,
             tell: ctx.link().callback(Message::Happened),
             focus_heading: false,
+            had_focus: false,
             _address: address,
         }
     }
@@ -103,7 +106,10 @@ impl Component for App {
                     self.happen(ctx, Action::JobsRead(Err(trouble)));
                 }
             }
-            Message::Happened(action) => self.happen(ctx, action),
+            Message::Happened(action) => {
+                self.had_focus = page::has_focus();
+                self.happen(ctx, action);
+            }
             Message::JobGrew(job) => self.read_again(ctx, job),
         }
         true
@@ -116,6 +122,14 @@ impl Component for App {
     fn rendered(&mut self, _ctx: &Context<Self>, _first: bool) {
         if std::mem::take(&mut self.focus_heading) {
             page::focus("heading");
+        } else if self.had_focus && !page::has_focus() {
+            // The button that was pressed is gone. Whoever works with the keyboard goes on where it
+            // opened something, or where it says what was done.
+            page::focus(if page::element("opened").is_some() {
+                "opened"
+            } else {
+                "notices"
+            });
         }
     }
 }

@@ -14,6 +14,13 @@ pub fn focus(id: &str) {
     later(0, move || focus_now(&id));
 }
 
+/// Whether anything on the page has the focus. Some browsers give it to no button that is tapped.
+#[must_use]
+pub fn has_focus() -> bool {
+    let active = browser::document().and_then(|document| document.active_element());
+    active.is_some_and(|element| element.tag_name() != "BODY")
+}
+
 /// The element with this id.
 #[must_use]
 pub fn element(id: &str) -> Option<web_sys::Element> {

@@ -170,7 +170,7 @@ fn notice(model: &Model) -> Html {
             <div class="notice refused"><p><b aria-hidden="true">{ "! " }</b>{ trouble.to_string() }</p>{ dismiss() }</div>
         },
     };
-    markup! { <div class="notices" role="status" aria-live="polite">{ failed }{ told }</div> }
+    markup! { <div class="notices" id="notices" role="status" aria-live="polite">{ failed }{ told }</div> }
 }
 
 fn doubtful_words(count: usize) -> String {

@@ -64,10 +64,13 @@ impl<M> Piece<M> for u8 {
     }
 }
 
+/// What is not there keeps its place, so that its neighbours stay what they are when it comes: the
+/// button that has the focus keeps it.
 impl<M, P: Piece<M>> Piece<M> for Option<P> {
     fn put(self, pen: &mut Pen<M>) {
-        if let Some(piece) = self {
-            piece.put(pen);
+        match self {
+            Some(piece) => piece.put(pen),
+            None => pen.node(Node::Nothing),
         }
     }
 }

@@ -90,6 +90,25 @@ test("the pen goes from text to text; what was skipped is not marked", () =>
     await wall.button("Mark the 1 left, with the pen").waitFor();
   }));
 
+test("by the keyboard alone, the focus stays with what was opened and what was done", () =>
+  onPhone(async (wall, page) => {
+    await wall.kitchen();
+    await wall.openCable("KIT1-B");
+    const focused = () => page.evaluate(() => document.activeElement.id || document.activeElement.tagName);
+    await wall.button("Pull again …").focus();
+    await page.keyboard.press("Enter");
+    await page.locator("#opened").waitFor();
+    await page.waitForFunction(() => document.activeElement.id === "opened");
+    await wall.button("Drilled through").focus();
+    await page.keyboard.press("Enter");
+    await wall.undo.waitFor();
+    await page.waitForFunction(() => document.activeElement.id === "notices");
+    await page.keyboard.press("Tab");
+    assert.equal(await focused(), "BUTTON");
+    await page.keyboard.press("Enter");
+    await page.getByText("Taken back").first().waitFor();
+  }));
+
 test("footage marks are typed one after the other, and give the length", () =>
   onPhone(async (wall, page) => {
     await wall.kitchen();

@@ -20,7 +20,7 @@ pub(super) fn draw(desk: Desk<'_>, end: &EndHere) -> Html {
     markup! {
         <>
             if is_open {
-                <div class="fix">
+                <div class="fix" id="opened">
                     { for FIXES.iter().filter(|(part, _)| Some(*part) == open).map(|(part, label)| markup! {
                         <>{ desk.part_button(*part, label) }{ opened(desk, end, *part) }</>
                     }) }
