@@ -22,6 +22,7 @@ use crate::domain::place::{End, Leaves, Place, Position, RunName, Side};
 use crate::domain::text::folded;
 use crate::exchange::schedule::{Column, Reading, Row};
 use crate::journal::{CableFact, EndFact, EndOfPull, Fact, OutletFact, Registry};
+use crate::names;
 
 mod export;
 mod rack;
@@ -38,6 +39,8 @@ pub struct Plan {
     pub rows: Vec<Outcome>,
     /// What would be added beside cables: rooms, outlets, racks, panels, in words.
     pub beside: Vec<String>,
+    /// Whether some of the cables came from this very file before and were taken back since.
+    pub taken_back: bool,
 }
 
 /// What becomes of one row.
@@ -199,20 +202,17 @@ impl<'a> Planner<'a> {
     fn row(&mut self, row: &Row, line: u32) -> Result<What, Reason> {
         self.line = line;
         let medium = medium_of(row)?;
+        let own: CableId = self.id(Part::Cable);
+        if self.is_here(own) {
+            let code = names::cable(self.registry, own);
+            self.codes.or_insert(code.clone(), line);
+            return Ok(What::Here { code });
+        }
         if let Some(LabelCode::Tie { near, far, number }) = code_of(row)? {
             return self.tie(row, near, far, number, &medium);
         }
         let run = self.run_of(row)?;
-        let cable: CableId = self.id(Part::Cable);
-        if self.registry.cables.get(cable).is_some() {
-            let code = self
-                .registry
-                .cable_code(cable)
-                .map_or_else(|| run.outlet.to_string(), |code| code.text);
-            self.codes.or_insert(code.clone(), line);
-            return Ok(What::Here { code });
-        }
-        let letter = self.letter_of(&run)?;
+        let letter = self.letter_of(&run, own)?;
         let code = LabelCode::Run {
             outlet: run.outlet,
             letter,
@@ -232,8 +232,7 @@ impl<'a> Planner<'a> {
             Some(from) => Leaves::Outlet(self.outlet_bare(from)),
             None => Leaves::Rack(self.rack_of(row, position.as_ref())),
         };
-        self.codes.insert(code.clone(), line);
-        self.add_cable(row, cable, RunName::Feeds { outlet, letter }, &medium);
+        let cable = self.add_cable(row, &code, RunName::Feeds { outlet, letter }, &medium);
         self.plan
             .facts
             .push(Fact::Cable(cable, CableFact::Leaves(leaves)));
@@ -255,6 +254,16 @@ impl<'a> Planner<'a> {
         })
     }
 
+    /// Whether a cable is in the job. One whose adding was taken back is not.
+    fn is_here(&self, cable: CableId) -> bool {
+        let row = self.registry.cables.get(cable);
+        row.is_some_and(|row| !row.added.is_empty())
+    }
+
+    fn with_code(&self, code: &str) -> &'a [CableId] {
+        self.registry.index.cables_by_code.get(&code.to_owned())
+    }
+
     /// The cable of a code that the job has already; a code that this file had before is refused.
     fn here_or_twice(&mut self, code: &str) -> Result<Option<What>, Reason> {
         if let Some(first) = self.codes.get(code) {
@@ -262,13 +271,7 @@ impl<'a> Planner<'a> {
                 "{code} stands on line {first} already. Give one of the two another letter."
             ));
         }
-        if self
-            .registry
-            .index
-            .cables_by_code
-            .get(&code.to_owned())
-            .is_empty()
-        {
+        if !self.with_code(code).iter().any(|held| self.is_here(*held)) {
             return Ok(None);
         }
         self.codes.insert(code.to_owned(), self.line);
@@ -277,7 +280,17 @@ impl<'a> Planner<'a> {
         }))
     }
 
-    fn add_cable(&mut self, row: &Row, cable: CableId, name: RunName, medium: &Medium) {
+    /// Adds the cable of a row. A code is never given to a second run: whatever had it before it was
+    /// taken back is added once more.
+    fn add_cable(&mut self, row: &Row, code: &str, name: RunName, medium: &Medium) -> CableId {
+        let own: CableId = self.id(Part::Cable);
+        self.codes.insert(code.to_owned(), self.line);
+        self.plan.taken_back |= self.registry.cables.get(own).is_some();
+        // Another row of this file that had the code, when its columns were read otherwise, gets
+        // the code of its own row.
+        let mut before = self.with_code(code).iter().copied();
+        let cable = before.find(|held| held.0.origin != self.origin);
+        let cable = cable.unwrap_or(own);
         let facts = &mut self.plan.facts;
         facts.push(Fact::Cable(cable, CableFact::Added));
         facts.push(Fact::Cable(cable, CableFact::Named(name)));
@@ -294,6 +307,7 @@ impl<'a> Planner<'a> {
             let note = format!("{} in the schedule: {length}", self.length);
             facts.push(Fact::Cable(cable, CableFact::Noted(note)));
         }
+        cable
     }
 
     fn plan_end(&mut self, cable: CableId, side: Side, place: Place) {
@@ -325,9 +339,7 @@ impl<'a> Planner<'a> {
         }
         let near = self.rack_in(near, "", Part::Rack);
         let far = self.rack_in(far, "", Part::FarRack);
-        let cable: CableId = self.id(Part::Cable);
-        self.codes.insert(code.clone(), self.line);
-        self.add_cable(row, cable, RunName::Ties { near, far, number }, medium);
+        self.add_cable(row, &code, RunName::Ties { near, far, number }, medium);
         Ok(What::Adds {
             code,
             medium: medium.to_string(),
@@ -360,16 +372,16 @@ impl<'a> Planner<'a> {
         })
     }
 
-    /// The letter of a run, or the next free one of its outlet.
-    fn letter_of(&self, run: &Run) -> Result<Letter, Reason> {
+    /// The letter of a run, or the next free one of its outlet; one that the row had before it was
+    /// taken back is free for it.
+    fn letter_of(&self, run: &Run, own: CableId) -> Result<Letter, Reason> {
         let free = |letter: &Letter| {
             let code = LabelCode::Run {
                 outlet: run.outlet,
                 letter: *letter,
             }
             .to_string();
-            !self.codes.contains_key(&code)
-                && self.registry.index.cables_by_code.get(&code).is_empty()
+            !self.codes.contains_key(&code) && self.with_code(&code).iter().all(|held| *held == own)
         };
         let next = run.letter.or_else(|| Letter::all().find(free));
         next.ok_or_else(|| {

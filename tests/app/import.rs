@@ -1,6 +1,7 @@
 //! A cable schedule on its way in: what the screen says of the file.
 
-use bothends::app::{Action, Field, Form, Model, Purpose, update};
+use bothends::app::{Action, Field, Form, Model, Notice, Purpose, update};
+use bothends::command::Want;
 use bothends::journal::WallTime;
 use bothends::ui;
 use bothends::view::Node;
@@ -9,6 +10,12 @@ use crate::support::still::Still;
 
 /// All words of the import screen once a file was picked, one part a line.
 fn words_of(file: &str) -> String {
+    let mut model = new_job();
+    pick(&mut model, file);
+    words_on(&model)
+}
+
+fn new_job() -> Model {
     let mut model = Model::default();
     let world = Still::at(WallTime(0), 0);
     let typed = Action::Typed {
@@ -17,14 +24,21 @@ fn words_of(file: &str) -> String {
     };
     update(&mut model, typed, &world);
     update(&mut model, Action::Submit(Form::NewJob), &world);
+    model
+}
+
+fn pick(model: &mut Model, file: &str) {
     let picked = Action::FilePicked {
         purpose: Purpose::Schedule,
         name: "cables.csv".to_owned(),
         bytes: file.as_bytes().to_vec(),
     };
-    update(&mut model, picked, &world);
+    update(model, picked, &Still::at(WallTime(0), 0));
+}
+
+fn words_on(model: &Model) -> String {
     let mut words = String::new();
-    ui::draw(&model).each(&mut |element| {
+    ui::draw(model).each(&mut |element| {
         for node in &element.inside {
             if let Node::Text(text) = node {
                 words.push_str(text);
@@ -72,4 +86,30 @@ fn one_is_never_said_in_the_plural() {
         words.contains("Add the 2 good rows, leave 1 out"),
         "{words}"
     );
+}
+
+#[test]
+fn a_file_that_was_taken_back_says_so_and_is_offered_again() {
+    let file = "Label code,Cable type\nKIT1-A,Cat 6\nKIT1-B,Cat 6\n";
+    let world = Still::at(WallTime(0), 0);
+    let mut model = new_job();
+    pick(&mut model, file);
+    assert!(!words_on(&model).contains("taken back"));
+    update(&mut model, Action::TakeScheduleIn, &world);
+    let Some(Notice::Done { act, .. }) = model.notice else {
+        panic!("{:?}", model.notice)
+    };
+    let undo = Action::Do {
+        want: Want::Undo { act },
+        then: None,
+    };
+    update(&mut model, undo, &world);
+    pick(&mut model, file);
+    let words = words_on(&model);
+    assert!(words.contains("taken in before and taken back"), "{words}");
+    assert!(words.contains("0 here already"), "{words}");
+    assert!(words.contains("Add all 2 cables"), "{words}");
+    update(&mut model, Action::TakeScheduleIn, &world);
+    pick(&mut model, file);
+    assert!(words_on(&model).contains("2 here already"));
 }

@@ -5,7 +5,7 @@ use bothends::query::wall;
 use bothends::schedule::{Plan, What};
 use bothends::walk;
 
-use super::support::{job, planned, take_in};
+use super::support::{job, planned, take_back, take_in};
 
 fn summary(plan: &Plan) -> Vec<String> {
     let words = |what: &What| match what {
@@ -170,6 +170,67 @@ fn taken_in_twice_adds_nothing() {
         assert_eq!(lines(&second, false), lines(&first, true));
         assert_eq!(journal.registry().dump(), before);
     }
+}
+
+#[test]
+fn a_file_that_was_taken_back_can_be_taken_in_again() {
+    let unlettered =
+        &b"Room,Outlet number,Cable type\nKitchen,1,Cat 6\nKitchen,1,Cat 6\nKitchen,1,RG-6\n"[..];
+    let tied = b"Label,Cable type,Port\n1A/2A-1,Cat 6,\nKIT1-B,Cat 6,A01\nKIT1-C,RG-6,\n";
+    let outlet_there = b"Label,Cable type\nKIT1-L,Cat 6\n1A/2A-9,Cat 6\n";
+    for before in [&b""[..], outlet_there] {
+        for file in [
+            unlettered,
+            tied,
+            include_bytes!("../../demo-data/schedule-tabs.csv"),
+        ] {
+            let mut journal = job(1);
+            if !before.is_empty() {
+                take_in(&mut journal, before);
+            }
+            let first = take_in(&mut journal, file);
+            assert!(!first.taken_back);
+            let cables = journal.registry().cables.len();
+            take_back(&mut journal);
+            let again = take_in(&mut journal, file);
+            assert!(again.taken_back && again.here() == 0);
+            assert_eq!(summary(&again), summary(&first));
+            assert_eq!(again.facts, first.facts, "the same cables, not others");
+            assert_eq!(journal.registry().cables.len(), cables);
+            assert_eq!(planned(&journal, file).adds(), 0, "now it is here");
+            let now = bothends::query::check(journal.registry());
+            let mut now = now
+                .iter()
+                .filter(|it| it.gate == bothends::query::Gate::Now);
+            assert_eq!(now.next(), None);
+        }
+    }
+}
+
+#[test]
+fn a_mended_file_adds_the_cables_that_were_taken_back_with_the_first() {
+    let mut journal = job(1);
+    take_in(&mut journal, b"Label,Cable type\nKIT1-L,Cat 6\n");
+    take_in(
+        &mut journal,
+        b"Label,Cable type\nKIT1-A,Cat 6\nKIT1-B,Cat 6\n",
+    );
+    take_back(&mut journal);
+    let mended = b"Label,Cable type\nKIT1-B,RG-6\nKIT1-A,Cat 6\n";
+    let plan = take_in(&mut journal, mended);
+    assert_eq!(
+        summary(&plan),
+        ["2 adds KIT1-B RG-6", "3 adds KIT1-A Cat 6 U/UTP"]
+    );
+    assert!(!plan.taken_back, "another file was");
+    let registry = journal.registry();
+    assert_eq!(registry.cables.len(), 3, "no code has a second cable");
+    let codes: Vec<String> = walk::cables(registry)
+        .into_iter()
+        .map(|id| names::cable(registry, id))
+        .collect();
+    assert_eq!(codes, ["KIT1-A", "KIT1-B", "KIT1-L"]);
+    assert_eq!(planned(&journal, mended).here(), 2);
 }
 
 #[test]

@@ -1,8 +1,8 @@
 //! A job into which schedules are taken.
 
-use bothends::domain::ids::{Bits80, JobId, WriterId};
+use bothends::domain::ids::{ActId, Bits80, JobId, WriterId};
 use bothends::exchange::schedule::Schedule;
-use bothends::journal::{Journal, Signature, WallTime};
+use bothends::journal::{Draft, Journal, Signature, WallTime};
 use bothends::schedule::{Plan, origin, plan};
 
 /// The job of these tests.
@@ -25,11 +25,26 @@ pub(super) fn take_in(journal: &mut Journal, file: &[u8]) -> Plan {
     if !plan.facts.is_empty() {
         let mut draft = journal.draft();
         draft.facts.clone_from(&plan.facts);
-        let signature = Signature {
-            by: "PW".to_owned(),
-            wall: WallTime(1_700_000_000_000),
-        };
-        journal.write(draft, signature).expect("it has a place");
+        write(journal, draft);
     }
     plan
+}
+
+/// Takes the last thing back that was done on this phone.
+pub(super) fn take_back(journal: &mut Journal) {
+    let mut draft = journal.draft();
+    let act = draft.id();
+    draft.strikes.push(ActId {
+        n: act.n - 1,
+        ..act
+    });
+    write(journal, draft);
+}
+
+fn write(journal: &mut Journal, draft: Draft) {
+    let signature = Signature {
+        by: "PW".to_owned(),
+        wall: WallTime(1_700_000_000_000),
+    };
+    journal.write(draft, signature).expect("it has a place");
 }

@@ -80,6 +80,9 @@ fn preview(model: &Model, import: &Import) -> Html {
                 { state(if bad.is_empty() { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", bad.len())) }
             </p>
             { for reading.findings.iter().map(|finding| markup! { <p class="notice told">{ finding.to_string() }</p> }) }
+            if import.plan.taken_back {
+                <p class="notice told">{ "This file was taken in before and taken back. Its cables can be added again." }</p>
+            }
             if good.is_empty() {
                 <p class="notice refused">{ NOTHING_USABLE }</p>
             }
