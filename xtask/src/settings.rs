@@ -38,10 +38,11 @@ pub(crate) const BUILD_STD: &str =
     "-Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size";
 
 /// Flags of the compiler where the standard library is built with the app: a mistake of the program
-/// traps at once, without a message. The messages of all the places that never fail were a twentieth
+/// traps at once, without a message or a place. Those of all the places that never fail were a twentieth
 /// of the app; the screen that follows shows the numbers of the functions that were at work instead,
 /// and the build writes down their names.
-pub(crate) const TRAP_AT_ONCE: &str = "-Zunstable-options -Cpanic=immediate-abort";
+pub(crate) const TRAP_AT_ONCE: &str =
+    "-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none";
 
 /// The compiler for the browser where rustup has no wasm32 target: Debian's, whatever version it has.
 pub(crate) const DEBIAN_RUST: &[&str] =
