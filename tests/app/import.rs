@@ -113,3 +113,50 @@ fn a_file_that_was_taken_back_says_so_and_is_offered_again() {
     pick(&mut model, file);
     assert!(words_on(&model).contains("2 here already"));
 }
+
+#[test]
+fn many_oddities_of_a_kind_are_told_once_with_a_count() {
+    let mut file = "Label code,Cable type,Purpose\n".to_owned();
+    for row in 1..=90 {
+        file += &format!("KIT{row}-A,Cat 6,a \"quoted\" word\nDEN{row}-A,Cat 6\n");
+    }
+    let words = words_of(&file);
+    let told = |start: &str| -> Vec<String> {
+        let lines = words.lines().filter(|line| line.starts_with(start));
+        lines.map(str::to_owned).collect()
+    };
+    let [quotes] = &told("Line 2 has a quotation mark")[..] else {
+        panic!("{words}")
+    };
+    assert!(
+        quotes.ends_with(" 90 lines are so: 2, 4, 6, 8, 10 …"),
+        "{quotes}"
+    );
+    assert_eq!(told("Line 3 has 2 cells").len(), 1);
+    assert_eq!(words.matches("quotation mark").count(), 1, "{words}");
+    let two = words_of("Label code,Cable type,Room\nKIT1-A,Cat 6\nKIT1-B,Cat 6\n");
+    assert!(two.contains(" 2 lines are so: 2, 3\n"), "{two}");
+    let one = words_of("Label code,Cable type,Room\nKIT1-A,Cat 6\n");
+    assert!(
+        one.contains("Line 2 has 2 cells") && !one.contains("are so"),
+        "{one}"
+    );
+}
+
+#[test]
+fn a_job_file_is_known_as_one() {
+    let job = include_str!("../../demo-data/marrowby-mill.jobfile.txt");
+    for file in [job.to_owned(), format!("\u{feff}{job}")] {
+        let mut model = new_job();
+        pick(&mut model, &file);
+        assert!(model.import.is_none());
+        let Some(Notice::Refused(refusal)) = &model.notice else {
+            panic!("{:?}", model.notice)
+        };
+        assert!(
+            refusal.words.contains("“Open a job file”"),
+            "{}",
+            refusal.words
+        );
+    }
+}

@@ -47,6 +47,9 @@ pub(super) fn decode(bytes: &[u8]) -> Result<Decoded, ReadFault> {
     let rest = bytes.strip_prefix(b"\xEF\xBB\xBF");
     let says_utf8 = rest.is_some();
     let rest = rest.unwrap_or(bytes);
+    if rest.starts_with(b"{\"format\":\"bothends-job\"") {
+        return Err(ReadFault::JobFile);
+    }
     Ok(match std::str::from_utf8(rest) {
         Ok(text) => Decoded {
             text: text.to_owned(),

@@ -1,6 +1,7 @@
 //! What can be said about a file that was read, and about one that could not be.
 
 use std::fmt;
+use std::mem::discriminant;
 
 use super::Line;
 
@@ -89,6 +90,37 @@ impl fmt::Display for Finding {
     }
 }
 
+impl Finding {
+    /// What there is to say of a file: each kind once, with how many lines have it and which are
+    /// the first of them.
+    #[must_use]
+    pub fn told(findings: &[Self]) -> Vec<String> {
+        let mut kinds: Vec<Vec<&Self>> = Vec::new();
+        for finding in findings {
+            let same =
+                |of: &&mut Vec<&Self>| discriminant(&of[0].kind) == discriminant(&finding.kind);
+            match kinds.iter_mut().find(same) {
+                Some(of) => of.push(finding),
+                None => kinds.push(vec![finding]),
+            }
+        }
+        let told = kinds.into_iter().map(|of| {
+            let mut words = of[0].to_string();
+            if of.len() > 1 {
+                let first = of.iter().take(NAMED);
+                let first: Vec<String> = first.map(|it| it.line.number().to_string()).collect();
+                let rest = if of.len() > NAMED { " …" } else { "" };
+                words += &format!(" {} lines are so: {}{rest}", of.len(), first.join(", "));
+            }
+            words
+        });
+        told.collect()
+    }
+}
+
+/// How many lines are named when many have the same oddity.
+const NAMED: usize = 5;
+
 /// Why a file could not be read as rows. Nothing of it was taken in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ReadFault {
@@ -118,6 +150,8 @@ pub enum ReadFault {
         /// What the file is, with its article.
         what: &'static str,
     },
+    /// The file is one of our own that holds a whole job.
+    JobFile,
     /// The file says that it is UTF-16, and its bytes are damaged.
     DamagedUtf16,
     /// The file is empty or holds nothing but blanks.
@@ -144,6 +178,9 @@ impl fmt::Display for ReadFault {
             Self::NotText { what } => write!(
                 f,
                 "This is {what}, not a text file. Open it in the program that made it and save the sheet as CSV."
+            ),
+            Self::JobFile => f.write_str(
+                "This is a job file, not a schedule. Open it under “All jobs” with “Open a job file”.",
             ),
             Self::DamagedUtf16 => f.write_str(
                 "The file says that it is UTF-16 text, but its characters are damaged. Save it again as CSV in UTF-8.",

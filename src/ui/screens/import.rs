@@ -5,6 +5,7 @@ use crate::ui::Html;
 use crate::view::{Touch, Words, markup};
 
 use crate::app::{Action, Import, Model, OpenJob, Purpose, Screen};
+use crate::exchange::csv::Finding;
 use crate::exchange::schedule::{Column, Use};
 use crate::schedule::{Outcome, What};
 use crate::ui::frame::{Page, framed};
@@ -79,7 +80,7 @@ fn preview(model: &Model, import: &Import) -> Html {
                 { state(Shape::Half, format!("{here} here already")) }{ " " }
                 { state(if bad.is_empty() { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", bad.len())) }
             </p>
-            { for reading.findings.iter().map(|finding| markup! { <p class="notice told">{ finding.to_string() }</p> }) }
+            { for Finding::told(&reading.findings).into_iter().map(|words| markup! { <p class="notice told">{ words }</p> }) }
             if import.plan.taken_back {
                 <p class="notice told">{ "This file was taken in before and taken back. Its cables can be added again." }</p>
             }
