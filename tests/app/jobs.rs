@@ -84,6 +84,16 @@ impl Phone {
         assert!(reads <= 1, "read {reads} times");
     }
 
+    /// What is known of the open job, as it is stored.
+    fn lines(&self) -> Vec<String> {
+        let open = self.model.open.as_ref().expect("a job");
+        open.journal
+            .lines()
+            .into_iter()
+            .map(str::to_owned)
+            .collect()
+    }
+
     fn list(&self) -> Vec<JobCard> {
         match &self.model.jobs {
             JobList::Here(jobs) => jobs.clone(),
@@ -173,13 +183,7 @@ fn a_job_file_of_a_job_on_the_list_opens_it_under_the_name_it_has_here() {
     let effects = phone.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
     phone.settles(effects, &lines);
     phone.renames("Mill, phase two");
-    let open = phone.model.open.as_ref().expect("a job");
-    lines = open
-        .journal
-        .lines()
-        .into_iter()
-        .map(str::to_owned)
-        .collect();
+    lines = phone.lines();
 
     let mut phone = Phone::with(&[(marrowby::JOB, "Mill, phase two")]);
     let effects = phone.acts(Action::FilePicked {
@@ -245,16 +249,7 @@ fn what_is_doubtful_and_not_here_is_taken_in_only_when_asked_for() {
     let mut phone = Phone::with(&[]);
     let effects = phone.acts(picked(bytes));
     phone.settles(effects, &[]);
-    let count = |phone: &Phone| {
-        phone
-            .model
-            .open
-            .as_ref()
-            .expect("a job")
-            .journal
-            .lines()
-            .len()
-    };
+    let count = |phone: &Phone| phone.lines().len();
     assert_eq!(count(&phone), whole);
     let Some(Notice::Asked { doubtful: held, .. }) = &phone.model.notice else {
         panic!("not asked: {:?}", phone.model.notice);
@@ -320,13 +315,7 @@ fn a_name_that_comes_with_a_file_reaches_the_list() {
     let effects = other.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
     other.settles(effects, &lines);
     other.renames("Mill, phase two");
-    let open = other.model.open.as_ref().expect("a job");
-    lines = open
-        .journal
-        .lines()
-        .into_iter()
-        .map(str::to_owned)
-        .collect();
+    lines = other.lines();
 
     // The list of this phone still has the old name when the job is read with the new one.
     let mut phone = Phone::with(&[(marrowby::JOB, marrowby::NAME)]);
