@@ -60,12 +60,14 @@ pub enum What {
         /// Its code.
         code: String,
         /// What it is made of.
-        medium: String,
+        says: String,
     },
     /// The cable is here already; nothing is changed.
     Here {
         /// Its code.
         code: String,
+        /// That it is, and what is otherwise than the row says.
+        says: String,
     },
     /// The row cannot be used.
     Bad {
@@ -206,7 +208,7 @@ impl<'a> Planner<'a> {
         if self.is_here(own) {
             let code = names::cable(self.registry, own);
             self.codes.or_insert(code.clone(), line);
-            return Ok(What::Here { code });
+            return Ok(self.here(row, &medium, code, own));
         }
         if let Some(LabelCode::Tie { near, far, number }) = code_of(row)? {
             return self.tie(row, near, far, number, &medium);
@@ -218,7 +220,7 @@ impl<'a> Planner<'a> {
             letter,
         }
         .to_string();
-        if let Some(here) = self.here_or_twice(&code)? {
+        if let Some(here) = self.here_or_twice(row, &medium, &code)? {
             return Ok(here);
         }
         // Everything that can be wrong with the row is found before anything is written for it.
@@ -250,7 +252,7 @@ impl<'a> Planner<'a> {
         }
         Ok(What::Adds {
             code,
-            medium: medium.to_string(),
+            says: medium.to_string(),
         })
     }
 
@@ -265,19 +267,52 @@ impl<'a> Planner<'a> {
     }
 
     /// The cable of a code that the job has already; a code that this file had before is refused.
-    fn here_or_twice(&mut self, code: &str) -> Result<Option<What>, Reason> {
+    fn here_or_twice(
+        &mut self,
+        row: &Row,
+        medium: &Medium,
+        code: &str,
+    ) -> Result<Option<What>, Reason> {
         if let Some(first) = self.codes.get(code) {
             return Err(format!(
                 "{code} stands on line {first} already. Give one of the two another letter."
             ));
         }
-        if !self.with_code(code).iter().any(|held| self.is_here(*held)) {
+        let mut held = self.with_code(code).iter();
+        let Some(cable) = held.find(|held| self.is_here(**held)) else {
             return Ok(None);
-        }
+        };
         self.codes.insert(code.to_owned(), self.line);
-        Ok(Some(What::Here {
-            code: code.to_owned(),
-        }))
+        Ok(Some(self.here(row, medium, code.to_owned(), *cable)))
+    }
+
+    /// A cable that is here, with what the row says otherwise of it.
+    fn here(&self, row: &Row, medium: &Medium, code: String, cable: CableId) -> What {
+        let mut says = "here already".to_owned();
+        let mut but = |words: &str, what: &str| {
+            says += if says.contains(',') { "" } else { ", but" };
+            says = [&says, words, what].join(" ").trim_end().to_owned();
+        };
+        if let Some(cable) = self.registry.cables.get(cable) {
+            if let Some(is) = cable.medium.get().filter(|is| *is != medium) {
+                but("as", &is.to_string());
+            }
+            let outlet = match cable.name.get() {
+                Some(RunName::Feeds { outlet, .. }) => self.registry.outlet_code(*outlet),
+                Some(RunName::Ties { .. }) | None => None,
+            };
+            if let Some(name) = outlet.and_then(|outlet| self.rooms.unlike(outlet.room, row)) {
+                but("in", name);
+            }
+            let purpose = cable.purpose.get().map_or("", |is| is.trim());
+            match row.cell(Column::Purpose) {
+                Some(said) if said == purpose => {}
+                Some(_) if purpose.is_empty() => but("without a purpose", ""),
+                Some(_) => but("for", purpose),
+                None => {}
+            }
+        }
+        What::Here { code, says }
     }
 
     /// Adds the cable of a row. A code is never given to a second run: whatever had it before it was
@@ -334,7 +369,7 @@ impl<'a> Planner<'a> {
             );
         }
         let code = LabelCode::Tie { near, far, number }.to_string();
-        if let Some(here) = self.here_or_twice(&code)? {
+        if let Some(here) = self.here_or_twice(row, medium, &code)? {
             return Ok(here);
         }
         let near = self.rack_in(near, "", Part::Rack);
@@ -342,7 +377,7 @@ impl<'a> Planner<'a> {
         self.add_cable(row, &code, RunName::Ties { near, far, number }, medium);
         Ok(What::Adds {
             code,
-            medium: medium.to_string(),
+            says: medium.to_string(),
         })
     }
 

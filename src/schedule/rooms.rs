@@ -12,7 +12,7 @@ use crate::journal::{Fact, FloorFact, Registry, RoomFact, UnitFact};
 
 /// What is known of rooms while the rows are gone through.
 pub(super) struct Rooms {
-    by_code: SortedMap<RoomCode, RoomId>,
+    by_code: SortedMap<RoomCode, (RoomId, String)>,
     code_by_name: SortedMap<String, RoomCode>,
     floors: SortedMap<String, FloorId>,
     units: SortedMap<String, UnitId>,
@@ -36,7 +36,14 @@ impl Rooms {
                 .filter(|(_, room)| !room.added.is_empty())
         };
         let by_code = live()
-            .filter_map(|(id, room)| Some((*room.code.get()?, id)))
+            .filter_map(|(id, room)| {
+                let code = *room.code.get()?;
+                let name = room
+                    .name
+                    .get()
+                    .map_or_else(|| code.to_string(), Clone::clone);
+                Some((code, (id, name)))
+            })
             .collect();
         let code_by_name = live()
             .filter_map(|(_, room)| Some((folded(room.name.get()?), *room.code.get()?)))
@@ -92,6 +99,14 @@ impl Rooms {
         ))
     }
 
+    /// The name of the room of a code, where a row calls the room something else.
+    pub(super) fn unlike(&self, code: RoomCode, row: &Row) -> Option<&str> {
+        let said = folded(row.cell(Column::Room)?);
+        let (_, name) = self.by_code.get(&code)?;
+        let same = said == folded(name) || said == folded(&code.to_string());
+        (!same).then_some(name)
+    }
+
     /// The room of a code, added where there is none.
     pub(super) fn room(
         &mut self,
@@ -99,7 +114,7 @@ impl Rooms {
         row: Option<&Row>,
         ids: NewIds,
     ) -> (RoomId, Vec<Fact>, Vec<String>) {
-        if let Some(room) = self.by_code.get(&code) {
+        if let Some((room, _)) = self.by_code.get(&code) {
             return (*room, Vec::new(), Vec::new());
         }
         let cell = |column| row.and_then(|row| row.cell(column));
@@ -131,8 +146,8 @@ impl Rooms {
             }
             facts.push(Fact::Room(room, RoomFact::InUnit(known)));
         }
-        self.by_code.insert(code, room);
         self.code_by_name.insert(folded(&name), code);
+        self.by_code.insert(code, (room, name));
         (room, facts, words)
     }
 }

@@ -1,7 +1,7 @@
 //! The cables of a job as a schedule that reads back.
 
 use bothends::exchange::csv::Form;
-use bothends::schedule::export;
+use bothends::schedule::{Outcome, What, export};
 
 use super::support::{job, planned, take_in};
 
@@ -22,6 +22,9 @@ fn an_export_taken_in_again_adds_nothing() {
         assert_eq!(plan.adds(), 0);
         assert_eq!(plan.bad().collect::<Vec<_>>(), []);
         assert!(plan.here() > 20);
+        let same =
+            |row: &Outcome| matches!(&row.what, What::Here { says, .. } if says == "here already");
+        assert!(plan.rows.iter().all(same), "{:#?}", plan.rows);
     }
 }
 

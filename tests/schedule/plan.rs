@@ -9,8 +9,8 @@ use super::support::{job, planned, take_back, take_in};
 
 fn summary(plan: &Plan) -> Vec<String> {
     let words = |what: &What| match what {
-        What::Adds { code, medium } => format!("adds {code} {medium}"),
-        What::Here { code } => format!("here {code}"),
+        What::Adds { code, says } => format!("adds {code} {says}"),
+        What::Here { code, says } => format!("{code} {says}"),
         What::Bad { reason } => format!("bad {reason}"),
     };
     plan.rows
@@ -231,6 +231,33 @@ fn a_mended_file_adds_the_cables_that_were_taken_back_with_the_first() {
         .collect();
     assert_eq!(codes, ["KIT1-A", "KIT1-B", "KIT1-L"]);
     assert_eq!(planned(&journal, mended).here(), 2);
+}
+
+#[test]
+fn what_a_row_says_otherwise_of_a_cable_that_is_here_is_told() {
+    let mut journal = job(1);
+    take_in(
+        &mut journal,
+        b"Label,Room,Cable type,Purpose\nKIT1-A,Kitchen,Cat 6,TV\nKIT1-B,Kitchen,Cat 6,\n1A/2A-1,,Cat 6,\n",
+    );
+    let other = b"Label,Room,Cable type,Purpose\n\
+        KIT1-A,kitchen,Cat 6,TV\n\
+        KIT1-B,Pantry,RG-6,Radio\n\
+        1A/2A-1,Hall,Fibre 12,\n";
+    assert_eq!(
+        summary(&planned(&journal, other)),
+        [
+            "2 KIT1-A here already",
+            "3 KIT1-B here already, but as Cat 6 U/UTP in Kitchen without a purpose",
+            "4 1A/2A-1 here already, but as Cat 6 U/UTP"
+        ]
+    );
+    // A code in the place of the name is the same room, and what a row leaves out is no difference.
+    let other = b"Label,Room,Cable type,Purpose\nKIT1-B,KIT,Cat 6,\nKIT1-A,,Cat 6,Radio\n";
+    assert_eq!(
+        summary(&planned(&journal, other)),
+        ["2 KIT1-B here already", "3 KIT1-A here already, but for TV"]
+    );
 }
 
 #[test]

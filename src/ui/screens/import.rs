@@ -148,8 +148,7 @@ fn beside(import: &Import) -> Html {
 
 fn good_row(row: &Outcome) -> Html {
     let (text, note) = match &row.what {
-        What::Adds { code, medium } => (code, medium.as_str()),
-        What::Here { code } => (code, "here already"),
+        What::Adds { code, says } | What::Here { code, says } => (code, says.as_str()),
         What::Bad { reason } => (reason, ""),
     };
     markup! {
