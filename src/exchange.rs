@@ -3,6 +3,8 @@
 
 /// The comma-separated form itself: bytes to rows and back.
 pub mod csv;
+/// The demo job as it travels with the app.
+pub mod heads;
 /// The job file: everything that people did on a job, to be merged on another phone.
 pub mod jobfile;
 /// A cable schedule: which column of a sheet holds what, and its rows as texts by column.

@@ -20,7 +20,7 @@ use crate::platform::{clock, dice, fetch, files, location, page, panic, persist,
 use crate::ui;
 
 /// Where the demo job is, beside the page.
-const DEMO: &str = "./demo/marrowby-mill.jobfile.txt";
+const DEMO: &str = "./demo/marrowby-mill.short.txt";
 
 /// Draws the app into the element `app` of the page.
 pub fn start() {

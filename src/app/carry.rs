@@ -5,7 +5,7 @@ use super::ports::{JobCard, StoredLine, Trouble};
 use super::{Effect, JobList, Model, Notice, Route, Screen, stored};
 use crate::domain::ids::JobId;
 use crate::exchange::csv::Form;
-use crate::exchange::jobfile;
+use crate::exchange::{heads, jobfile};
 use crate::journal::{Taken, line_hash, line_id};
 use crate::schedule;
 
@@ -177,7 +177,10 @@ pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
 /// Opens the demo job, which is stored like any other.
 pub(super) fn demo_fetched(model: &mut Model, fetched: Result<Vec<u8>, Trouble>) -> Vec<Effect> {
     match fetched {
-        Ok(bytes) => take_in(model, &bytes),
+        Ok(bytes) => match std::str::from_utf8(&bytes) {
+            Ok(short) => take_in(model, heads::in_full(short).as_bytes()),
+            Err(_) => take_in(model, &bytes),
+        },
         Err(trouble) => {
             model.notice = Some(Notice::Trouble(trouble));
             Vec::new()

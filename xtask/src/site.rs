@@ -211,12 +211,17 @@ fn source(name: &str) -> Outcome<String> {
     std::fs::read_to_string(&path).map_err(|error| Failure::file("read", &path, &error))
 }
 
-/// The demo job, under its plain name because the app asks for it by that.
+/// The demo job, under a plain name because the app asks for it by that.
 fn demo_job() -> Outcome<Asset> {
-    let name = "marrowby-mill.jobfile.txt";
-    let path = paths::root().join("demo-data").join(name);
-    let bytes = std::fs::read(&path).map_err(|error| Failure::file("read", &path, &error))?;
-    Ok(Asset::new(format!("demo/{name}"), bytes, Part::Later))
+    let path = paths::root().join("demo-data/marrowby-mill.jobfile.txt");
+    let job =
+        std::fs::read_to_string(&path).map_err(|error| Failure::file("read", &path, &error))?;
+    let name = "demo/marrowby-mill.short.txt".to_owned();
+    Ok(Asset::new(
+        name,
+        text::short_heads(&job).into_bytes(),
+        Part::Later,
+    ))
 }
 
 /// The style sheets in the order of their file names, as one.

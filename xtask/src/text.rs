@@ -79,9 +79,52 @@ fn left_over(text: &str) -> Option<String> {
         .then(|| format!("%{mark}%"))
 }
 
+/// A job file whose lines do not repeat what the line before tells; `exchange::heads` of the app says
+/// how, and puts it back. A line that is not written like an act stays as it is.
+pub(crate) fn short_heads(job: &str) -> String {
+    let mut short = String::new();
+    let mut writer = "";
+    let mut before = [0; 3];
+    for line in job.split_inclusive('\n') {
+        let Some((by, counts, rest)) = head(line) else {
+            short.push_str(line);
+            continue;
+        };
+        let mut more = subtracted(counts, before);
+        if by != writer || more.is_none() {
+            short.push_str(&format!("={by}\n"));
+            more = Some(counts);
+        }
+        let [n, lamport, wall] = more.unwrap_or(counts);
+        short.push_str(&format!("+{n} {lamport} {wall},{rest}"));
+        (writer, before) = (by, counts);
+    }
+    short
+}
+
+/// The writer, the counts and the rest of an act's line.
+fn head(line: &str) -> Option<(&str, [u64; 3], &str)> {
+    let (writer, rest) = line
+        .strip_prefix("{\"v\":1,\"writer\":\"")?
+        .split_once("\",\"n\":")?;
+    let (n, rest) = rest.split_once(",\"lamport\":")?;
+    let (lamport, rest) = rest.split_once(",\"wall\":")?;
+    let (wall, rest) = rest.split_once(',')?;
+    let counts = [n.parse().ok()?, lamport.parse().ok()?, wall.parse().ok()?];
+    Some((writer, counts, rest))
+}
+
+fn subtracted(counts: [u64; 3], before: [u64; 3]) -> Option<[u64; 3]> {
+    Some([
+        counts[0].checked_sub(before[0])?,
+        counts[1].checked_sub(before[1])?,
+        counts[2].checked_sub(before[2])?,
+    ])
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{fill, reduce_css};
+    use super::{fill, reduce_css, short_heads};
 
     #[test]
     fn styles_lose_comments_and_blanks_and_keep_their_meaning() {
@@ -116,5 +159,27 @@ mod tests {
         assert!(fill("x", "a", &[("BUILD", "1")]).is_err());
         assert!(fill("%BUILD% %MAIN%", "a", &[("BUILD", "1")]).is_err());
         assert!(fill("%BUILD% 50% of 20%", "a", &[("BUILD", "1")]).is_ok());
+    }
+
+    #[test]
+    fn a_line_says_only_what_is_more_than_before() {
+        let line = |writer, n, lamport, wall| {
+            format!(
+                "{{\"v\":1,\"writer\":\"{writer}\",\"n\":{n},\"lamport\":{lamport},\"wall\":{wall},\"by\":\"PW\"}}\n"
+            )
+        };
+        let job = [
+            "{\"format\":1}\n".to_owned(),
+            line("A", 1, 7, 60),
+            line("A", 2, 9, 60),
+            line("A", 3, 9, 50),
+            line("B", 4, 9, 60),
+        ]
+        .concat();
+        let by = ",\"by\":\"PW\"}\n";
+        // Time that goes backwards begins anew, as another writer does.
+        let short =
+            format!("{{\"format\":1}}\n=A\n+1 7 60{by}+1 2 0{by}=A\n+3 9 50{by}=B\n+4 9 60{by}");
+        assert_eq!(short_heads(&job), short);
     }
 }

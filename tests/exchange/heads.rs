@@ -1,0 +1,20 @@
+//! The demo job as it travels with the app.
+
+use bothends::exchange::heads::in_full;
+
+#[test]
+fn a_line_says_only_what_is_more_than_before() {
+    let short = "{\"format\":\"bothends-job\"}\n=AAAA\n+1 7 60000,\"by\":\"PW\"}\n+1 2 0,\"by\":\"PW\"}\n=BBBB\n+3 4 5,\"by\":\"TH\"}\n{\"end\":1}\n";
+    let full = "{\"format\":\"bothends-job\"}\n\
+        {\"v\":1,\"writer\":\"AAAA\",\"n\":1,\"lamport\":7,\"wall\":60000,\"by\":\"PW\"}\n\
+        {\"v\":1,\"writer\":\"AAAA\",\"n\":2,\"lamport\":9,\"wall\":60000,\"by\":\"PW\"}\n\
+        {\"v\":1,\"writer\":\"BBBB\",\"n\":3,\"lamport\":4,\"wall\":5,\"by\":\"TH\"}\n\
+        {\"end\":1}\n";
+    assert_eq!(in_full(short), full);
+}
+
+#[test]
+fn a_job_file_in_full_stays_as_it_is() {
+    let full = include_str!("../../demo-data/marrowby-mill.jobfile.txt");
+    assert_eq!(in_full(full), full);
+}
