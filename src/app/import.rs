@@ -16,6 +16,8 @@ pub struct Import {
     pub schedule: Schedule,
     /// What taking it in would do.
     pub plan: Plan,
+    /// Whether it had columns that nobody but the person can name.
+    pub asks: bool,
     bytes: Vec<u8>,
 }
 
@@ -35,6 +37,7 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
         Ok(schedule) => {
             let mut import = Import {
                 name: name.to_owned(),
+                asks: schedule.mapping().unknown().count() > 0,
                 schedule,
                 plan: Plan::default(),
                 bytes: bytes.to_vec(),

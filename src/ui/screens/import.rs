@@ -169,7 +169,7 @@ fn mapping(import: &Import) -> Html {
             .into(),
     };
     markup! {
-        <details class="more" open={unknown > 0}>
+        <details class="more" open={import.asks}>
             <summary>{ title }</summary>
             { for mapping.headings().iter().zip(mapping.uses()).enumerate().map(|(place, (heading, held))| {
                 column(import, place, heading, *held)
@@ -190,9 +190,13 @@ fn column(import: &Import, place: usize, heading: &str, held: Use) -> Html {
         Action::MapColumn { place, column }
     }));
     let samples = import.schedule.samples(place, 3).join(" · ");
+    let label = match heading {
+        "" => format!("Column {}", place + 1),
+        _ => format!("“{heading}”"),
+    };
     markup! {
         <div class="field" key={id.clone()}>
-            <label for={id.clone()}>{ format!("“{heading}”") }</label>
+            <label for={id.clone()}>{ label }</label>
             <select id={id} onchange={chosen}>
                 <option selected={held.is_none()} value="">{ "Leave out" }</option>
                 { for Column::ALL.into_iter().map(|column| markup! {
