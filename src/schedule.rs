@@ -235,9 +235,16 @@ impl<'a> Planner<'a> {
             None => Leaves::Rack(self.rack_of(row, position.as_ref())),
         };
         let cable = self.add_cable(row, &code, RunName::Feeds { outlet, letter }, &medium);
-        self.plan
-            .facts
-            .push(Fact::Cable(cable, CableFact::Leaves(leaves)));
+        let facts = &mut self.plan.facts;
+        facts.push(Fact::Cable(cable, CableFact::Leaves(leaves)));
+        let mut says = medium.to_string();
+        if let Some(name) = self.rooms.unlike(run.outlet.room, row) {
+            // The code decides; what the schedule calls the room is kept, and can be found.
+            let said = row.cell(Column::Room).unwrap_or_default();
+            let note = format!("Room in the schedule: {said}");
+            says.push_str(&format!("; in {name}. {note}"));
+            facts.push(Fact::Cable(cable, CableFact::Noted(note)));
+        }
         if let Some((position, _)) = position {
             let rack = match leaves {
                 Leaves::Rack(rack) => rack,
@@ -250,10 +257,7 @@ impl<'a> Planner<'a> {
             });
             self.plan_end(cable, Side::Far, place);
         }
-        Ok(What::Adds {
-            code,
-            says: medium.to_string(),
-        })
+        Ok(What::Adds { code, says })
     }
 
     /// Whether a cable is in the job. One whose adding was taken back is not.

@@ -317,3 +317,37 @@ fn ties_local_runs_and_own_media_come_in() {
         ]
     );
 }
+
+#[test]
+fn what_a_schedule_calls_a_room_otherwise_is_kept_and_said() {
+    let mut journal = job(1);
+    let file =
+        b"Label,Cable type,Room\nKIT1-A,Cat 6,Kitchen\nKIT1-B,Cat 6,Scullery\nKIT1-C,Cat 6,kit\n";
+    let plan = take_in(&mut journal, file);
+    assert_eq!(plan.bad().collect::<Vec<_>>(), []);
+    let says: Vec<&str> = plan
+        .rows
+        .iter()
+        .map(|row| match &row.what {
+            What::Adds { says, .. } => says.as_str(),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    let note = "Room in the schedule: Scullery";
+    assert_eq!(
+        says,
+        [
+            "Cat 6 U/UTP",
+            "Cat 6 U/UTP; in Kitchen. Room in the schedule: Scullery",
+            "Cat 6 U/UTP"
+        ]
+    );
+    let registry = journal.registry();
+    let noted: Vec<String> = registry
+        .cables
+        .iter()
+        .filter(|(_, cable)| cable.notes.iter().any(|said| said.value == note))
+        .filter_map(|(id, _)| Some(registry.cable_code(id)?.text))
+        .collect();
+    assert_eq!(noted, ["KIT1-B"]);
+}
