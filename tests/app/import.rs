@@ -160,3 +160,33 @@ fn a_job_file_is_known_as_one() {
         );
     }
 }
+
+#[test]
+fn columns_parted_by_something_unusual_are_told_what_parts_them() {
+    let words = words_of("Label code|Cable type\nKIT1-A|Cat 6\n");
+    assert!(words.contains("a comma, a semicolon or a tab"), "{words}");
+    let words = words_of("Label code;Cable type\nKIT1-A;\n");
+    assert!(!words.contains("a semicolon or a tab"), "{words}");
+}
+
+#[test]
+fn the_questions_about_columns_stay_open_until_the_file_is_put_away() {
+    let mut model = new_job();
+    pick(&mut model, "Label code,,Cable type\nKIT1-A,blue,Cat 6\n");
+    let words = words_on(&model);
+    assert!(words.contains("Column 2"), "{words}");
+    let is_open = |model: &Model| {
+        let mut open = false;
+        ui::draw(model).each(&mut |element| {
+            open |= element.tag == "details" && element.attribute("open").is_some();
+        });
+        open
+    };
+    assert!(is_open(&model));
+    let answered = Action::MapColumn {
+        place: 1,
+        column: None,
+    };
+    update(&mut model, answered, &Still::at(WallTime(0), 0));
+    assert!(is_open(&model), "the last answer closes nothing");
+}

@@ -86,6 +86,9 @@ fn preview(model: &Model, import: &Import) -> Html {
             }
             if good.is_empty() {
                 <p class="notice refused">{ NOTHING_USABLE }</p>
+                if import.schedule.mapping().headings().len() == 1 {
+                    <p class="notice told">{ ONE_COLUMN }</p>
+                }
             }
             { mapping(import) }
             { bad_rows(&bad) }
@@ -110,6 +113,8 @@ fn preview(model: &Model, import: &Import) -> Html {
 }
 
 const NOTHING_USABLE: &str = "No row of this file can be used. Say below what its columns hold. Or mend the file: headings, such as “Label code” and “Cable type”, and a row for each cable. Then choose it again.";
+
+const ONE_COLUMN: &str = "The whole of each line stands in one column. What parts the columns must be a comma, a semicolon or a tab: save the table with one of these.";
 
 fn bad_rows(bad: &[(u32, String)]) -> Html {
     if bad.is_empty() {
