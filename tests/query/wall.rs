@@ -145,6 +145,33 @@ fn a_lost_tag_and_a_short_pull_want_a_look() {
 }
 
 #[test]
+fn a_disputed_wall_end_wants_a_look() {
+    let mut site = Site::new();
+    let kitchen = site.room("Kitchen", "KIT");
+    let outlet = site.outlet(kitchen, "tv");
+    let mut other = Site {
+        journal: Journal::new(site.journal.job(), WriterId(Bits80([3; 10]))),
+    };
+    other.journal.take(site.journal.lines());
+    let end = wall::ends(site.registry(), outlet)[0].end;
+    let jack = JackEnd {
+        end,
+        jack: Letter::new('A').expect("a letter"),
+    };
+    let jacks = vec![jack];
+    site.does(&Want::LandInPlate { outlet, jacks });
+    let reason = "no jack left".to_owned();
+    let kept = "coiled in the box".to_owned();
+    other.does(&Want::Spare { end, kept, reason });
+    assert!(!wall::ends(site.registry(), outlet)[0].disputed);
+    site.journal.take(other.journal.lines());
+    let ends = wall::ends(site.registry(), outlet);
+    let disputed: Vec<bool> = ends.iter().map(|end| end.disputed).collect();
+    assert_eq!(disputed, [true, false, false, false]);
+    assert!(ends[0].wants_a_look());
+}
+
+#[test]
 fn a_local_run_comes_out_at_both_of_its_outlets() {
     let mut site = Site::new();
     let kitchen = site.room("Kitchen", "KIT");

@@ -8,6 +8,7 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
+use crate::query::rack::is_disputed;
 use crate::query::run::{Marked, Pulled, Run, Standpoint};
 use crate::{names, walk};
 
@@ -40,6 +41,8 @@ pub struct EndHere {
     pub pull: PullState,
     /// What has become of it here.
     pub here: Settled,
+    /// Whether people disagree where it is here, or another end claims its jack too.
+    pub disputed: bool,
     /// The last length mark at the near end.
     pub near_footage: Option<FootageMark>,
     /// The last length mark at the far end.
@@ -125,7 +128,7 @@ impl EndHere {
     /// Whether anything on it wants a look.
     #[must_use]
     pub fn wants_a_look(&self) -> bool {
-        self.mark == MarkState::Lost || matches!(self.pull, PullState::Trouble(_))
+        self.disputed || self.mark == MarkState::Lost || matches!(self.pull, PullState::Trouble(_))
     }
 }
 
@@ -281,6 +284,7 @@ fn end_here(registry: &Registry, end: End, outlet: OutletId, jack: Letter) -> Op
             Pulled::Trouble(outcome) => PullState::Trouble(outcome),
         },
         here: settled(registry, &run, end.side),
+        disputed: is_disputed(registry, end),
         near_footage: near,
         far_footage: far,
         length: near.zip(far).and_then(|(near, far)| near.span(far)),

@@ -6,7 +6,7 @@ use crate::app::{Action, Form, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::query::wall::{Belongs, EndHere, MarkState, Settled};
-use crate::ui::parts::{Tone, button, state};
+use crate::ui::parts::{Shape, Tone, button, state};
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, sending, tap};
 use crate::view::markup;
@@ -56,6 +56,9 @@ fn states(end: &EndHere) -> Html {
     };
     markup! {
         <>
+            if end.disputed {
+                { state(Shape::Alarm, "disputed") }
+            }
             { state(mark, shown) }
             { state(pull, pull_words) }
             if end.here != Settled::Open {
@@ -96,6 +99,9 @@ fn known(end: &EndHere) -> Vec<String> {
         words::mark(end.other_mark).1
     )];
     lines.push(format!("It is a {}.", end.kind.words()));
+    if end.disputed {
+        lines.push("People disagree where it ends here: see Punch list.".to_owned());
+    }
     for (where_read, mark) in [
         ("at its outlet", end.near_footage),
         ("at the other end", end.far_footage),
