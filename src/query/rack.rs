@@ -100,11 +100,10 @@ pub fn make(registry: &Registry, panel: PanelId) -> Option<PanelMake> {
     registry.panels.get(panel)?.make.get().copied()
 }
 
-/// How many positions are landed on, as far as nobody disagrees.
+/// How many positions stand so; those that people disagree about count as clashes only.
 #[must_use]
-pub fn landed_count(slots: &[Slot]) -> usize {
-    let landed = slots.iter().map(|slot| slot.state);
-    landed.filter(|state| *state == SlotState::Landed).count()
+pub fn how_many(slots: &[Slot], state: SlotState) -> usize {
+    slots.iter().filter(|slot| slot.state == state).count()
 }
 
 fn positions(registry: &Registry, panel: PanelId) -> impl Iterator<Item = Position> + use<> {

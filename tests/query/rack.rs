@@ -8,7 +8,7 @@ use bothends::domain::work::Availability;
 use bothends::journal::{Journal, PanelSize};
 use bothends::names;
 use bothends::query::rack::{
-    FromTop, SlotState, Stretch, free_for, from_top, groups, landed_count, listed, next_stretch,
+    FromTop, SlotState, Stretch, free_for, from_top, groups, how_many, listed, next_stretch,
     place_in_row, racks, slot, slots,
 };
 
@@ -19,7 +19,7 @@ fn size(count: u16) -> PanelSize {
 }
 
 fn landed_on(mill: &Mill, panel: PanelId) -> usize {
-    landed_count(&slots(mill.registry(), panel))
+    how_many(&slots(mill.registry(), panel), SlotState::Landed)
 }
 
 fn wired() -> Mill {
@@ -190,6 +190,9 @@ fn two_ends_on_one_jack_are_a_clash_and_on_one_terminal_are_not() {
     mill.journal.take(theirs.iter().map(String::as_str));
     let found = slot(mill.registry(), mill.position("B01"));
     assert_eq!((found.state, found.landed.len()), (SlotState::Clash, 2));
+    let slots = slots(mill.registry(), found.position.panel);
+    assert_eq!(how_many(&slots, SlotState::Clash), 1);
+    assert_eq!(how_many(&slots, SlotState::Landed), 0);
     assert!(found.ready.is_empty());
     // Nobody knows which of them is landed there.
     assert_eq!(landed_on(&mill, mill.panel_id("B")), 0);

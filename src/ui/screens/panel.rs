@@ -11,7 +11,7 @@ use crate::domain::work::Availability;
 use crate::names;
 use crate::query::deeds::disagreement;
 use crate::query::rack::{
-    Slot, SlotState, Stretch, groups, landed_count, landed_place, listed, make, slots,
+    Slot, SlotState, Stretch, groups, how_many, landed_place, listed, make, slots,
 };
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
@@ -117,7 +117,7 @@ fn caption(view: &View<'_>) -> String {
     format!(
         "{}, {sides}. {} of {} landed{disputed}.",
         view.connector.words(),
-        landed_count(&view.slots),
+        how_many(&view.slots, SlotState::Landed),
         view.slots.len()
     )
 }

@@ -6,7 +6,7 @@ use crate::domain::ids::{PanelId, RackId};
 use crate::domain::place::Face;
 use crate::names;
 use crate::query::hand::hand;
-use crate::query::rack::{landed_count, make, racks, slots};
+use crate::query::rack::{SlotState, how_many, make, racks, slots};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::pinout::pinout;
@@ -115,7 +115,9 @@ fn panel_row(open: &OpenJob, panel: PanelId) -> Html {
     let row = registry.panels.get(panel);
     let letters = row.and_then(|row| row.letters.get());
     let letters = letters.map_or_else(|| "?".to_owned(), ToString::to_string);
-    let landed = landed_count(&slots(registry, panel));
+    let slots = slots(registry, panel);
+    let landed = how_many(&slots, SlotState::Landed);
+    let clashes = how_many(&slots, SlotState::Clash);
     let of = usize::from(make.positions.get());
     let shape = match landed {
         0 => Shape::Hollow,
@@ -132,7 +134,11 @@ fn panel_row(open: &OpenJob, panel: PanelId) -> Html {
             <button type="button" class="row-button panel-row" onclick={go(screen)}>
                 <span class="row-lead panel-letters">{ code(letters) }</span>
                 <span class="row-text">{ kind }</span>
-                <span class="row-note">{ state(shape, format!("{landed} of {of} landed")) }</span>
+                <span class="row-note">{ state(shape, format!("{landed} of {of} landed")) }
+                    if clashes > 0 {
+                        { state(Shape::Alarm, format!("{clashes} disputed")) }
+                    }
+                </span>
             </button>
         </li>
     }
