@@ -90,12 +90,12 @@ pub(crate) fn short_heads(job: &str) -> String {
             short.push_str(line);
             continue;
         };
-        let mut more = subtracted(counts, before);
-        if by != writer || more.is_none() {
+        let mut steps = counts.iter().zip(before);
+        if by != writer || steps.any(|(now, then)| *now < then) {
             short.push_str(&format!("={by}\n"));
-            more = Some(counts);
+            before = [0; 3];
         }
-        let [n, lamport, wall] = more.unwrap_or(counts);
+        let [n, lamport, wall] = [0, 1, 2].map(|count| counts[count] - before[count]);
         short.push_str(&format!("+{n} {lamport} {wall},{rest}"));
         (writer, before) = (by, counts);
     }
@@ -112,14 +112,6 @@ fn head(line: &str) -> Option<(&str, [u64; 3], &str)> {
     let (wall, rest) = rest.split_once(',')?;
     let counts = [n.parse().ok()?, lamport.parse().ok()?, wall.parse().ok()?];
     Some((writer, counts, rest))
-}
-
-fn subtracted(counts: [u64; 3], before: [u64; 3]) -> Option<[u64; 3]> {
-    Some([
-        counts[0].checked_sub(before[0])?,
-        counts[1].checked_sub(before[1])?,
-        counts[2].checked_sub(before[2])?,
-    ])
 }
 
 #[cfg(test)]
