@@ -109,8 +109,7 @@ fn caption(view: &View<'_>) -> String {
         Face::Front => "number 1 is on the left",
         Face::Rear => "mirrored, number 1 is on the right",
     };
-    let slots = view.slots.iter();
-    let disputed = match slots.filter(|slot| slot.state == SlotState::Clash).count() {
+    let disputed = match how_many(&view.slots, SlotState::Clash) {
         0 => String::new(),
         count => format!(", {count} disputed"),
     };
