@@ -3,13 +3,13 @@
 
 use bothends::app::ports::Found;
 use bothends::app::{Action, Effect, Field, Fields, Model, Screen, update};
-use bothends::command::Want;
-use bothends::domain::ids::JobId;
+use bothends::command::{self, Want};
+use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
-use bothends::domain::place::{Face, Position, Side};
+use bothends::domain::place::{End, Face, Position, RunName, Side};
 use bothends::domain::text::is_hidden;
 use bothends::exchange::jobfile;
-use bothends::journal::WallTime;
+use bothends::journal::{Journal, Signature, WallTime};
 use bothends::query::find::{SearchIndex, search};
 use bothends::query::rack;
 use bothends::ui::{self, Html};
@@ -229,6 +229,49 @@ fn a_disagreement_is_no_plain_fact_on_any_screen() {
         let texts = texts(&ui::draw(&phone.model));
         assert!(texts.iter().any(|text| text == expected), "{texts:?}");
     }
+}
+
+#[test]
+fn a_disputed_wall_end_says_so_in_words_wherever_its_outlet_is_drawn() {
+    let mut lines = marrowby::lines();
+    let phone = |writer| {
+        let mut journal = Journal::new(marrowby::JOB, WriterId(Bits80([writer; 10])));
+        journal.take(lines.iter().map(String::as_str));
+        journal
+    };
+    let [mut one, mut other] = [7, 8].map(phone);
+    let cable = one
+        .registry()
+        .index
+        .cables_by_code
+        .get(&"AHAL1-A".to_owned())[0];
+    let end = End::whole(cable, Side::Near);
+    let (kept, reason) = ("coiled in the box".to_owned(), "no device yet".to_owned());
+    for (journal, want) in [
+        (&mut one, Want::Lift { end }),
+        (&mut other, Want::Spare { end, kept, reason }),
+    ] {
+        let draft = command::draft(&want, journal).unwrap_or_else(|no| panic!("{want:?}: {no:?}"));
+        let signature = Signature {
+            by: "TH".to_owned(),
+            wall: WallTime(0),
+        };
+        journal.write(draft, signature).expect("a number is left");
+    }
+    one.take(other.lines());
+    let name = one
+        .registry()
+        .cables
+        .get(cable)
+        .and_then(|row| row.name.get());
+    let Some(RunName::Feeds { outlet, .. }) = name.copied() else {
+        panic!("{name:?} feeds an outlet");
+    };
+    lines = one.lines().iter().map(ToString::to_string).collect();
+    let mut phone = Phone::with(marrowby::JOB, lines);
+    let texts = texts(&phone.shows(Screen::Outlet(outlet)));
+    let said = texts.iter().filter(|text| *text == "disputed");
+    assert_eq!(said.count(), 2, "on the plate and in the row: {texts:?}");
 }
 
 #[test]

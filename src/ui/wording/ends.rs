@@ -40,6 +40,7 @@ pub(in crate::ui) fn settled(state: &Settled) -> (Shape, String) {
 /// The one word that matters most about an end, for the plate.
 pub(in crate::ui) fn in_short(end: &EndHere) -> &'static str {
     match (end.mark, end.pull, &end.here) {
+        _ if end.disputed => "disputed",
         (MarkState::Lost, ..) => "tag lost",
         (_, PullState::Trouble(_), _) => pull(end.pull).1,
         (_, _, Settled::Spare(_)) => "spare",
