@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 
 use bothends::app::mend::{Step, describe, describe_item, heading};
 use bothends::command::{self, Want};
-use bothends::domain::ids::{Bits80, WriterId};
+use bothends::domain::ids::{Bits80, CableId, WriterId};
 use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
+use bothends::domain::work::PullOutcome;
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
 use bothends::query::{Finding, check, items};
@@ -278,6 +279,46 @@ fn two_cables_of_one_code_are_two_in_every_list_of_work() {
         }
     }
     assert_eq!(titles.len(), works.len(), "{titles:?}");
+}
+
+#[test]
+fn findings_of_one_of_two_cables_with_one_code_say_of_which() {
+    let mut mill = Mill::new();
+    mill.does(&outlet(&mill));
+    let cable = |kind| Want::AddCable {
+        outlet: mill.outlet_id("KIT", 1),
+        medium: Medium::indoor(kind),
+        purpose: String::new(),
+        rack: None,
+    };
+    let (one, other) = (cable(Kind::Cat6Utp), cable(Kind::Cat6Ftp));
+    let mut mill = Mill {
+        journal: met(&[one], &[other], mill),
+    };
+    let index = &mill.journal.registry().index;
+    let twins: Vec<CableId> = index.cables_by_code.get(&"KIT1-C".to_owned()).to_vec();
+    for cable in &twins {
+        mill.does(&Want::ReportPull {
+            cables: vec![*cable],
+            outcome: PullOutcome::Damaged,
+        });
+    }
+    let mut titles: Vec<String> = items(check(mill.registry()))
+        .iter()
+        .map(|item| describe_item(&mill.journal, item).title)
+        .filter(|title| title.contains("damaged"))
+        .collect();
+    titles.sort_unstable();
+    for medium in ["Cat 6 U/UTP", "Cat 6 F/UTP"] {
+        let called = format!("KIT1-C ({medium})");
+        assert!(
+            titles.iter().any(|title| title.contains(&called)),
+            "{medium}: {titles:?}"
+        );
+    }
+    let all = titles.len();
+    titles.dedup();
+    assert_eq!(titles.len(), all, "{titles:?}");
 }
 
 fn lines(journal: &Journal) -> Vec<String> {

@@ -17,8 +17,43 @@ use crate::query::rack::placement;
 use crate::query::wall::kind_words;
 
 impl Desk<'_> {
+    /// The code of a cable; one that another cable has too gets more words.
     pub(super) fn name(&self, cable: CableId) -> String {
-        names::cable(self.registry, cable)
+        names::cable(self.registry, cable) + &self.apart_words(cable)
+    }
+
+    /// The code of an end, in the same way.
+    fn end_code(&self, end: End) -> String {
+        names::end_code(self.registry, end) + &self.apart_words(end.cable)
+    }
+
+    /// An end in words, in the same way.
+    pub(super) fn end(&self, end: End) -> String {
+        let side = names::side(self.registry, end.cable, end.side);
+        format!("{} at {side}", self.end_code(end))
+    }
+
+    /// What tells a cable from others of its code, to stand behind the code: medium, then author.
+    fn apart_words(&self, cable: CableId) -> String {
+        let code = names::cable(self.registry, cable);
+        let same: Vec<CableId> = self.registry.index.cables_by_code.get(&code).to_vec();
+        let Some(at) = same.iter().position(|other| *other == cable) else {
+            return String::new();
+        };
+        let mut words = vec![String::new(); same.len()];
+        words = told_apart(
+            words,
+            &[&|at| self.medium(same[at]), &|at| {
+                self.cable_added(same[at])
+            }],
+        );
+        words.swap_remove(at)
+    }
+
+    pub(super) fn medium(&self, cable: CableId) -> String {
+        let row = self.registry.cables.get(cable);
+        let medium = row.and_then(|row| row.medium.get());
+        medium.map_or_else(String::new, ToString::to_string)
     }
 
     /// What is recorded of where an end is.
@@ -28,7 +63,7 @@ impl Desk<'_> {
 
     pub(super) fn double_claim(&self, place: &Place, ends: &[End]) -> Mending {
         let at = names::place(self.registry, place);
-        let codes = ends.iter().map(|end| names::end_code(self.registry, *end));
+        let codes = ends.iter().map(|end| self.end_code(*end));
         let codes: Vec<String> = codes.collect();
         let mut mending = Mending::new(format!(
             "{at} has {} cables: {}.",
@@ -72,7 +107,7 @@ impl Desk<'_> {
     }
 
     pub(super) fn planned_twice(&self, place: &Place, ends: &[End]) -> Mending {
-        let codes = ends.iter().map(|end| names::end_code(self.registry, *end));
+        let codes = ends.iter().map(|end| self.end_code(*end));
         let codes: Vec<String> = codes.collect();
         let mut mending = Mending::new(format!(
             "{} is meant for {}.",
@@ -91,7 +126,10 @@ impl Desk<'_> {
     }
 
     pub(super) fn code_twice(&self, cables: &[CableId]) -> Mending {
-        let codes: SortedSet<String> = cables.iter().map(|cable| self.name(*cable)).collect();
+        let codes: SortedSet<String> = cables
+            .iter()
+            .map(|cable| names::cable(self.registry, *cable))
+            .collect();
         let codes: Vec<String> = codes.into_iter().collect();
         let mut mending = Mending::new(format!(
             "{} cables are called {}.",
@@ -444,7 +482,7 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!(
             "{} are both said to be {}.",
             listed(&names),
-            names::end(self.registry, end)
+            self.end(end)
         ));
         for (loose, name) in loose.iter().zip(&names) {
             let row = self.registry.loose_ends.get(*loose);

@@ -45,7 +45,7 @@ fn number<T: std::fmt::Display>(number: &T) -> String {
 
 impl Desk<'_> {
     pub(super) fn end_disputed(&self, end: End) -> Mending {
-        let name = names::end(self.registry, end);
+        let name = self.end(end);
         let mut mending = Mending::new(format!("People disagree where {name} is."));
         let Some(register) = self.placement(end) else {
             return mending;

@@ -42,14 +42,10 @@ impl Desk<'_> {
         said.map_or_else(String::new, |said| who(self.journal, said.stamp.act))
     }
 
-    /// The codes of cables; those that two of them have are told apart by medium and author.
+    /// The codes of cables; those without a code are told apart too.
     fn codes(&self, cables: &[CableId]) -> Vec<String> {
         let names = cables.iter().map(|cable| self.name(*cable)).collect();
-        let medium = |at: usize| {
-            let row = self.registry.cables.get(cables[at]);
-            let medium = row.and_then(|row| row.medium.get());
-            medium.map_or_else(String::new, ToString::to_string)
-        };
+        let medium = |at: usize| self.medium(cables[at]);
         told_apart(names, &[&medium, &|at| self.cable_added(cables[at])])
     }
 
@@ -158,7 +154,7 @@ impl Desk<'_> {
     }
 
     pub(super) fn not_landed(&self, end: End) -> Mending {
-        let mut mending = Mending::new(format!("Not landed: {}.", names::end(self.registry, end)));
+        let mut mending = Mending::new(format!("Not landed: {}.", self.end(end)));
         let cable = self.registry.cables.get(end.cable);
         let plan = cable.and_then(|row| row.planned[side_index(end.side)].get(end.leg));
         let planned = plan.and_then(Register::get).and_then(Option::as_ref);
@@ -458,11 +454,8 @@ impl Desk<'_> {
 
     pub(super) fn no_such_position(&self, end: End, position: Position) -> Mending {
         let at = names::position(self.registry, position);
-        let mut mending = Mending::new(format!(
-            "{}: {at} is not there.",
-            names::end(self.registry, end)
-        ))
-        .because("Its panel is smaller than that, or was taken out.");
+        let mut mending = Mending::new(format!("{}: {at} is not there.", self.end(end)))
+            .because("Its panel is smaller than that, or was taken out.");
         if self.is_landed_on(end, position) {
             mending = mending.or("It is not landed", Want::Lift { end });
         } else {
@@ -534,41 +527,35 @@ impl Desk<'_> {
             Some(Placement::Spare { kept, .. }) => kept.clone(),
             _ => String::new(),
         };
-        Mending::new(format!(
-            "{} is spare, and nobody said why.",
-            names::end(self.registry, end)
-        ))
-        .because("An end without a tag that says FUTURE counts as abandoned.")
-        .or(
-            "FUTURE: for later use",
-            Want::Spare {
-                end,
-                kept,
-                reason: "FUTURE".to_owned(),
-            },
-        )
-        .or_go("Show the cable", Screen::Cable(end.cable))
+        Mending::new(format!("{} is spare, and nobody said why.", self.end(end)))
+            .because("An end without a tag that says FUTURE counts as abandoned.")
+            .or(
+                "FUTURE: for later use",
+                Want::Spare {
+                    end,
+                    kept,
+                    reason: "FUTURE".to_owned(),
+                },
+            )
+            .or_go("Show the cable", Screen::Cable(end.cable))
     }
 
     pub(super) fn dead_without_reason(&self, end: End) -> Mending {
-        Mending::new(format!(
-            "{} is dead, and nobody said why.",
-            names::end(self.registry, end)
-        ))
-        .or(
-            "It is damaged",
-            Want::Dead {
-                end,
-                reason: "Damaged".to_owned(),
-            },
-        )
-        .or(
-            "It is not in use any more",
-            Want::Dead {
-                end,
-                reason: "Not in use any more".to_owned(),
-            },
-        )
-        .or_go("Show the cable", Screen::Cable(end.cable))
+        Mending::new(format!("{} is dead, and nobody said why.", self.end(end)))
+            .or(
+                "It is damaged",
+                Want::Dead {
+                    end,
+                    reason: "Damaged".to_owned(),
+                },
+            )
+            .or(
+                "It is not in use any more",
+                Want::Dead {
+                    end,
+                    reason: "Not in use any more".to_owned(),
+                },
+            )
+            .or_go("Show the cable", Screen::Cable(end.cable))
     }
 }
