@@ -1,28 +1,51 @@
 //! How things are called: one wording for refusals, lists and screens alike.
 
 use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
-use crate::domain::label::{LinkCode, PositionCode};
+use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode};
 use crate::domain::place::{End, Face, Leaves, Place, Position, RunKind, RunName, Side};
 use crate::journal::{PanelMake, Registry, WallTime};
 
-/// The code of a run, or what stands in its place.
+/// The code of a run, or what stands in its place. What was taken back is called what it was called
+/// before, here as in the rest of this module.
 #[must_use]
 pub fn cable(registry: &Registry, id: CableId) -> String {
-    registry
-        .cable_code(id)
-        .map_or_else(|| "a cable without a code".to_owned(), |code| code.text)
+    if let Some(code) = registry.cable_code(id) {
+        return code.text;
+    }
+    let row = registry.cables.get(id);
+    let before = match row.and_then(|row| row.name.known()) {
+        Some(RunName::Feeds { outlet, letter }) => {
+            outlet_code(registry, *outlet).map(|outlet| LabelCode::Run {
+                outlet,
+                letter: *letter,
+            })
+        }
+        Some(RunName::Ties { .. }) | None => None,
+    };
+    before.map_or_else(
+        || "a cable without a code".to_owned(),
+        |code| code.to_string(),
+    )
+}
+
+fn outlet_code(registry: &Registry, id: OutletId) -> Option<OutletCode> {
+    let numbering = registry.outlets.get(id)?.number.known()?;
+    Some(OutletCode {
+        room: *registry.rooms.get(numbering.room)?.code.known()?,
+        number: numbering.number,
+    })
 }
 
 /// The code of an outlet, or what stands in its place.
 #[must_use]
 pub fn outlet(registry: &Registry, id: OutletId) -> String {
-    if let Some(code) = registry.outlet_code(id) {
+    if let Some(code) = outlet_code(registry, id) {
         return code.to_string();
     }
     let numbering = registry
         .outlets
         .get(id)
-        .and_then(|outlet| outlet.number.get());
+        .and_then(|outlet| outlet.number.known());
     numbering.map_or_else(
         || "an outlet without a number".to_owned(),
         |numbering| {
@@ -40,10 +63,10 @@ pub fn outlet(registry: &Registry, id: OutletId) -> String {
 pub fn room(registry: &Registry, id: RoomId) -> String {
     let room = registry.rooms.get(id);
     let name = room
-        .and_then(|room| room.name.get())
+        .and_then(|room| room.name.known())
         .filter(|name| !name.trim().is_empty())
         .cloned();
-    name.or_else(|| room?.code.get().map(ToString::to_string))
+    name.or_else(|| room?.code.known().map(ToString::to_string))
         .unwrap_or_else(|| "a room without a name".to_owned())
 }
 
@@ -64,10 +87,10 @@ pub fn part(kind: &str, name: &str) -> String {
 pub fn rack(registry: &Registry, id: RackId) -> String {
     let rack = registry.racks.get(id);
     let name = rack
-        .and_then(|rack| rack.name.get())
+        .and_then(|rack| rack.name.known())
         .filter(|name| !name.trim().is_empty())
         .cloned();
-    name.or_else(|| rack?.space.get().map(|space| format!("Rack {space}")))
+    name.or_else(|| rack?.space.known().map(|space| format!("Rack {space}")))
         .unwrap_or_else(|| "a rack without a name".to_owned())
 }
 
@@ -77,7 +100,7 @@ pub fn panel(registry: &Registry, id: PanelId) -> String {
     let letters = registry
         .panels
         .get(id)
-        .and_then(|panel| panel.letters.get());
+        .and_then(|panel| panel.letters.known());
     letters.map_or_else(
         || "a panel without a letter".to_owned(),
         |letters| format!("Panel {letters}"),
@@ -148,14 +171,14 @@ pub fn place(registry: &Registry, place: &Place) -> String {
             let name = registry
                 .devices
                 .get(*device)
-                .and_then(|device| device.name.get());
+                .and_then(|device| device.name.known());
             format!("{port} of {}", name.map_or("a device", String::as_str))
         }
         Place::Joint { joint, way } => {
             let name = registry
                 .joints
                 .get(*joint)
-                .and_then(|joint| joint.name.get());
+                .and_then(|joint| joint.name.known());
             format!("way {way} of {}", name.map_or("a joint", String::as_str))
         }
     }

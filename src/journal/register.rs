@@ -134,6 +134,12 @@ impl<T: PartialEq> Register<T> {
         values
     }
 
+    /// The value to show; where none is live any more, what it was before it was taken back.
+    #[must_use]
+    pub fn known(&self) -> Option<&T> {
+        self.get().or_else(|| self.latest_ever())
+    }
+
     /// The last value in the order of display, live or not: what it was before it was taken back.
     pub(super) fn latest_ever(&self) -> Option<&T> {
         self.0.0.last().map(|held| &held.value)

@@ -3,7 +3,7 @@
 
 use bothends::command::{Correction, Want};
 use bothends::domain::ids::{ActId, Bits80, JobId, ThingId, WriterId};
-use bothends::domain::label::OutletNumber;
+use bothends::domain::label::{OutletNumber, RoomCode};
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::MarkKind;
 use bothends::exchange::jobfile;
@@ -110,6 +110,34 @@ fn what_a_thing_was_called_when_it_was_added_is_told_once_that_changed() {
         words(&mill),
         "KITS7: added; KITS7: outlet 1 of Kitchen; KITS7-A: added; and 1 more."
     );
+}
+
+#[test]
+fn what_is_not_there_any_more_keeps_the_name_it_had() {
+    let mut mill = mill();
+    let undo_last = |mill: &mut Mill| {
+        let act = mill.journal.history().last().expect("an act").id;
+        mill.does(&Want::Undo { act });
+    };
+    mill.does(&Want::AddRoom {
+        name: text("Hall"),
+        code: RoomCode::new("HAL").expect("a code"),
+        floor: None,
+        unit: None,
+    });
+    undo_last(&mut mill);
+    let words = |mill: &Mill| {
+        let deeds = deeds(&mill.journal).into_iter().take(2);
+        deeds.map(|deed| deed.words).collect::<Vec<String>>()
+    };
+    let hall = words(&mill);
+    assert!(hall[0].starts_with("Taken back: Hall: added"), "{hall:?}");
+    assert!(hall[1].starts_with("Hall: added"), "{hall:?}");
+    mill.outlets("KIT", "tv", 1);
+    undo_last(&mut mill);
+    let outlet = words(&mill);
+    assert_eq!(outlet[0], "Taken back: KIT2: added.");
+    assert!(outlet[1].contains("KIT2-A: added"), "{outlet:?}");
 }
 
 #[test]

@@ -159,8 +159,6 @@ fn subject(registry: &Registry, fact: &Fact) -> String {
         Fact::PositionKept(position, _) => Thing::Position(*position),
         Fact::Device(id, _) => Thing::Device(*id),
         Fact::Joint(id, _) => Thing::Joint(*id),
-        // Its number is not known any more once that was taken back.
-        Fact::LooseEnd(_, LooseEndFact::Added { number }) => return format!("loose end {number}"),
         Fact::LooseEnd(id, _) => Thing::LooseEnd(*id),
         Fact::Picture(..) => return "a picture".to_owned(),
     };
@@ -171,7 +169,7 @@ fn subject(registry: &Registry, fact: &Fact) -> String {
 #[must_use]
 pub fn thing_name(registry: &Registry, thing: Thing) -> String {
     let named = |name: Option<&Register<String>>, or: &str| {
-        let name = name.and_then(Register::get);
+        let name = name.and_then(Register::known);
         name.map_or(or, String::as_str).to_owned()
     };
     match thing {
@@ -196,7 +194,7 @@ pub fn thing_name(registry: &Registry, thing: Thing) -> String {
         Thing::Joint(id) => named(registry.joints.get(id).map(|row| &row.name), "a joint"),
         Thing::LooseEnd(id) => {
             let row = registry.loose_ends.get(id);
-            let number = row.and_then(|row| row.number.get()).copied();
+            let number = row.and_then(|row| row.number.known()).copied();
             format!("loose end {}", number.unwrap_or_default())
         }
     }

@@ -24,7 +24,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         <>
             { text_field(model, Field::HistoryText, "Show only what names", "A code, a word, or initials") }
             if deeds.is_empty() {
-                { empty("Nothing of this kind was done.", markup! {}) }
+                { empty("Nothing that was done names this. A shorter word finds more.", markup! {}) }
             } else {
                 <ul class="rows">{ for page_of(&deeds, model.page).iter().map(|deed| deed_row(deed)) }</ul>
                 { pager(model.page, deeds.len()) }
