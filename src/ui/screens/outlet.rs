@@ -49,6 +49,10 @@ impl Desk<'_> {
     }
 }
 
+/// How many characters of a purpose stand in the heading of a phone's screen for sure; a longer one
+/// stands below the plate too.
+const LONG_TITLE: usize = 40;
+
 /// Draws an outlet.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: OutletId) -> Html {
     let Some(view) = wall::outlet(open.journal.registry(), id) else {
@@ -113,6 +117,9 @@ fn drawing(desk: Desk<'_>) -> Html {
     let mut about: Vec<String> = Vec::new();
     if !view.purpose.trim().is_empty() {
         about.push(view.kind.clone());
+    }
+    if view.purpose.chars().count() > LONG_TITLE {
+        about.push(view.purpose.clone());
     }
     about.extend(view.wall_box.map(words::wall_box));
     about.extend(whole::spot_words(desk));
