@@ -170,6 +170,8 @@ pub enum Action {
         theme: Theme,
         cautions_read: Vec<Caution>,
         hash: String,
+        /// What [`Model::typed`] said last before the page was loaded again.
+        typed: String,
     },
     /// Nothing that matters.
     Nothing,
@@ -310,6 +312,13 @@ impl Model {
         self.open.as_ref().map(|open| open.journal.registry())
     }
 
+    /// What stands in the fields, for when the page is loaded again before it was sent: a phone
+    /// drops a page that is not looked at when it needs the room.
+    #[must_use]
+    pub fn typed(&self) -> String {
+        self.fields.kept(&self.route.print())
+    }
+
     /// The screen of the open job.
     #[must_use]
     pub fn screen(&self) -> Option<Screen> {
@@ -329,6 +338,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             theme,
             cautions_read,
             hash,
+            typed,
         } => {
             model.fields.set(Field::Initials, person.initials.clone());
             model.fields.set(Field::DeviceName, person.device.clone());
@@ -336,6 +346,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
                 (person, unit, theme, cautions_read);
             let mut effects = vec![Effect::ReadJobs];
             effects.extend(turn_to_address(model, &hash, world));
+            model.fields.put_back(&typed, &model.route.print());
             effects
         }
         Action::Nothing => Vec::new(),

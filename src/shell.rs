@@ -16,7 +16,9 @@ use crate::platform::listening::Listening;
 use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
 use crate::platform::tabs::Tabs;
-use crate::platform::{clock, dice, fetch, files, location, page, panic, persist, speech};
+use crate::platform::{
+    clock, dice, fetch, files, location, page, panic, persist, settings, speech,
+};
 use crate::ui;
 
 /// Where the demo job is, beside the page.
@@ -64,6 +66,8 @@ struct App {
     tabs: Option<(JobId, Rc<Tabs>)>,
     tell: Callback<Action>,
     focus_heading: bool,
+    /// What stands in the fields, as it was kept last.
+    typed: String,
     /// Whether something on the page had the focus when the last thing happened.
     had_focus: bool,
     _address: Option<Listening>,
@@ -91,6 +95,7 @@ impl Component for App {
             tabs: None,
             tell: ctx.link().callback(Message::Happened),
             focus_heading: false,
+            typed: String::new(),
             had_focus: false,
             _address: address,
         }
@@ -158,6 +163,7 @@ fn started() -> Action {
             .filter(|caution| read.split(' ').any(|key| key == caution.key()))
             .collect(),
         hash: location::hash(),
+        typed: settings::typed(),
     }
 }
 
@@ -170,6 +176,11 @@ impl App {
                 return;
             }
         };
+        let typed = self.model.typed();
+        if typed != self.typed {
+            settings::keep_typed(&typed);
+            self.typed = typed;
+        }
         for effect in effects {
             self.perform(ctx, effect);
         }

@@ -97,26 +97,56 @@ pub enum Field {
     Kept,
 }
 
-/// The texts in all fields.
+/// The texts in all fields, by the place of the field in the list.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Fields(SortedMap<Field, String>);
+pub struct Fields(SortedMap<u8, String>);
+
+/// Between the parts of texts that are kept across a reload: ASCII's record separator, which nobody
+/// types.
+const BETWEEN: char = '\u{1e}';
+
+/// The number of fields: another build with another list does not take the texts of this one.
+const LIST: u8 = Field::Kept as u8;
 
 impl Fields {
     /// What stands in a field; empty when nothing does.
     #[must_use]
     pub fn get(&self, field: Field) -> &str {
-        self.0.get(&field).map_or("", String::as_str)
+        self.0.get(&(field as u8)).map_or("", String::as_str)
     }
 
     /// Puts a text into a field.
     pub fn set(&mut self, field: Field, text: impl Into<String>) {
-        self.0.insert(field, text.into());
+        self.0.insert(field as u8, text.into());
     }
 
     /// Empties fields once what stood there was taken.
     pub fn clear(&mut self, fields: &[Field]) {
         for field in fields {
-            self.0.remove(field);
+            self.0.remove(&(*field as u8));
+        }
+    }
+
+    /// What stands in the fields of a screen, to be kept until the page is loaded again.
+    #[must_use]
+    pub(super) fn kept(&self, address: &str) -> String {
+        let start = format!("{address}{BETWEEN}{LIST}");
+        let texts = self.0.iter().filter(|(_, text)| !text.is_empty());
+        texts.fold(start, |kept, (field, text)| {
+            format!("{kept}{BETWEEN}{field}{BETWEEN}{text}")
+        })
+    }
+
+    /// Puts back what stood in the fields of a screen; nothing when it is another screen.
+    pub(super) fn put_back(&mut self, kept: &str, address: &str) {
+        let mut parts = kept.split(BETWEEN);
+        if parts.next() != Some(address) || parts.next() != Some(LIST.to_string().as_str()) {
+            return;
+        }
+        while let (Some(field), Some(text)) = (parts.next(), parts.next()) {
+            if let Ok(field) = field.parse() {
+                self.0.insert(field, text.to_owned());
+            }
         }
     }
 

@@ -1,8 +1,11 @@
-//! The port `Settings` on the browser's local storage: what may be lost.
+//! The port `Settings` on the browser's local storage: what may be lost. What was typed and not
+//! sent is kept beside it, by the window.
 
 use gloo_storage::{LocalStorage, Storage};
 
-use super::browser::local_storage_reachable;
+use web_sys::Storage;
+
+use super::browser::{local_storage_reachable, window};
 use crate::app::ports::Settings;
 
 /// Settings in local storage. Where the browser blocks it, nothing is ever set.
@@ -22,5 +25,28 @@ impl Settings for LocalSettings {
             // A full or failing storage costs a setting, which is worth no words.
             LocalStorage::set(key, value).unwrap_or_default();
         }
+    }
+}
+
+/// Under which name the texts of the fields are kept.
+const TYPED: &str = "typed";
+
+/// What the browser keeps for this window alone, over a reload.
+fn of_this_window() -> Option<Storage> {
+    window()?.session_storage().ok()?
+}
+
+/// What stood in the fields when this window was loaded last.
+#[must_use]
+pub fn typed() -> String {
+    let kept = of_this_window().and_then(|storage| storage.get_item(TYPED).ok()?);
+    kept.unwrap_or_default()
+}
+
+/// Keeps what stands in the fields.
+pub fn keep_typed(texts: &str) {
+    if let Some(storage) = of_this_window() {
+        // Where it is refused, a reload forgets what was typed, which is worth no words.
+        storage.set_item(TYPED, texts).unwrap_or_default();
     }
 }

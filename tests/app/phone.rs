@@ -1,8 +1,10 @@
 //! A phone at the wall: what is typed and tapped on it, and what it then says.
 
+use bothends::app::ports::Found;
 use bothends::app::wall::WallForm;
-use bothends::app::{Action, Effect, Field, Form, Model, Notice, Screen, update};
+use bothends::app::{Action, Effect, Field, Form, Model, Notice, Person, Screen, Theme, update};
 use bothends::domain::ids::{OutletId, RoomId};
+use bothends::domain::length::LengthUnit;
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::End;
 use bothends::journal::WallTime;
@@ -38,6 +40,29 @@ impl Phone {
 
     pub(super) fn sends(&mut self, form: WallForm) -> Vec<Effect> {
         self.acts(Action::Submit(Form::Wall(form)))
+    }
+
+    /// The same phone after its page was loaded again.
+    pub(super) fn reloads(&mut self) {
+        let typed = self.model.typed();
+        let hash = self.model.route.print();
+        let open = self.model.open.as_ref().expect("a job");
+        let lines = open.journal.lines().into_iter().map(str::to_owned);
+        let (job, lines) = (open.journal.job(), lines.collect());
+        self.model = Model::default();
+        self.acts(Action::Started {
+            person: Person::default(),
+            unit: LengthUnit::Feet,
+            theme: Theme::default(),
+            cautions_read: Vec::new(),
+            hash,
+            typed,
+        });
+        let lines = Ok(Found {
+            items: lines,
+            unreadable: 0,
+        });
+        self.acts(Action::JobRead { job, lines });
     }
 
     pub(super) fn field(&self, field: Field) -> &str {

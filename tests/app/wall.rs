@@ -42,6 +42,26 @@ fn a_room_gets_the_proposed_code_unless_another_was_typed() {
 }
 
 #[test]
+fn what_was_typed_and_not_sent_is_there_when_the_page_is_loaded_again() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    phone.outlet(kitchen, "tv");
+    let note = "Behind the\nfridge; ask for the key, 2 m up\t(ladder)";
+    phone.types(Field::Note, note);
+    phone.types(Field::OutletHeight, "18 in");
+    phone.reloads();
+    assert_eq!(phone.field(Field::Note), note);
+    assert_eq!(phone.field(Field::OutletHeight), "18 in");
+    // On another screen nobody looks for it, and on none that was loaded by another address.
+    let typed = phone.model.typed();
+    phone.acts(Action::Go(Screen::Job));
+    assert_eq!(phone.field(Field::Note), "");
+    assert_ne!(phone.model.typed(), typed);
+    phone.reloads();
+    assert_eq!(phone.field(Field::Note), "");
+}
+
+#[test]
 fn each_tap_of_the_pen_notes_what_was_written_and_nothing_else() {
     let mut phone = Phone::new();
     let kitchen = phone.room("Kitchen");
