@@ -121,8 +121,11 @@ function atFront() {
 
 async function load(name) {
   try {
+    // Both are on their way at once. The page itself preloads neither, since its address says which
+    // module is wanted.
+    const wasm = fetch(new URL(PARTS[name].wasm, import.meta.url));
     const module = await import(`./${PARTS[name].script}`);
-    await module.default({ module_or_path: new URL(PARTS[name].wasm, import.meta.url) });
+    await module.default({ module_or_path: wasm });
   } catch (error) {
     stop("The app could not be started. A part of it may not have arrived, or this browser is too old for it.", error);
   }
