@@ -1,0 +1,86 @@
+//! What the cells of one row say, read strictly: each is something of the trade, or a sentence that
+//! says what is wrong with it and how to write it. Nothing here knows the job.
+
+use super::Reason;
+use crate::codes::strict;
+use crate::domain::label::{LabelCode, Letter, OutletCode, PositionCode, SpaceCode};
+use crate::domain::medium::Medium;
+use crate::exchange::schedule::{Column, Row};
+
+/// What a cable is made of.
+pub(super) fn medium_of(row: &Row) -> Result<Medium, Reason> {
+    let words = row.cell(Column::Medium).ok_or(
+        "The kind of cable is missing. Write what it is made of, such as Cat 6, RG-6 or 16/4.",
+    )?;
+    Medium::from_words(words).ok_or_else(|| {
+        format!("“{words}” is no kind of cable that is known here. Write it as Cat 6, Cat 6A F/UTP, RG-6, 16/4, 22/4 or Fibre 12.")
+    })
+}
+
+/// The label code of a row. What stands there but is no code of ours may be an old name only where
+/// room and outlet say which cable it is.
+pub(super) fn code_of(row: &Row) -> Result<Option<LabelCode>, Reason> {
+    let Some(text) = row.cell(Column::Code) else {
+        return Ok(None);
+    };
+    match strict::label(&text.to_uppercase()) {
+        Ok(code) => Ok(Some(code)),
+        Err(_) if row.cell(Column::Outlet).is_some() && !text.contains('-') => Ok(None),
+        Err(bad) => Err(format!(
+            "{bad}. Write codes as KIT2-C: room, outlet, dash, letter."
+        )),
+    }
+}
+
+/// The letter of a cable.
+pub(super) fn letter(text: &str) -> Result<Letter, Reason> {
+    let upper = text.to_uppercase();
+    let mut characters = upper.chars();
+    let letter = characters
+        .next()
+        .and_then(Letter::new)
+        .filter(|_| characters.next().is_none());
+    letter.ok_or_else(|| {
+        format!("“{text}” is no cable letter: one letter, without I, O, Q, S and Z, which a pen makes look like digits.")
+    })
+}
+
+/// The outlet that a local run leaves from.
+pub(super) fn from_of(row: &Row) -> Result<Option<OutletCode>, Reason> {
+    let Some(text) = row.cell(Column::From) else {
+        return Ok(None);
+    };
+    match strict::outlet(&text.to_uppercase()) {
+        Ok(code) => Ok(Some(code)),
+        Err(bad) => Err(format!(
+            "{bad}. Write where the local run leaves as an outlet, such as KIT1."
+        )),
+    }
+}
+
+/// The position that a row asks for, with its space where that is written.
+pub(super) fn position_of(row: &Row) -> Result<Option<(PositionCode, Option<SpaceCode>)>, Reason> {
+    let Some(text) = row.cell(Column::Position) else {
+        return Ok(None);
+    };
+    let text = text.to_uppercase();
+    let joined = match row.cell(Column::Panel) {
+        // A port by itself, with its panel in a column of its own.
+        Some(panel) if text.bytes().all(|b| b.is_ascii_digit()) => {
+            format!(
+                "{}{text:0>2}",
+                panel.to_uppercase().trim_start_matches("PANEL").trim()
+            )
+        }
+        _ => text,
+    };
+    if let Ok(link) = strict::link(&joined) {
+        return Ok(Some((link.position, Some(link.space))));
+    }
+    match strict::position(&joined) {
+        Ok(position) => Ok(Some((position, None))),
+        Err(bad) => Err(format!(
+            "{bad}. Write positions as B07 or 1A-B07, or leave the cell empty."
+        )),
+    }
+}

@@ -1,0 +1,331 @@
+//! What becomes of each row: a cable that is added, one that is here already, or a reason.
+//! What the cells say is left to `cells`, and what a cable needs beside itself to `beside`.
+
+use super::cells::{code_of, from_of, letter, medium_of, position_of};
+use super::{Outcome, Plan, Reason, What, rack, rooms};
+use crate::domain::ids::{Bits80, CableId, OutletId, PullId, ThingId};
+use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, SpaceCode};
+use crate::domain::medium::Medium;
+use crate::domain::place::{End, Leaves, Place, Position, RunName, Side};
+use crate::domain::sorted::SortedMap;
+use crate::exchange::schedule::{Column, Reading, Row};
+use crate::journal::{CableFact, EndFact, EndOfPull, Fact, Registry};
+use crate::names;
+
+/// Rooms, outlets, racks and panels.
+mod beside;
+
+/// Works out what taking in the rows of a schedule would do to a job.
+#[must_use]
+pub fn plan(schedule: &Reading, registry: &Registry, origin: Bits80) -> Plan {
+    let rows = &schedule.rows;
+    let mut planner = Planner::new(registry, origin);
+    let heading = schedule.length_heading.as_deref().map(str::trim);
+    planner.length = heading
+        .filter(|words| !words.is_empty())
+        .unwrap_or("Length");
+    // A panel that is added must have room for every position that any row asks for.
+    for (position, _) in rows
+        .iter()
+        .filter_map(|row| position_of(row).ok().flatten())
+    {
+        planner.racks.ask(position);
+    }
+    for row in rows {
+        let line = row.line.number();
+        let what = planner
+            .row(row, line)
+            .unwrap_or_else(|reason| What::Bad { reason });
+        planner.plan.rows.push(Outcome { line, what });
+    }
+    planner.plan
+}
+
+/// What a row adds, told apart by the last part of the id.
+#[derive(Clone, Copy)]
+enum Part {
+    Cable,
+    Outlet,
+    Room,
+    Floor,
+    Unit,
+    Rack,
+    Panel,
+    FromOutlet,
+    FromRoom,
+    FarRack,
+}
+
+struct Planner<'a> {
+    registry: &'a Registry,
+    origin: Bits80,
+    line: u32,
+    /// What lengths are called, with their unit where the schedule gives it so.
+    length: &'a str,
+    plan: Plan,
+    rooms: rooms::Rooms,
+    racks: rack::Racks,
+    outlets: SortedMap<OutletCode, OutletId>,
+    /// The codes of this file, with the line that had each first.
+    codes: SortedMap<String, u32>,
+}
+
+/// The run that a row speaks of.
+struct Run {
+    outlet: OutletCode,
+    letter: Option<Letter>,
+}
+
+impl<'a> Planner<'a> {
+    fn new(registry: &'a Registry, origin: Bits80) -> Self {
+        Self {
+            registry,
+            origin,
+            line: 0,
+            length: "",
+            plan: Plan::default(),
+            rooms: rooms::Rooms::of(registry),
+            racks: rack::Racks::of(registry),
+            outlets: SortedMap::new(),
+            codes: SortedMap::new(),
+        }
+    }
+
+    fn id<I: From<ThingId>>(&self, part: Part) -> I {
+        I::from(ThingId {
+            origin: self.origin,
+            n: self.line,
+            index: part as u32,
+        })
+    }
+
+    fn row(&mut self, row: &Row, line: u32) -> Result<What, Reason> {
+        self.line = line;
+        let medium = medium_of(row)?;
+        let own: CableId = self.id(Part::Cable);
+        if self.is_here(own) {
+            let code = names::cable(self.registry, own);
+            self.codes.or_insert(code.clone(), line);
+            return Ok(self.here(row, &medium, code, own));
+        }
+        if let Some(LabelCode::Tie { near, far, number }) = code_of(row)? {
+            return self.tie(row, near, far, number, &medium);
+        }
+        let run = self.run_of(row)?;
+        let letter = self.letter_of(&run, own)?;
+        let code = LabelCode::Run {
+            outlet: run.outlet,
+            letter,
+        }
+        .to_string();
+        if let Some(here) = self.here_or_twice(row, &medium, &code)? {
+            return Ok(here);
+        }
+        // Everything that can be wrong with the row is found before anything is written for it.
+        let position = position_of(row)?;
+        let from = from_of(row)?;
+        if let Some((position, _)) = &position {
+            self.racks.claim(self.registry, *position, line)?;
+        }
+        let outlet = self.outlet(row, run.outlet);
+        let leaves = match from {
+            Some(from) => Leaves::Outlet(self.outlet_bare(from)),
+            None => Leaves::Rack(self.rack_of(row, position.as_ref())),
+        };
+        let cable = self.add_cable(row, &code, RunName::Feeds { outlet, letter }, &medium);
+        let facts = &mut self.plan.facts;
+        facts.push(Fact::Cable(cable, CableFact::Leaves(leaves)));
+        let mut says = medium.to_string();
+        if let Some(name) = self.rooms.unlike(run.outlet.room, row) {
+            // The code decides; what the schedule calls the room is kept, and can be found.
+            let said = row.cell(Column::Room).unwrap_or_default();
+            let note = format!("Room in the schedule: {said}");
+            says.push_str(&format!("; in {name}. {note}"));
+            facts.push(Fact::Cable(cable, CableFact::Noted(note)));
+        }
+        if let Some((position, _)) = position {
+            let rack = match leaves {
+                Leaves::Rack(rack) => rack,
+                Leaves::Outlet(_) => None,
+            };
+            let panel = self.panel(position, rack, &medium);
+            let place = Place::rear(Position {
+                panel,
+                number: position.number,
+            });
+            self.plan_end(cable, Side::Far, place);
+        }
+        Ok(What::Adds { code, says })
+    }
+
+    /// Whether a cable is in the job. One whose adding was taken back is not.
+    fn is_here(&self, cable: CableId) -> bool {
+        let row = self.registry.cables.get(cable);
+        row.is_some_and(|row| !row.added.is_empty())
+    }
+
+    fn with_code(&self, code: &str) -> &'a [CableId] {
+        self.registry.index.cables_by_code.get(&code.to_owned())
+    }
+
+    /// The cable of a code that the job has already; a code that this file had before is refused.
+    fn here_or_twice(
+        &mut self,
+        row: &Row,
+        medium: &Medium,
+        code: &str,
+    ) -> Result<Option<What>, Reason> {
+        if let Some(first) = self.codes.get(code) {
+            return Err(format!(
+                "{code} stands on line {first} already. Give one of the two another letter."
+            ));
+        }
+        let mut held = self.with_code(code).iter();
+        let Some(cable) = held.find(|held| self.is_here(**held)) else {
+            return Ok(None);
+        };
+        self.codes.insert(code.to_owned(), self.line);
+        Ok(Some(self.here(row, medium, code.to_owned(), *cable)))
+    }
+
+    /// A cable that is here, with what the row says otherwise of it.
+    fn here(&self, row: &Row, medium: &Medium, code: String, cable: CableId) -> What {
+        let mut says = "here already".to_owned();
+        let mut but = |words: &str, what: &str| {
+            says += if says.contains(',') { "" } else { ", but" };
+            says = [&says, words, what].join(" ").trim_end().to_owned();
+        };
+        if let Some(cable) = self.registry.cables.get(cable) {
+            if let Some(is) = cable.medium.get().filter(|is| *is != medium) {
+                but("as", &is.to_string());
+            }
+            let outlet = match cable.name.get() {
+                Some(RunName::Feeds { outlet, .. }) => self.registry.outlet_code(*outlet),
+                Some(RunName::Ties { .. }) | None => None,
+            };
+            if let Some(name) = outlet.and_then(|outlet| self.rooms.unlike(outlet.room, row)) {
+                but("in", name);
+            }
+            let purpose = cable.purpose.get().map_or("", |is| is.trim());
+            match row.cell(Column::Purpose) {
+                Some(said) if said == purpose => {}
+                Some(_) if purpose.is_empty() => but("without a purpose", ""),
+                Some(_) => but("for", purpose),
+                None => {}
+            }
+        }
+        What::Here { code, says }
+    }
+
+    /// Adds the cable of a row. A code is never given to a second run: whatever had it before it was
+    /// taken back is added once more.
+    fn add_cable(&mut self, row: &Row, code: &str, name: RunName, medium: &Medium) -> CableId {
+        let own: CableId = self.id(Part::Cable);
+        self.codes.insert(code.to_owned(), self.line);
+        self.plan.taken_back |= self.registry.cables.get(own).is_some();
+        // Another row of this file that had the code, when its columns were read otherwise, gets
+        // the code of its own row.
+        let mut before = self.with_code(code).iter().copied();
+        let cable = before.find(|held| held.0.origin != self.origin);
+        let cable = cable.unwrap_or(own);
+        let facts = &mut self.plan.facts;
+        facts.push(Fact::Cable(cable, CableFact::Added));
+        facts.push(Fact::Cable(cable, CableFact::Named(name)));
+        facts.push(Fact::Cable(cable, CableFact::MadeOf(medium.clone())));
+        let mut say = |column, fact: fn(String) -> CableFact| {
+            if let Some(text) = row.cell(column) {
+                facts.push(Fact::Cable(cable, fact(text.to_owned())));
+            }
+        };
+        say(Column::Purpose, CableFact::Purposed);
+        say(Column::OldName, CableFact::KnownAs);
+        say(Column::Notes, CableFact::Noted);
+        if let Some(length) = row.cell(Column::Length) {
+            let note = format!("{} in the schedule: {length}", self.length);
+            facts.push(Fact::Cable(cable, CableFact::Noted(note)));
+        }
+        cable
+    }
+
+    fn plan_end(&mut self, cable: CableId, side: Side, place: Place) {
+        let of = EndOfPull {
+            end: End::whole(cable, side),
+            pull: PullId(cable.0),
+        };
+        self.plan
+            .facts
+            .push(Fact::End(of, EndFact::Planned(Some(place))));
+    }
+
+    fn tie(
+        &mut self,
+        row: &Row,
+        near: SpaceCode,
+        far: SpaceCode,
+        number: u16,
+        medium: &Medium,
+    ) -> Result<What, Reason> {
+        if near == far {
+            return Err(
+                "A tie line joins two different spaces. Write one of them anew.".to_owned(),
+            );
+        }
+        let code = LabelCode::Tie { near, far, number }.to_string();
+        if let Some(here) = self.here_or_twice(row, medium, &code)? {
+            return Ok(here);
+        }
+        let near = self.rack_in(near, "", Part::Rack);
+        let far = self.rack_in(far, "", Part::FarRack);
+        self.add_cable(row, &code, RunName::Ties { near, far, number }, medium);
+        Ok(What::Adds {
+            code,
+            says: medium.to_string(),
+        })
+    }
+
+    /// The outlet and letter of a row, from its code or from its columns.
+    fn run_of(&self, row: &Row) -> Result<Run, Reason> {
+        if let Some(LabelCode::Run { outlet, letter }) = code_of(row)? {
+            return Ok(Run {
+                outlet,
+                letter: Some(letter),
+            });
+        }
+        let room = self.rooms.code_for(row)?;
+        let number = row.cell(Column::Outlet).ok_or(
+            "The row has neither a label code nor an outlet number. Write one of the two, such as KIT2-C or 2.",
+        )?;
+        let number = number.parse().ok().and_then(OutletNumber::new);
+        let number = number.ok_or_else(|| {
+            format!(
+                "“{}” is no outlet number: 1 to 99.",
+                row.cell(Column::Outlet).unwrap_or_default()
+            )
+        })?;
+        let letter = row.cell(Column::Letter).map(letter).transpose()?;
+        Ok(Run {
+            outlet: OutletCode { room, number },
+            letter,
+        })
+    }
+
+    /// The letter of a run, or the next free one of its outlet; one that the row had before it was
+    /// taken back is free for it.
+    fn letter_of(&self, run: &Run, own: CableId) -> Result<Letter, Reason> {
+        let free = |letter: &Letter| {
+            let code = LabelCode::Run {
+                outlet: run.outlet,
+                letter: *letter,
+            }
+            .to_string();
+            !self.codes.contains_key(&code) && self.with_code(&code).iter().all(|held| *held == own)
+        };
+        let next = run.letter.or_else(|| Letter::all().find(free));
+        next.ok_or_else(|| {
+            format!(
+                "{} has all 21 letters in use. Add a second outlet beside it.",
+                run.outlet
+            )
+        })
+    }
+}
