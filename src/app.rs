@@ -1,11 +1,11 @@
 //! The running app as pure values: its model, the closed list of what can happen, and what the
 //! outside is asked to do about it.
 
-use crate::command::{self, Refusal, Want};
-use crate::domain::ids::{ActId, Bits80, JobId, WriterId};
+use crate::command::{Refusal, Want};
+use crate::domain::ids::{ActId, Bits80, JobId};
 use crate::domain::length::LengthUnit;
 use crate::exchange::schedule::Column;
-use crate::journal::{Draft, Journal, Registry, Signature, WallTime};
+use crate::journal::{Registry, WallTime};
 
 /// Job files.
 mod carry;
@@ -25,15 +25,24 @@ pub mod ports;
 mod route;
 /// Which lines are on the disk.
 mod saving;
+/// What this device keeps beside the jobs.
+mod settings;
+/// Turning to another screen.
+mod turn;
+/// Writing down what a person wants.
+mod write;
 
 pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
 pub use forms::{FindForm, Form, RackForm, cover, place_typed, plan, stretch, wall};
 pub use import::Import;
 pub use open::OpenJob;
-use ports::{Found, JobCard, StoredLine, Trouble};
+use ports::{Found, JobCard, Trouble};
 pub use route::{Errand, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
+pub use settings::{Caution, Person, Theme};
+use turn::{go, job_read, turn_to_address};
+use write::perform;
 
 /// The two things that the core never has by itself.
 pub trait World {
@@ -85,27 +94,6 @@ pub enum JobList {
     Failed(Trouble),
 }
 
-/// Who works with this device. Initials are a claim, not proof.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Person {
-    /// Initials.
-    pub initials: String,
-    /// What the device is called.
-    pub device: String,
-}
-
-impl Person {
-    /// How it is written down.
-    #[must_use]
-    pub fn signature(&self) -> String {
-        match (self.initials.trim(), self.device.trim()) {
-            ("", device) => device.to_owned(),
-            (initials, "") => initials.to_owned(),
-            (initials, device) => format!("{initials}, {device}"),
-        }
-    }
-}
-
 /// What the bar above the actions says.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Notice {
@@ -129,25 +117,6 @@ pub enum Notice {
         /// The lines, which are not taken in yet.
         doubtful: Vec<String>,
     },
-}
-
-/// A phase of the work whose usual cautions are shown once.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Caution {
-    /// Pulling and marking in open walls.
-    Wall,
-    /// Terminating at the rack.
-    Rack,
-}
-
-/// Bright for daylight, dark for cellars.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Theme {
-    /// Dark ink on white.
-    #[default]
-    Day,
-    /// Light ink on black.
-    Cellar,
 }
 
 /// What a picked file is for.
@@ -367,21 +336,8 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             }
             go(model, screen)
         }
-        Action::GoToJobs => {
-            let mut effects = turn_to(model, Route::Jobs);
-            effects.push(Effect::SetHash(Route::Jobs.print()));
-            effects.push(Effect::ReadJobs);
-            effects
-        }
-        Action::OpenJob(job) => {
-            let route = Route::Job {
-                job,
-                screen: Screen::Wall,
-            };
-            let mut effects = turn_to(model, route);
-            effects.push(Effect::SetHash(route.print()));
-            effects
-        }
+        Action::GoToJobs => turn::to_jobs(model),
+        Action::OpenJob(job) => turn::to_job(model, job),
         Action::Do { want, then } => {
             let mut effects = perform(model, &want, world);
             if let (Some(screen), false) = (then, effects.is_empty()) {
@@ -391,28 +347,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             }
             effects
         }
-        Action::Typed { field, text } => {
-            if matches!(
-                field,
-                Field::Find | Field::Hand | Field::Gate | Field::HistoryText
-            ) {
-                model.page = 0;
-            }
-            if matches!(field, Field::RoomName | Field::RoomUnit) {
-                wall::room_is_described(model, field, &text);
-            }
-            model.fields.set(field, text);
-            if field == Field::Hand && model.screen() == Some(Screen::Rack) {
-                // The first keys stand on the screen of the racks too; the others do not.
-                return go(model, Screen::Hand);
-            }
-            if field == Field::PanelPosition {
-                // Another position is another heading: it is read out, and shown from its top.
-                model.fields.clear(&[Field::LandCode, Field::Reason]);
-                return vec![Effect::FocusHeading];
-            }
-            Vec::new()
-        }
+        Action::Typed { field, text } => fields::typed(model, field, text),
         Action::PrepareSearch => {
             let more = model.open.as_mut().is_some_and(OpenJob::prepare_search);
             more.then_some(Effect::PrepareSearch).into_iter().collect()
@@ -437,7 +372,10 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             purpose,
             name,
             bytes,
-        } => file_picked(model, purpose, &name, &bytes),
+        } => match purpose {
+            Purpose::Schedule => import::picked(model, &name, &bytes),
+            Purpose::JobFile => carry::take_in(model, &bytes),
+        },
         Action::PickFile(purpose) => vec![Effect::PickFile(purpose)],
         Action::DismissNotice => {
             model.notice = None;
@@ -451,36 +389,9 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             model.page = page;
             Vec::new()
         }
-        Action::CautionRead(caution) => {
-            model.cautions_read.push(caution);
-            let read: Vec<&str> = model
-                .cautions_read
-                .iter()
-                .map(|caution| caution.key())
-                .collect();
-            vec![Effect::Keep {
-                key: "cautions",
-                value: read.join(" "),
-            }]
-        }
-        Action::SetTheme(theme) => {
-            model.theme = theme;
-            vec![Effect::Keep {
-                key: "theme",
-                value: theme.key().to_owned(),
-            }]
-        }
-        Action::SetUnit(unit) => {
-            model.unit = unit;
-            let value = match unit {
-                LengthUnit::Feet => "ft",
-                LengthUnit::Metres => "m",
-            };
-            vec![Effect::Keep {
-                key: "unit",
-                value: value.to_owned(),
-            }]
-        }
+        Action::CautionRead(caution) => settings::caution_read(model, caution),
+        Action::SetTheme(theme) => settings::set_theme(model, theme),
+        Action::SetUnit(unit) => settings::set_unit(model, unit),
         Action::Say(words) => vec![Effect::Say(words)],
         Action::TakeOut(what) => carry::take_out(model, what),
         Action::TakeDoubtful => carry::take_doubtful(model),
@@ -495,262 +406,5 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             model.import = None;
             Vec::new()
         }
-    }
-}
-
-impl Caution {
-    /// All of them.
-    pub const ALL: [Self; 2] = [Self::Wall, Self::Rack];
-
-    /// How it is kept.
-    #[must_use]
-    pub fn key(self) -> &'static str {
-        match self {
-            Self::Wall => "wall",
-            Self::Rack => "rack",
-        }
-    }
-}
-
-impl Theme {
-    /// How it is kept.
-    #[must_use]
-    pub fn key(self) -> &'static str {
-        match self {
-            Self::Day => "day",
-            Self::Cellar => "cellar",
-        }
-    }
-}
-
-/// Shows what the address names, or does what it asks for.
-fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
-    match Errand::parse(hash) {
-        Some(Errand::NewJob(name)) => {
-            model.fields.set(Field::JobName, name);
-            forms::submit(model, Form::NewJob, world)
-        }
-        Some(Errand::JobFile) => {
-            let mut effects = turn_to(model, Route::Jobs);
-            effects.push(Effect::PickFile(Purpose::JobFile));
-            effects
-        }
-        Some(Errand::Demo) => {
-            let mut effects = turn_to(model, Route::Jobs);
-            effects.push(Effect::FetchDemo);
-            effects
-        }
-        None => turn_to(model, Route::parse(hash)),
-    }
-}
-
-/// Shows another screen, opening its job first where that is needed.
-fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
-    // The address tells of its change while the job is still being read: it is not read twice, and
-    // what is said of it stays.
-    let is_job = route != Route::Jobs;
-    if route == model.route && (is_job || model.open.is_some()) {
-        return Vec::new();
-    }
-    model.route = route;
-    model.page = 0;
-    model.notice = None;
-    model.fields.clear(&[
-        Field::Footage,
-        Field::Reason,
-        Field::Note,
-        Field::CableOldName,
-        Field::LooseCode,
-        Field::LooseOther,
-        Field::LooseOpen,
-        Field::OpenRow,
-        Field::OpenPart,
-        Field::LandCode,
-        Field::LandPosition,
-        Field::Legs,
-        Field::HandTail,
-        Field::Kept,
-    ]);
-    if matches!(
-        route,
-        Route::Job {
-            screen: Screen::HandCable(_),
-            ..
-        }
-    ) {
-        // The cable is found, so the next one is keyed in from the start.
-        model.fields.clear(&[Field::Hand]);
-    }
-    let Route::Job { job, .. } = route else {
-        return vec![Effect::FocusHeading];
-    };
-    if model
-        .open
-        .as_ref()
-        .is_some_and(|open| open.journal.job() == job)
-    {
-        return arrived(model);
-    }
-    model.open = None;
-    vec![Effect::ReadJob(job)]
-}
-
-/// Shows another screen of the open job.
-/// What is asked of the outside once a screen of the open job is there.
-fn arrived(model: &Model) -> Vec<Effect> {
-    let mut effects = vec![Effect::FocusHeading];
-    if model.screen() == Some(Screen::Find) {
-        effects.push(Effect::PrepareSearch);
-    }
-    effects
-}
-
-fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
-    let Some(open) = &model.open else {
-        return Vec::new();
-    };
-    let route = Route::Job {
-        job: open.journal.job(),
-        screen,
-    };
-    let mut effects = turn_to(model, route);
-    effects.push(Effect::SetHash(route.print()));
-    effects
-}
-
-fn job_read(
-    model: &mut Model,
-    job: JobId,
-    lines: Result<Found<String>, Trouble>,
-    world: &impl World,
-) -> Vec<Effect> {
-    match lines {
-        Ok(found) if found.items.is_empty() && found.unreadable == 0 && is_nowhere(model, job) => {
-            let effects = turn_to(model, Route::Jobs);
-            let words = "This job is not on this device. If you have its file, open it below.";
-            model.notice = Some(Notice::Told(words.to_owned()));
-            effects
-        }
-        Ok(found) => {
-            // A writer of its own each time the job is opened: no copy of this phone can repeat it.
-            let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
-            open.take(found.items.iter().map(String::as_str));
-            if found.unreadable > 0 {
-                let trouble =
-                    Trouble::Unreadable(format!("{} records of this job", found.unreadable));
-                model.notice = Some(Notice::Trouble(trouble));
-            }
-            let is_named = open.journal.registry().job.name.get().is_some();
-            model.open = Some(open);
-            let mut effects = arrived(model);
-            // Where the name is not to be read, the one on the list is better than none.
-            effects.extend(is_named.then(|| listed(model)).flatten());
-            effects.extend(carry::opened(model));
-            effects
-        }
-        Err(trouble) => {
-            model.parcel = None;
-            model.notice = Some(Notice::Trouble(trouble));
-            Vec::new()
-        }
-    }
-}
-
-/// Whether a job, of which nothing is stored, is on no list either and no file of it is on its way.
-fn is_nowhere(model: &Model, job: JobId) -> bool {
-    let id = job.0.to_string();
-    let is_unlisted =
-        matches!(&model.jobs, JobList::Here(jobs) if jobs.iter().all(|card| card.id != id));
-    is_unlisted && model.parcel.is_none()
-}
-
-/// Does what a person wants, and has it stored.
-fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
-    let Some(open) = &mut model.open else {
-        return Vec::new();
-    };
-    let draft = match command::draft(want, &open.journal) {
-        Ok(draft) => draft,
-        Err(refusal) => {
-            model.notice = Some(Notice::Refused(refusal));
-            return Vec::new();
-        }
-    };
-    // A box is chosen among other particulars of the same part, which therefore stays open.
-    let closes = !matches!(want, Want::BoxOutlet { .. });
-    let words = |registry: &Registry| command::done_words(want, registry);
-    let effects = write_down(model, draft, words, world);
-    if closes && !effects.is_empty() {
-        model.fields.clear(&[Field::OpenPart]);
-    }
-    effects
-}
-
-/// Writes a draft down, says what was done, and has it stored.
-fn write_down(
-    model: &mut Model,
-    draft: Draft,
-    words: impl FnOnce(&Registry) -> String,
-    world: &impl World,
-) -> Vec<Effect> {
-    let Some(open) = &mut model.open else {
-        return Vec::new();
-    };
-    let signature = Signature {
-        by: model.person.signature(),
-        wall: world.now(),
-    };
-    let written = match open.write(draft, signature) {
-        Ok(written) => written,
-        Err(trouble) => {
-            model.notice = Some(Notice::Trouble(trouble));
-            return Vec::new();
-        }
-    };
-    model.notice = Some(Notice::Done {
-        words: words(open.journal.registry()),
-        act: written.id,
-    });
-    let line = stored(written.id, &written.line);
-    let batch = model
-        .saving
-        .begin(&open.journal.job().0.to_string(), vec![line]);
-    let mut effects = vec![Effect::Save(batch), Effect::AskToKeep];
-    effects.extend(listed(model));
-    effects
-}
-
-/// Has the list of jobs call the open job what it is called, whoever named it and however: an undo
-/// and a file of another phone rename it too.
-fn listed(model: &mut Model) -> Option<Effect> {
-    let open = model.open.as_ref()?;
-    let card = JobCard {
-        id: open.journal.job().0.to_string(),
-        name: open.name().to_owned(),
-    };
-    if let JobList::Here(jobs) = &mut model.jobs {
-        if jobs.contains(&card) {
-            return None;
-        }
-        carry::put(jobs, &card);
-    }
-    Some(Effect::PutJob(card))
-}
-
-/// A line with the parts of its key.
-fn stored(id: ActId, line: &str) -> StoredLine {
-    let hash = crate::journal::line_hash(line);
-    StoredLine {
-        writer: id.writer.0.to_string(),
-        n: id.n,
-        hash,
-        line: line.to_owned(),
-    }
-}
-
-fn file_picked(model: &mut Model, purpose: Purpose, name: &str, bytes: &[u8]) -> Vec<Effect> {
-    match purpose {
-        Purpose::Schedule => import::picked(model, name, bytes),
-        Purpose::JobFile => carry::take_in(model, bytes),
     }
 }

@@ -2,7 +2,9 @@
 //! own.
 
 use super::ports::{JobCard, StoredLine, Trouble};
-use super::{Effect, JobList, Model, Notice, Route, Screen, stored};
+use super::turn::{go, turn_to};
+use super::write::{listed, stored};
+use super::{Effect, JobList, Model, Notice, Route, Screen};
 use crate::domain::ids::JobId;
 use crate::exchange::csv::Form;
 use crate::exchange::{heads, jobfile};
@@ -98,7 +100,7 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
     if open.is_some_and(|open| open.journal.job() == parcel.job) {
         if model.route == Route::Jobs {
             // Whoever picks a job on the list wants to be in it.
-            effects.extend(super::go(model, Screen::Wall));
+            effects.extend(go(model, Screen::Wall));
         }
         effects.extend(unpack(model, parcel));
         return effects;
@@ -108,7 +110,7 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
         screen: Screen::Wall,
     };
     model.open = None;
-    effects.extend(super::turn_to(model, route));
+    effects.extend(turn_to(model, route));
     effects.push(Effect::SetHash(route.print()));
     model.parcel = Some(parcel);
     effects
@@ -155,7 +157,7 @@ fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     };
     let job = parcel.job.0.to_string();
     let mut effects = vec![Effect::Save(model.saving.begin(&job, keyed(&parcel.lines)))];
-    effects.extend(super::listed(model));
+    effects.extend(listed(model));
     effects
 }
 

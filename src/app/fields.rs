@@ -1,8 +1,11 @@
 //! What stands in the fields of the screens. It is kept here, apart from the page, so that a
-//! refused or interrupted input is still there afterwards.
+//! refused or interrupted input is still there afterwards. What typing changes beside its field is
+//! said here too.
 
 use crate::domain::sorted::SortedMap;
 
+use super::turn::go;
+use super::{Effect, Model, Screen, wall};
 use crate::domain::ids::{PanelId, ThingId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Position;
@@ -165,4 +168,28 @@ impl Fields {
         let number = PositionNumber::new(number.parse().ok()?)?;
         (PanelId(of) == panel).then_some(number)
     }
+}
+
+/// Takes what was typed or chosen.
+pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect> {
+    if matches!(
+        field,
+        Field::Find | Field::Hand | Field::Gate | Field::HistoryText
+    ) {
+        model.page = 0;
+    }
+    if matches!(field, Field::RoomName | Field::RoomUnit) {
+        wall::room_is_described(model, field, &text);
+    }
+    model.fields.set(field, text);
+    if field == Field::Hand && model.screen() == Some(Screen::Rack) {
+        // The first keys stand on the screen of the racks too; the others do not.
+        return go(model, Screen::Hand);
+    }
+    if field == Field::PanelPosition {
+        // Another position is another heading: it is read out, and shown from its top.
+        model.fields.clear(&[Field::LandCode, Field::Reason]);
+        return vec![Effect::FocusHeading];
+    }
+    Vec::new()
 }

@@ -1,7 +1,9 @@
 //! A cable schedule on its way into the open job: what it would add is shown before anything is
 //! written, and what was picked stays until it was taken in or put away.
 
-use super::{Effect, Model, Notice, Screen, World, write_down};
+use super::turn::go;
+use super::write::write_down;
+use super::{Effect, Model, Notice, Screen, World};
 use crate::command::Refusal;
 use crate::domain::ids::JobId;
 use crate::exchange::schedule::{Column, Schedule, Use};
@@ -44,7 +46,7 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
             };
             import.again(open.journal.job(), open.journal.registry());
             model.import = Some(import);
-            super::go(model, Screen::Import)
+            go(model, Screen::Import)
         }
         Err(fault) => {
             let words = format!("{name}: {fault}");

@@ -1,0 +1,106 @@
+//! What this device keeps beside the jobs: who works with it, the unit of lengths, bright or dark,
+//! and the cautions that were read. Where they are kept is left to the outside.
+
+use super::{Effect, Model};
+use crate::domain::length::LengthUnit;
+
+/// Who works with this device. Initials are a claim, not proof.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Person {
+    /// Initials.
+    pub initials: String,
+    /// What the device is called.
+    pub device: String,
+}
+
+impl Person {
+    /// How it is written down.
+    #[must_use]
+    pub fn signature(&self) -> String {
+        match (self.initials.trim(), self.device.trim()) {
+            ("", device) => device.to_owned(),
+            (initials, "") => initials.to_owned(),
+            (initials, device) => format!("{initials}, {device}"),
+        }
+    }
+}
+
+/// A phase of the work whose usual cautions are shown once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Caution {
+    /// Pulling and marking in open walls.
+    Wall,
+    /// Terminating at the rack.
+    Rack,
+}
+
+impl Caution {
+    /// All of them.
+    pub const ALL: [Self; 2] = [Self::Wall, Self::Rack];
+
+    /// How it is kept.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Wall => "wall",
+            Self::Rack => "rack",
+        }
+    }
+}
+
+/// Bright for daylight, dark for cellars.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Theme {
+    /// Dark ink on white.
+    #[default]
+    Day,
+    /// Light ink on black.
+    Cellar,
+}
+
+impl Theme {
+    /// How it is kept.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Day => "day",
+            Self::Cellar => "cellar",
+        }
+    }
+}
+
+/// Has a caution not shown again.
+pub(super) fn caution_read(model: &mut Model, caution: Caution) -> Vec<Effect> {
+    model.cautions_read.push(caution);
+    let read: Vec<&str> = model
+        .cautions_read
+        .iter()
+        .map(|caution| caution.key())
+        .collect();
+    vec![Effect::Keep {
+        key: "cautions",
+        value: read.join(" "),
+    }]
+}
+
+/// Changes between bright and dark.
+pub(super) fn set_theme(model: &mut Model, theme: Theme) -> Vec<Effect> {
+    model.theme = theme;
+    vec![Effect::Keep {
+        key: "theme",
+        value: theme.key().to_owned(),
+    }]
+}
+
+/// Has lengths typed in another unit.
+pub(super) fn set_unit(model: &mut Model, unit: LengthUnit) -> Vec<Effect> {
+    model.unit = unit;
+    let value = match unit {
+        LengthUnit::Feet => "ft",
+        LengthUnit::Metres => "m",
+    };
+    vec![Effect::Keep {
+        key: "unit",
+        value: value.to_owned(),
+    }]
+}

@@ -1,0 +1,170 @@
+//! Turning to another screen: what the address names is shown, its job read first where that is
+//! needed, and what was begun on the screen before is put away.
+
+use super::ports::{Found, Trouble};
+use super::route::{Errand, Route, Screen};
+use super::write::listed;
+use super::{Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms};
+use crate::domain::ids::{JobId, WriterId};
+use crate::journal::Journal;
+
+/// Shows what the address names, or does what it asks for.
+pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
+    match Errand::parse(hash) {
+        Some(Errand::NewJob(name)) => {
+            model.fields.set(Field::JobName, name);
+            forms::submit(model, Form::NewJob, world)
+        }
+        Some(Errand::JobFile) => {
+            let mut effects = turn_to(model, Route::Jobs);
+            effects.push(Effect::PickFile(Purpose::JobFile));
+            effects
+        }
+        Some(Errand::Demo) => {
+            let mut effects = turn_to(model, Route::Jobs);
+            effects.push(Effect::FetchDemo);
+            effects
+        }
+        None => turn_to(model, Route::parse(hash)),
+    }
+}
+
+/// Shows another screen, opening its job first where that is needed.
+pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
+    // The address tells of its change while the job is still being read: it is not read twice, and
+    // what is said of it stays.
+    let is_job = route != Route::Jobs;
+    if route == model.route && (is_job || model.open.is_some()) {
+        return Vec::new();
+    }
+    model.route = route;
+    model.page = 0;
+    model.notice = None;
+    model.fields.clear(&[
+        Field::Footage,
+        Field::Reason,
+        Field::Note,
+        Field::CableOldName,
+        Field::LooseCode,
+        Field::LooseOther,
+        Field::LooseOpen,
+        Field::OpenRow,
+        Field::OpenPart,
+        Field::LandCode,
+        Field::LandPosition,
+        Field::Legs,
+        Field::HandTail,
+        Field::Kept,
+    ]);
+    if matches!(
+        route,
+        Route::Job {
+            screen: Screen::HandCable(_),
+            ..
+        }
+    ) {
+        // The cable is found, so the next one is keyed in from the start.
+        model.fields.clear(&[Field::Hand]);
+    }
+    let Route::Job { job, .. } = route else {
+        return vec![Effect::FocusHeading];
+    };
+    if model
+        .open
+        .as_ref()
+        .is_some_and(|open| open.journal.job() == job)
+    {
+        return arrived(model);
+    }
+    model.open = None;
+    vec![Effect::ReadJob(job)]
+}
+
+/// Shows the list of jobs, read anew.
+pub(super) fn to_jobs(model: &mut Model) -> Vec<Effect> {
+    let mut effects = turn_to(model, Route::Jobs);
+    effects.push(Effect::SetHash(Route::Jobs.print()));
+    effects.push(Effect::ReadJobs);
+    effects
+}
+
+/// Opens a job at the wall, where its work begins.
+pub(super) fn to_job(model: &mut Model, job: JobId) -> Vec<Effect> {
+    let route = Route::Job {
+        job,
+        screen: Screen::Wall,
+    };
+    let mut effects = turn_to(model, route);
+    effects.push(Effect::SetHash(route.print()));
+    effects
+}
+
+/// Shows another screen of the open job.
+pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    let Some(open) = &model.open else {
+        return Vec::new();
+    };
+    let route = Route::Job {
+        job: open.journal.job(),
+        screen,
+    };
+    let mut effects = turn_to(model, route);
+    effects.push(Effect::SetHash(route.print()));
+    effects
+}
+
+/// What is asked of the outside once a screen of the open job is there.
+fn arrived(model: &Model) -> Vec<Effect> {
+    let mut effects = vec![Effect::FocusHeading];
+    if model.screen() == Some(Screen::Find) {
+        effects.push(Effect::PrepareSearch);
+    }
+    effects
+}
+
+/// Opens a job whose lines were read, or says why it is not shown.
+pub(super) fn job_read(
+    model: &mut Model,
+    job: JobId,
+    lines: Result<Found<String>, Trouble>,
+    world: &impl World,
+) -> Vec<Effect> {
+    match lines {
+        Ok(found) if found.items.is_empty() && found.unreadable == 0 && is_nowhere(model, job) => {
+            let effects = turn_to(model, Route::Jobs);
+            let words = "This job is not on this device. If you have its file, open it below.";
+            model.notice = Some(Notice::Told(words.to_owned()));
+            effects
+        }
+        Ok(found) => {
+            // A writer of its own each time the job is opened: no copy of this phone can repeat it.
+            let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
+            open.take(found.items.iter().map(String::as_str));
+            if found.unreadable > 0 {
+                let trouble =
+                    Trouble::Unreadable(format!("{} records of this job", found.unreadable));
+                model.notice = Some(Notice::Trouble(trouble));
+            }
+            let is_named = open.journal.registry().job.name.get().is_some();
+            model.open = Some(open);
+            let mut effects = arrived(model);
+            // Where the name is not to be read, the one on the list is better than none.
+            effects.extend(is_named.then(|| listed(model)).flatten());
+            effects.extend(carry::opened(model));
+            effects
+        }
+        Err(trouble) => {
+            model.parcel = None;
+            model.notice = Some(Notice::Trouble(trouble));
+            Vec::new()
+        }
+    }
+}
+
+/// Whether a job, of which nothing is stored, is on no list either and no file of it is on its way.
+fn is_nowhere(model: &Model, job: JobId) -> bool {
+    let id = job.0.to_string();
+    let is_unlisted =
+        matches!(&model.jobs, JobList::Here(jobs) if jobs.iter().all(|card| card.id != id));
+    is_unlisted && model.parcel.is_none()
+}

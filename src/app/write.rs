@@ -1,0 +1,92 @@
+//! Writing down what a person wants: it is said on the bar, stored, and the list of jobs calls the
+//! job what it is called then.
+
+use super::ports::{JobCard, StoredLine};
+use super::{Effect, Field, JobList, Model, Notice, World, carry};
+use crate::command::{self, Want};
+use crate::domain::ids::ActId;
+use crate::journal::{Draft, Registry, Signature};
+
+/// Does what a person wants, and has it stored.
+pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
+    let Some(open) = &mut model.open else {
+        return Vec::new();
+    };
+    let draft = match command::draft(want, &open.journal) {
+        Ok(draft) => draft,
+        Err(refusal) => {
+            model.notice = Some(Notice::Refused(refusal));
+            return Vec::new();
+        }
+    };
+    // A box is chosen among other particulars of the same part, which therefore stays open.
+    let closes = !matches!(want, Want::BoxOutlet { .. });
+    let words = |registry: &Registry| command::done_words(want, registry);
+    let effects = write_down(model, draft, words, world);
+    if closes && !effects.is_empty() {
+        model.fields.clear(&[Field::OpenPart]);
+    }
+    effects
+}
+
+/// Writes a draft down, says what was done, and has it stored.
+pub(super) fn write_down(
+    model: &mut Model,
+    draft: Draft,
+    words: impl FnOnce(&Registry) -> String,
+    world: &impl World,
+) -> Vec<Effect> {
+    let Some(open) = &mut model.open else {
+        return Vec::new();
+    };
+    let signature = Signature {
+        by: model.person.signature(),
+        wall: world.now(),
+    };
+    let written = match open.write(draft, signature) {
+        Ok(written) => written,
+        Err(trouble) => {
+            model.notice = Some(Notice::Trouble(trouble));
+            return Vec::new();
+        }
+    };
+    model.notice = Some(Notice::Done {
+        words: words(open.journal.registry()),
+        act: written.id,
+    });
+    let line = stored(written.id, &written.line);
+    let batch = model
+        .saving
+        .begin(&open.journal.job().0.to_string(), vec![line]);
+    let mut effects = vec![Effect::Save(batch), Effect::AskToKeep];
+    effects.extend(listed(model));
+    effects
+}
+
+/// Has the list of jobs call the open job what it is called, whoever named it and however: an undo
+/// and a file of another phone rename it too.
+pub(super) fn listed(model: &mut Model) -> Option<Effect> {
+    let open = model.open.as_ref()?;
+    let card = JobCard {
+        id: open.journal.job().0.to_string(),
+        name: open.name().to_owned(),
+    };
+    if let JobList::Here(jobs) = &mut model.jobs {
+        if jobs.contains(&card) {
+            return None;
+        }
+        carry::put(jobs, &card);
+    }
+    Some(Effect::PutJob(card))
+}
+
+/// A line with the parts of its key.
+pub(super) fn stored(id: ActId, line: &str) -> StoredLine {
+    let hash = crate::journal::line_hash(line);
+    StoredLine {
+        writer: id.writer.0.to_string(),
+        n: id.n,
+        hash,
+        line: line.to_owned(),
+    }
+}
