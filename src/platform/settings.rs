@@ -3,8 +3,6 @@
 
 use gloo_storage::{LocalStorage, Storage};
 
-use web_sys::Storage;
-
 use super::browser::{local_storage_reachable, window};
 use crate::app::ports::Settings;
 
@@ -32,7 +30,7 @@ impl Settings for LocalSettings {
 const TYPED: &str = "typed";
 
 /// What the browser keeps for this window alone, over a reload.
-fn of_this_window() -> Option<Storage> {
+fn of_this_window() -> Option<web_sys::Storage> {
     window()?.session_storage().ok()?
 }
 
