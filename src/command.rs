@@ -198,6 +198,8 @@ pub enum Want {
     Dead { end: End, reason: String },
     /// Divide an end by conductors.
     SplitEnd { end: End, legs: LegNumber },
+    /// Make the legs of a split end one end again.
+    JoinLegs { end: End },
 
     /// These two were crossed at this side.
     Uncross {

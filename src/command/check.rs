@@ -6,7 +6,7 @@ use crate::domain::ids::ThingId;
 use crate::domain::place::Placement;
 use crate::domain::work::{Availability, Standing, WaitsFor};
 use crate::journal::{
-    CableFact, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
+    CableFact, DeviceFact, Draft, EndFact, EndOfPull, Fact, FactRef, FloorFact, JobFact, JointFact,
     LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact,
     Register, RoomFact, UnitFact, side_index,
 };
@@ -28,13 +28,25 @@ impl Desk<'_> {
                     gone = gone.or_else(|| self.gone(thing));
                 }
             });
-            if let Some(what) = gone {
-                return Err(Refusal::new(format!(
-                    "{what} is no longer in the job. Choose another one."
-                )));
-            }
+            no_longer(gone)?;
+        }
+        if draft.facts.is_empty() {
+            let mut emptied = self.replaced(draft).filter_map(Fact::subject);
+            no_longer(emptied.find_map(|thing| self.gone(thing)))?;
         }
         Ok(())
+    }
+
+    /// The facts that a draft lets go beyond the fields that it sets.
+    fn replaced<'a>(&'a self, draft: &'a Draft) -> impl Iterator<Item = &'a Fact> {
+        let replaced = draft.also_replaces.iter();
+        replaced.filter_map(|fact| self.said(*fact))
+    }
+
+    /// What an act says at a place.
+    pub(super) fn said(&self, fact: FactRef) -> Option<&Fact> {
+        let act = self.journal.act(fact.act)?;
+        act.facts.get(fact.fact as usize)
     }
 
     /// What a thing is called that is not in the job; none for one that is.
@@ -99,7 +111,8 @@ impl Desk<'_> {
             let about = act.about.iter().copied().filter(move |_| unknown);
             act.facts.iter().filter_map(Fact::subject).chain(about)
         });
-        let mut touched = draft.facts.iter().filter_map(Fact::subject).chain(struck);
+        let said = draft.facts.iter().chain(self.replaced(draft));
+        let mut touched = said.filter_map(Fact::subject).chain(struck);
         if touched.any(|thing| self.registry.changed_by_newer_version(thing)) {
             return Err(Refusal::new(
                 "A newer version of this app has changed this in a way that this version does not know. Update the app on this device first.",
@@ -116,12 +129,14 @@ impl Desk<'_> {
     }
 
     /// Whether the registry says already what a fact would say, and nothing else.
-    fn is_so(&self, fact: &Fact) -> bool {
+    pub(super) fn is_so(&self, fact: &Fact) -> bool {
         let of = self.registry;
         match fact {
             Fact::Job(JobFact::Named(name)) => only(&of.job.name, name),
             Fact::Job(JobFact::PinoutChosen(pinout)) => only(&of.job.pinout, pinout),
-            Fact::Job(JobFact::TagAddressSet(address)) => only(&of.job.tag_address, address),
+            Fact::Job(JobFact::TagAddressSet(address)) => {
+                said_or_empty(&of.job.tag_address, address)
+            }
             Fact::Job(JobFact::BoxHolds { number, medium }) => match of.job.boxes.get(number) {
                 Some(held) if held.get().is_some() => only(held, medium),
                 _ => medium.is_none(),
@@ -257,6 +272,21 @@ impl Desk<'_> {
             }
         }
     }
+}
+
+/// Lets every live value of a field go: then nothing is said of it any more.
+pub(super) fn empty<T: PartialEq>(draft: &mut Draft, register: &Register<T>) {
+    let said = register.all().map(|said| said.fact);
+    draft.also_replaces.extend(said);
+}
+
+/// Refuses what is gone by what it is called.
+fn no_longer(what: Option<&str>) -> Done {
+    what.map_or(Ok(()), |what| {
+        Err(Refusal::new(format!(
+            "{what} is no longer in the job. Choose another one."
+        )))
+    })
 }
 
 /// The pull that a fact names beside its subject.

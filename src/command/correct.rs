@@ -235,8 +235,7 @@ impl Desk<'_> {
 
     /// The same fact once more replaces every live value of its field, its own old one too.
     fn keep_said(&self, draft: &mut Draft, fact: FactRef) -> Done {
-        let act = self.journal.act(fact.act);
-        let said = act.and_then(|act| act.facts.get(fact.fact as usize));
+        let said = self.said(fact);
         let Some(said) = said.filter(|_| !self.journal.is_struck(fact.act)) else {
             return Err(Refusal::new(
                 "This was taken back in the meantime. Look at the list again.",

@@ -160,6 +160,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::Spare { end: at, .. } => format!("{} is spare.", end(at)),
         Want::Dead { end: at, .. } => format!("{} is dead.", end(at)),
         Want::SplitEnd { end: at, legs } => format!("{} has {} legs.", end(at), legs.get()),
+        Want::JoinLegs { end: at } => format!(
+            "{} is one end again. Its marks and tests stay, what was said of its legs does not.",
+            end(&End { leg: None, ..*at })
+        ),
         Want::TestCable { cable: id, test } => {
             let how = match test.outcome {
                 TestOutcome::Passed => "passed",

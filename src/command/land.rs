@@ -1,5 +1,6 @@
 //! Where ends belong and where they are: planned, landed, lifted, spare, dead, split.
 
+use super::check::empty;
 use super::{Desk, Done, JackEnd, Refusal, Want, words};
 use crate::domain::ids::PanelId;
 use crate::domain::label::LegNumber;
@@ -60,6 +61,7 @@ impl Desk<'_> {
                     )
                 }),
             Want::SplitEnd { end, legs } => self.split(draft, *end, *legs),
+            Want::JoinLegs { end } => self.join_legs(draft, End::whole(end.cable, end.side)),
             _ => return None,
         })
     }
@@ -393,24 +395,52 @@ impl Desk<'_> {
             )
             .or("Lift it", Want::Lift { end }));
         }
-        let mut landed = record.into_iter().flat_map(|record| {
-            let numbers = record.placement.legs.keys().copied();
-            numbers.filter(|leg| is_landed(record, Some(*leg)))
-        });
-        if let Some(leg) = landed.find(|leg| *leg > legs) {
-            let end = End {
-                leg: Some(leg),
-                ..end
-            };
-            return Err(Refusal::new(format!(
-                "Leg {} is landed. Lift it before you split this end into {} legs.",
-                leg.get(),
-                legs.get()
-            ))
-            .or("Lift it", Want::Lift { end }));
-        }
+        let before = format!("split this end into {} legs", legs.get());
+        self.refuse_landed_leg(end, Some(legs), &before)?;
         draft.push(Fact::End(of, EndFact::Split(legs)));
         Ok(())
+    }
+
+    /// Marks and tests are the cable's and stay. Where its legs belong, and that one is spare or
+    /// dead, counts no more.
+    fn join_legs(&self, draft: &mut Draft, end: End) -> Done {
+        self.end_of(end)?;
+        let record = self.end_record(end.cable, end.side);
+        let record = record.filter(|record| record.split.get().is_some());
+        let (Some(row), Some(record)) = (self.registry.cables.get(end.cable), record) else {
+            return Err(Refusal::new("This end is not split, so it is one already."));
+        };
+        self.refuse_landed_leg(end, None, "join the legs")?;
+        empty(draft, &record.split);
+        for (_, placed) in record.placement.legs.iter() {
+            empty(draft, placed);
+        }
+        for (_, planned) in row.planned[side_index(end.side)].legs.iter() {
+            empty(draft, planned);
+        }
+        Ok(())
+    }
+
+    /// A leg that is landed stays one; only those above a number are asked about.
+    fn refuse_landed_leg(&self, end: End, above: Option<LegNumber>, before: &str) -> Done {
+        let record = self.end_record(end.cable, end.side).into_iter();
+        let mut landed = record.flat_map(|record| {
+            let legs = record.placement.legs.keys().copied().map(Some);
+            legs.filter(|leg| is_landed(record, *leg))
+        });
+        let Some(leg) = landed.find(|leg| *leg > above) else {
+            return Ok(());
+        };
+        Err(Refusal::new(format!(
+            "Leg {} is landed. Lift it before you {before}.",
+            leg.map_or(0, LegNumber::get)
+        ))
+        .or(
+            "Lift it",
+            Want::Lift {
+                end: End { leg, ..end },
+            },
+        ))
     }
 }
 

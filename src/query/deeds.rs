@@ -8,7 +8,7 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Fitting, Placement};
 use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome};
-use crate::journal::{Act, EndFact, Fact, Journal, LooseEndFact, Registry};
+use crate::journal::{Act, EndFact, Fact, FloorFact, Journal, LooseEndFact, Registry};
 use crate::names;
 use crate::query::rack::placement;
 
@@ -80,7 +80,7 @@ pub fn deeds_of(journal: &Journal, cable: CableId) -> Vec<Deed> {
         joins || fact.subject() == Some(cable.0)
     };
     let acts = journal.history().into_iter().rev();
-    acts.filter(|act| act.facts.iter().any(about))
+    acts.filter(|act| act.facts.iter().chain(let_go(journal, act)).any(about))
         .map(|act| deed(journal, act, &about))
         .collect()
 }
@@ -102,6 +102,8 @@ pub(super) fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -
 fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> String {
     let mut told = void_marks(journal, act, tell);
     told.extend(told_facts(journal.registry(), act, tell));
+    let gone = let_go(journal, act).filter(|fact| tell(fact));
+    told.extend(gone.map(|fact| taken_back(&fact_words(journal.registry(), fact))));
     told.dedup();
     for struck in &act.strikes {
         let words = journal.act(*struck).map(|act| {
@@ -111,7 +113,7 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
                 .unwrap_or_else(|| "something taken back before".to_owned())
         });
         told.push(match words {
-            Some(words) => format!("taken back: {words}"),
+            Some(words) => taken_back(&words),
             None => "something was taken back".to_owned(),
         });
     }
@@ -157,12 +159,29 @@ fn told_facts(registry: &Registry, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> V
     told
 }
 
+fn taken_back(words: &str) -> String {
+    format!("taken back: {words}")
+}
+
+/// The facts that an act replaces.
+fn replaced<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<Item = &'a Fact> {
+    act.replaces.iter().filter_map(|fact| {
+        let facts = &journal.act(fact.act)?.facts;
+        facts.get(fact.fact as usize)
+    })
+}
+
+/// What an act lets go without anything in its place. Such an act says nothing else, apart from the
+/// name of the floor whose number it takes away.
+fn let_go<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<Item = &'a Fact> {
+    let names = |fact: &Fact| matches!(fact, Fact::Floor(_, FloorFact::Named(_)));
+    let replaced = replaced(journal, act).filter(move |fact| !names(fact));
+    replaced.filter(move |_| act.facts.iter().all(names))
+}
+
 /// The marks that do not count any more because of an act.
 fn void_marks(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec<String> {
-    let replaced = act.replaces.iter().filter_map(|fact| {
-        let facts = &journal.act(fact.act)?.facts;
-        facts.get(fact.fact as usize).filter(|fact| tell(fact))
-    });
+    let replaced = replaced(journal, act).filter(|fact| tell(fact));
     let marks = replaced.filter_map(|fact| match fact {
         Fact::End(_, EndFact::Marked(mark)) => {
             Some(format!("the old marks {} are void", mark.text))

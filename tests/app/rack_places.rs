@@ -280,6 +280,35 @@ fn an_end_is_split_its_legs_land_each_for_itself_and_undo_makes_it_whole() {
     // A leg speaks for its end, which may have been counted wrongly.
     card.sends(Field::Legs, "3", RackForm::Split(two));
     assert_eq!(legs(&card).len(), 3);
+
+    // Its legs are joined again where it is split, once none of them is landed.
+    let joins = |card: &Card| {
+        let mut joins = Vec::new();
+        ui::draw(&card.model).each(&mut |element| {
+            let taps = element.touches.iter().filter_map(|touch| match touch {
+                Touch::Tap(Action::Do { want, .. }) => Some(want.clone()),
+                _ => None,
+            });
+            joins.extend(taps.filter(|want| matches!(want, Want::JoinLegs { .. })));
+        });
+        joins
+    };
+    card.lets(Action::Go(Screen::HandCable(kit1.cable)));
+    card.lets(Action::Typed {
+        field: Field::HandTail,
+        text: names::end(card.registry(), two),
+    });
+    let wants = joins(&card);
+    assert_eq!(wants, [Want::JoinLegs { end: two }]);
+    for want in [Want::Lift { end: one }, Want::Lift { end: two }] {
+        card.lets(Action::Do { want, then: None });
+    }
+    card.lets(Action::Do {
+        want: wants[0].clone(),
+        then: None,
+    });
+    assert_eq!(legs(&card), [kit1]);
+    assert_eq!(joins(&card), []);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Where ends belong and where they are: one end at one place, and the ways out when two claim it.
 
-use bothends::command::Want;
+use bothends::command::{Want, done_words};
 use bothends::domain::label::LegNumber;
 use bothends::domain::medium::{Connector, Kind};
 use bothends::domain::place::{End, Fitting, Place};
@@ -316,6 +316,66 @@ fn a_split_end_lands_leg_by_leg() {
         legs: LegNumber::new(2).expect("two"),
     };
     site.refuses(leg, "a leg is not split again");
+}
+
+#[test]
+fn the_legs_of_an_end_are_joined_again_and_undo_parts_them() {
+    let mut site = Site::mill();
+    site.adds_outlet("KIT", "speaker-pair");
+    site.adds_panel("1A", "S", Connector::SpeakerTerminal, 8);
+    let (whole, first, second) = (
+        site.far("KIT1-A"),
+        site.leg("KIT1-A", 1),
+        site.leg("KIT1-A", 2),
+    );
+    let join = |end| Want::JoinLegs { end };
+    site.refuses(join(whole), "This end is not split");
+    site.does(Want::SplitEnd {
+        end: whole,
+        legs: LegNumber::new(2).expect("two"),
+    });
+    site.does(site.mark(first));
+    site.does(site.plan(first, "S02"));
+    site.does(site.land(first, "S01"));
+    site.does(Want::Dead {
+        end: second,
+        reason: "Nail".to_owned(),
+    });
+    let refusal = site.refuses(join(second), "Leg 1 is landed. Lift it before you join");
+    site.takes(&refusal, 1);
+    let split = site.state("KIT1-A");
+    assert_eq!(
+        split,
+        "KIT1-A: near bare, far marked KIT1-A split 2 .1 planned S02 .1 lifted .2 dead (Nail)"
+    );
+    // A leg speaks for its end. What is written on the copper stays, what was said of the legs goes.
+    let joined = site.does(join(second));
+    assert_eq!(
+        done_words(&join(second), site.registry()),
+        "KIT1-A at a rack not chosen is one end again. Its marks and tests stay, what was said of its legs does not."
+    );
+    assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far marked KIT1-A");
+    site.refuses(site.land(first, "S01"), "KIT1-A is not split here");
+    site.adds_outlet("KIT", "speaker-pair");
+    site.does(site.plan(site.far("KIT2-A"), "S02"));
+    site.undoes(joined);
+    assert_eq!(site.state("KIT1-A"), split);
+    site.does(join(whole));
+    site.does(site.land(whole, "S01"));
+    assert!(site.state("KIT1-A").ends_with("marked KIT1-A landed S01"));
+}
+
+#[test]
+fn legs_of_a_withdrawn_cable_are_left_alone() {
+    let mut site = Site::wired_mill();
+    let added = site.does(site.add_cable("KIT1", Kind::Cat6Utp));
+    let end = site.far("KIT1-C");
+    site.does(Want::SplitEnd {
+        end,
+        legs: LegNumber::new(2).expect("two"),
+    });
+    site.undoes(added);
+    site.refuses(Want::JoinLegs { end }, "no longer in the job");
 }
 
 #[test]

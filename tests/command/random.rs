@@ -222,6 +222,7 @@ impl Draw<'_> {
                 end: end?,
                 reason: reason(),
             },
+            26 if self.number(5, 3) == 0 => Want::JoinLegs { end: end? },
             26 => Want::SplitEnd {
                 end: end?,
                 legs: LegNumber::new(self.number(4, 4) + 1)?,

@@ -352,17 +352,14 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, is_chosen: bool, name: &s
     } else {
         String::new()
     };
-    let lift = Action::Do {
-        want: Want::Lift { end },
-        then: None,
-    };
+    let does = |want| Action::Do { want, then: None };
     let submit = |form| Action::Submit(Form::Rack(form));
     markup! {
         <details class="more" open={is_chosen}>
             <summary>{ "Something is different" }{ whose }</summary>
             <div class="form">
                 if tail.landed().is_some() {
-                    { button("Lift it: it is not landed", lift, Tone::Quiet) }
+                    { button("Lift it: it is not landed", does(Want::Lift { end }), Tone::Quiet) }
                 }
                 { beside }
                 <form class="form" onsubmit={sending(Form::Rack(RackForm::LandAt(end)))}>
@@ -376,6 +373,9 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, is_chosen: bool, name: &s
                     { number_field(model, Field::Legs, "Its conductors part into legs", "How many, such as 2 for two speakers on four conductors") }
                     <button type="submit" class="button">{ "Split this end" }</button>
                 </form>
+                if end.leg.is_some() {
+                    { button("Join its legs again", does(Want::JoinLegs { end }), Tone::Quiet) }
+                }
                 { text_field(model, Field::Reason, "It stays unused, because", "Its tag then says FUTURE or DEAD") }
                 { text_field(model, Field::Kept, "Where its coil is", "") }
                 <div class="actions-pair">

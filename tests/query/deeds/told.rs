@@ -10,6 +10,7 @@ use bothends::domain::work::{
     Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, TestMethod, TestOutcome, WallBox,
 };
 use bothends::journal::Found;
+use bothends::query::deeds::deeds_of;
 
 use super::{last, mill, near, says, text};
 
@@ -397,9 +398,15 @@ fn work_on_ends_is_told() {
             },
             "KIT1-A at a rack not chosen was split into 2 legs.",
         ),
+        (
+            Want::JoinLegs { end: far },
+            "Taken back: KIT1-A at a rack not chosen was split into 2 legs.",
+        ),
     ] {
         says(&mut mill, &want, words);
     }
+    let last = last(&mill);
+    assert_eq!(deeds_of(&mill.journal, far.cable)[0].words, last);
 }
 
 #[test]
