@@ -42,6 +42,8 @@ pub enum Want {
     NameJob { name: String },
     /// Say how the jacks of the job are wired.
     ChoosePinout { pinout: Pinout },
+    /// Say which web address stands before the text of the tags; empty: none.
+    SetTagAddress { address: String },
     /// Add a building or unit.
     AddUnit { name: String },
     /// Rename a building or unit.

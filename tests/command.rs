@@ -15,5 +15,6 @@ mod plan;
 mod random;
 mod rough;
 mod settle;
+mod twice;
 mod undo;
 mod walk;

@@ -195,6 +195,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
                 cable(*id)
             )
         }
+        Want::SetTagAddress { address } if address.is_empty() => {
+            "Tags have no address before their text.".to_owned()
+        }
+        Want::SetTagAddress { address } => format!("Tags begin with {address}."),
         Want::ChoosePinout { pinout } => format!("Jacks are wired T568{pinout:?}."),
         Want::RenameUnit { name, .. }
         | Want::RenameFloor { name, .. }

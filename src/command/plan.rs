@@ -2,6 +2,7 @@
 
 use super::codes::{letters_for, no_letter};
 use super::{Desk, Done, Refusal, Want, words};
+use crate::codes::tag::WebAddress;
 use crate::domain::ids::{
     CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
 };
@@ -26,6 +27,7 @@ impl Desk<'_> {
                 draft.push(Fact::Job(JobFact::PinoutChosen(*pinout)));
                 Ok(())
             }
+            Want::SetTagAddress { address } => tag_address(draft, address),
             Want::AddUnit { name } => words(name, "The name of the building or unit").map(|name| {
                 let unit: UnitId = draft.mint();
                 draft.push(Fact::Unit(unit, UnitFact::Added));
@@ -496,6 +498,19 @@ fn hold_cables(draft: &mut Draft, kind: OutletTypeId, cables: &[PlannedCable]) -
         kind,
         OutletTypeFact::Holds(cables.to_vec()),
     ));
+    Ok(())
+}
+
+/// The address is kept as it is printed.
+fn tag_address(draft: &mut Draft, address: &str) -> Done {
+    let address = match address.trim() {
+        "" => String::new(),
+        text => {
+            let address = WebAddress::new(text).map_err(|bad| Refusal::new(bad.to_string()))?;
+            address.as_str().to_owned()
+        }
+    };
+    draft.push(Fact::Job(JobFact::TagAddressSet(address)));
     Ok(())
 }
 

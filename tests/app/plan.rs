@@ -177,6 +177,30 @@ fn a_room_is_renamed_recoded_and_put_on_a_floor() {
 }
 
 #[test]
+fn the_address_on_tags_is_typed_where_the_job_is_named() {
+    let mut bench = Bench::open(Mill::new(), Screen::Job);
+    bench.sends(PlanForm::Open(Planned::Job));
+    assert_eq!(bench.field(Field::EditCode), "");
+    bench.types(Field::EditCode, "registry.example");
+    let words = bench.sends(PlanForm::Recode(Planned::Job));
+    assert!(
+        words.starts_with("refused: This is not a web address"),
+        "{words}"
+    );
+    assert_eq!(bench.field(Field::EditCode), "registry.example");
+    bench.types(Field::EditCode, "https://registry.example");
+    assert_eq!(
+        bench.sends(PlanForm::Recode(Planned::Job)),
+        "Tags begin with HTTPS://REGISTRY.EXAMPLE."
+    );
+    bench.sends(PlanForm::Open(Planned::Job));
+    assert_eq!(bench.field(Field::EditCode), "HTTPS://REGISTRY.EXAMPLE/");
+    bench.types(Field::EditCode, "");
+    let words = bench.sends(PlanForm::Recode(Planned::Job));
+    assert_eq!(words, "Tags have no address before their text.");
+}
+
+#[test]
 fn rooms_change_places_in_the_walk_with_one_undo() {
     let mut mill = Mill::new();
     mill.room("Pottery studio", "POT");

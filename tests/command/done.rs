@@ -59,6 +59,18 @@ fn names_codes_and_places_are_said() {
             },
             "It is panel E now.",
         ),
+        (
+            Want::SetTagAddress {
+                address: "HTTPS://REGISTRY.EXAMPLE".to_owned(),
+            },
+            "Tags begin with HTTPS://REGISTRY.EXAMPLE.",
+        ),
+        (
+            Want::SetTagAddress {
+                address: String::new(),
+            },
+            "Tags have no address before their text.",
+        ),
     ];
     for (want, words) in wants {
         says(&mut site, want, words);

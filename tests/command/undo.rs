@@ -92,6 +92,9 @@ fn everything_that_is_done_can_be_undone() {
             floor,
             name: text("Mill floor"),
         },
+        Want::SetTagAddress {
+            address: text("https://registry.example"),
+        },
         Want::AddRoom {
             name: text("Hall"),
             code: room_code("HAL"),

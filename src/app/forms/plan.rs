@@ -170,7 +170,10 @@ fn fill(model: &mut Model, thing: Planned) {
     };
     let mut code = None;
     let name = match thing {
-        Planned::Job => registry.job.name.get(),
+        Planned::Job => {
+            code = registry.job.tag_address.get().cloned();
+            registry.job.name.get()
+        }
         Planned::Unit(id) => registry.units.get(id).and_then(|row| row.name.get()),
         Planned::Floor(id) => registry.floors.get(id).and_then(|row| row.name.get()),
         Planned::Room(id) => registry.rooms.get(id).and_then(|row| {
@@ -219,11 +222,10 @@ fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         Planned::Panel(panel) => {
             racks::letters(&code).map(|letters| Want::LetterPanel { panel, letters })
         }
-        Planned::Job
-        | Planned::Unit(_)
-        | Planned::Floor(_)
-        | Planned::Device(_)
-        | Planned::Joint(_) => Err("This has a name, but no code.".to_owned()),
+        Planned::Job => Ok(Want::SetTagAddress { address: code }),
+        Planned::Unit(_) | Planned::Floor(_) | Planned::Device(_) | Planned::Joint(_) => {
+            Err("This has a name, but no code.".to_owned())
+        }
     };
     match want {
         Ok(want) => take(model, want, &EDITS, None, world),

@@ -6,7 +6,7 @@ use crate::domain::length::LengthUnit;
 use crate::query::Tally;
 use crate::query::plan::{RoomProgress, progress};
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::opening::{Face, card, opening, rename_form};
+use crate::ui::parts::opening::{Face, card, opening, recode_form, rename_form};
 use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{Tone, button, code, empty, page_of, pager, row, text_field};
 use crate::ui::{Html, sending, tap};
@@ -126,7 +126,7 @@ fn mark(count: usize, of: usize) -> &'static str {
 fn settings(model: &Model, open: &OpenJob) -> Html {
     let name = Face {
         lead: markup! {},
-        text: "Name of the job".into(),
+        text: "Name, address on tags".into(),
         note: open.name().to_owned().into(),
     };
     let units = [(LengthUnit::Feet, "Feet"), (LengthUnit::Metres, "Metres")];
@@ -138,7 +138,12 @@ fn settings(model: &Model, open: &OpenJob) -> Html {
         <section aria-labelledby="settings">
             <h2 id="settings">{ "Settings" }</h2>
             <ul class="rows">
-                { opening(model, Planned::Job, name, || rename_form(model, Planned::Job)) }
+                { opening(model, Planned::Job, name, || markup! {
+                    <>
+                        { rename_form(model, Planned::Job) }
+                        { recode_form(model, Planned::Job, "Address on tags", "Such as https://registry.example: it stands before the text in their QR codes. Empty: none.") }
+                    </>
+                }) }
             </ul>
             { pinout(open) }
             { one_of("Lengths are typed in", units.map(|(unit, words)| (words, model.unit == unit, Action::SetUnit(unit)))) }

@@ -45,6 +45,10 @@ fn work_on_the_house_is_told() {
     says(&mut mill, &name("Mill"), "The job: called Mill.");
     let pinout = Want::ChoosePinout { pinout: Pinout::B };
     says(&mut mill, &pinout, "The job: jacks are wired T568B.");
+    let address = Want::SetTagAddress {
+        address: text("https://registry.example"),
+    };
+    says(&mut mill, &address, "The job: the address on tags was set.");
     says(
         &mut mill,
         &floor,
