@@ -30,6 +30,7 @@ mod picture;
 mod plan;
 mod rack;
 mod rough;
+mod twice;
 mod undo;
 
 pub use done::done_words;
@@ -240,6 +241,13 @@ pub enum Want {
     LetterPanel {
         panel: PanelId,
         letters: PanelLetters,
+    },
+    /// Say where a panel stands, and what it is for.
+    PlacePanel {
+        panel: PanelId,
+        rack: RackId,
+        unit: Option<u8>,
+        purpose: String,
     },
     /// Say what a position is kept for.
     KeepPosition {

@@ -31,6 +31,8 @@ pub enum Field {
     EditCode,
     EditFloor,
     EditUnit,
+    EditRack,
+    EditRackUnit,
     OutletKind,
     OutletPurpose,
     OutletRack,

@@ -49,6 +49,14 @@ impl Desk<'_> {
         act.facts.get(fact.fact as usize)
     }
 
+    /// Adds a fact that changes something: what is so already is not said again, so that a form with
+    /// several fields takes no side in what another phone changes meanwhile.
+    pub(super) fn change(&self, draft: &mut Draft, fact: Fact) {
+        if !self.is_so(&fact) {
+            draft.push(fact);
+        }
+    }
+
     /// What a thing is called that is not in the job; none for one that is.
     fn gone(&self, thing: ThingId) -> Option<&'static str> {
         let of = self.registry;
@@ -205,7 +213,9 @@ impl Desk<'_> {
                 PanelFact::Added(_) => false,
                 PanelFact::InRack(rack) => only(&row.rack, rack),
                 PanelFact::Lettered(letters) => only(&row.letters, letters),
-                PanelFact::AtUnit(unit) => only(&row.unit, unit),
+                PanelFact::AtUnit(unit) => {
+                    only(&row.unit, unit) || (unit.is_none() && row.unit.get().is_none())
+                }
                 PanelFact::Purposed(purpose) => said_or_empty(&row.purpose, purpose),
             }),
             Fact::PositionKept(position, kept) => {

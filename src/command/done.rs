@@ -225,6 +225,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             format!("{} is space {space}.", names::rack(registry, *rack))
         }
         Want::LetterPanel { letters, .. } => format!("It is panel {letters} now."),
+        Want::PlacePanel { panel, .. } => format!("Kept for {}.", names::panel(registry, *panel)),
         Want::KeepPosition { position, kept } => {
             let how = match kept {
                 Availability::Open => "free for use",

@@ -39,6 +39,12 @@ impl Desk<'_> {
                     }
                 })
                 .map(|_| draft.push(Fact::PositionKept(*position, kept.clone()))),
+            Want::PlacePanel {
+                panel,
+                rack,
+                unit,
+                purpose,
+            } => self.place_panel(draft, *panel, *rack, *unit, purpose),
             Want::AddDevice { name, room } => words(name, "The name of the device").map(|name| {
                 let device: DeviceId = draft.mint();
                 draft.push(Fact::Device(device, DeviceFact::Added));
@@ -127,10 +133,29 @@ impl Desk<'_> {
     ) -> Done {
         self.free_letters(letters, None)?;
         let panel: PanelId = draft.mint();
+        self.free_rack_unit(rack, unit, panel)?;
         draft.push(Fact::Panel(panel, PanelFact::Added(make)));
         draft.push(Fact::Panel(panel, PanelFact::InRack(rack)));
         draft.push(Fact::Panel(panel, PanelFact::Lettered(letters)));
         draft.push(Fact::Panel(panel, PanelFact::AtUnit(unit)));
+        Ok(())
+    }
+
+    fn place_panel(
+        &self,
+        draft: &mut Draft,
+        panel: PanelId,
+        rack: RackId,
+        unit: Option<u8>,
+        purpose: &str,
+    ) -> Done {
+        self.change(draft, Fact::Panel(panel, PanelFact::InRack(rack)));
+        self.change(draft, Fact::Panel(panel, PanelFact::AtUnit(unit)));
+        if !draft.facts.is_empty() {
+            self.free_rack_unit(rack, unit, panel)?;
+        }
+        let purpose = PanelFact::Purposed(purpose.to_owned());
+        self.change(draft, Fact::Panel(panel, purpose));
         Ok(())
     }
 }

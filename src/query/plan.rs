@@ -276,6 +276,8 @@ pub struct PanelPlan {
     pub make: Option<PanelMake>,
     /// Its rack unit, where that is known.
     pub unit: Option<u8>,
+    /// What it is for; empty where nobody said.
+    pub purpose: String,
 }
 
 /// The racks by space, then the panels that stand in none.
@@ -312,6 +314,10 @@ fn panel_plan(registry: &Registry, id: PanelId) -> PanelPlan {
         letters: letters.map(ToString::to_string).unwrap_or_default(),
         make: rack::make(registry, id),
         unit: row.and_then(|row| row.unit.get().copied().flatten()),
+        purpose: row
+            .and_then(|row| row.purpose.get())
+            .cloned()
+            .unwrap_or_default(),
     }
 }
 

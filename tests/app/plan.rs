@@ -15,6 +15,8 @@ use bothends::exchange::jobfile;
 use bothends::journal::{Registry, WallTime};
 use bothends::query::plan;
 use bothends::query::rack::SlotState;
+use bothends::ui;
+use bothends::view::Node;
 
 use crate::mill::Mill;
 use crate::support::still::Still;
@@ -69,10 +71,31 @@ impl Bench {
         self.model.registry().expect("a job")
     }
 
+    /// What a list on the screen offers.
+    fn options(&self, id: &str) -> Vec<String> {
+        let mut options = Vec::new();
+        ui::draw(&self.model).each(&mut |element| {
+            if element.tag == "select" && element.attribute("id") == Some(id) {
+                element.inside.iter().for_each(|node| {
+                    node.each(&mut |option| options.extend(option.inside.iter().map(words)));
+                });
+            }
+        });
+        options
+    }
+
     /// The codes of the rooms in walking order.
     fn walk(&self) -> Vec<String> {
         let rooms = plan::rooms(self.registry()).into_iter();
         rooms.map(|room| room.code).collect()
+    }
+}
+
+fn words(node: &Node<Action>) -> String {
+    match node {
+        Node::Text(words) => words.to_string(),
+        Node::Nothing | Node::Element(_) => String::new(),
+        Node::Several(nodes) => nodes.iter().map(words).collect(),
     }
 }
 
@@ -174,6 +197,43 @@ fn a_room_is_renamed_recoded_and_put_on_a_floor() {
     bench.types(Field::EditFloor, &floor.0.to_string());
     bench.sends(PlanForm::PutRoom(kitchen));
     assert_eq!(plan::rooms(bench.registry())[0].floor, Some(floor));
+}
+
+#[test]
+fn a_panel_is_placed_and_given_a_purpose_in_one_form() {
+    let mill = Mill::new();
+    let panel = mill.panel_id("B");
+    let thing = Planned::Panel(panel);
+    let mut bench = Bench::open(mill, Screen::Racks);
+    bench.types(Field::RackName, "Loft rack");
+    bench.types(Field::RackSpace, "2A");
+    bench.sends(PlanForm::AddRack);
+    bench.sends(PlanForm::Open(thing));
+    assert_eq!(bench.field(Field::EditRackUnit), "20");
+    let racks = bench.options("field-editrack");
+    assert_eq!(racks, ["1A Main rack", "2A Loft rack"]);
+    bench.types(Field::EditRackUnit, "18");
+    let words = bench.sends(PlanForm::Rename(thing));
+    assert!(
+        words.starts_with("refused: Panel C is at rack unit 18 of Main rack"),
+        "{words}"
+    );
+    bench.types(Field::EditRackUnit, "low");
+    let words = bench.sends(PlanForm::Rename(thing));
+    assert!(
+        words.starts_with("refused: “low” is not a rack unit"),
+        "{words}"
+    );
+    let loft = plan::racks(bench.registry())[1].rack.expect("a rack");
+    bench.types(Field::EditRack, &loft.0.to_string());
+    bench.types(Field::EditRackUnit, "");
+    bench.types(Field::EditName, "The flats");
+    assert_eq!(bench.sends(PlanForm::Rename(thing)), "Kept for Panel B.");
+    let placed = plan::racks(bench.registry())[1].panels[0].clone();
+    assert_eq!(
+        (placed.panel, placed.unit, placed.purpose.as_str()),
+        (panel, None, "The flats")
+    );
 }
 
 #[test]

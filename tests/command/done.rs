@@ -60,6 +60,24 @@ fn names_codes_and_places_are_said() {
             "It is panel E now.",
         ),
         (
+            Want::PlacePanel {
+                panel,
+                rack,
+                unit: Some(7),
+                purpose: name(),
+            },
+            "Kept for Panel E.",
+        ),
+        (
+            Want::PlacePanel {
+                panel,
+                rack,
+                unit: Some(7),
+                purpose: name(),
+            },
+            "Kept for Panel E.",
+        ),
+        (
             Want::SetTagAddress {
                 address: "HTTPS://REGISTRY.EXAMPLE".to_owned(),
             },

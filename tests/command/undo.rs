@@ -266,6 +266,12 @@ fn everything_that_is_done_can_be_undone() {
             panel,
             letters: panel_letters("X"),
         },
+        Want::PlacePanel {
+            panel,
+            rack,
+            unit: Some(9),
+            purpose: text("The flats"),
+        },
         Want::KeepPosition {
             position: site.position("B09"),
             kept: Availability::Reserved {

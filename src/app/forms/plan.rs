@@ -90,12 +90,14 @@ pub enum Planned {
 }
 
 /// The fields of the thing that is open.
-const EDITS: [Field; 5] = [
+const EDITS: [Field; 7] = [
     Field::OpenRow,
     Field::EditName,
     Field::EditCode,
     Field::EditFloor,
     Field::EditUnit,
+    Field::EditRack,
+    Field::EditRackUnit,
 ];
 
 impl Planned {
@@ -186,7 +188,7 @@ fn fill(model: &mut Model, thing: Planned) {
         }),
         Planned::Panel(id) => registry.panels.get(id).and_then(|row| {
             code = row.letters.get().map(ToString::to_string);
-            None
+            row.purpose.get()
         }),
         Planned::Device(id) => registry.devices.get(id).and_then(|row| row.name.get()),
         Planned::Joint(id) => registry.joints.get(id).and_then(|row| row.name.get()),
@@ -196,6 +198,9 @@ fn fill(model: &mut Model, thing: Planned) {
     model.fields.set(Field::EditCode, code.unwrap_or_default());
     if let Planned::Room(room) = thing {
         rooms::fill(model, room);
+    }
+    if let Planned::Panel(panel) = thing {
+        racks::fill(model, panel);
     }
 }
 
@@ -207,7 +212,10 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         Planned::Floor(floor) => Want::RenameFloor { floor, name },
         Planned::Room(room) => Want::RenameRoom { room, name },
         Planned::Rack(rack) => Want::RenameRack { rack, name },
-        Planned::Panel(_) => return refuse(model, "A panel is called by its letters alone."),
+        Planned::Panel(panel) => match racks::placed(model, panel, name) {
+            Ok(want) => want,
+            Err(words) => return refuse(model, &words),
+        },
         Planned::Device(device) => Want::RenameDevice { device, name },
         Planned::Joint(joint) => Want::RenameJoint { joint, name },
     };

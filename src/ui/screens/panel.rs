@@ -43,8 +43,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, panel: PanelId, face: F
     let registry = open.journal.registry();
     let mut page = Page::new(names::panel(registry, panel));
     page.back = Some(Screen::Rack);
-    let rack = registry.panels.get(panel).and_then(|row| row.rack.get());
+    let row = registry.panels.get(panel);
+    let rack = row.and_then(|row| row.rack.get());
     page.above = rack.map_or_else(|| "Rack".to_owned(), |rack| names::rack(registry, *rack));
+    let purpose = row.and_then(|row| row.purpose.get());
+    if let Some(purpose) = purpose.filter(|purpose| !purpose.is_empty()) {
+        page.above = format!("{}, {purpose}", page.above);
+    }
     let Some(make) = make(registry, panel) else {
         page.body = empty(
             "This panel is no longer in the job.",

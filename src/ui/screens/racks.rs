@@ -70,7 +70,7 @@ fn rack_list(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
             <ul class="rows">
                 { for page_of(&lines, desk.model.page).iter().map(|line| match line {
                     Line::Rack(rack) => rack_row(desk, rack),
-                    Line::Panel(panel) => panel_row(desk, panel),
+                    Line::Panel(panel) => panel_row(desk, racks, panel),
                 }) }
             </ul>
             { pager(desk.model.page, lines.len()) }
@@ -98,10 +98,33 @@ fn rack_row(desk: Desk<'_>, rack: &RackPlan) -> Html {
     })
 }
 
-fn panel_row(desk: Desk<'_>, panel: &PanelPlan) -> Html {
+/// The racks to choose from.
+fn rack_options(racks: &[RackPlan]) -> Vec<(String, String)> {
+    let options = racks.iter().filter_map(|rack| {
+        Some((
+            rack.rack?.0.to_string(),
+            format!("{} {}", rack.space, rack.name),
+        ))
+    });
+    options.collect()
+}
+
+fn unit_field(model: &Model, field: Field) -> Html {
+    number_field(
+        model,
+        field,
+        "Rack unit of its lower edge, if you want",
+        "Counted from the bottom of the rack",
+    )
+}
+
+fn panel_row(desk: Desk<'_>, racks: &[RackPlan], panel: &PanelPlan) -> Html {
     let Desk { model, .. } = desk;
     let thing = Planned::Panel(panel.panel);
-    let what = panel.make.map_or_else(String::new, names::make);
+    let what = panel.make.map(names::make).into_iter();
+    let purpose = Some(panel.purpose.clone()).filter(|purpose| !purpose.is_empty());
+    let what: Vec<String> = what.chain(purpose).collect();
+    let what = what.join(", ");
     let unit = panel.unit.map(|unit| format!("unit {unit}"));
     let face = Face {
         lead: markup! { <span class="panel-letters">{ code(panel.letters.clone()) }</span> },
@@ -117,12 +140,20 @@ fn panel_row(desk: Desk<'_>, panel: &PanelPlan) -> Html {
             panel: panel.panel,
             face: Seen::Front,
         });
+        let place = markup! {
+            <>
+                { choice(model, Field::EditRack, "In which rack", rack_options(racks)) }
+                { unit_field(model, Field::EditRackUnit) }
+                { text_field(model, Field::EditName, "What it is for", "") }
+            </>
+        };
         markup! {
             <>
                 { button("Plan this panel in order", fill, Tone::Quiet) }
                 <p class="hint">{ "Gives its free positions to the cables that suit it and have none, in walking order." }</p>
                 { button("Look at this panel", look, Tone::Quiet) }
                 { recode_form(model, thing, "Letter", "Panels are lettered through the whole job, so that B07 alone says which.") }
+                { plan_form(PlanForm::Rename(thing), place, "Change place or purpose") }
             </>
         }
     })
@@ -130,15 +161,7 @@ fn panel_row(desk: Desk<'_>, panel: &PanelPlan) -> Html {
 
 fn add_panel(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
     let Desk { model, open } = desk;
-    let mut options: Vec<(String, String)> = racks
-        .iter()
-        .filter_map(|rack| {
-            Some((
-                rack.rack?.0.to_string(),
-                format!("{} {}", rack.space, rack.name),
-            ))
-        })
-        .collect();
+    let mut options = rack_options(racks);
     let likely = chosen_panel_rack(model).map(|id| id.0.to_string());
     options.order_by_key(|(value, _)| Some(value) != likely.as_ref());
     let connectors = Connector::all().map(|one| (one.key().to_owned(), one.words().to_owned()));
@@ -152,7 +175,7 @@ fn add_panel(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
             { number_field(model, Field::PanelSize, "How many positions", "Such as 12, 24 or 48; 96 at most. Left empty: 24.") }
             { text_field(model, Field::PanelLetters, "Letter", "Panels are lettered through the whole job.") }
             { left_empty(letters.map(|letters| letters.to_string())) }
-            { number_field(model, Field::PanelUnit, "Rack unit of its lower edge, if you want", "Counted from the bottom of the rack") }
+            { unit_field(model, Field::PanelUnit) }
         </>
     };
     card(
@@ -218,15 +241,7 @@ fn first_part<T>(items: &[T], draw: impl Fn(&T) -> Html) -> Html {
 
 fn ties(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
     let Desk { model, open } = desk;
-    let options: Vec<(String, String)> = racks
-        .iter()
-        .filter_map(|rack| {
-            Some((
-                rack.rack?.0.to_string(),
-                format!("{} {}", rack.space, rack.name),
-            ))
-        })
-        .collect();
+    let options = rack_options(racks);
     if options.len() < 2 {
         return markup! {};
     }

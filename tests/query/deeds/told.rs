@@ -452,6 +452,15 @@ fn work_at_the_rack_is_told() {
             "Panel E: its letter is E.",
         ),
         (
+            Want::PlacePanel {
+                panel,
+                rack: mill.rack_id("1A"),
+                unit: Some(12),
+                purpose: text("the flats"),
+            },
+            "Panel E: at rack unit 12; Panel E: for the flats.",
+        ),
+        (
             keep(Availability::Reserved {
                 reason: text("aerial"),
             }),

@@ -5,7 +5,7 @@ use crate::app::forms::wall::medium;
 use crate::app::{Effect, Field, Model, World};
 use crate::codes::strict;
 use crate::command::Want;
-use crate::domain::ids::{RackId, RoomId};
+use crate::domain::ids::{PanelId, RackId, RoomId};
 use crate::domain::label::{PanelLetters, SpaceCode};
 use crate::domain::medium::Connector;
 use crate::domain::work::JointKind;
@@ -50,18 +50,42 @@ pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
 /// The rack that a new panel is added to: the one chosen, else the first.
 #[must_use]
 pub fn chosen_panel_rack(model: &Model) -> Option<RackId> {
-    let racks = wall::racks(model.registry()?);
-    let chosen: Option<RackId> = chosen(model, Field::PanelRack);
+    chosen_rack(model, Field::PanelRack).ok()
+}
+
+/// The rack that a list shows: the one chosen, else its first.
+fn chosen_rack(model: &Model, field: Field) -> Result<RackId, String> {
+    let racks = model.registry().map(wall::racks).unwrap_or_default();
+    let chosen: Option<RackId> = chosen(model, field);
     chosen
         .filter(|rack| racks.iter().any(|known| known.id == *rack))
         .or_else(|| racks.first().map(|rack| rack.id))
+        .ok_or_else(|| "Add a rack first: a panel stands in one.".to_owned())
+}
+
+/// Puts the place of a panel into the fields.
+pub(super) fn fill(model: &mut Model, panel: PanelId) {
+    let row = model.registry().and_then(|of| of.panels.get(panel));
+    let rack = row.and_then(|row| row.rack.get());
+    let rack = rack.map_or_else(String::new, |rack| rack.0.to_string());
+    let unit = row.and_then(|row| row.unit.get().copied().flatten());
+    let unit = unit.map_or_else(String::new, |unit| unit.to_string());
+    model.fields.set(Field::EditRack, rack);
+    model.fields.set(Field::EditRackUnit, unit);
+}
+
+/// Where a panel is placed by the fields, and what for.
+pub(super) fn placed(model: &Model, panel: PanelId, purpose: String) -> Result<Want, String> {
+    Ok(Want::PlacePanel {
+        panel,
+        rack: chosen_rack(model, Field::EditRack)?,
+        unit: rack_unit(&text(model, Field::EditRackUnit))?,
+        purpose,
+    })
 }
 
 pub(super) fn add_panel(model: &mut Model, world: &impl World) -> Vec<Effect> {
-    let Some(rack) = chosen_panel_rack(model) else {
-        return refuse(model, "Add a rack first: a panel stands in one.");
-    };
-    match panel(model, rack) {
+    match chosen_rack(model, Field::PanelRack).and_then(|rack| panel(model, rack)) {
         Ok(want) => {
             // Connector and size stay: panels of one kind are added one after the other.
             let fields = [Field::PanelLetters, Field::PanelUnit];
