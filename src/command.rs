@@ -51,8 +51,12 @@ pub enum Want {
     RenameUnit { unit: UnitId, name: String },
     /// Add a floor.
     AddFloor { name: String, number: Option<u8> },
-    /// Rename a floor.
-    RenameFloor { floor: FloorId, name: String },
+    /// Give a floor this name and this number.
+    RenameFloor {
+        floor: FloorId,
+        name: String,
+        number: Option<u8>,
+    },
     /// Add a room at the end of the walking order.
     AddRoom {
         name: String,
@@ -64,10 +68,13 @@ pub enum Want {
     RenameRoom { room: RoomId, name: String },
     /// Give a room another code.
     RecodeRoom { room: RoomId, code: RoomCode },
-    /// Put a room on a floor.
-    PutRoomOnFloor { room: RoomId, floor: FloorId },
-    /// Put a room in a building or unit.
-    PutRoomInUnit { room: RoomId, unit: UnitId },
+    /// Put a room on a floor, or on none.
+    PutRoomOnFloor {
+        room: RoomId,
+        floor: Option<FloorId>,
+    },
+    /// Put a room in a building or unit, or in none.
+    PutRoomInUnit { room: RoomId, unit: Option<UnitId> },
     /// Give a room its place in the walking order.
     OrderRoom { room: RoomId, order: u32 },
     /// Let two rooms change places in the walking order.
@@ -77,9 +84,10 @@ pub enum Want {
         name: String,
         cables: Vec<PlannedCable>,
     },
-    /// Change the cables of an outlet type, for outlets added from now on.
+    /// Change the name of an outlet type, and its cables for outlets added from now on.
     ChangeOutletType {
         kind: OutletTypeId,
+        name: String,
         cables: Vec<PlannedCable>,
     },
     /// Add an outlet with the cables of its type.

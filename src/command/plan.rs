@@ -1,5 +1,6 @@
 //! Planning: buildings, floors, rooms, outlet types, outlets and their cables.
 
+use super::check::empty;
 use super::codes::{letters_for, no_letter};
 use super::{Desk, Done, Refusal, Want, words};
 use crate::codes::tag::WebAddress;
@@ -28,23 +29,22 @@ impl Desk<'_> {
                 Ok(())
             }
             Want::SetTagAddress { address } => tag_address(draft, address),
-            Want::AddUnit { name } => words(name, "The name of the building or unit").map(|name| {
+            Want::AddUnit { name } => {
                 let unit: UnitId = draft.mint();
                 draft.push(Fact::Unit(unit, UnitFact::Added));
-                draft.push(Fact::Unit(unit, UnitFact::Named(name.to_owned())));
-            }),
-            Want::RenameUnit { unit, name } => words(name, "The name of the building or unit")
-                .map(|name| draft.push(Fact::Unit(*unit, UnitFact::Named(name.to_owned())))),
-            Want::AddFloor { name, number } => words(name, "The name of the floor").map(|name| {
+                self.name_unit(draft, unit, name)
+            }
+            Want::RenameUnit { unit, name } => self.name_unit(draft, *unit, name),
+            Want::AddFloor { name, number } => {
                 let floor: FloorId = draft.mint();
                 draft.push(Fact::Floor(floor, FloorFact::Added));
-                draft.push(Fact::Floor(floor, FloorFact::Named(name.to_owned())));
-                if let Some(number) = number {
-                    draft.push(Fact::Floor(floor, FloorFact::Numbered(*number)));
-                }
-            }),
-            Want::RenameFloor { floor, name } => words(name, "The name of the floor")
-                .map(|name| draft.push(Fact::Floor(*floor, FloorFact::Named(name.to_owned())))),
+                self.name_floor(draft, floor, name, *number)
+            }
+            Want::RenameFloor {
+                floor,
+                name,
+                number,
+            } => self.name_floor(draft, *floor, name, *number),
             Want::AddRoom {
                 name,
                 code,
@@ -58,11 +58,19 @@ impl Desk<'_> {
                 .and_then(|()| self.refuse_double_codes_in(*room, *code))
                 .map(|()| draft.push(Fact::Room(*room, RoomFact::Coded(*code)))),
             Want::PutRoomOnFloor { room, floor } => {
-                draft.push(Fact::Room(*room, RoomFact::OnFloor(*floor)));
+                match (floor, self.registry.rooms.get(*room)) {
+                    (Some(floor), _) => draft.push(Fact::Room(*room, RoomFact::OnFloor(*floor))),
+                    (None, Some(row)) => empty(draft, &row.floor),
+                    (None, None) => {}
+                }
                 Ok(())
             }
             Want::PutRoomInUnit { room, unit } => {
-                draft.push(Fact::Room(*room, RoomFact::InUnit(*unit)));
+                match (unit, self.registry.rooms.get(*room)) {
+                    (Some(unit), _) => draft.push(Fact::Room(*room, RoomFact::InUnit(*unit))),
+                    (None, Some(row)) => empty(draft, &row.unit),
+                    (None, None) => {}
+                }
                 Ok(())
             }
             Want::OrderRoom { room, order } => {
@@ -70,19 +78,65 @@ impl Desk<'_> {
                 Ok(())
             }
             Want::SwapRooms { one, other } => self.swap_rooms(draft, *one, *other),
-            Want::AddOutletType { name, cables } => words(name, "The name of the outlet type")
-                .and_then(|name| {
-                    let kind: OutletTypeId = draft.mint();
-                    draft.push(Fact::OutletType(kind, OutletTypeFact::Added));
-                    draft.push(Fact::OutletType(
-                        kind,
-                        OutletTypeFact::Named(name.to_owned()),
-                    ));
-                    hold_cables(draft, kind, cables)
-                }),
-            Want::ChangeOutletType { kind, cables } => hold_cables(draft, *kind, cables),
+            Want::AddOutletType { name, cables } => {
+                let kind: OutletTypeId = draft.mint();
+                draft.push(Fact::OutletType(kind, OutletTypeFact::Added));
+                self.make_type(draft, kind, name, cables)
+            }
+            Want::ChangeOutletType { kind, name, cables } => {
+                self.make_type(draft, *kind, name, cables)
+            }
             _ => return None,
         })
+    }
+
+    fn name_unit(&self, draft: &mut Draft, unit: UnitId, name: &str) -> Done {
+        let name = words(name, "The name of the building or unit")?;
+        self.free_unit_name(name, unit)?;
+        draft.push(Fact::Unit(unit, UnitFact::Named(name.to_owned())));
+        Ok(())
+    }
+
+    fn name_floor(
+        &self,
+        draft: &mut Draft,
+        floor: FloorId,
+        name: &str,
+        number: Option<u8>,
+    ) -> Done {
+        let name = words(name, "The name of the floor")?.to_owned();
+        self.change(draft, Fact::Floor(floor, FloorFact::Named(name)));
+        if let Some(number) = number {
+            let numbered = Fact::Floor(floor, FloorFact::Numbered(number));
+            if !self.is_so(&numbered) {
+                self.free_floor_number(number, floor)?;
+                draft.push(numbered);
+            }
+        } else if let Some(row) = self.registry.floors.get(floor) {
+            empty(draft, &row.number);
+        }
+        Ok(())
+    }
+
+    fn make_type(
+        &self,
+        draft: &mut Draft,
+        kind: OutletTypeId,
+        name: &str,
+        cables: &[PlannedCable],
+    ) -> Done {
+        let name = words(name, "The name of the outlet type")?.to_owned();
+        if cables.is_empty() {
+            return Err(Refusal::new("An outlet type needs at least one cable."));
+        }
+        let named = Fact::OutletType(kind, OutletTypeFact::Named(name.clone()));
+        if !self.is_so(&named) {
+            self.free_type_name(&name, kind)?;
+            draft.push(named);
+        }
+        let cables = OutletTypeFact::Holds(cables.to_vec());
+        self.change(draft, Fact::OutletType(kind, cables));
+        Ok(())
     }
 
     fn free_room_code(&self, code: RoomCode, except: Option<RoomId>) -> Done {
@@ -488,17 +542,6 @@ impl Desk<'_> {
         ));
         Ok(())
     }
-}
-
-fn hold_cables(draft: &mut Draft, kind: OutletTypeId, cables: &[PlannedCable]) -> Done {
-    if cables.is_empty() {
-        return Err(Refusal::new("An outlet type needs at least one cable."));
-    }
-    draft.push(Fact::OutletType(
-        kind,
-        OutletTypeFact::Holds(cables.to_vec()),
-    ));
-    Ok(())
 }
 
 /// The address is kept as it is printed.

@@ -45,16 +45,16 @@ impl Desk<'_> {
                 unit,
                 purpose,
             } => self.place_panel(draft, *panel, *rack, *unit, purpose),
-            Want::AddDevice { name, room } => words(name, "The name of the device").map(|name| {
+            Want::AddDevice { name, room } => {
                 let device: DeviceId = draft.mint();
                 draft.push(Fact::Device(device, DeviceFact::Added));
-                draft.push(Fact::Device(device, DeviceFact::Named(name.to_owned())));
-                draft
-                    .facts
-                    .extend(room.map(|room| Fact::Device(device, DeviceFact::InRoom(room))));
-            }),
-            Want::RenameDevice { device, name } => words(name, "The name of the device")
-                .map(|name| draft.push(Fact::Device(*device, DeviceFact::Named(name.to_owned())))),
+                self.name_device(draft, device, name).map(|()| {
+                    draft
+                        .facts
+                        .extend(room.map(|room| Fact::Device(device, DeviceFact::InRoom(room))));
+                })
+            }
+            Want::RenameDevice { device, name } => self.name_device(draft, *device, name),
             Want::AddJoint { kind, name, room } => {
                 words(name, "The name of the joint").map(|name| {
                     let joint: JointId = draft.mint();
@@ -156,6 +156,13 @@ impl Desk<'_> {
         }
         let purpose = PanelFact::Purposed(purpose.to_owned());
         self.change(draft, Fact::Panel(panel, purpose));
+        Ok(())
+    }
+
+    fn name_device(&self, draft: &mut Draft, device: DeviceId, name: &str) -> Done {
+        let name = words(name, "The name of the device")?;
+        self.free_device_name(name, device)?;
+        draft.push(Fact::Device(device, DeviceFact::Named(name.to_owned())));
         Ok(())
     }
 }

@@ -197,6 +197,51 @@ fn a_room_is_renamed_recoded_and_put_on_a_floor() {
     bench.types(Field::EditFloor, &floor.0.to_string());
     bench.sends(PlanForm::PutRoom(kitchen));
     assert_eq!(plan::rooms(bench.registry())[0].floor, Some(floor));
+
+    // None is on the list, and is what the field then holds.
+    bench.sends(PlanForm::Open(thing));
+    let options = bench.options("field-editfloor");
+    assert_eq!(options, ["On no floor", "Ground floor"]);
+    bench.types(Field::EditFloor, "");
+    bench.sends(PlanForm::PutRoom(kitchen));
+    assert_eq!(plan::rooms(bench.registry())[0].floor, None);
+}
+
+#[test]
+fn a_floor_is_renamed_and_numbered_in_one_form() {
+    let mut bench = Bench::open(Mill::new(), Screen::Rooms);
+    for (name, number) in [("Ground floor", "0"), ("Loft", "")] {
+        bench.types(Field::FloorName, name);
+        bench.types(Field::FloorNumber, number);
+        bench.sends(PlanForm::AddFloor);
+    }
+    let floors = plan::floors(bench.registry());
+    let loft = Planned::Floor(floors[1].id);
+    bench.sends(PlanForm::Open(loft));
+    assert_eq!(bench.field(Field::EditCode), "");
+    bench.types(Field::EditCode, "0");
+    let words = bench.sends(PlanForm::Rename(loft));
+    assert!(
+        words.starts_with("refused: Floor number 0 is Ground floor already"),
+        "{words}"
+    );
+    bench.types(Field::EditCode, "top");
+    let words = bench.sends(PlanForm::Rename(loft));
+    assert!(
+        words.starts_with("refused: “top” is not a floor number"),
+        "{words}"
+    );
+    assert_eq!(bench.field(Field::EditCode), "top", "nothing is lost");
+    bench.types(Field::EditCode, "2");
+    bench.types(Field::EditName, "Top floor");
+    assert_eq!(
+        bench.sends(PlanForm::Rename(loft)),
+        "It is called Top floor now."
+    );
+    let floor = &plan::floors(bench.registry())[1];
+    assert_eq!((floor.name.as_str(), floor.number), ("Top floor", Some(2)));
+    bench.sends(PlanForm::Open(loft));
+    assert_eq!(bench.field(Field::EditCode), "2");
 }
 
 #[test]
@@ -358,15 +403,19 @@ fn an_own_type_is_made_cable_by_cable() {
     assert_eq!(types[0].cables[1].letter, None);
     assert!(listed_cables(&bench.model.fields).is_empty());
 
-    // Its cables are changed later; the name stays.
+    // Its name and its cables are changed later.
     let OutletKind::Own(own) = types[0].kind else {
         panic!("one of the job's own comes first");
     };
     bench.sends(PlanForm::StartType(TypeStart::Own(own)));
     assert_eq!(changed_type(&bench.model), Some(own));
+    assert_eq!(bench.field(Field::TypeName), "Potter's wheel");
+    bench.types(Field::TypeName, "Wheel");
     bench.sends(PlanForm::DropCable { place: 0 });
     bench.sends(PlanForm::SaveType);
-    assert_eq!(plan::types(bench.registry())[0].cables, listed[1..]);
+    let types = plan::types(bench.registry());
+    assert_eq!(types[0].words, "Wheel");
+    assert_eq!(types[0].cables, listed[1..]);
     assert_eq!(changed_type(&bench.model), None);
 }
 

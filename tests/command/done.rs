@@ -69,15 +69,6 @@ fn names_codes_and_places_are_said() {
             "Kept for Panel E.",
         ),
         (
-            Want::PlacePanel {
-                panel,
-                rack,
-                unit: Some(7),
-                purpose: name(),
-            },
-            "Kept for Panel E.",
-        ),
-        (
             Want::SetTagAddress {
                 address: "HTTPS://REGISTRY.EXAMPLE".to_owned(),
             },
@@ -116,7 +107,8 @@ fn names_codes_and_places_are_said() {
     });
     let kind = site.registry().outlet_types.iter().next().expect("one").0;
     let cables = [cables.clone(), cables].concat();
-    let want = Want::ChangeOutletType { kind, cables };
+    let name = "Kiln".to_owned();
+    let want = Want::ChangeOutletType { kind, name, cables };
     says(
         &mut site,
         want,

@@ -164,7 +164,7 @@ fn an_own_type_with_more_cables_than_letters_is_refused_whole() {
         purpose: String::new(),
     };
     let type_of = |count| Want::AddOutletType {
-        name: "Desk".to_owned(),
+        name: format!("Desk of {count}"),
         cables: (0..count)
             .map(|n| cable((n < 2).then(|| letter("B"))))
             .collect(),

@@ -91,6 +91,7 @@ fn everything_that_is_done_can_be_undone() {
         Want::RenameFloor {
             floor,
             name: text("Mill floor"),
+            number: Some(7),
         },
         Want::SetTagAddress {
             address: text("https://registry.example"),
@@ -109,8 +110,14 @@ fn everything_that_is_done_can_be_undone() {
             room,
             code: room_code("GAL"),
         },
-        Want::PutRoomOnFloor { room, floor },
-        Want::PutRoomInUnit { room, unit },
+        Want::PutRoomOnFloor {
+            room,
+            floor: Some(floor),
+        },
+        Want::PutRoomInUnit {
+            room,
+            unit: Some(unit),
+        },
         Want::OrderRoom { room, order: 7 },
         Want::AddOutletType {
             name: text("Desk"),

@@ -25,7 +25,8 @@ pub use types::{changed_type, listed_cables};
 pub enum PlanForm {
     /// Open a thing to change it, or close it.
     Open(Planned),
-    /// Give the thing the name in the field.
+    /// Give the thing the name in the field, and what stands beside it: a floor its number, a panel
+    /// its place and purpose.
     Rename(Planned),
     /// Give the thing the code in the field.
     Recode(Planned),
@@ -177,7 +178,10 @@ fn fill(model: &mut Model, thing: Planned) {
             registry.job.name.get()
         }
         Planned::Unit(id) => registry.units.get(id).and_then(|row| row.name.get()),
-        Planned::Floor(id) => registry.floors.get(id).and_then(|row| row.name.get()),
+        Planned::Floor(id) => registry.floors.get(id).and_then(|row| {
+            code = row.number.get().map(ToString::to_string);
+            row.name.get()
+        }),
         Planned::Room(id) => registry.rooms.get(id).and_then(|row| {
             code = row.code.get().map(ToString::to_string);
             row.name.get()
@@ -209,7 +213,14 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
     let want = match thing {
         Planned::Job => Want::NameJob { name },
         Planned::Unit(unit) => Want::RenameUnit { unit, name },
-        Planned::Floor(floor) => Want::RenameFloor { floor, name },
+        Planned::Floor(floor) => match rooms::floor_number(&text(model, Field::EditCode)) {
+            Ok(number) => Want::RenameFloor {
+                floor,
+                name,
+                number,
+            },
+            Err(words) => return refuse(model, &words),
+        },
         Planned::Room(room) => Want::RenameRoom { room, name },
         Planned::Rack(rack) => Want::RenameRack { rack, name },
         Planned::Panel(panel) => match racks::placed(model, panel, name) {

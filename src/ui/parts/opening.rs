@@ -1,6 +1,6 @@
 //! A row of a list that opens to change what it shows.
 
-use super::text_field;
+use super::{number_field, text_field};
 use crate::app::plan::{PlanForm, Planned, is_open};
 use crate::app::{Action, Field, Form, Model};
 use crate::ui::{Html, sending, tap};
@@ -49,10 +49,33 @@ pub(in crate::ui) fn plan_form(form: PlanForm, fields: Html, submit: impl Into<W
     }
 }
 
-/// The form that renames an open thing.
+/// The form that renames an open thing, and gives a floor its number.
 pub(in crate::ui) fn rename_form(model: &Model, thing: Planned) -> Html {
-    let field = text_field(model, Field::EditName, "Name", "");
-    plan_form(PlanForm::Rename(thing), field, "Change the name")
+    let is_floor = matches!(thing, Planned::Floor(_));
+    let fields = markup! {
+        <>
+            { text_field(model, Field::EditName, "Name", "") }
+            if is_floor {
+                { floor_number(model, Field::EditCode) }
+            }
+        </>
+    };
+    let words = if is_floor {
+        "Change this floor"
+    } else {
+        "Change the name"
+    };
+    plan_form(PlanForm::Rename(thing), fields, words)
+}
+
+/// The number of a floor.
+pub(in crate::ui) fn floor_number(model: &Model, field: Field) -> Html {
+    number_field(
+        model,
+        field,
+        "Its number, if it has one",
+        "Racks on it are named by it, such as 2A. Floors are walked by number.",
+    )
 }
 
 /// The form that gives an open thing another code.

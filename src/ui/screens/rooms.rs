@@ -8,10 +8,10 @@ use crate::domain::order::Order;
 use crate::query::plan::{self, FloorLine, Named, RoomPlan};
 use crate::query::wall;
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::opening::{Face, card, opening, plan_form, recode_form, rename_form};
-use crate::ui::parts::{
-    Tone, button, choice, code, empty, number_field, page_of, pager, text_field,
+use crate::ui::parts::opening::{
+    Face, card, floor_number, opening, plan_form, recode_form, rename_form,
 };
+use crate::ui::parts::{Tone, button, choice, code, empty, page_of, pager, text_field};
 use crate::ui::{Html, tap};
 use crate::view::{Words, markup};
 
@@ -128,12 +128,12 @@ fn put(model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
     if parts.floors.is_empty() && parts.units.is_empty() {
         return markup! { <p class="hint">{ "Add a floor or a unit below to put this room there." }</p> };
     }
-    let with_none = |options: Options, is_none: bool, words: &str| {
-        let none = is_none.then(|| (String::new(), words.to_owned()));
-        none.into_iter().chain(options).collect::<Options>()
+    let with_none = |mut options: Options, words: &str| {
+        options.insert(0, (String::new(), words.to_owned()));
+        options
     };
-    let floors = with_none(parts.floor_options(), room.floor.is_none(), "On no floor");
-    let units = with_none(parts.unit_options(), room.unit.is_none(), "In no unit");
+    let floors = with_none(parts.floor_options(), "On no floor");
+    let units = with_none(parts.unit_options(), "In no unit");
     let fields = markup! {
         <>
             if !parts.floors.is_empty() {
@@ -183,7 +183,7 @@ fn floors(model: &Model, parts: &Parts) -> Html {
     let fields = markup! {
         <>
             { text_field(model, Field::FloorName, "Name of the floor", "") }
-            { number_field(model, Field::FloorNumber, "Its number, if it has one", "Racks on it are named by it, such as 2A. Floors are walked by number.") }
+            { floor_number(model, Field::FloorNumber) }
         </>
     };
     card(

@@ -38,7 +38,7 @@ fn type_row(kind: &TypePlan) -> Html {
     };
     let (start, words) = match kind.kind {
         OutletKind::Usual(key) => (TypeStart::Usual(key), "Make an own type from it"),
-        OutletKind::Own(id) => (TypeStart::Own(id), "Change its cables"),
+        OutletKind::Own(id) => (TypeStart::Own(id), "Change its name or cables"),
     };
     let own = matches!(kind.kind, OutletKind::Own(_));
     let key = kind.words.clone();
@@ -81,17 +81,7 @@ fn editor(model: &Model, types: &[TypePlan]) -> Html {
         || "A type of your own".to_owned(),
         |name| format!("The cables of {name}"),
     );
-    let save = if changed.is_some() {
-        "Save its cables"
-    } else {
-        "Save this type"
-    };
     let form = |form| Action::Submit(Form::Plan(form));
-    let name_field = markup! {
-        if changed.is_none() {
-            { text_field(model, Field::TypeName, "Name of the type", "Such as “Reading corner”") }
-        }
-    };
     card(
         "own-type",
         heading,
@@ -111,8 +101,8 @@ fn editor(model: &Model, types: &[TypePlan]) -> Html {
                 </ul>
                 { plan_form(PlanForm::ListCable, cable_fields(model), "Put this cable on the list") }
                 <form class="form" onsubmit={sending(Form::Plan(PlanForm::SaveType))}>
-                    { name_field }
-                    <button type="submit" class="button main">{ save }</button>
+                    { text_field(model, Field::TypeName, "Name of the type", "Such as “Reading corner”") }
+                    <button type="submit" class="button main">{ "Save this type" }</button>
                 </form>
                 if !cables.is_empty() {
                     { button("Let this list go", form(PlanForm::LeaveType), Tone::Quiet) }

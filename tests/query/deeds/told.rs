@@ -66,8 +66,25 @@ fn work_on_the_house_is_told() {
             Want::RenameFloor {
                 floor,
                 name: text("Street level"),
+                number: Some(0),
             },
             "Street level: called Street level.",
+        ),
+        (
+            Want::RenameFloor {
+                floor,
+                name: text("Street level"),
+                number: Some(1),
+            },
+            "Street level: floor number 1.",
+        ),
+        (
+            Want::RenameFloor {
+                floor,
+                name: text("Ground level"),
+                number: None,
+            },
+            "Ground level: called Ground level; taken back: Ground level: floor number 1.",
         ),
         (
             Want::RenameUnit {
@@ -83,13 +100,30 @@ fn work_on_the_house_is_told() {
                 floor: Some(floor),
                 unit: Some(unit),
             },
-            "Hall: added; Hall: its code is HAL; Hall: in Street level; and 1 more.",
+            "Hall: added; Hall: its code is HAL; Hall: in Ground level; and 1 more.",
         ),
         (
-            Want::PutRoomOnFloor { room, floor },
-            "Kitchen: in Street level.",
+            Want::PutRoomOnFloor {
+                room,
+                floor: Some(floor),
+            },
+            "Kitchen: in Ground level.",
         ),
-        (Want::PutRoomInUnit { room, unit }, "Kitchen: in Flat B."),
+        (
+            Want::PutRoomOnFloor { room, floor: None },
+            "Taken back: Kitchen: in Ground level.",
+        ),
+        (
+            Want::PutRoomInUnit {
+                room,
+                unit: Some(unit),
+            },
+            "Kitchen: in Flat B.",
+        ),
+        (
+            Want::PutRoomInUnit { room, unit: None },
+            "Taken back: Kitchen: in Flat B.",
+        ),
         (
             Want::OrderRoom { room, order: 9 },
             "Kitchen: number 9 on the walk.",
@@ -115,9 +149,18 @@ fn work_on_the_house_is_told() {
         (
             Want::ChangeOutletType {
                 kind,
-                cables: [cables.clone(), cables].concat(),
+                name: text("Kiln"),
+                cables: [cables.clone(), cables.clone()].concat(),
             },
             "Kiln: its cables were chosen.",
+        ),
+        (
+            Want::ChangeOutletType {
+                kind,
+                name: text("Big kiln"),
+                cables: [cables.clone(), cables].concat(),
+            },
+            "Big kiln: called Big kiln.",
         ),
         (
             Want::AddOutlet {

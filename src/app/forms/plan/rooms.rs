@@ -30,17 +30,21 @@ pub(super) fn room_code(code: &str) -> Result<RoomCode, String> {
     RoomCode::new(code).map_err(|bad| format!("{bad}. It stands first on every tag."))
 }
 
+/// Reads the number of a floor; an empty field is none.
+pub(super) fn floor_number(typed: &str) -> Result<Option<u8>, String> {
+    match typed.parse::<u8>() {
+        _ if typed.is_empty() => Ok(None),
+        Ok(number) if number <= 99 => Ok(Some(number)),
+        Ok(_) | Err(_) => Err(format!(
+            "“{typed}” is not a floor number. Write 0 to 99, or leave it empty."
+        )),
+    }
+}
+
 pub(super) fn add_floor(model: &mut Model, world: &impl World) -> Vec<Effect> {
-    let number = text(model, Field::FloorNumber);
-    let number = match number.parse::<u8>() {
-        _ if number.is_empty() => None,
-        Ok(number) if number <= 99 => Some(number),
-        Ok(_) | Err(_) => {
-            return refuse(
-                model,
-                &format!("“{number}” is not a floor number. Write 0 to 99, or leave it empty."),
-            );
-        }
+    let number = match floor_number(&text(model, Field::FloorNumber)) {
+        Ok(number) => number,
+        Err(words) => return refuse(model, &words),
     };
     let name = text(model, Field::FloorName);
     let fields = [Field::FloorName, Field::FloorNumber];
@@ -104,10 +108,10 @@ pub(super) fn put_room(model: &mut Model, room: RoomId, world: &impl World) -> V
     let (was_on, was_in) = row.map_or((None, None), |row| {
         (row.floor.get().copied(), row.unit.get().copied())
     });
-    let floor = chosen(model, Field::EditFloor).filter(|floor| Some(*floor) != was_on);
-    let unit = chosen(model, Field::EditUnit).filter(|unit| Some(*unit) != was_in);
-    let floor = floor.map(|floor| Want::PutRoomOnFloor { room, floor });
-    let unit = unit.map(|unit| Want::PutRoomInUnit { room, unit });
+    let floor: Option<FloorId> = chosen(model, Field::EditFloor);
+    let unit: Option<UnitId> = chosen(model, Field::EditUnit);
+    let floor = (floor != was_on).then_some(Want::PutRoomOnFloor { room, floor });
+    let unit = (unit != was_in).then_some(Want::PutRoomInUnit { room, unit });
     let wants: Vec<Want> = floor.into_iter().chain(unit).collect();
     if wants.is_empty() {
         return refuse(model, "Choose another floor or unit for this room first.");

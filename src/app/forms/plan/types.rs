@@ -174,12 +174,10 @@ pub(super) fn save(model: &mut Model, world: &impl World) -> Vec<Effect> {
             "One more cable is begun in the fields. Put it on the list, or empty its fields, then save.",
         );
     }
+    let name = text(model, Field::TypeName);
     let want = match changed_type(model) {
-        Some(kind) => Want::ChangeOutletType { kind, cables },
-        None => Want::AddOutletType {
-            name: text(model, Field::TypeName),
-            cables,
-        },
+        Some(kind) => Want::ChangeOutletType { kind, name, cables },
+        None => Want::AddOutletType { name, cables },
     };
     take(model, want, &TYPE, None, world)
 }
