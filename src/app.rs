@@ -9,6 +9,8 @@ use crate::journal::{Registry, WallTime};
 
 /// Job files.
 mod carry;
+/// The summary of a day.
+mod evening;
 /// What stands in the fields.
 mod fields;
 /// Forms: fields to wants.
@@ -38,7 +40,7 @@ pub use forms::{FindForm, Form, RackForm, cover, place_typed, plan, stretch, wal
 pub use import::Import;
 pub use open::OpenJob;
 use ports::{Found, JobCard, Trouble};
-pub use route::{Errand, Route, Screen, Section};
+pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 pub use settings::{Caution, Person, Theme};
 use turn::{go, job_read, turn_to_address};
@@ -197,6 +199,12 @@ pub enum Action {
     SetUnit(LengthUnit),
     /// Say something aloud.
     Say(String),
+    /// What is shown goes to a printer.
+    Print,
+    /// A text goes to somebody, through whatever this device has for that.
+    SendText(String),
+    /// The text was copied, since this device has no way to send it.
+    Copied,
     /// Work a little on the index of the search.
     PrepareSearch,
     /// Take in the lines of the file that may be altered.
@@ -244,6 +252,10 @@ pub enum Effect {
     },
     /// Say something aloud.
     Say(String),
+    /// Print the page.
+    Print,
+    /// Hand a text to another app, or copy it.
+    SendText(String),
     /// Keep a setting.
     Keep { key: &'static str, value: String },
     /// Ask the browser to keep the records for good.
@@ -393,6 +405,13 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
         Action::SetTheme(theme) => settings::set_theme(model, theme),
         Action::SetUnit(unit) => settings::set_unit(model, unit),
         Action::Say(words) => vec![Effect::Say(words)],
+        Action::Print => vec![Effect::Print],
+        Action::SendText(text) => vec![Effect::SendText(text)],
+        Action::Copied => {
+            let words = "The text is copied. Paste it where it is to go.";
+            model.notice = Some(Notice::Told(words.to_owned()));
+            Vec::new()
+        }
         Action::TakeOut(what) => carry::take_out(model, what),
         Action::TakeDoubtful => carry::take_doubtful(model),
         Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),

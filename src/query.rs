@@ -10,6 +10,8 @@ mod check;
 pub mod cover;
 /// What was done, in words.
 pub mod deeds;
+/// The state of a job in the evening.
+pub mod evening;
 /// Looking things up.
 pub mod find;
 /// A cable in the hand: which one is it, and where does it go?
@@ -18,6 +20,8 @@ pub mod hand;
 pub mod loose;
 /// What a job is planned from.
 pub mod plan;
+/// The pull: bundles, boxes, what is in hand.
+pub mod pull;
 mod punch;
 /// Racks, panels and positions.
 pub mod rack;

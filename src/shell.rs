@@ -218,6 +218,14 @@ impl App {
             Effect::PickFile(purpose) => pick_file(ctx, purpose),
             Effect::HandOut { name, kind, bytes } => hand_out(ctx, name, kind, bytes),
             Effect::Say(words) => speech::say(&words),
+            Effect::Print => page::print(),
+            Effect::SendText(text) => ctx.link().send_future(async move {
+                Message::Happened(match files::send_text(&text).await {
+                    Ok(files::TextSent::Copied) => Action::Copied,
+                    Ok(files::TextSent::Handed) => Action::Nothing,
+                    Err(trouble) => Action::Failed(trouble),
+                })
+            }),
             Effect::Keep { key, value } => LocalSettings.set(key, &value),
             Effect::AskToKeep => spawn_local(async {
                 persist::ask().await;

@@ -12,6 +12,8 @@ mod mend;
 mod phone;
 /// The forms of planning.
 mod plan;
+/// The pull and the summary of the day.
+mod pull;
 /// The forms and ways of the rack.
 mod rack;
 /// The job that the browser tests of the rack start from.

@@ -20,6 +20,8 @@ mod generator;
 mod hand;
 /// Small cases for each kind of finding.
 mod kinds;
+/// Bundles for the boxes at hand.
+mod pull;
 /// Racks, panels and positions.
 mod rack;
 /// `SQLite` as the outside reference.

@@ -2,7 +2,7 @@
 //! tapped without a fault of the program, and a large job never makes a long page.
 
 use bothends::app::ports::Found;
-use bothends::app::{Action, Effect, Field, Fields, Model, Screen, update};
+use bothends::app::{Action, Effect, Field, Fields, FootageOf, Model, Screen, update};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
@@ -63,6 +63,9 @@ impl Phone {
         let registry = self.model.registry().expect("a job");
         let mut screens = vec![
             Screen::Wall,
+            Screen::Pull,
+            Screen::PullSheet,
+            Screen::Evening,
             Screen::Covers,
             Screen::Rack,
             Screen::Hand,
@@ -81,7 +84,8 @@ impl Phone {
         for outlet in outlets.take(of_each) {
             screens.push(Screen::Outlet(outlet));
             screens.push(Screen::Pen { outlet, place: 0 });
-            screens.extend(Side::BOTH.map(|side| Screen::Footage { outlet, side }));
+            let of = FootageOf::Outlet(outlet);
+            screens.extend(Side::BOTH.map(|side| Screen::Footage { of, side }));
         }
         for cable in walk::cables(registry).into_iter().take(of_each) {
             screens.extend([Screen::Cable(cable), Screen::HandCable(cable)]);

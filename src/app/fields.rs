@@ -99,6 +99,8 @@ pub enum Field {
     SlackPlace,
     Question,
     ChangeOrder,
+    BoxNumber,
+    Evening,
     Kept,
 }
 

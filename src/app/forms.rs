@@ -14,6 +14,8 @@ pub mod plan;
 pub use find::FindForm;
 /// Whether walls may be closed.
 pub mod cover;
+/// The pull, and the summary of the day.
+mod pull;
 /// Forms at the wall.
 pub mod wall;
 
@@ -42,6 +44,10 @@ pub enum Form {
     Plan(PlanForm),
     /// One about closing walls.
     Cover(CoverForm),
+    /// Keep what a box holds.
+    HoldBox,
+    /// Write the summary of the day.
+    Evening,
 }
 
 /// Sends a form.
@@ -54,6 +60,8 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
         Form::Rack(form) => rack::submit(model, form, world),
         Form::Plan(form) => plan::submit(model, form, world),
         Form::Cover(form) => cover::submit(model, form, world),
+        Form::HoldBox => pull::hold_box(model, world),
+        Form::Evening => pull::evening(model, world),
     }
 }
 

@@ -21,11 +21,17 @@ pub enum Screen {
     },
     /// Length marks of an outlet's cables, one after the other.
     Footage {
-        /// The outlet.
-        outlet: OutletId,
+        /// Of which cables.
+        of: FootageOf,
         /// At which end they are read.
         side: Side,
     },
+    /// What is pulled next, from which boxes.
+    Pull,
+    /// The same to be printed.
+    PullSheet,
+    /// What was done, as a text to send in the evening.
+    Evening,
     /// Which rooms must not be covered yet.
     Covers,
     /// Whether the walls of a room may be closed.
@@ -63,6 +69,15 @@ pub enum Screen {
     Import,
     /// What was done, by whom.
     History,
+}
+
+/// Cables whose length marks are read one after the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FootageOf {
+    /// Those that an outlet gets.
+    Outlet(OutletId),
+    /// The bundle in hand that this cable is in.
+    Bundle(CableId),
 }
 
 /// A place in the app.
@@ -164,6 +179,9 @@ impl Screen {
             | Self::Outlet(_)
             | Self::Pen { .. }
             | Self::Footage { .. }
+            | Self::Pull
+            | Self::PullSheet
+            | Self::Evening
             | Self::Covers
             | Self::Cover(_) => Section::Wall,
             Self::Rack | Self::Panel { .. } | Self::Hand | Self::HandCable(_) => Section::Rack,
@@ -186,7 +204,16 @@ impl Screen {
             Self::Room(id) => with("room", id.0),
             Self::Outlet(id) => with("outlet", id.0),
             Self::Pen { outlet, place } => format!("pen/{}/{place}", outlet.0),
-            Self::Footage { outlet, side } => format!("footage/{}/{}", outlet.0, side_word(side)),
+            Self::Footage { of, side } => {
+                let (word, id) = match of {
+                    FootageOf::Outlet(id) => ("footage", id.0),
+                    FootageOf::Bundle(id) => ("marks", id.0),
+                };
+                format!("{word}/{id}/{}", side_word(side))
+            }
+            Self::Pull => "pull".to_owned(),
+            Self::PullSheet => "sheet".to_owned(),
+            Self::Evening => "evening".to_owned(),
             Self::Covers => "covers".to_owned(),
             Self::Cover(id) => with("cover", id.0),
             Self::Rack => "rack".to_owned(),
@@ -218,15 +245,19 @@ impl Screen {
                 outlet: thing()?.into(),
                 place: more?.parse().ok()?,
             },
-            ("footage", Some(_)) => {
+            ("footage" | "marks", Some(_)) => {
                 let side = Side::BOTH
                     .into_iter()
                     .find(|side| Some(side_word(*side)) == more)?;
-                Self::Footage {
-                    outlet: thing()?.into(),
-                    side,
-                }
+                let of = match word {
+                    "footage" => FootageOf::Outlet(thing()?.into()),
+                    _ => FootageOf::Bundle(thing()?.into()),
+                };
+                Self::Footage { of, side }
             }
+            ("pull", None) => Self::Pull,
+            ("sheet", None) => Self::PullSheet,
+            ("evening", None) => Self::Evening,
             ("covers", None) => Self::Covers,
             ("cover", Some(_)) => Self::Cover(thing()?.into()),
             ("rack", None) => Self::Rack,
@@ -333,9 +364,16 @@ mod tests {
                 place: 2,
             },
             Screen::Footage {
-                outlet: id.into(),
+                of: FootageOf::Outlet(id.into()),
                 side: Side::Far,
             },
+            Screen::Footage {
+                of: FootageOf::Bundle(id.into()),
+                side: Side::Near,
+            },
+            Screen::Pull,
+            Screen::PullSheet,
+            Screen::Evening,
             Screen::Covers,
             Screen::Cover(id.into()),
             Screen::Rack,

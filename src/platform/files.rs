@@ -2,6 +2,8 @@
 
 mod picking;
 mod saving;
+mod sending;
 
 pub use picking::{PickedFile, pick};
 pub use saving::{Outgoing, Saved, save};
+pub use sending::{TextSent, send_text};

@@ -38,6 +38,13 @@ fn focus_now(id: &str) {
     element.focus().unwrap_or_default();
 }
 
+/// Opens the browser's dialogue for printing.
+pub fn print() {
+    if let Some(window) = browser::window() {
+        window.print().unwrap_or_default();
+    }
+}
+
 /// Does something once, after so many milliseconds at least. What is drawn meanwhile comes first,
 /// because drawing waits for no timer.
 pub fn later(milliseconds: i32, what: impl FnOnce() + 'static) {

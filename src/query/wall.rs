@@ -18,7 +18,7 @@ pub use choices::{
     KindChoice, Target, TargetRoom, any_landed, default_rack, kinds, mates, proposed_code, racks,
     target_rooms, targets,
 };
-pub use ends::{Away, Belongs, EndHere, MarkState, PullState, Settled, away, ends};
+pub use ends::{Away, Belongs, EndHere, MarkState, PullState, Settled, away, ends, near_end};
 
 /// How far an outlet is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

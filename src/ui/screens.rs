@@ -2,6 +2,7 @@
 
 pub(super) mod cable;
 pub(super) mod cover;
+pub(super) mod evening;
 pub(super) mod find;
 pub(super) mod footage;
 pub(super) mod hand;
@@ -14,6 +15,7 @@ pub(super) mod loose;
 pub(super) mod outlet;
 pub(super) mod panel;
 pub(super) mod pen;
+pub(super) mod pull;
 pub(super) mod punch;
 pub(super) mod rack;
 pub(super) mod racks;

@@ -1,7 +1,7 @@
 //! What people do at the wall.
 
 use bothends::app::wall::{Cause, WallForm, WallPart, Wrote, open_part, open_row, read_mark};
-use bothends::app::{Action, Effect, Field, Screen};
+use bothends::app::{Action, Effect, Field, FootageOf, Screen};
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::place::Side;
 use bothends::query::wall::{self, Settled};
@@ -99,16 +99,16 @@ fn marks_are_read_one_after_the_other() {
     let mut phone = Phone::new();
     let kitchen = phone.room("Kitchen");
     let outlet = phone.outlet(kitchen, "tv");
-    let side = Side::Near;
-    phone.acts(Action::Go(Screen::Footage { outlet, side }));
+    let (of, side) = (FootageOf::Outlet(outlet), Side::Near);
+    phone.acts(Action::Go(Screen::Footage { of, side }));
     phone.types(Field::Footage, "0482");
-    phone.sends(WallForm::Footage { outlet, side });
+    phone.sends(WallForm::Footage { of, side });
     assert_eq!(phone.field(Field::Footage), "");
-    phone.sends(WallForm::PassFootage { outlet, side });
+    phone.sends(WallForm::PassFootage { of, side });
     phone.types(Field::Footage, "12 m");
-    phone.sends(WallForm::Footage { outlet, side });
+    phone.sends(WallForm::Footage { of, side });
     phone.types(Field::Footage, "-3");
-    assert_eq!(phone.sends(WallForm::Footage { outlet, side }), []);
+    assert_eq!(phone.sends(WallForm::Footage { of, side }), []);
     assert!(phone.refusal().contains("“-3” is no length mark"));
     assert_eq!(phone.field(Field::Footage), "-3");
     let marks: Vec<_> = phone

@@ -2,7 +2,7 @@
 
 use super::plan::room_part;
 use super::{refuse, take};
-use crate::app::{Action, Effect, Field, Model, Screen, World, update};
+use crate::app::{Action, Effect, Field, FootageOf, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId, ThingId};
 use crate::domain::label::RoomCode;
@@ -20,7 +20,7 @@ mod pen;
 /// Where exactly an outlet is.
 mod spot;
 
-pub use footage::{footage_cable, read_mark};
+pub use footage::{footage_cable, footage_ends, read_mark};
 pub use parts::{WallPart, open_part, open_row};
 pub use pen::{PEN_COPIES, PenText, Wrote, pen_text};
 
@@ -43,9 +43,9 @@ pub enum WallForm {
         wrote: Wrote,
     },
     /// The length mark in the field.
-    Footage { outlet: OutletId, side: Side },
+    Footage { of: FootageOf, side: Side },
     /// There is no mark to read: go on to the next cable.
-    PassFootage { outlet: OutletId, side: Side },
+    PassFootage { of: FootageOf, side: Side },
     /// Where exactly an outlet is.
     Spot(OutletId),
     /// What an outlet is for.
@@ -112,8 +112,8 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
             place,
             wrote,
         } => pen::next(model, outlet, place, wrote, world),
-        WallForm::Footage { outlet, side } => footage::take_mark(model, outlet, side, world),
-        WallForm::PassFootage { outlet, side } => footage::pass(model, outlet, side),
+        WallForm::Footage { of, side } => footage::take_mark(model, of, side, world),
+        WallForm::PassFootage { of, side } => footage::pass(model, of, side),
         WallForm::Spot(outlet) => spot::take_spot(model, outlet, world),
         WallForm::Purpose(outlet) => {
             let purpose = model.fields.get(Field::OutletPurpose).trim().to_owned();

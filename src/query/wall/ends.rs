@@ -171,8 +171,11 @@ pub fn ends(registry: &Registry, outlet: OutletId) -> Vec<EndHere> {
         .map(|end| jacks.take(wished_jack(registry, *end, outlet)))
         .collect();
     let both = found.into_iter().zip(jacks);
-    both.filter_map(|(end, jack)| end_here(registry, end, outlet, jack))
-        .collect()
+    both.filter_map(|(end, jack)| {
+        let row = registry.cables.get(end.cable)?;
+        end_here(registry, end, belongs(row.name.get(), end, outlet), jack)
+    })
+    .collect()
 }
 
 /// The cables of an outlet that came out elsewhere.
@@ -257,7 +260,14 @@ fn belongs(name: Option<&RunName>, end: End, outlet: OutletId) -> Belongs {
     }
 }
 
-fn end_here(registry: &Registry, end: End, outlet: OutletId, jack: Letter) -> Option<EndHere> {
+/// The near end of a cable, wherever it comes out.
+#[must_use]
+pub fn near_end(registry: &Registry, cable: CableId) -> Option<EndHere> {
+    let jack = Jacks::default().take(None);
+    end_here(registry, End::whole(cable, Side::Near), Belongs::Own, jack)
+}
+
+fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Option<EndHere> {
     let row = registry.cables.get(end.cable)?;
     let run = Run::new(registry, end.cable, row);
     let code = registry.cable_code(end.cable);
@@ -273,7 +283,7 @@ fn end_here(registry: &Registry, end: End, outlet: OutletId, jack: Letter) -> Op
         jack,
         medium: row.medium.get().cloned(),
         purpose: row.purpose.get().cloned().unwrap_or_default(),
-        belongs: belongs(row.name.get(), end, outlet),
+        belongs,
         kind: names::run_kind(registry, end.cable),
         other_place: names::side(registry, end.cable, end.side.other()),
         mark: mark_state(&run, end.side),

@@ -1,42 +1,40 @@
-//! Length marks of an outlet's cables, typed one after the other.
+//! Length marks of an outlet's cables or of a bundle, typed one after the other.
 
-use crate::app::wall::{WallForm, footage_cable};
-use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
-use crate::domain::ids::OutletId;
+use crate::app::wall::{WallForm, footage_cable, footage_ends};
+use crate::app::{Action, Field, FootageOf, Form, Model, OpenJob, Screen};
 use crate::domain::length::{FootageMark, LengthUnit};
 use crate::domain::place::Side;
-use crate::query::wall::{self, EndHere, OutletView};
+use crate::names;
+use crate::query::wall::EndHere;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, id};
 use crate::ui::{Html, sending, tap, typing};
 use crate::view::markup;
 
 /// Draws the marks at one end.
-pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, outlet: OutletId, side: Side) -> Html {
-    let view = wall::outlet(open.journal.registry(), outlet);
-    let Some(view) = view else {
-        let mut page = Page::new("This outlet is not in the job");
-        page.actions = button("To the rooms", Action::Go(Screen::Wall), Tone::Main);
-        return framed(model, page);
-    };
-    let own: Vec<&EndHere> = view
-        .ends
-        .iter()
-        .filter(|end| end.end.side == Side::Near)
-        .collect();
-    let now = footage_cable(model, outlet, side);
-    let now = own.iter().find(|end| Some(end.end.cable) == now).copied();
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, of: FootageOf, side: Side) -> Html {
+    let registry = open.journal.registry();
+    let own = footage_ends(registry, of);
+    let now = footage_cable(model, of, side);
+    let now = own.iter().find(|end| Some(end.end.cable) == now);
     let mut page = Page::new("");
-    page.title = markup! { <>{ "Footage at " }{ code(view.code.clone()) }</> };
+    let (title, back) = match of {
+        FootageOf::Outlet(outlet) => (
+            code(names::outlet(registry, outlet)),
+            Screen::Outlet(outlet),
+        ),
+        FootageOf::Bundle(_) => (markup! { { "the bundle in hand" } }, Screen::Pull),
+    };
+    page.title = markup! { <>{ "Footage at " }{ title }</> };
     page.above = format!("Length marks {}", at_words(side));
-    page.back = Some(Screen::Outlet(outlet));
+    page.back = Some(back);
     page.body = markup! {
         <>
-            { asked(model, &view, side, now) }
+            { asked(model, &own, of, side, now) }
             <ul class="rows">{ for own.iter().map(|end| row(end, now)) }</ul>
         </>
     };
-    page.actions = actions(outlet, side, &own, now);
+    page.actions = actions(of, back, side, &own, now);
     framed(model, page)
 }
 
@@ -55,27 +53,20 @@ fn mark(end: &EndHere, side: Side) -> Option<FootageMark> {
 }
 
 /// The big field for the mark that is asked for.
-fn asked(model: &Model, view: &OutletView, side: Side, now: Option<&EndHere>) -> Html {
+fn asked(model: &Model, own: &[EndHere], of: FootageOf, side: Side, now: Option<&EndHere>) -> Html {
     let Some(end) = now else {
-        return match view.ends.as_slice() {
-            [] => empty(
-                "No cable comes out here yet. Add one at the outlet first.",
-                markup! {},
-            ),
-            _ => empty(
-                "Every cable has its mark at this end. Tap one to read it again.",
-                markup! {},
-            ),
+        let words = if own.is_empty() {
+            "No cable is here to be read. Plan one at the outlet, or deal a bundle, first."
+        } else {
+            "Every cable has its mark at this end. Tap one to read it again."
         };
-    };
-    let Some(Screen::Footage { outlet, .. }) = model.screen() else {
-        return markup! {};
+        return empty(words, markup! {});
     };
     let unit = match model.unit {
         LengthUnit::Feet => "feet",
         LengthUnit::Metres => "metres",
     };
-    let form = Form::Wall(WallForm::Footage { outlet, side });
+    let form = Form::Wall(WallForm::Footage { of, side });
     let field = Field::Footage;
     markup! {
         <form class="form footage" onsubmit={sending(form)}>
@@ -87,7 +78,7 @@ fn asked(model: &Model, view: &OutletView, side: Side, now: Option<&EndHere>) ->
                 value={model.fields.get(field).to_owned()} oninput={typing(field)} />
             <div class="actions-pair">
                 <button type="submit" class="button main">{ "Keep, next cable" }</button>
-                { button("No mark to read", Action::Submit(Form::Wall(WallForm::PassFootage { outlet, side })), Tone::Quiet) }
+                { button("No mark to read", Action::Submit(Form::Wall(WallForm::PassFootage { of, side })), Tone::Quiet) }
             </div>
             { unit_button(model) }
         </form>
@@ -124,11 +115,18 @@ fn row(end: &EndHere, now: Option<&EndHere>) -> Html {
 }
 
 /// Once all marks at this end are in, the other end is the main action.
-fn actions(outlet: OutletId, side: Side, own: &[&EndHere], now: Option<&EndHere>) -> Html {
+fn actions(
+    of: FootageOf,
+    back: Screen,
+    side: Side,
+    own: &[EndHere],
+    now: Option<&EndHere>,
+) -> Html {
     let other = side.other();
-    let to = Screen::Footage {
-        outlet,
-        side: other,
+    let to = Screen::Footage { of, side: other };
+    let label_back = match of {
+        FootageOf::Outlet(_) => "Back to the outlet",
+        FootageOf::Bundle(_) => "Back to the pull",
     };
     let label = format!("Marks {}", at_words(other));
     let missing_there = own.iter().any(|end| mark(end, other).is_none());
@@ -141,7 +139,7 @@ fn actions(outlet: OutletId, side: Side, own: &[&EndHere], now: Option<&EndHere>
         <div class="actions-pair">
             { button(label, Action::Go(to), tone) }
             if now.is_none() && !missing_there {
-                { button("Back to the outlet", Action::Go(Screen::Outlet(outlet)), Tone::Main) }
+                { button(label_back, Action::Go(back), Tone::Main) }
             }
         </div>
     }

@@ -1,7 +1,7 @@
 //! One outlet: its plate with the cables, one tap for all of them, exceptions after.
 
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part};
-use crate::app::{Action, Form, Model, OpenJob, Screen};
+use crate::app::{Action, FootageOf, Form, Model, OpenJob, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::ids::OutletId;
 use crate::domain::place::Side;
@@ -262,7 +262,7 @@ fn actions(desk: Desk<'_>) -> Html {
         place: 0,
     };
     let footage = Screen::Footage {
-        outlet: desk.id,
+        of: FootageOf::Outlet(desk.id),
         side: Side::Near,
     };
     markup! {

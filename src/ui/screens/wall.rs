@@ -23,7 +23,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             } else {
                 { whole(all) }
                 { list(model, &rooms) }
+                { button("The pull", Action::Go(Screen::Pull), Tone::Quiet) }
                 { button("Not to be covered yet", Action::Go(Screen::Covers), Tone::Quiet) }
+                { button("Summary of the day", Action::Submit(Form::Evening), Tone::Quiet) }
             }
             { add_room(model) }
             { caution(model, Caution::Wall) }

@@ -1,23 +1,38 @@
 //! Length marks, typed one after the other.
 
 use crate::app::forms::{refuse, take};
-use crate::app::{Effect, Field, Model, World};
+use crate::app::{Effect, Field, FootageOf, Model, World};
 use crate::command::Want;
-use crate::domain::ids::{CableId, OutletId};
+use crate::domain::ids::CableId;
 use crate::domain::length::{FootageMark, LengthUnit};
 use crate::domain::place::{End, Side};
+use crate::journal::Registry;
+use crate::query::pull;
 use crate::query::wall::{self, EndHere};
 
-/// The cables that an outlet gets, with their marks. A local run that leaves here is read at the
-/// outlet that it feeds.
-fn own(model: &Model, outlet: OutletId) -> Vec<EndHere> {
-    let ends = model
-        .registry()
-        .map(|registry| wall::ends(registry, outlet))
-        .unwrap_or_default();
-    ends.into_iter()
-        .filter(|end| end.end.side == Side::Near)
-        .collect()
+/// The cables in question, with their marks. A local run that leaves an outlet is read at the outlet
+/// that it feeds.
+#[must_use]
+pub fn footage_ends(registry: &Registry, of: FootageOf) -> Vec<EndHere> {
+    match of {
+        FootageOf::Outlet(outlet) => {
+            let ends = wall::ends(registry, outlet).into_iter();
+            ends.filter(|end| end.end.side == Side::Near).collect()
+        }
+        FootageOf::Bundle(cable) => {
+            let strands = pull::bundle_with(registry, cable).map(|dealt| dealt.bundle.strands);
+            let strands = strands.unwrap_or_default().into_iter();
+            let cables = strands.filter_map(|strand| strand.cables.into_iter().next());
+            cables
+                .filter_map(|cable| wall::near_end(registry, cable))
+                .collect()
+        }
+    }
+}
+
+fn own(model: &Model, of: FootageOf) -> Vec<EndHere> {
+    let registry = model.registry();
+    registry.map_or_else(Vec::new, |registry| footage_ends(registry, of))
 }
 
 fn mark(end: &EndHere, side: Side) -> Option<FootageMark> {
@@ -29,8 +44,8 @@ fn mark(end: &EndHere, side: Side) -> Option<FootageMark> {
 
 /// The cable whose mark is asked for: the one that was chosen, else the first without one.
 #[must_use]
-pub fn footage_cable(model: &Model, outlet: OutletId, side: Side) -> Option<CableId> {
-    let ends = own(model, outlet);
+pub fn footage_cable(model: &Model, of: FootageOf, side: Side) -> Option<CableId> {
+    let ends = own(model, of);
     let chosen = super::open_row(model);
     let chosen = ends.iter().find(|end| Some(end.end.cable) == chosen);
     let found = chosen.or_else(|| ends.iter().find(|end| mark(end, side).is_none()));
@@ -92,11 +107,11 @@ fn whole(text: &str) -> Option<u32> {
 /// Takes the mark in the field and goes on to the next cable.
 pub(super) fn take_mark(
     model: &mut Model,
-    outlet: OutletId,
+    of: FootageOf,
     side: Side,
     world: &impl World,
 ) -> Vec<Effect> {
-    let Some(cable) = footage_cable(model, outlet, side) else {
+    let Some(cable) = footage_cable(model, of, side) else {
         return refuse(
             model,
             "Every cable here has its mark. Tap one to read it again.",
@@ -112,21 +127,21 @@ pub(super) fn take_mark(
     };
     let effects = take(model, want, &[Field::Footage], None, world);
     if !effects.is_empty() {
-        turn(model, outlet, side, cable);
+        turn(model, of, side, cable);
     }
     effects
 }
 
 /// Goes on to the next cable without a mark.
-pub(super) fn pass(model: &mut Model, outlet: OutletId, side: Side) -> Vec<Effect> {
-    if let Some(cable) = footage_cable(model, outlet, side) {
-        turn(model, outlet, side, cable);
+pub(super) fn pass(model: &mut Model, of: FootageOf, side: Side) -> Vec<Effect> {
+    if let Some(cable) = footage_cable(model, of, side) {
+        turn(model, of, side, cable);
     }
     Vec::new()
 }
 
-fn turn(model: &mut Model, outlet: OutletId, side: Side, from: CableId) {
-    let ends = own(model, outlet);
+fn turn(model: &mut Model, of: FootageOf, side: Side, from: CableId) {
+    let ends = own(model, of);
     let behind = ends.iter().skip_while(|end| end.end.cable != from).skip(1);
     let next = behind
         .filter(|end| mark(end, side).is_none())

@@ -1,0 +1,88 @@
+//! The summary of a day as a text that is sent to the office or the builder.
+
+use super::{OpenJob, Person};
+use crate::journal::WallTime;
+use crate::names;
+use crate::query::Tally;
+use crate::query::deeds::outcome_words;
+use crate::query::evening::{Evening, evening};
+
+/// How far back a day's work reaches: sixteen hours, so that no time zone needs to be known.
+const DAY_MS: u64 = 16 * 3_600_000;
+
+/// The summary. Each paragraph is left out where there is nothing to say in it.
+#[must_use]
+pub(super) fn text(open: &OpenJob, person: &Person, now: WallTime) -> String {
+    let since = WallTime(now.0.saturating_sub(DAY_MS));
+    let state = evening(&open.journal, since);
+    let head = [open.name(), &names::day(now), &person.initials];
+    let head: Vec<&str> = head.into_iter().filter(|word| !word.is_empty()).collect();
+    let mut lines = vec![head.join(", ")];
+    lines.push(format!("Done: {}.", done(&state)));
+    let Tally {
+        cables,
+        pulled,
+        marked,
+        tested,
+        ..
+    } = state.whole;
+    lines.push(format!(
+        "In all: {cables} cables, {pulled} pulled, {marked} marked at both ends, {tested} tested."
+    ));
+    let blocked = state.blocked.iter();
+    let blocked = blocked.map(|(code, outcome)| format!("{code} {}", outcome_words(*outcome)));
+    let failed = state
+        .failed
+        .iter()
+        .map(|code| format!("{code} failed its test"));
+    paragraph(&mut lines, "Blocked", blocked.chain(failed).collect());
+    paragraph(&mut lines, "Questions", state.questions);
+    paragraph(&mut lines, "Not to be covered yet", state.uncovered);
+    let bring = state.bring.iter();
+    let bring = bring.map(|no_box| match no_box.codes.len() {
+        1 => format!("{} for 1 cable", no_box.medium),
+        count => format!("{} for {count} cables", no_box.medium),
+    });
+    paragraph(&mut lines, "Boxes to bring", bring.collect());
+    lines.join("\n")
+}
+
+fn done(state: &Evening) -> String {
+    let counts = [
+        (state.pulled, "cable pulled", "cables pulled"),
+        (state.marked, "end marked", "ends marked"),
+        (state.landed, "end landed", "ends landed"),
+        (state.tested, "cable tested", "cables tested"),
+    ];
+    let counts = counts.into_iter().filter(|(count, ..)| *count > 0);
+    let mut words: Vec<String> = counts
+        .map(|(count, one, many)| format!("{count} {}", if count == 1 { one } else { many }))
+        .collect();
+    let covered = state.covered.iter();
+    words.extend(covered.map(|room| format!("{room} is OK to cover")));
+    if words.is_empty() {
+        return "nothing was recorded".to_owned();
+    }
+    words.join(", ")
+}
+
+/// How many things one paragraph names.
+const NAMED: usize = 20;
+
+fn paragraph(lines: &mut Vec<String>, title: &str, mut of: Vec<String>) {
+    if of.is_empty() {
+        return;
+    }
+    if of.len() > NAMED {
+        let more = of.len() - NAMED;
+        of.truncate(NAMED);
+        of.push(format!("and {more} more"));
+    }
+    let words = of.join("; ");
+    let stop = if words.ends_with(['.', '?', '!']) {
+        ""
+    } else {
+        "."
+    };
+    lines.push(format!("{title}: {words}{stop}"));
+}

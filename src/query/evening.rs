@@ -1,0 +1,110 @@
+//! What was done since a time, what is blocked, what is asked, and what to bring: for the summary that
+//! is sent in the evening.
+
+use super::cover;
+use super::pull::{self, NoBox};
+use super::run::{Pulled, Run, Tested};
+use super::tally::{Tally, tally};
+use crate::domain::ids::{ActId, CableId, RoomId};
+use crate::domain::order::Order;
+use crate::domain::place::{End, Placement};
+use crate::domain::work::{PullOutcome, TestOutcome};
+use crate::journal::{Cover, EndFact, Fact, Journal, PullFact, RoomFact, WallTime};
+use crate::{names, walk};
+
+/// The state of a job in the evening.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Evening {
+    /// Cables that were pulled.
+    pub pulled: usize,
+    /// Ends that were marked.
+    pub marked: usize,
+    /// Ends that were landed.
+    pub landed: usize,
+    /// Cables whose test was passed.
+    pub tested: usize,
+    /// Rooms that were signed for, by name.
+    pub covered: Vec<String>,
+    /// Cables whose pull went wrong, by code, with how.
+    pub blocked: Vec<(String, PullOutcome)>,
+    /// Cables whose last test failed, by code.
+    pub failed: Vec<String>,
+    /// Outlets that wait for somebody, with for whom and why.
+    pub questions: Vec<String>,
+    /// Rooms that must not be covered yet.
+    pub uncovered: Vec<String>,
+    /// What no box on site gives.
+    pub bring: Vec<NoBox>,
+    /// How far the whole job is.
+    pub whole: Tally,
+}
+
+/// Things each counted once, however often they were done.
+fn count<T: Ord>(mut things: Vec<T>) -> usize {
+    things.put_in_order();
+    things.dedup();
+    things.len()
+}
+
+/// Looks at a job. What was taken back does not count.
+#[must_use]
+pub fn evening(journal: &Journal, since: WallTime) -> Evening {
+    let registry = journal.registry();
+    let (mut pulled, mut tested): (Vec<CableId>, Vec<CableId>) = Default::default();
+    let (mut marked, mut landed): (Vec<End>, Vec<End>) = Default::default();
+    let mut signed: Vec<(RoomId, ActId)> = Vec::new();
+    for act in journal.history() {
+        if act.wall < since || journal.is_struck(act.id) {
+            continue;
+        }
+        for fact in &act.facts {
+            match fact {
+                Fact::Pull(pull, PullFact::Reported(PullOutcome::Pulled)) => {
+                    pulled.push(pull.cable);
+                }
+                Fact::Pull(pull, PullFact::Tested(test)) if test.outcome == TestOutcome::Passed => {
+                    tested.push(pull.cable);
+                }
+                Fact::End(of, EndFact::Marked(_)) => marked.push(of.end),
+                Fact::End(of, EndFact::Placed(Placement::Landed { .. })) => landed.push(of.end),
+                Fact::Room(room, RoomFact::Covering(Cover::Ok(_))) => signed.push((*room, act.id)),
+                _ => {}
+            }
+        }
+    }
+    let mut covered: Vec<String> = Vec::new();
+    for (room, _) in signed {
+        let name = names::room(registry, room);
+        if !covered.contains(&name) {
+            covered.push(name);
+        }
+    }
+    let mut evening = Evening {
+        pulled: count(pulled),
+        marked: count(marked),
+        landed: count(landed),
+        tested: count(tested),
+        covered,
+        whole: tally(registry).whole,
+        ..Evening::default()
+    };
+    for id in walk::cables(registry) {
+        let Some(row) = registry.cables.get(id) else {
+            continue;
+        };
+        let run = Run::new(registry, id, row);
+        if let Pulled::Trouble(outcome) = run.pulled() {
+            evening.blocked.push((names::cable(registry, id), outcome));
+        }
+        if run.tested() == Tested::Failed {
+            evening.failed.push(names::cable(registry, id));
+        }
+    }
+    let pulls = pull::pulls(registry);
+    evening.bring = pulls.no_box;
+    evening.questions = pull::waiting(registry);
+    let rooms = cover::rooms(journal).into_iter();
+    let open = rooms.filter(cover::RoomToCover::is_open);
+    evening.uncovered = open.map(|room| room.name).collect();
+    evening
+}

@@ -1,0 +1,481 @@
+//! The pull: which cables go out together from the boxes at hand, what is being pulled now, and what
+//! no box on site holds.
+//!
+//! A bundle leaves one place (a rack, or an outlet for local runs) for one floor of one building. The
+//! cables of an outlet go together where the boxes reach; neighbouring rooms share a bundle.
+
+use rustc_hash::FxHashSet;
+
+use super::run::{Pulled, Run, shown_outlet};
+use crate::domain::ids::{ActId, CableId, FloorId, JacketId, OutletId, RackId, RoomId, UnitId};
+use crate::domain::length::FootageMark;
+use crate::domain::medium::Medium;
+use crate::domain::order::Order;
+use crate::domain::place::{RunName, Side};
+use crate::domain::work::{PullOutcome, WaitsFor};
+use crate::journal::{Registry, Stamp, side_index};
+use crate::{names, walk};
+
+/// How many rooms one bundle passes at most.
+const ROOMS: usize = 3;
+
+/// What one box gives in one pull: a cable, or all cables of one jacket.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Strand {
+    /// The cables; never empty.
+    pub cables: Vec<CableId>,
+    /// Their codes.
+    pub codes: Vec<String>,
+    /// What they are made of, in words.
+    pub medium: String,
+    /// Where they come out, in words: outlet and room.
+    pub to: String,
+    /// The box that they are drawn from.
+    pub box_number: u16,
+    /// How the pull went, where something is said of it.
+    pub outcome: Option<PullOutcome>,
+    /// The length marks of the first cable, near and far.
+    pub footage: [Option<FootageMark>; 2],
+}
+
+/// Cables that are pulled together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bundle {
+    /// Where the pull starts, in words.
+    pub from: String,
+    /// The rooms it goes to, in walking order.
+    pub rooms: Vec<String>,
+    /// What is in it, by box.
+    pub strands: Vec<Strand>,
+}
+
+impl Bundle {
+    /// Which cable is drawn from which box.
+    #[must_use]
+    pub fn deals(&self) -> Vec<(CableId, u16)> {
+        let strands = self.strands.iter();
+        strands
+            .flat_map(|strand| {
+                strand
+                    .cables
+                    .iter()
+                    .map(|cable| (*cable, strand.box_number))
+            })
+            .collect()
+    }
+}
+
+/// A bundle whose cables were dealt to boxes, in one go and by one person.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Dealt {
+    /// The act that dealt them.
+    pub act: ActId,
+    /// The bundle.
+    pub bundle: Bundle,
+}
+
+impl Dealt {
+    /// The cables of which nobody says yet how the pull went.
+    #[must_use]
+    pub fn unpulled(&self) -> Vec<CableId> {
+        let open = self
+            .bundle
+            .strands
+            .iter()
+            .filter(|strand| strand.outcome.is_none());
+        open.flat_map(|strand| strand.cables.iter().copied())
+            .collect()
+    }
+
+    /// How many strands have their length mark at a side.
+    #[must_use]
+    pub fn read(&self, side: Side) -> usize {
+        let strands = self.bundle.strands.iter();
+        strands
+            .filter(|strand| strand.footage[side_index(side)].is_some())
+            .count()
+    }
+}
+
+/// Cables of one medium that no box on site gives.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoBox {
+    /// The medium, in words.
+    pub medium: String,
+    /// The codes, in walking order.
+    pub codes: Vec<String>,
+}
+
+/// Everything about the pull.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pulls {
+    /// The boxes on site and what they hold, by number.
+    pub boxes: Vec<(u16, Medium)>,
+    /// What is being pulled, and what was dealt last, the newest first.
+    pub in_hand: Vec<Dealt>,
+    /// What goes next, in walking order.
+    pub next: Vec<Bundle>,
+    /// What no box on site gives.
+    pub no_box: Vec<NoBox>,
+    /// Outlets that wait for somebody: nothing is pulled to them before that is answered.
+    pub waiting: Vec<String>,
+}
+
+impl Pulls {
+    /// How many cables are still to be pulled.
+    #[must_use]
+    pub fn left(&self) -> usize {
+        let next = self.next.iter().flat_map(|bundle| &bundle.strands);
+        let next: usize = next.map(|strand| strand.cables.len()).sum();
+        let no_box: usize = self.no_box.iter().map(|no_box| no_box.codes.len()).sum();
+        let in_hand: usize = self
+            .in_hand
+            .iter()
+            .map(|dealt| dealt.unpulled().len())
+            .sum();
+        next + no_box + in_hand
+    }
+}
+
+/// What a bundle keeps to: where it starts, and on which floor of which building or at which rack it
+/// ends.
+type Way = (String, Option<FloorId>, Option<UnitId>, Option<RackId>);
+
+/// A strand that is to be dealt, with what decides about its bundle.
+struct ToDeal {
+    strand: Strand,
+    media: Vec<Medium>,
+    way: Way,
+    outlet: Option<OutletId>,
+    room: Option<RoomId>,
+    room_name: String,
+}
+
+/// A bundle that still takes cables.
+struct Open {
+    way: Way,
+    rooms: Vec<Option<RoomId>>,
+    bundle: Bundle,
+}
+
+/// Plans the pulls.
+#[must_use]
+pub fn pulls(registry: &Registry) -> Pulls {
+    let boxes: Vec<(u16, Medium)> = registry
+        .job
+        .boxes
+        .iter()
+        .filter_map(|(number, holds)| Some((*number, holds.get()?.clone()?)))
+        .collect();
+    let mut pulls = Pulls {
+        in_hand: in_hand(registry),
+        boxes,
+        next: Vec::new(),
+        no_box: Vec::new(),
+        waiting: Vec::new(),
+    };
+    let mut open: Vec<Open> = Vec::new();
+    let to_deal = to_deal(registry, &mut pulls);
+    let is_one =
+        |a: &ToDeal, b: &ToDeal| a.outlet.is_some() && (a.outlet, &a.way) == (b.outlet, &b.way);
+    for outlet in to_deal.chunk_by(is_one) {
+        place(&pulls.boxes, &mut open, outlet);
+    }
+    pulls.next = open.into_iter().map(|open| open.bundle).collect();
+    for bundle in &mut pulls.next {
+        bundle.strands.order_by_key(|strand| strand.box_number);
+    }
+    pulls
+}
+
+/// The strands that a box on site gives, in walking order; the others are put aside.
+fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
+    let mut to_deal = Vec::new();
+    let mut seen: FxHashSet<JacketId> = FxHashSet::default();
+    for id in walk::cables(registry) {
+        let Some(row) = registry.cables.get(id) else {
+            continue;
+        };
+        let run = Run::new(registry, id, row);
+        let dealt = run.copper.and_then(|copper| copper.drawn_from.get());
+        let is_seen = row.jacket.get().is_some_and(|jacket| !seen.insert(*jacket));
+        if run.pulled() != Pulled::No || dealt.is_some() || is_seen {
+            continue;
+        }
+        let outlet = shown_outlet(row);
+        if let Some(words) = outlet.and_then(|outlet| waits(registry, outlet)) {
+            if !pulls.waiting.contains(&words) {
+                pulls.waiting.push(words);
+            }
+            continue;
+        }
+        let cables = in_one_jacket(registry, id);
+        let media = media(registry, &cables);
+        let strand = strand(registry, cables, 0);
+        let is_here = |(_, holds): &(u16, Medium)| media.contains(holds);
+        if !pulls.boxes.iter().any(is_here) {
+            match pulls
+                .no_box
+                .iter_mut()
+                .find(|no_box| no_box.medium == strand.medium)
+            {
+                Some(no_box) => no_box.codes.extend(strand.codes),
+                None => pulls.no_box.push(NoBox {
+                    medium: strand.medium,
+                    codes: strand.codes,
+                }),
+            }
+            continue;
+        }
+        let room = outlet.and_then(|outlet| room_of(registry, outlet));
+        let row_of_room = room.and_then(|room| registry.rooms.get(room));
+        let tied = match row.name.get() {
+            Some(RunName::Ties { near, .. }) => Some(*near),
+            Some(RunName::Feeds { .. }) | None => None,
+        };
+        to_deal.push(ToDeal {
+            strand,
+            media,
+            way: (
+                names::side(registry, id, Side::Far),
+                row_of_room.and_then(|room| room.floor.get()).copied(),
+                row_of_room.and_then(|room| room.unit.get()).copied(),
+                tied,
+            ),
+            room_name: match (room, tied) {
+                (Some(room), _) => names::room(registry, room),
+                (None, Some(rack)) => names::rack(registry, rack),
+                (None, None) => "no room".to_owned(),
+            },
+            outlet,
+            room,
+        });
+    }
+    to_deal
+}
+
+/// Puts the strands of one outlet into a bundle that takes them all, or into new ones.
+fn place(boxes: &[(u16, Medium)], open: &mut Vec<Open>, outlet: &[ToDeal]) {
+    let Some(first) = outlet.first() else {
+        return;
+    };
+    // The room before on the same way: bundles further back have been passed.
+    let before = open
+        .iter()
+        .rev()
+        .find(|open| open.way == first.way)
+        .and_then(|open| open.rooms.last().copied());
+    let takes = |open: &Open| {
+        let is_near = open.rooms.contains(&first.room)
+            || (before.is_some_and(|before| open.rooms.contains(&before))
+                && open.rooms.len() < ROOMS);
+        open.way == first.way && is_near
+    };
+    let whole = open
+        .iter_mut()
+        .filter(|open| takes(open))
+        .find_map(|open| Some((dealt(boxes, &open.bundle, outlet)?, open)));
+    if let Some((numbers, open)) = whole {
+        open.take(outlet, &numbers);
+        return;
+    }
+    let mut left: Vec<&ToDeal> = outlet.iter().collect();
+    while !left.is_empty() {
+        let mut fresh = Open {
+            way: first.way.clone(),
+            rooms: Vec::new(),
+            bundle: Bundle {
+                from: first.way.0.clone(),
+                rooms: Vec::new(),
+                strands: Vec::new(),
+            },
+        };
+        let before = left.len();
+        left.retain(|one| {
+            let one = std::slice::from_ref(*one);
+            match dealt(boxes, &fresh.bundle, one) {
+                Some(numbers) => {
+                    fresh.take(one, &numbers);
+                    false
+                }
+                None => true,
+            }
+        });
+        // Each has a box on site, so that an empty bundle takes at least one.
+        debug_assert!(left.len() < before, "a strand that no box gives");
+        open.push(fresh);
+    }
+}
+
+/// Which box gives which strand, when the bundle takes them all.
+fn dealt(boxes: &[(u16, Medium)], bundle: &Bundle, strands: &[ToDeal]) -> Option<Vec<u16>> {
+    let mut used: Vec<u16> = bundle
+        .strands
+        .iter()
+        .map(|strand| strand.box_number)
+        .collect();
+    let mut numbers = Vec::new();
+    for strand in strands {
+        let (number, _) = boxes
+            .iter()
+            .find(|(number, holds)| strand.media.contains(holds) && !used.contains(number))?;
+        used.push(*number);
+        numbers.push(*number);
+    }
+    Some(numbers)
+}
+
+impl Open {
+    fn take(&mut self, strands: &[ToDeal], numbers: &[u16]) {
+        for (one, number) in strands.iter().zip(numbers) {
+            if !self.rooms.contains(&one.room) {
+                self.rooms.push(one.room);
+                self.bundle.rooms.push(one.room_name.clone());
+            }
+            self.bundle.strands.push(Strand {
+                box_number: *number,
+                ..one.strand.clone()
+            });
+        }
+    }
+}
+
+/// A cable with the others in its jacket that share its pull.
+fn in_one_jacket(registry: &Registry, id: CableId) -> Vec<CableId> {
+    let row = registry.cables.get(id);
+    let jacket = row.and_then(|row| row.jacket.get());
+    let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
+    let mut cables = vec![id];
+    let others = mates.unwrap_or_default().iter().filter(|mate| **mate != id);
+    cables.extend(others.filter(|mate| {
+        let row = registry.cables.get(**mate);
+        row.is_some_and(|row| {
+            walk::is_wanted_cable(row) && Run::new(registry, **mate, row).pulled() == Pulled::No
+        })
+    }));
+    cables[1..].order_by_key(|cable| names::cable(registry, *cable));
+    cables
+}
+
+fn media(registry: &Registry, cables: &[CableId]) -> Vec<Medium> {
+    let rows = cables
+        .iter()
+        .filter_map(|cable| registry.cables.get(*cable));
+    rows.filter_map(|row| row.medium.get().cloned()).collect()
+}
+
+fn strand(registry: &Registry, cables: Vec<CableId>, box_number: u16) -> Strand {
+    let mut media: Vec<String> = media(registry, &cables)
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    media.dedup();
+    let first = cables.first().and_then(|id| {
+        let row = registry.cables.get(*id)?;
+        Some(Run::new(registry, *id, row))
+    });
+    let footage = |side| {
+        let record = first.as_ref()?.end(side)?;
+        record.footage.last().copied()
+    };
+    Strand {
+        codes: cables
+            .iter()
+            .map(|cable| names::cable(registry, *cable))
+            .collect(),
+        medium: if media.is_empty() {
+            "medium not said".to_owned()
+        } else {
+            media.join(" and ")
+        },
+        to: first.as_ref().map_or_else(String::new, |run| {
+            let to = names::side(registry, run.id, Side::Near);
+            let room = shown_outlet(run.cable).and_then(|outlet| room_of(registry, outlet));
+            match room {
+                Some(room) => format!("{to}, {}", names::room(registry, room)),
+                None => to,
+            }
+        }),
+        outcome: first.as_ref().and_then(|run| match run.pulled() {
+            Pulled::Yes => Some(PullOutcome::Pulled),
+            Pulled::Trouble(outcome) => Some(outcome),
+            Pulled::No => None,
+        }),
+        footage: Side::BOTH.map(footage),
+        cables,
+        box_number,
+    }
+}
+
+fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
+    let row = registry.outlets.get(outlet)?;
+    row.number.get().map(|numbering| numbering.room)
+}
+
+fn waits(registry: &Registry, outlet: OutletId) -> Option<String> {
+    let waiting = registry.outlets.get(outlet)?.waits.get()?;
+    let name = names::outlet(registry, outlet);
+    (waiting.whom != WaitsFor::Nobody).then(|| format!("{name}: {waiting}"))
+}
+
+/// The bundle in hand that a cable is in.
+#[must_use]
+pub fn bundle_with(registry: &Registry, cable: CableId) -> Option<Dealt> {
+    in_hand(registry).into_iter().find(|dealt| {
+        let strands = dealt.bundle.strands.iter();
+        strands
+            .flat_map(|strand| &strand.cables)
+            .any(|id| *id == cable)
+    })
+}
+
+/// The outlets that wait for somebody, in walking order, each with for whom and why.
+#[must_use]
+pub fn waiting(registry: &Registry) -> Vec<String> {
+    let rooms = walk::rooms(registry).into_iter();
+    let outlets = rooms.flat_map(|room| walk::outlets(registry, room));
+    outlets
+        .filter_map(|outlet| waits(registry, outlet))
+        .collect()
+}
+
+/// Each bundle that was dealt and is not pulled yet, and the one that was dealt last, since its
+/// length marks may still be read. What somebody dealt anew belongs to the newer bundle.
+fn in_hand(registry: &Registry) -> Vec<Dealt> {
+    let mut deals: Vec<(Stamp, u16, CableId)> = Vec::new();
+    for (id, row) in registry.cables.iter() {
+        let copper = row.copper(row.pull(id));
+        let drawn = copper.and_then(|copper| copper.drawn_from.said());
+        if let Some(drawn) = drawn.filter(|_| walk::is_wanted_cable(row)) {
+            deals.push((drawn.stamp, *drawn.value, id));
+        }
+    }
+    deals.order_by_key(|(stamp, number, id)| (std::cmp::Reverse(*stamp), *number, *id));
+    let mut in_hand = Vec::new();
+    for (at, of_one) in deals.chunk_by(|a, b| a.0 == b.0).enumerate() {
+        let mut strands: Vec<Strand> = Vec::new();
+        for of_box in of_one.chunk_by(|a, b| a.1 == b.1) {
+            let cables = of_box.iter().map(|(_, _, id)| *id).collect();
+            strands.push(strand(registry, cables, of_box[0].1));
+        }
+        if at > 0 && strands.iter().all(|strand| strand.outcome.is_some()) {
+            continue;
+        }
+        let mut rooms: Vec<String> = Vec::new();
+        for (_, _, id) in of_one {
+            let outlet = registry.cables.get(*id).and_then(shown_outlet);
+            let room = outlet.and_then(|outlet| room_of(registry, outlet));
+            let name = room.map(|room| names::room(registry, room));
+            rooms.extend(name.filter(|name| !rooms.contains(name)));
+        }
+        in_hand.push(Dealt {
+            act: of_one[0].0.act,
+            bundle: Bundle {
+                from: names::side(registry, of_one[0].2, Side::Far),
+                rooms,
+                strands,
+            },
+        });
+    }
+    in_hand
+}

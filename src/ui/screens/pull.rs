@@ -1,0 +1,310 @@
+//! The pull: which box gives which cable, what goes out together, and the same on paper.
+
+use crate::app::wall::{WallForm, open_row};
+use crate::app::{Action, Field, FootageOf, Form, Model, OpenJob, Screen};
+use crate::command::Want;
+use crate::domain::medium::Medium;
+use crate::domain::place::Side;
+use crate::domain::work::PullOutcome;
+use crate::query::deeds::{outcome_words, who};
+use crate::query::pull::{self, Bundle, Dealt, NoBox, Pulls, Strand};
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::medium::medium_fields;
+use crate::ui::parts::{Tone, button, code, empty, number_field, page_of};
+use crate::ui::{Html, sending, tap};
+use crate::view::markup;
+
+/// How many bundles a screen or a sheet holds, of at most eight boxes as people pull them.
+const BUNDLES: usize = 6;
+
+/// Draws the pull.
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
+    let pulls = pull::pulls(open.journal.registry());
+    let mut page = Page::new("The pull");
+    page.above = open.name().to_owned();
+    page.back = Some(Screen::Wall);
+    let is_idle = pulls.next.is_empty() && pulls.in_hand.is_empty();
+    page.body = markup! {
+        <>
+            <p class="lead">{ left_words(&pulls) }</p>
+            { for pulls.in_hand.iter().take(BUNDLES).map(|dealt| in_hand(model, open, dealt)) }
+            if is_idle && !pulls.no_box.is_empty() {
+                { empty("Say below which boxes stand here and what they hold. Then the cables are dealt to them.", markup! {}) }
+            }
+            { for pulls.next.iter().take(BUNDLES).enumerate().map(|(place, bundle)| next(place, bundle)) }
+            { no_box(&pulls.no_box) }
+            { waiting(&pulls.waiting) }
+            { boxes(model, &pulls) }
+            { button("Pull sheet to print", Action::Go(Screen::PullSheet), Tone::Quiet) }
+        </>
+    };
+    page.actions = main_action(&pulls);
+    framed(model, page)
+}
+
+fn left_words(pulls: &Pulls) -> String {
+    match (pulls.left(), pulls.next.len()) {
+        (0, _) => "Every cable is pulled.".to_owned(),
+        (1, _) => "1 cable is still to be pulled.".to_owned(),
+        (left, 0) => format!("{left} cables are still to be pulled."),
+        (left, 1) => format!("{left} cables are still to be pulled, 1 bundle to be dealt."),
+        (left, bundles) => {
+            format!("{left} cables are still to be pulled, {bundles} bundles to be dealt.")
+        }
+    }
+}
+
+/// What comes next: the bundle in hand is pulled, or the next one is dealt.
+fn main_action(pulls: &Pulls) -> Html {
+    let open = pulls.in_hand.iter().map(Dealt::unpulled);
+    if let Some(cables) = open.into_iter().find(|cables| !cables.is_empty()) {
+        let label = format!("All pulled ({})", cables.len());
+        return button(label, report(cables, PullOutcome::Pulled), Tone::Main);
+    }
+    match pulls.next.first() {
+        Some(bundle) => button(
+            format!("Deal to {}", boxes_words(bundle)),
+            deal(bundle),
+            Tone::Main,
+        ),
+        None => markup! {},
+    }
+}
+
+fn report(cables: Vec<crate::domain::ids::CableId>, outcome: PullOutcome) -> Action {
+    let want = Want::ReportPull { cables, outcome };
+    Action::Do { want, then: None }
+}
+
+fn deal(bundle: &Bundle) -> Action {
+    let deals = bundle.deals();
+    let want = Want::DealBoxes { deals };
+    Action::Do { want, then: None }
+}
+
+/// The boxes of a bundle: `box 3`, `boxes 1, 2 and 4`.
+fn boxes_words(bundle: &Bundle) -> String {
+    let numbers: Vec<String> = bundle
+        .strands
+        .iter()
+        .map(|strand| strand.box_number.to_string())
+        .collect();
+    match numbers.as_slice() {
+        [one] => format!("box {one}"),
+        [first @ .., last] => format!("boxes {} and {last}", first.join(", ")),
+        [] => String::new(),
+    }
+}
+
+fn way(bundle: &Bundle) -> String {
+    format!("{} to {}", bundle.from, bundle.rooms.join(", "))
+}
+
+fn in_hand(model: &Model, open: &OpenJob, dealt: &Dealt) -> Html {
+    let of = dealt.bundle.strands.len();
+    let first = dealt.bundle.strands.first();
+    let first = first.and_then(|strand| strand.cables.first()).copied();
+    let marks = |side, words: &str| {
+        let label = format!("{words}: {} of {of}", dealt.read(side));
+        let of = FootageOf::Bundle(first?);
+        Some(button(
+            label,
+            Action::Go(Screen::Footage { of, side }),
+            Tone::Quiet,
+        ))
+    };
+    let opened = open_row(model);
+    markup! {
+        <section class="card">
+            <h2>{ format!("In hand: {}", way(&dealt.bundle)) }</h2>
+            <p class="hint">{ format!("Dealt by {}. Write the code at both ends; until then, as many rings as the number of the box.", who(&open.journal, dealt.act)) }</p>
+            <ul class="rows">
+                { for dealt.bundle.strands.iter().map(|strand| {
+                    let is_open = opened.is_some_and(|cable| strand.cables.contains(&cable));
+                    in_hand_row(strand, is_open)
+                }) }
+            </ul>
+            <div class="actions-pair">
+                { marks(Side::Near, "Marks at the wall").unwrap_or_default() }
+                { marks(Side::Far, "Marks at the start").unwrap_or_default() }
+            </div>
+        </section>
+    }
+}
+
+fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
+    let Some(first) = strand.cables.first() else {
+        return markup! {};
+    };
+    let open = Action::Submit(Form::Wall(WallForm::OpenRow(*first)));
+    let outcomes = [
+        PullOutcome::Pulled,
+        PullOutcome::Short,
+        PullOutcome::Stuck,
+        PullOutcome::Damaged,
+    ];
+    let note = match strand.outcome {
+        None => "›".to_owned(),
+        Some(PullOutcome::Pulled) => "● pulled".to_owned(),
+        Some(outcome) => format!("▲ {}", outcome_words(outcome)),
+    };
+    markup! {
+        <li class="row" key={first.0.to_string()}>
+            <button type="button" class="row-button" aria-expanded={is_open.to_string()} onclick={tap(open)}>
+                <span class="row-lead box-number">{ strand.box_number.to_string() }</span>
+                <span class="row-text">{ code(strand.codes.join(" ")) }<br />{ format!("{}, {}", strand.to, strand.medium) }</span>
+                <span class="row-note">{ note }</span>
+            </button>
+            if is_open {
+                <div class="wall-grid">
+                    { for outcomes.into_iter().map(|outcome| {
+                        button(outcome_words(outcome), report(strand.cables.clone(), outcome), Tone::Quiet)
+                    }) }
+                </div>
+            }
+        </li>
+    }
+}
+
+fn next(place: usize, bundle: &Bundle) -> Html {
+    markup! {
+        <section class="card">
+            <h2>{ format!("Bundle {}: {}", place + 1, way(bundle)) }</h2>
+            <ul class="known">{ for bundle.strands.iter().map(|strand| markup! {
+                <li>{ format!("Box {}: ", strand.box_number) }{ code(strand.codes.join(" ")) }{ format!(" {}", strand.medium) }</li>
+            }) }</ul>
+            { button(format!("Deal to {}", boxes_words(bundle)), deal(bundle), Tone::Quiet) }
+        </section>
+    }
+}
+
+fn no_box(missing: &[NoBox]) -> Html {
+    listed(
+        "No box here holds",
+        missing.iter().map(|missing| {
+            let more = match missing.codes.len() {
+                0..=6 => String::new(),
+                count => format!(" and {} more", count - 6),
+            };
+            let codes: Vec<&str> = missing.codes.iter().take(6).map(String::as_str).collect();
+            format!("{}: {}{more}", missing.medium, codes.join(", "))
+        }),
+    )
+}
+
+fn waiting(outlets: &[String]) -> Html {
+    listed(
+        "Nothing is pulled to these yet",
+        page_of(outlets, 0).iter().cloned(),
+    )
+}
+
+fn listed(title: &'static str, lines: impl ExactSizeIterator<Item = String>) -> Html {
+    if lines.len() == 0 {
+        return markup! {};
+    }
+    markup! { <><h2>{ title }</h2><ul class="known">{ for lines.map(|line| markup! { <li>{ line }</li> }) }</ul></> }
+}
+
+fn boxes(model: &Model, pulls: &Pulls) -> Html {
+    let gone = |number: u16| Action::Do {
+        want: Want::HoldBox {
+            number,
+            medium: None,
+        },
+        then: None,
+    };
+    let line = |(number, holds): &(u16, Medium)| {
+        markup! {
+            <li class="row deed">
+                <p class="deed-words">{ format!("Box {number}: {holds}") }</p>
+                <button type="button" class="small" aria-label={format!("Box {number} is gone")} onclick={tap(gone(*number))}>{ "Gone" }</button>
+            </li>
+        }
+    };
+    markup! {
+        <section class="card" aria-labelledby="boxes">
+            <h2 id="boxes">{ "Boxes on site" }</h2>
+            <ul class="rows">{ for page_of(&pulls.boxes, 0).iter().map(line) }</ul>
+            <form onsubmit={sending(Form::HoldBox)}>
+                { number_field(model, Field::BoxNumber, "Number on the box", "") }
+                { medium_fields(model) }
+                <button type="submit" class="button">{ "Keep this box" }</button>
+            </form>
+        </section>
+    }
+}
+
+/// Draws the sheet: what is in hand and what goes next, with room to write.
+pub(in crate::ui) fn sheet(model: &Model, open: &OpenJob) -> Html {
+    let pulls = pull::pulls(open.journal.registry());
+    let in_hand = pulls
+        .in_hand
+        .iter()
+        .filter(|dealt| !dealt.unpulled().is_empty());
+    let bundles: Vec<&Bundle> = in_hand
+        .map(|dealt| &dealt.bundle)
+        .chain(&pulls.next)
+        .collect();
+    let sheets: Vec<&[&Bundle]> = bundles.chunks(BUNDLES).collect();
+    let shown = sheets.get(model.page).copied().unwrap_or_default();
+    let mut page = Page::new("Pull sheet");
+    page.above = open.name().to_owned();
+    page.back = Some(Screen::Pull);
+    page.body = if bundles.is_empty() {
+        empty(
+            "Nothing is left to print: every cable that a box here holds is pulled.",
+            button("To the pull", Action::Go(Screen::Pull), Tone::Quiet),
+        )
+    } else {
+        markup! {
+            <>
+                { for shown.iter().map(|bundle| table(bundle)) }
+                if sheets.len() > 1 {
+                    { sheet_pager(model.page, sheets.len()) }
+                }
+            </>
+        }
+    };
+    if !bundles.is_empty() {
+        page.actions = button("Print", Action::Print, Tone::Main);
+    }
+    framed(model, page)
+}
+
+fn sheet_pager(page: usize, sheets: usize) -> Html {
+    markup! {
+        <div class="actions-pair">
+            if page > 0 {
+                { button("‹ Sheet before", Action::Page(page - 1), Tone::Quiet) }
+            }
+            if page + 1 < sheets {
+                { button(format!("Sheet {} of {sheets} ›", page + 2), Action::Page(page + 1), Tone::Quiet) }
+            }
+        </div>
+    }
+}
+
+fn table(bundle: &Bundle) -> Html {
+    markup! {
+        <table class="sheet">
+            <caption>{ way(bundle) }</caption>
+            <thead><tr>
+                { for ["Box", "Code", "To", "Wall mark", "Start mark", "Done"].into_iter().map(|word| markup! { <th scope="col">{ word }</th> }) }
+            </tr></thead>
+            <tbody>{ for bundle.strands.iter().map(|strand| {
+                let mark = |side: usize| strand.footage[side].map(|mark| mark.to_string()).unwrap_or_default();
+                markup! {
+                    <tr>
+                        <td class="box-number">{ strand.box_number.to_string() }</td>
+                        <td>{ code(strand.codes.join(" ")) }</td>
+                        <td>{ format!("{}, {}", strand.to, strand.medium) }</td>
+                        <td>{ mark(0) }</td>
+                        <td>{ mark(1) }</td>
+                        <td>{ "☐" }</td>
+                    </tr>
+                }
+            }) }</tbody>
+        </table>
+    }
+}

@@ -1,0 +1,107 @@
+//! The pull on a phone, from the boxes to the summary of the day.
+
+use bothends::app::wall::WallForm;
+use bothends::app::{Action, Effect, Field, FootageOf, Form, Screen};
+use bothends::command::Want;
+use bothends::domain::place::Side;
+use bothends::domain::work::{PullOutcome, Waiting, WaitsFor};
+use bothends::query::pull::pulls;
+
+use super::phone::Phone;
+
+fn boxed(phone: &mut Phone, number: &str, medium: &str) -> Vec<Effect> {
+    phone.types(Field::BoxNumber, number);
+    phone.types(Field::CableMedium, medium);
+    phone.acts(Action::Submit(Form::HoldBox))
+}
+
+#[test]
+fn boxes_are_dealt_pulled_and_read_in_one_go() {
+    let mut phone = Phone::new();
+    let room = phone.room("Kitchen");
+    phone.outlet(room, "data");
+    phone.acts(Action::Go(Screen::Pull));
+    assert_eq!(boxed(&mut phone, "third", "cat6-utp"), []);
+    assert!(phone.refusal().contains("“third” is no number of a box"));
+    assert_eq!(phone.field(Field::BoxNumber), "third");
+    boxed(&mut phone, "3", "cat6-utp");
+    boxed(&mut phone, "7", "cat6-utp");
+    assert_eq!(phone.field(Field::BoxNumber), "");
+    let plan = pulls(phone.model.registry().expect("a job"));
+    let deals = plan.next[0].deals();
+    let cables: Vec<_> = deals.iter().map(|(cable, _)| *cable).collect();
+    assert_eq!(deals.iter().map(|(_, of)| *of).collect::<Vec<_>>(), [3, 7]);
+    phone.acts(Action::Do {
+        want: Want::DealBoxes { deals },
+        then: None,
+    });
+    // The marks of all members, one after the other.
+    let of = FootageOf::Bundle(cables[0]);
+    for (side, marks) in [(Side::Near, ["912", "1204"]), (Side::Far, ["780", "1071"])] {
+        phone.acts(Action::Go(Screen::Footage { of, side }));
+        for mark in marks {
+            phone.types(Field::Footage, mark);
+            phone.sends(WallForm::Footage { of, side });
+        }
+    }
+    let plan = pulls(phone.model.registry().expect("a job"));
+    assert_eq!(Side::BOTH.map(|side| plan.in_hand[0].read(side)), [2, 2]);
+    let outlet = phone.ends_of(room);
+    assert_eq!(outlet.len(), 2);
+    let want = Want::ReportPull {
+        cables,
+        outcome: PullOutcome::Pulled,
+    };
+    phone.acts(Action::Do { want, then: None });
+    let plan = pulls(phone.model.registry().expect("a job"));
+    assert_eq!(plan.left(), 0);
+}
+
+#[test]
+fn the_summary_says_what_is_done_blocked_asked_and_to_be_brought() {
+    let mut phone = Phone::new();
+    let room = phone.room("Kitchen");
+    let data = phone.outlet(room, "data");
+    let tv = phone.outlet(room, "tv");
+    boxed(&mut phone, "1", "cat6-utp");
+    let cables: Vec<_> = phone.ends(data).iter().map(|end| end.end.cable).collect();
+    let report = |phone: &mut Phone, cable, outcome| {
+        let cables = vec![cable];
+        let want = Want::ReportPull { cables, outcome };
+        phone.acts(Action::Do { want, then: None });
+    };
+    report(&mut phone, cables[0], PullOutcome::Pulled);
+    report(&mut phone, cables[1], PullOutcome::Stuck);
+    phone.acts(Action::Do {
+        want: Want::LetOutletWait {
+            outlet: tv,
+            waiting: Waiting {
+                whom: WaitsFor::Builder,
+                words: "is the niche closed on Friday?".to_owned(),
+            },
+        },
+        then: None,
+    });
+    let effects = phone.acts(Action::Submit(Form::Evening));
+    assert!(
+        effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::SetHash(_)))
+    );
+    assert_eq!(phone.model.screen(), Some(Screen::Evening));
+    let text = phone.field(Field::Evening);
+    for line in [
+        "Marrowby Mill, 1970-01-01",
+        "Done: 1 cable pulled.",
+        "Blocked: KIT1-B stuck.",
+        "Questions: KIT2: question for the builder: is the niche closed on Friday?",
+        "Not to be covered yet: Kitchen.",
+    ] {
+        assert!(text.lines().any(|of| of == line), "{line}\n--\n{text}");
+    }
+    // Sent is what stands there, with what was added by hand.
+    let added = format!("{text}\nLadder is in the studio.");
+    phone.types(Field::Evening, &added);
+    let effects = phone.acts(Action::SendText(phone.field(Field::Evening).to_owned()));
+    assert_eq!(effects, [Effect::SendText(added)]);
+}
