@@ -2,9 +2,11 @@
 
 const BUILD = "%BUILD%";
 const FILES = %FILES%;
+// What is fetched once the app is kept, and again at later starts as long as it is missing.
+const BESIDE = %BESIDE%;
 const PREFIX = "app-";
 const CACHE = PREFIX + BUILD;
-const LISTED = new Set(FILES.map(([name]) => new URL(name, registration.scope).href));
+const LISTED = new Set([...FILES, ...BESIDE].map(([name]) => new URL(name, registration.scope).href));
 const INDEX = new URL("index.html", registration.scope).href;
 const RESCUE = new URL("rescue.html", registration.scope).href;
 
@@ -19,6 +21,16 @@ async function keepAll() {
   } catch (error) {
     await caches.delete(CACHE);
     throw error;
+  }
+}
+
+// Nothing of it is waited for: the app works without.
+async function keepBeside() {
+  const cache = await caches.open(CACHE);
+  for (const [name, digest] of BESIDE) {
+    if (!(await cache.match(new URL(name, registration.scope).href))) {
+      await keep(cache, name, digest);
+    }
   }
 }
 
@@ -68,6 +80,7 @@ addEventListener("message", (event) => {
     skipWaiting();
   } else if (event.data === "TIDY") {
     event.waitUntil(tidy());
+    event.waitUntil(keepBeside().catch(() => {}));
   }
 });
 
@@ -81,6 +94,7 @@ async function takeOver() {
     await clients.claim();
   }
   await tidy();
+  await keepBeside().catch(() => {});
 }
 
 // Deletes the files of other builds, but only when no open page runs one of them. A page that does

@@ -17,6 +17,8 @@ pub(crate) enum Part {
     First,
     /// Kept for offline use after the first paint.
     Later,
+    /// Kept for offline use once the app is, and not missed while it is on its way.
+    Beside,
     /// An icon, which the system asks for at most once.
     Icon,
     /// The service worker itself, which is not in its own list.
@@ -71,8 +73,6 @@ pub(crate) fn write_next(modules: &[Module]) -> Outcome {
 struct Addresses {
     style: String,
     rescue: String,
-    main_script: String,
-    main_wasm: String,
     /// All modules as the boot script reads them: `{"name": {"script": address, "wasm": address}}`.
     parts: String,
 }
@@ -85,7 +85,8 @@ fn assemble(modules: &[Module], variant: &str) -> Outcome<Vec<Asset>> {
     assets.extend(pages(&addresses, &build)?);
     let marks = [
         ("BUILD", build.as_str()),
-        ("FILES", &precache_list(&assets)),
+        ("FILES", &precache_list(&assets, |part| part != Part::Beside)),
+        ("BESIDE", &precache_list(&assets, |part| part == Part::Beside)),
     ];
     assets.push(Asset::new("sw.js", script("sw.js", &marks)?, Part::Worker));
     Ok(assets)
@@ -98,8 +99,6 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     let mut addresses = Addresses {
         style: style.name.clone(),
         rescue: rescue.name.clone(),
-        main_script: String::new(),
-        main_wasm: String::new(),
         parts: String::new(),
     };
     let mut assets = plain_files()?;
@@ -110,10 +109,6 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
         let part = if index == 0 { Part::First } else { Part::Later };
         let loader = Asset::hashed(&module.name, "js", module.script.as_str(), part);
         let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), part);
-        if index == 0 {
-            addresses.main_script.clone_from(&loader.name);
-            addresses.main_wasm.clone_from(&wasm.name);
-        }
         parts.insert(
             module.name.clone(),
             serde_json::json!({ "script": loader.name, "wasm": wasm.name }),
@@ -156,8 +151,6 @@ fn pages(addresses: &Addresses, build: &str) -> Outcome<Vec<Asset>> {
             ("BUILD", build),
             ("STYLE", &addresses.style),
             ("BOOT", &boot.name),
-            ("SCRIPT", &addresses.main_script),
-            ("WASM", &addresses.main_wasm),
         ],
     )?;
     let rescue = page(
@@ -184,17 +177,18 @@ fn script(name: &str, marks: &[(&str, &str)]) -> Outcome<String> {
 /// builds have equal names and no two builds that differ in anything share one.
 fn build_name(assets: &[Asset], addresses: &Addresses) -> Outcome<String> {
     let nameless = pages(addresses, "")?;
-    let mut all = script("sw.js", &[("BUILD", ""), ("FILES", "[]")])?;
+    let mut all = script("sw.js", &[("BUILD", ""), ("FILES", "[]"), ("BESIDE", "[]")])?;
     for asset in assets.iter().chain(&nameless) {
         all.push_str(&format!("{} {}\n", asset.name, hash::sha256(&asset.bytes)));
     }
     Ok(hash::short(all.as_bytes()))
 }
 
-/// The list that the service worker fetches and checks: `[["address", "sha256"], ...]`.
-fn precache_list(assets: &[Asset]) -> String {
+/// A list that the service worker fetches and checks: `[["address", "sha256"], ...]`.
+fn precache_list(assets: &[Asset], holds: impl Fn(Part) -> bool) -> String {
     let list: Vec<(&str, String)> = assets
         .iter()
+        .filter(|asset| holds(asset.part))
         .map(|asset| (asset.name.as_str(), hash::sha256(&asset.bytes)))
         .collect();
     serde_json::json!(list).to_string()
@@ -220,7 +214,7 @@ fn demo_job() -> Outcome<Asset> {
     Ok(Asset::new(
         name,
         text::short_heads(&job).into_bytes(),
-        Part::Later,
+        Part::Beside,
     ))
 }
 
