@@ -9,11 +9,12 @@ export let host;
 export let browser;
 
 before(async () => {
-  host = await startHost();
+  // The browser first: where there is none, no host keeps the tests from ending.
   browser = await launch();
+  host = await startHost();
 });
 
 after(async () => {
-  await browser.close();
-  await host.stop();
+  await browser?.close();
+  await host?.stop();
 });
