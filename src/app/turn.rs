@@ -108,6 +108,10 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
         job: open.journal.job(),
         screen,
     };
+    if route == model.route {
+        // What was just done stands at the top.
+        return vec![Effect::FocusHeading];
+    }
     let mut effects = turn_to(model, route);
     effects.push(Effect::SetHash(route.print()));
     effects

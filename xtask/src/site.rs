@@ -85,8 +85,14 @@ fn assemble(modules: &[Module], variant: &str) -> Outcome<Vec<Asset>> {
     assets.extend(pages(&addresses, &build)?);
     let marks = [
         ("BUILD", build.as_str()),
-        ("FILES", &precache_list(&assets, |part| part != Part::Beside)),
-        ("BESIDE", &precache_list(&assets, |part| part == Part::Beside)),
+        (
+            "FILES",
+            &precache_list(&assets, |part| part != Part::Beside),
+        ),
+        (
+            "BESIDE",
+            &precache_list(&assets, |part| part == Part::Beside),
+        ),
     ];
     assets.push(Asset::new("sw.js", script("sw.js", &marks)?, Part::Worker));
     Ok(assets)

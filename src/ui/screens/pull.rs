@@ -79,7 +79,9 @@ fn report(cables: Vec<crate::domain::ids::CableId>, outcome: PullOutcome) -> Act
 fn deal(bundle: &Bundle) -> Action {
     let deals = bundle.deals();
     let want = Want::DealBoxes { deals };
-    Action::Do { want, then: None }
+    // What is in hand stands at the top.
+    let then = Some(Screen::Pull);
+    Action::Do { want, then }
 }
 
 /// The boxes of a bundle: `box 3`, `boxes 1, 2 and 4`.
@@ -138,10 +140,10 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
     };
     let open = Action::Submit(Form::Wall(WallForm::OpenRow(*first)));
     let outcomes = [
-        PullOutcome::Pulled,
-        PullOutcome::Short,
-        PullOutcome::Stuck,
-        PullOutcome::Damaged,
+        ("Pulled", PullOutcome::Pulled),
+        ("Too short", PullOutcome::Short),
+        ("Stuck", PullOutcome::Stuck),
+        ("Damaged", PullOutcome::Damaged),
     ];
     let note = match strand.outcome {
         None => "›".to_owned(),
@@ -157,8 +159,8 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
             </button>
             if is_open {
                 <div class="wall-grid">
-                    { for outcomes.into_iter().map(|outcome| {
-                        button(outcome_words(outcome), report(strand.cables.clone(), outcome), Tone::Quiet)
+                    { for outcomes.into_iter().map(|(words, outcome)| {
+                        button(words, report(strand.cables.clone(), outcome), Tone::Quiet)
                     }) }
                 </div>
             }
@@ -290,7 +292,8 @@ fn table(bundle: &Bundle) -> Html {
         <table class="sheet">
             <caption>{ way(bundle) }</caption>
             <thead><tr>
-                { for ["Box", "Code", "To", "Wall mark", "Start mark", "Done"].into_iter().map(|word| markup! { <th scope="col">{ word }</th> }) }
+                { for ["Box", "Code", "To"].into_iter().map(|word| markup! { <th scope="col">{ word }</th> }) }
+                { for ["Wall mark", "Start mark", "Done"].into_iter().map(|word| markup! { <th scope="col" class="by-hand">{ word }</th> }) }
             </tr></thead>
             <tbody>{ for bundle.strands.iter().map(|strand| {
                 let mark = |side: usize| strand.footage[side].map(|mark| mark.to_string()).unwrap_or_default();
@@ -299,9 +302,7 @@ fn table(bundle: &Bundle) -> Html {
                         <td class="box-number">{ strand.box_number.to_string() }</td>
                         <td>{ code(strand.codes.join(" ")) }</td>
                         <td>{ format!("{}, {}", strand.to, strand.medium) }</td>
-                        <td>{ mark(0) }</td>
-                        <td>{ mark(1) }</td>
-                        <td>{ "☐" }</td>
+                        { for [mark(0), mark(1), "☐".to_owned()].into_iter().map(|words| markup! { <td class="by-hand">{ words }</td> }) }
                     </tr>
                 }
             }) }</tbody>

@@ -22,10 +22,12 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { empty("No room here yet. Add the first one that you walk into; the walk goes on in the order in which you add them.", markup! {}) }
             } else {
                 { whole(all) }
+                <div class="actions-three">
+                    { button("The pull", Action::Go(Screen::Pull), Tone::Quiet) }
+                    { button("Not to be covered yet", Action::Go(Screen::Covers), Tone::Quiet) }
+                    { button("Summary of the day", Action::Submit(Form::Evening), Tone::Quiet) }
+                </div>
                 { list(model, &rooms) }
-                { button("The pull", Action::Go(Screen::Pull), Tone::Quiet) }
-                { button("Not to be covered yet", Action::Go(Screen::Covers), Tone::Quiet) }
-                { button("Summary of the day", Action::Submit(Form::Evening), Tone::Quiet) }
             }
             { add_room(model) }
             { caution(model, Caution::Wall) }
