@@ -185,6 +185,11 @@ pub(super) fn settle(tone: Tone) -> Html {
     )
 }
 
+/// What is known, line by line.
+pub(super) fn known(lines: &[String]) -> Html {
+    markup! { <ul class="known">{ for lines.iter().map(|line| markup! { <li>{ line }</li> }) }</ul> }
+}
+
 /// What an empty screen says: what is missing, and the next step.
 pub(super) fn empty(words: &'static str, step: Html) -> Html {
     markup! { <div class="empty"><p>{ words }</p>{ step }</div> }

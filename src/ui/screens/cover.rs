@@ -9,7 +9,7 @@ use crate::query::cover::{self, CoverState, Missing, RoomToCover};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::{
-    Shape, Tone, button, empty, number_field, page_of, pager, row, state, text_field,
+    Shape, Tone, button, empty, known, number_field, page_of, pager, row, state, text_field,
 };
 use crate::ui::{Html, tap};
 use crate::view::markup;
@@ -139,7 +139,7 @@ fn how_it_stands(room: &RoomToCover) -> Html {
         <>
             <p class="lead cover-state">{ state(shape, words) }</p>
             if !why.is_empty() {
-                <ul class="known">{ for page_of(why, 0).iter().map(|words| markup! { <li>{ words }</li> }) }</ul>
+                { known(page_of(why, 0)) }
             }
         </>
     }

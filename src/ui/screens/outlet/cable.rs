@@ -6,7 +6,7 @@ use crate::app::{Action, Form, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::query::wall::{Belongs, EndHere, MarkState, Settled};
-use crate::ui::parts::{Shape, Tone, button, state};
+use crate::ui::parts::{Shape, Tone, button, known, state};
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, sending, tap};
 use crate::view::markup;
@@ -82,7 +82,7 @@ fn unit_of(end: &EndHere) -> crate::domain::length::LengthUnit {
 fn details(desk: Desk<'_>, end: &EndHere) -> Html {
     markup! {
         <>
-            <ul class="known">{ for known(end).into_iter().map(|line| markup! { <li>{ line }</li> }) }</ul>
+            { known(&known_of(end)) }
             <div class="wall-grid">
                 { mark_button(desk, end) }
                 { for pull_buttons(desk, end) }
@@ -92,7 +92,7 @@ fn details(desk: Desk<'_>, end: &EndHere) -> Html {
     }
 }
 
-fn known(end: &EndHere) -> Vec<String> {
+fn known_of(end: &EndHere) -> Vec<String> {
     let mut lines = vec![format!(
         "At the other end, {}: {}.",
         end.other_place,

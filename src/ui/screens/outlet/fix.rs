@@ -100,7 +100,7 @@ pub(super) fn reasons(desk: Desk<'_>, cause: Cause, usual: &[&'static str]) -> H
 fn targets<T: Copy>(
     desk: Desk<'_>,
     found: &[Target<T>],
-    buttons: impl Fn(&Target<T>) -> Html,
+    buttons: &dyn Fn(&Target<T>) -> Html,
 ) -> Html {
     markup! {
         <>
@@ -130,7 +130,7 @@ fn crossed(desk: Desk<'_>, end: &EndHere) -> Html {
     markup! {
         <>
             <p class="ask">{ format!("{} was taken for which cable, here at the wall? Say too what you put right.", end.code) }</p>
-            { targets(desk, &mates, |mate| {
+            { targets(desk, &mates, &|mate| {
                 let uncross = |how| Want::Uncross { a, b: mate.id, side: Side::Near, how };
                 markup! {
                     <>
@@ -157,7 +157,7 @@ fn elsewhere(desk: Desk<'_>, end: &EndHere) -> Html {
     markup! {
         <>
             <p class="ask">{ format!("Where did {} come out? Say too what you put right.", end.code) }</p>
-            { targets(desk, &outlets, |at| {
+            { targets(desk, &outlets, &|at| {
                 let came_out = |how| Want::CameOutAt { cable, outlet: at.id, how };
                 markup! {
                     <>
@@ -204,7 +204,7 @@ fn local(desk: Desk<'_>, end: &EndHere) -> Html {
                     desk.doing(format!("Home to {}", rack.name), want)
                 }) }
             </div>
-            { targets(desk, &outlets, |from| {
+            { targets(desk, &outlets, &|from| {
                 let want = Want::RouteLocal { cable, from: from.id };
                 button(format!("Local run from {}", from.code), Action::Do { want, then: None }, Tone::Quiet)
             }) }

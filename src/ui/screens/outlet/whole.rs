@@ -10,7 +10,7 @@ use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::work::WallBox;
 use crate::query::wall::{self, OutletStanding};
 use crate::ui::parts::medium::medium_fields;
-use crate::ui::parts::{Tone, button, page_of, pager, text_field};
+use crate::ui::parts::{Tone, button, known, page_of, pager, text_field};
 use crate::ui::screens::room::rack_choice;
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, tap};
@@ -53,7 +53,7 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
     markup! {
         <section aria-labelledby="whole">
             <h2 id="whole">{ "This outlet" }</h2>
-            <ul class="known">{ for desk.view.notes.iter().map(|note| markup! { <li>{ note }</li> }) }</ul>
+            { known(&desk.view.notes) }
             <div class="wall-grid">
                 { for PARTS.iter().map(|(part, label)| desk.part_button(*part, label)) }
             </div>
@@ -162,11 +162,16 @@ fn boxes(desk: Desk<'_>) -> Vec<Html> {
             } else {
                 Action::Do { want, then: None }
             };
-            markup! {
-                <button type="button" class="button chip" aria-pressed={chosen.to_string()} onclick={tap(action)}>{ words::wall_box(wall_box) }</button>
-            }
+            chip(words::wall_box(wall_box), chosen, action)
         })
         .collect()
+}
+
+/// One of several, which is chosen or not.
+fn chip(words: String, chosen: bool, action: Action) -> Html {
+    markup! {
+        <button type="button" class="button chip" aria-pressed={chosen.to_string()} onclick={tap(action)}>{ words }</button>
+    }
 }
 
 fn add_cable(desk: Desk<'_>) -> Html {
