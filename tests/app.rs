@@ -20,4 +20,6 @@ mod rack;
 mod rack_job;
 /// Places typed for a tail, and its legs.
 mod rack_places;
+/// What is said of outlets at rough-in.
+mod rough;
 mod wall;

@@ -6,8 +6,10 @@ use bothends::app::{Action, Effect, Field, Fields, FootageOf, Model, Screen, upd
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
+use bothends::domain::length::Millimetres;
 use bothends::domain::place::{End, Face, Position, RunName, Side};
 use bothends::domain::text::is_hidden;
+use bothends::domain::work::{Slack, Waiting, WaitsFor};
 use bothends::exchange::jobfile;
 use bothends::journal::{Journal, Signature, WallTime};
 use bothends::query::find::{SearchIndex, search};
@@ -276,6 +278,61 @@ fn a_disputed_wall_end_says_so_in_words_wherever_its_outlet_is_drawn() {
     let texts = texts(&phone.shows(Screen::Outlet(outlet)));
     let said = texts.iter().filter(|text| *text == "disputed");
     assert_eq!(said.count(), 2, "on the plate and in the row: {texts:?}");
+}
+
+#[test]
+fn what_an_outlet_waits_for_its_slack_and_its_change_order_are_shown_where_they_matter() {
+    let mut phone = Phone::demo();
+    let registry = phone.model.registry().expect("a job");
+    let cable = registry.index.cables_by_code.get(&"AHAL1-A".to_owned())[0];
+    let name = registry.cables.get(cable).and_then(|row| row.name.get());
+    let Some(RunName::Feeds { outlet, .. }) = name.copied() else {
+        panic!("{name:?} feeds an outlet");
+    };
+    let numbered = registry
+        .outlets
+        .get(outlet)
+        .and_then(|row| row.number.get());
+    let room = numbered.expect("a room").room;
+    let slack = Slack {
+        length: Some(Millimetres(610)),
+        place: "in the box".to_owned(),
+    };
+    let waiting = Waiting {
+        whom: WaitsFor::Builder,
+        words: "Stud or tile?".to_owned(),
+    };
+    let order = "CO 7".to_owned();
+    for want in [
+        Want::LeaveSlack { outlet, slack },
+        Want::LetOutletWait { outlet, waiting },
+        Want::OrderOutlet { outlet, order },
+    ] {
+        phone.acts(Action::Do { want, then: None });
+    }
+    let waits = "question for the builder: Stud or tile?";
+    // 610 mm is 24.02 in, by 25.4 mm to the inch.
+    for (screen, expected) in [
+        (Screen::Room(room), [waits, "", ""]),
+        (
+            Screen::Outlet(outlet),
+            [waits, "slack 2′ in the box", "change order CO 7"],
+        ),
+        (
+            Screen::Cable(cable),
+            [
+                "Question for the builder: Stud or tile?",
+                "Slack 2′ in the box",
+                "Change order CO 7",
+            ],
+        ),
+    ] {
+        let texts = texts(&phone.shows(screen));
+        for words in expected {
+            let said = texts.iter().any(|text| text.contains(words));
+            assert!(said, "{screen:?}: {words}: {texts:?}");
+        }
+    }
 }
 
 #[test]

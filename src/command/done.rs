@@ -129,12 +129,8 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         } => {
             format!("{}: {}.", outlet(*at), waiting)
         }
-        Want::OrderOutlet { outlet: at, order } => {
-            format!("{} came with change order {order}.", outlet(*at))
-        }
-        Want::OrderCable { cable: id, order } => {
-            format!("{} came with change order {order}.", cable(*id))
-        }
+        Want::OrderOutlet { outlet: at, order } => ordered(&outlet(*at), order),
+        Want::OrderCable { cable: id, order } => ordered(&cable(*id), order),
         Want::RestoreOutlet { outlet: at } => {
             format!("{} is wanted again with its cables.", outlet(*at))
         }
@@ -296,6 +292,13 @@ fn kept_words(registry: &Registry, place: &Place) -> String {
         Some(Availability::Reserved { reason }) => format!(" It is kept for: {reason}"),
         Some(Availability::Open) | None => String::new(),
     }
+}
+
+fn ordered(name: &str, order: &str) -> String {
+    if order.is_empty() {
+        return format!("{name} came with no change order.");
+    }
+    format!("{name} came with change order {order}.")
 }
 
 fn counted(count: usize, thing: &str, how: &str) -> String {

@@ -5,12 +5,12 @@ mod ends;
 
 use super::deeds::{outcome_words, who};
 use super::rack::{landed_place, planned_place};
-use super::run::{Marked, Pulled, Run, Standpoint, Tested, shown_outlet};
+use super::run::{Marked, Pulled, Run, Standpoint, Tested, change_order, shown_outlet, waits};
 use crate::codes::tag::PullMark;
 use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId};
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::place::{End, Place, Side};
-use crate::domain::work::{Standing, TestMethod, TestOutcome};
+use crate::domain::work::{Slack, Standing, TestMethod, TestOutcome, Waiting};
 use crate::journal::{Journal, Said};
 use crate::{names, walk};
 use ends::end_view;
@@ -46,6 +46,12 @@ pub struct CableView {
     pub old_names: Vec<Dated>,
     /// Remarks, the newest first.
     pub notes: Vec<Dated>,
+    /// The change order that it came with, alone or with its outlet; empty when it came with none.
+    pub order: String,
+    /// The cable coiled behind its outlet.
+    pub slack: Option<Slack>,
+    /// Whom its outlet waits for; none when it waits for nobody.
+    pub waits: Option<Waiting>,
     /// Why it was cancelled.
     pub cancelled: Option<String>,
     /// What to do next.
@@ -147,7 +153,8 @@ pub fn view(journal: &Journal, id: CableId) -> Option<CableView> {
     let run = Run::new(registry, id, cable);
     let outlet = shown_outlet(cable);
     let ends = Side::BOTH.map(|side| end_view(journal, run, side));
-    let room = outlet.and_then(|outlet| registry.outlets.get(outlet)?.number.get());
+    let row = outlet.and_then(|outlet| registry.outlets.get(outlet));
+    let room = row.and_then(|row| row.number.get());
     let panel = far_place(run).and_then(|place| match place {
         Place::Position { position, .. } => Some(position.panel),
         Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => None,
@@ -179,6 +186,9 @@ pub fn view(journal: &Journal, id: CableId) -> Option<CableView> {
             .rev()
             .map(|said| dated(journal, said, Clone::clone))
             .collect(),
+        order: change_order(registry, cable).to_owned(),
+        slack: row.and_then(|row| row.slack.get()).cloned(),
+        waits: row.and_then(waits).cloned(),
         cancelled: match cable.standing.get() {
             Some(Standing::Cancelled { reason }) => Some(reason.clone()),
             Some(Standing::Wanted) | None => None,

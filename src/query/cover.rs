@@ -2,7 +2,7 @@
 //! happened since.
 
 use super::deeds::{deed, who};
-use super::run::shown_outlet;
+use super::run::{shown_outlet, waits};
 use super::wall::{EndHere, MarkState, PullState, ends};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::order::Order;
@@ -192,8 +192,7 @@ fn missing(
     };
     let mut missing: Vec<Missing> = lists.into_iter().filter(some).collect();
     for outlet in outlets {
-        let waits = row(*outlet).and_then(|row| row.waits.get());
-        if let Some(waits) = waits.filter(|waits| waits.whom != WaitsFor::Nobody) {
+        if let Some(waits) = row(*outlet).and_then(waits) {
             missing.push(Missing::Waits {
                 outlet: names::outlet(registry, *outlet),
                 words: waits.to_string(),

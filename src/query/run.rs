@@ -5,7 +5,7 @@
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
-use crate::domain::work::{PullOutcome, Standing, TestOutcome};
+use crate::domain::work::{PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
 use crate::journal::{Cable, Copper, EndRecord, Outlet, Register, Registry, side_index};
 
 /// Whether the last word about a thing is that it was cancelled.
@@ -29,6 +29,24 @@ pub(super) fn shown_outlet(cable: &Cable) -> Option<OutletId> {
         Some(RunName::Feeds { outlet, .. }) => Some(*outlet),
         Some(RunName::Ties { .. }) | None => None,
     }
+}
+
+/// Whom an outlet waits for; none when it waits for nobody.
+pub(super) fn waits(outlet: &Outlet) -> Option<&Waiting> {
+    let waits = outlet.waits.get();
+    waits.filter(|waits| waits.whom != WaitsFor::Nobody)
+}
+
+/// The change order that a run came with: its own, else that of the outlet that it feeds. Empty when
+/// it came with none.
+pub(super) fn change_order<'a>(registry: &'a Registry, cable: &'a Cable) -> &'a str {
+    let own = cable.change_order.get().map_or("", |order| order.trim());
+    if !own.is_empty() {
+        return own;
+    }
+    let outlet = shown_outlet(cable).and_then(|outlet| registry.outlets.get(outlet));
+    let order = outlet.and_then(|row| row.change_order.get());
+    order.map_or("", |order| order.trim())
 }
 
 /// Where a run stands between its two places.

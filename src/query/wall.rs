@@ -4,8 +4,9 @@
 use crate::domain::ids::{FloorId, OutletId, RoomId, UnitId};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::End;
-use crate::domain::work::{Spot, WallBox};
+use crate::domain::work::{Slack, Spot, Waiting, WallBox};
 use crate::journal::Registry;
+use crate::query::run::waits;
 use crate::query::tally::{Tally, tally};
 use crate::{names, walk};
 
@@ -70,6 +71,8 @@ pub struct OutletLine {
     pub ends: Vec<EndHere>,
     /// How far it is.
     pub progress: Progress,
+    /// Whom it waits for, and with what question; none when it waits for nobody.
+    pub waits: Option<Waiting>,
 }
 
 /// One room with its outlets.
@@ -108,6 +111,12 @@ pub struct OutletView {
     pub away: Vec<Away>,
     /// How far it is.
     pub progress: Progress,
+    /// The cable coiled behind it.
+    pub slack: Option<Slack>,
+    /// Whom it waits for, and with what question; none when it waits for nobody.
+    pub waits: Option<Waiting>,
+    /// The change order that it came with; empty when it came with none.
+    pub order: String,
     /// Remarks.
     pub notes: Vec<String>,
     /// Whether it is still wanted.
@@ -192,6 +201,7 @@ fn outlet_line(registry: &Registry, id: OutletId) -> OutletLine {
         code: names::outlet(registry, id),
         name: called(registry, id),
         wall_box: row.and_then(|row| row.wall_box.get().copied()),
+        waits: row.and_then(waits).cloned(),
         progress: Progress::of(&ends),
         ends,
     }
@@ -223,6 +233,9 @@ pub fn outlet(registry: &Registry, id: OutletId) -> Option<OutletView> {
         progress: Progress::of(&ends),
         ends,
         away: away(registry, id),
+        slack: row.slack.get().cloned(),
+        waits: waits(row).cloned(),
+        order: row.change_order.get().cloned().unwrap_or_default(),
         notes: row.notes.iter().map(|note| note.value.clone()).collect(),
         standing: if walk::is_wanted_outlet(row) {
             OutletStanding::Wanted

@@ -6,8 +6,9 @@ use bothends::domain::label::{Letter, OutletNumber, RoomCode, SpaceCode};
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{End, Side};
-use bothends::domain::work::{MarkKind, PullOutcome};
+use bothends::domain::work::{MarkKind, PullOutcome, Slack, Waiting, WaitsFor};
 use bothends::journal::{Journal, Registry, Signature, WallTime};
+use bothends::query::cable::view;
 use bothends::query::wall::{self, Belongs, MarkState, PullState, Settled};
 
 /// A job on one phone.
@@ -369,4 +370,63 @@ fn an_outlet_may_move_to_a_number_that_was_never_used() {
         named(&[("PST2-A", Belongs::Own), ("PST2-B", Belongs::Own)])
     );
     assert_eq!(wall::target_rooms(site.registry(), outlet)[0].code, "PST3");
+}
+
+#[test]
+fn slack_waiting_and_change_orders_are_delivered_as_they_are_known() {
+    let mut site = Site::new();
+    let kitchen = site.room("Kitchen", "KIT");
+    let outlet = site.outlet(kitchen, "data");
+    let seen = |site: &Site| wall::outlet(site.registry(), outlet).expect("the outlet");
+    let row = |site: &Site| {
+        wall::room(site.registry(), kitchen)
+            .expect("the room")
+            .outlets[0]
+            .clone()
+    };
+    assert_eq!((seen(&site).slack, seen(&site).waits), (None, None));
+    let slack = Slack {
+        length: Some(Millimetres(600)),
+        place: "in the box".to_owned(),
+    };
+    let waiting = |whom| Waiting {
+        whom,
+        words: "Left or right?".to_owned(),
+    };
+    let order = "CO 7".to_owned();
+    site.does(&Want::LeaveSlack {
+        outlet,
+        slack: slack.clone(),
+    });
+    site.does(&Want::LetOutletWait {
+        outlet,
+        waiting: waiting(WaitsFor::Client),
+    });
+    site.does(&Want::OrderOutlet {
+        outlet,
+        order: order.clone(),
+    });
+    let cable = site.cable(outlet, 1);
+    site.does(&Want::OrderCable {
+        cable,
+        order: "CO 9".to_owned(),
+    });
+    assert_eq!(seen(&site).slack, Some(slack.clone()));
+    assert_eq!(seen(&site).order, order);
+    assert_eq!(seen(&site).waits, Some(waiting(WaitsFor::Client)));
+    assert_eq!(row(&site).waits, seen(&site).waits);
+    let orders: Vec<String> = seen(&site).ends.into_iter().map(|end| end.order).collect();
+    assert_eq!(orders, ["", "CO 9"], "what each cable came with itself");
+    let both = [0, 1].map(|at| view(&site.journal, site.cable(outlet, at)).expect("a cable"));
+    assert_eq!([&both[0].order, &both[1].order], ["CO 7", "CO 9"]);
+    for cable in both {
+        assert_eq!(cable.slack, Some(slack.clone()));
+        assert_eq!(cable.waits, Some(waiting(WaitsFor::Client)));
+    }
+    // Waiting for nobody is no waiting, whatever was asked before.
+    site.does(&Want::LetOutletWait {
+        outlet,
+        waiting: waiting(WaitsFor::Nobody),
+    });
+    assert_eq!((seen(&site).waits, row(&site).waits), (None, None));
 }

@@ -9,6 +9,7 @@ use crate::domain::label::RoomCode;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::outlet_type::OutletKind;
 use crate::domain::place::{End, Side};
+use crate::domain::work::WaitsFor;
 use crate::query::wall;
 
 /// Length marks, one after the other.
@@ -17,6 +18,8 @@ mod footage;
 mod parts;
 /// The next text for the pen.
 mod pen;
+/// Slack, questions and change orders.
+mod rough;
 /// Where exactly an outlet is.
 mod spot;
 
@@ -52,6 +55,14 @@ pub enum WallForm {
     Purpose(OutletId),
     /// A remark on an outlet.
     NoteOutlet(OutletId),
+    /// The cable coiled behind an outlet.
+    Slack(OutletId),
+    /// Whom an outlet waits for, with the question in the field.
+    Waits { outlet: OutletId, whom: WaitsFor },
+    /// The change order that an outlet came with.
+    Order(OutletId),
+    /// The change order that a cable came with.
+    OrderCable(CableId),
     /// A further cable of an outlet.
     AddCable(OutletId),
     /// What a cable is made of.
@@ -124,6 +135,18 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
             let note = text(model, Field::Note);
             let want = Want::NoteOutlet { outlet, note };
             take(model, want, &[Field::Note], None, world)
+        }
+        WallForm::Slack(outlet) => rough::take_slack(model, outlet, world),
+        WallForm::Waits { outlet, whom } => rough::wait(model, outlet, whom, world),
+        WallForm::Order(outlet) => {
+            let order = text(model, Field::ChangeOrder);
+            let want = Want::OrderOutlet { outlet, order };
+            take(model, want, &[Field::ChangeOrder], None, world)
+        }
+        WallForm::OrderCable(cable) => {
+            let order = text(model, Field::ChangeOrder);
+            let want = Want::OrderCable { cable, order };
+            take(model, want, &[Field::ChangeOrder], None, world)
         }
         WallForm::AddCable(outlet) => add_cable(model, outlet, world),
         WallForm::Medium(cable) => match medium(model) {

@@ -51,6 +51,8 @@ pub struct EndHere {
     pub length: Option<Millimetres>,
     /// The other cables in its jacket, by code.
     pub jacket: Vec<String>,
+    /// The change order that it came with itself; empty when it came with none, or with its outlet.
+    pub order: String,
     /// Why it is pulled anew; none when it is not.
     pub repull: Option<String>,
     /// Its old names.
@@ -299,6 +301,7 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         far_footage: far,
         length: near.zip(far).and_then(|(near, far)| near.span(far)),
         jacket: jacket_mates(registry, end.cable),
+        order: row.change_order.get().cloned().unwrap_or_default(),
         repull: row.repull.get().map(|repull| repull.reason.clone()),
         known_as: texts(row.known_as.iter()),
         notes: texts(row.notes.iter()),

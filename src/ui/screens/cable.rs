@@ -15,7 +15,10 @@ use crate::query::cable::{CableView, Dated, EndView, Measured, Next, OutletOrRac
 use crate::query::deeds::deeds_of;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
-use crate::ui::parts::{Tone, button, code, empty, page_of, pager, settle, state, text_field};
+use crate::ui::parts::{
+    Tone, button, code, empty, known, page_of, pager, settle, state, text_field,
+};
+use crate::ui::wording::ends as words;
 
 /// Draws a cable.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
@@ -39,6 +42,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             if let Some(reason) = &cable.cancelled {
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ format!("Cancelled: {reason}. Its code stays taken.") }</p>
             }
+            { known(&about(model, &cable)) }
             { for cable.ends.iter().map(end) }
             { copper(&cable) }
             { ways(id, &cable) }
@@ -63,6 +67,19 @@ fn above(cable: &CableView) -> String {
     ];
     let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     parts.join(" · ")
+}
+
+/// What is said of its outlet or of when it came.
+fn about(model: &Model, cable: &CableView) -> Vec<String> {
+    let waits = cable.waits.as_ref().map(ToString::to_string);
+    let slack = cable.slack.as_ref();
+    let slack = slack.map(|slack| words::slack(slack, model.unit));
+    let lines = [waits, slack, words::order(&cable.order)];
+    lines
+        .into_iter()
+        .flatten()
+        .map(|line| sentence(&line))
+        .collect()
 }
 
 fn end(end: &EndView) -> Html {

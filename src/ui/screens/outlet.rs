@@ -9,7 +9,7 @@ use crate::domain::work::{MarkKind, PullOutcome};
 use crate::query::wall::{self, Belongs, EndHere, OutletStanding, OutletView, PullState, Settled};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::plate;
-use crate::ui::parts::{Tone, button, code, empty};
+use crate::ui::parts::{Shape, Tone, button, code, empty, state};
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, go, tap};
 use crate::view::{Words, markup};
@@ -72,6 +72,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: OutletId) -> Html {
         <>
             if view.standing == OutletStanding::Cancelled {
                 <p class="lead"><b>{ "▲ This outlet is cancelled. " }</b>{ "Its codes stay taken." }</p>
+            }
+            if let Some(waits) = &view.waits {
+                <p class="lead">{ state(Shape::Alarm, waits.to_string()) }</p>
             }
             { drawing(desk) }
             { all_at_once(desk) }

@@ -10,7 +10,9 @@ use crate::domain::ids::RoomId;
 use crate::query::wall::{self, KindChoice, OutletLine, RoomView};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::small_plate;
-use crate::ui::parts::{Tone, button, choice, code, empty, page_of, pager, text_field};
+use crate::ui::parts::{
+    Shape, Tone, button, choice, code, empty, page_of, pager, state, text_field,
+};
 
 /// Draws a room.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
@@ -88,7 +90,11 @@ fn outlet_row(outlet: &OutletLine) -> Html {
         <li class="row" key={outlet.outlet.0.to_string()}>
             <button type="button" class="row-button" onclick={go(Screen::Outlet(outlet.outlet))}>
                 <span class="row-lead">{ small_plate(&outlet.ends) }</span>
-                <span class="row-text">{ code(outlet.code.clone()) }{ " " }{ &outlet.name }</span>
+                <span class="row-text">{ code(outlet.code.clone()) }{ " " }{ &outlet.name }
+                    if let Some(waits) = &outlet.waits {
+                        { " " }{ state(Shape::Alarm, waits.to_string()) }
+                    }
+                </span>
                 <span class="row-note">{ note }</span>
             </button>
         </li>

@@ -1,6 +1,7 @@
 //! How an end at the wall stands, in a word and a shape.
 
-use crate::domain::work::{MarkKind, PullOutcome, WallBox};
+use crate::domain::length::LengthUnit;
+use crate::domain::work::{MarkKind, PullOutcome, Slack, WallBox};
 use crate::query::wall::{EndHere, MarkState, PullState, Settled};
 use crate::ui::parts::Shape;
 
@@ -58,4 +59,22 @@ pub(in crate::ui) fn wall_box(wall_box: WallBox) -> String {
         WallBox::Ring => "low-voltage ring".to_owned(),
         WallBox::None => "no box".to_owned(),
     }
+}
+
+/// The cable coiled behind an outlet, in words.
+pub(in crate::ui) fn slack(slack: &Slack, unit: LengthUnit) -> String {
+    let length = slack.length.map(|length| length.in_words(unit));
+    let mut words = "slack".to_owned();
+    for part in [length.as_deref().unwrap_or_default(), &slack.place] {
+        if !part.is_empty() {
+            words.push(' ');
+            words.push_str(part);
+        }
+    }
+    words
+}
+
+/// A change order in words; none for an empty one.
+pub(in crate::ui) fn order(order: &str) -> Option<String> {
+    (!order.is_empty()).then(|| format!("change order {order}"))
 }

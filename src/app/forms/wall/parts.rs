@@ -42,10 +42,18 @@ pub enum WallPart {
     CancelOutlet,
     /// A remark on the outlet.
     NoteOutlet,
+    /// The cable coiled behind the outlet.
+    Slack,
+    /// Whom the outlet waits for.
+    Waits,
+    /// The change order of the outlet.
+    Order,
+    /// The change order of the cable alone.
+    OrderCable,
 }
 
 /// All parts with their word in the field.
-const PARTS: [(WallPart, &str); 16] = [
+const PARTS: [(WallPart, &str); 20] = [
     (WallPart::Crossed, "crossed"),
     (WallPart::Elsewhere, "elsewhere"),
     (WallPart::Repull, "repull"),
@@ -62,6 +70,10 @@ const PARTS: [(WallPart, &str); 16] = [
     (WallPart::Moved, "moved"),
     (WallPart::CancelOutlet, "cancel-outlet"),
     (WallPart::NoteOutlet, "note-outlet"),
+    (WallPart::Slack, "slack"),
+    (WallPart::Waits, "waits"),
+    (WallPart::Order, "order"),
+    (WallPart::OrderCable, "order-cable"),
 ];
 
 impl WallPart {
@@ -119,11 +131,18 @@ fn fill(model: &mut Model, outlet: OutletId, part: WallPart) {
     match part {
         WallPart::Spot => super::spot::fill(model, view.spot.unwrap_or_default()),
         WallPart::Purpose => model.fields.set(Field::OutletPurpose, view.purpose),
-        WallPart::Made => {
+        WallPart::Slack => super::rough::fill_slack(model, view.slack.unwrap_or_default()),
+        WallPart::Waits => {
+            let words = view.waits.map(|waits| waits.words);
+            model.fields.set(Field::Question, words.unwrap_or_default());
+        }
+        WallPart::Order => model.fields.set(Field::ChangeOrder, view.order),
+        WallPart::Made | WallPart::OrderCable => {
             let end = view.ends.into_iter().find(|end| Some(end.end.cable) == row);
             let Some(end) = end else {
                 return;
             };
+            model.fields.set(Field::ChangeOrder, end.order);
             model.fields.set(Field::CablePurpose, end.purpose);
             model.fields.clear(&[Field::CableOwnMedium]);
             if let Some(medium) = end.medium {

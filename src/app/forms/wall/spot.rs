@@ -31,7 +31,11 @@ pub(super) fn fill(model: &mut Model, spot: Spot) {
 }
 
 /// Reads a length field; an empty one is none.
-fn length(model: &Model, field: Field, what: &str) -> Result<Option<Millimetres>, String> {
+pub(super) fn length(
+    model: &Model,
+    field: Field,
+    what: &str,
+) -> Result<Option<Millimetres>, String> {
     let typed = text(model, field);
     if typed.is_empty() {
         return Ok(None);

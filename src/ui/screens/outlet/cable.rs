@@ -111,6 +111,7 @@ fn known_of(end: &EndHere) -> Vec<String> {
     if !end.jacket.is_empty() {
         lines.push(format!("In one jacket with {}.", end.jacket.join(", ")));
     }
+    lines.extend(words::order(&end.order).map(|order| format!("It came with {order}.")));
     let repull = end.repull.as_ref();
     lines.extend(repull.map(|why| format!("Pulled anew: {why}. Older tags are void.")));
     lines.extend(
@@ -189,7 +190,7 @@ pub(super) fn text_form(form: WallForm, field: Html, submit: &'static str) -> Ht
 }
 
 /// The buttons that open the parts in which a cable is put right.
-pub(super) const FIXES: [(WallPart, &str); 10] = [
+pub(super) const FIXES: [(WallPart, &str); 11] = [
     (WallPart::Crossed, "Crossed with\u{a0}…"),
     (WallPart::Elsewhere, "Came out elsewhere\u{a0}…"),
     (WallPart::Repull, "Pull again\u{a0}…"),
@@ -198,6 +199,7 @@ pub(super) const FIXES: [(WallPart, &str); 10] = [
     (WallPart::Spare, "Spare\u{a0}…"),
     (WallPart::Dead, "Dead\u{a0}…"),
     (WallPart::CancelCable, "Cancel it\u{a0}…"),
+    (WallPart::OrderCable, "Change order\u{a0}…"),
     (WallPart::OldName, "Old name\u{a0}…"),
     (WallPart::NoteCable, "Note\u{a0}…"),
 ];

@@ -3,6 +3,7 @@
 
 use super::Desk;
 use super::cable::{FIXES, both_ends, text_form};
+use super::whole::order_field;
 use crate::app::wall::{Cause, WallForm, WallPart, open_part};
 use crate::app::{Action, Field};
 use crate::command::{Correction, Want};
@@ -74,7 +75,15 @@ fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
             text_field(model, Field::Note, "Note on this cable", ""),
             "Keep this note",
         ),
+        WallPart::OrderCable => text_form(
+            WallForm::OrderCable(cable),
+            order_field(model),
+            "Keep this change order",
+        ),
         WallPart::Spot
+        | WallPart::Slack
+        | WallPart::Waits
+        | WallPart::Order
         | WallPart::Purpose
         | WallPart::AddCable
         | WallPart::Moved

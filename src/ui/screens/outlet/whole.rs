@@ -4,10 +4,10 @@ use super::Desk;
 use super::cable::text_form;
 use super::fix::reasons;
 use crate::app::wall::{Cause, WallForm, WallPart, open_part};
-use crate::app::{Action, Field};
+use crate::app::{Action, Field, Form, Model};
 use crate::command::Want;
 use crate::domain::length::{LengthUnit, Millimetres};
-use crate::domain::work::WallBox;
+use crate::domain::work::{Spot, Waiting, WaitsFor, WallBox};
 use crate::query::wall::{self, OutletStanding};
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, known, page_of, pager, text_field};
@@ -16,21 +16,32 @@ use crate::ui::wording::ends as words;
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
-const PARTS: [(WallPart, &str); 6] = [
+const PARTS: [(WallPart, &str); 9] = [
     (WallPart::Spot, "Exact place, box\u{a0}…"),
+    (WallPart::Slack, "Slack\u{a0}…"),
+    (WallPart::Waits, "Waits, question\u{a0}…"),
     (WallPart::AddCable, "Add a cable\u{a0}…"),
     (WallPart::Purpose, "What it is for\u{a0}…"),
+    (WallPart::Order, "Change order\u{a0}…"),
     (WallPart::Moved, "Outlet moved\u{a0}…"),
     (WallPart::NoteOutlet, "Note\u{a0}…"),
     (WallPart::CancelOutlet, "Cancel outlet\u{a0}…"),
 ];
 
-/// The exact place in words, as far as it is known.
+/// The exact place in words, as far as it is known, then the slack and the change order.
 pub(super) fn spot_words(desk: Desk<'_>) -> Vec<String> {
-    let Some(spot) = &desk.view.spot else {
-        return Vec::new();
-    };
+    let view = desk.view;
     let unit = desk.model.unit;
+    let mut said = view
+        .spot
+        .as_ref()
+        .map_or_else(Vec::new, |spot| exact_place(spot, unit));
+    said.extend(view.slack.as_ref().map(|slack| words::slack(slack, unit)));
+    said.extend(words::order(&view.order));
+    said
+}
+
+fn exact_place(spot: &Spot, unit: LengthUnit) -> Vec<String> {
     let mut said = Vec::new();
     if !spot.wall.is_empty() {
         said.push(spot.wall.clone());
@@ -86,7 +97,15 @@ fn opened(desk: Desk<'_>, part: WallPart) -> Html {
             text_field(model, Field::Note, "Note on this outlet", ""),
             "Keep this note",
         ),
+        WallPart::Slack => slack(desk),
+        WallPart::Waits => waits(desk),
+        WallPart::Order => text_form(
+            WallForm::Order(desk.id),
+            order_field(model),
+            "Keep this change order",
+        ),
         WallPart::Crossed
+        | WallPart::OrderCable
         | WallPart::Elsewhere
         | WallPart::Repull
         | WallPart::Spare
@@ -99,19 +118,66 @@ fn opened(desk: Desk<'_>, part: WallPart) -> Html {
     }
 }
 
+/// How a length is typed.
+fn length_hint(unit: LengthUnit) -> &'static str {
+    match unit {
+        LengthUnit::Feet => "18 is inches; 4' 6\" and 1.2 m can be typed too",
+        LengthUnit::Metres => "1.2 is metres; 45 cm and 4' 6\" can be typed too",
+    }
+}
+
+fn slack(desk: Desk<'_>) -> Html {
+    let model = desk.model;
+    let fields = markup! {
+        <>
+            { text_field(model, Field::SlackLength, "How much cable is coiled", length_hint(model.unit)) }
+            { reads_as(desk, Field::SlackLength) }
+            { text_field(model, Field::SlackPlace, "Where the coil is", "Such as “in the box”") }
+        </>
+    };
+    text_form(WallForm::Slack(desk.id), fields, "Keep this slack")
+}
+
+fn waits(desk: Desk<'_>) -> Html {
+    let now = desk.view.waits.as_ref();
+    let now = now.map_or(WaitsFor::Nobody, |waits| waits.whom);
+    let whom = [
+        WaitsFor::Hold,
+        WaitsFor::Builder,
+        WaitsFor::Client,
+        WaitsFor::Others,
+        WaitsFor::Nobody,
+    ];
+    markup! {
+        <>
+            { text_field(desk.model, Field::Question, "The question, or why it waits", "") }
+            <div class="wall-grid">
+                { for whom.into_iter().map(|whom| {
+                    let words = String::new();
+                    let form = WallForm::Waits { outlet: desk.id, whom };
+                    chip(Waiting { whom, words }.to_string(), whom == now, Action::Submit(Form::Wall(form)))
+                }) }
+            </div>
+        </>
+    }
+}
+
+/// The change order of an outlet or a cable.
+pub(super) fn order_field(model: &Model) -> Html {
+    text_field(
+        model,
+        Field::ChangeOrder,
+        "Number of the change order",
+        "Empty: it came with none",
+    )
+}
+
 fn spot(desk: Desk<'_>) -> Html {
     let model = desk.model;
-    let (hint, other, label) = match model.unit {
-        LengthUnit::Feet => (
-            "18 is inches; 4' 6\" and 1.2 m can be typed too",
-            LengthUnit::Metres,
-            "Type metres instead of feet",
-        ),
-        LengthUnit::Metres => (
-            "1.2 is metres; 45 cm and 4' 6\" can be typed too",
-            LengthUnit::Feet,
-            "Type feet instead of metres",
-        ),
+    let hint = length_hint(model.unit);
+    let (other, label) = match model.unit {
+        LengthUnit::Feet => (LengthUnit::Metres, "Type metres instead of feet"),
+        LengthUnit::Metres => (LengthUnit::Feet, "Type feet instead of metres"),
     };
     let fields = markup! {
         <>
