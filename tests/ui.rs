@@ -2,7 +2,10 @@
 //! tapped without a fault of the program, and a large job never makes a long page.
 
 use bothends::app::ports::Found;
-use bothends::app::{Action, Effect, Field, Fields, FootageOf, Model, Screen, update};
+use bothends::app::wall::WallForm;
+use bothends::app::{
+    Action, Effect, Field, Fields, FootageOf, Form, Model, Screen, update,
+};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
@@ -332,6 +335,37 @@ fn what_an_outlet_waits_for_its_slack_and_its_change_order_are_shown_where_they_
             let said = texts.iter().any(|text| text.contains(words));
             assert!(said, "{screen:?}: {words}: {texts:?}");
         }
+    }
+}
+
+#[test]
+fn every_part_of_an_outlet_and_of_its_cables_can_be_used_by_everybody() {
+    let mut phone = Phone::demo();
+    let registry = phone.model.registry().expect("a job");
+    let rooms = walk::rooms(registry).into_iter();
+    let outlets = rooms.flat_map(|room| walk::outlets(registry, room));
+    let fullest = outlets.max_by_key(|outlet| walk::fed(registry, *outlet).len());
+    let outlet = fullest.expect("an outlet");
+    let cable = walk::fed(registry, outlet)[0];
+    phone.shows(Screen::Outlet(outlet));
+    let row = Action::Submit(Form::Wall(WallForm::OpenRow(cable)));
+    phone.acts(row);
+    let is_part = |action: &Action| {
+        matches!(
+            action,
+            Action::Submit(Form::Wall(WallForm::OpenPart { .. }))
+        )
+    };
+    let mut parts = taps(&ui::draw(&phone.model));
+    parts.retain(is_part);
+    assert_eq!(parts.len(), 22, "all parts: {parts:?}");
+    for part in parts {
+        phone.acts(part.clone());
+        let drawing = ui::draw(&phone.model);
+        assert_eq!(faults(&drawing), Vec::<String>::new(), "{part:?}");
+        let rows = count(&drawing, "li");
+        assert!(rows <= 60, "{part:?}: {rows} rows");
+        phone.acts(part);
     }
 }
 

@@ -1,13 +1,14 @@
-//! What people say of an outlet at rough-in: its slack, whom it waits for, its change order.
+//! What people say of an outlet at rough-in: its slack, whom it waits for, its change order; and
+//! outlets merged and split.
 
-use bothends::app::wall::{WallForm, WallPart, open_part};
-use bothends::app::{Action, Field, Notice};
+use bothends::app::wall::{WallForm, WallPart, is_chosen, open_part};
+use bothends::app::{Action, Field, Notice, Screen};
 use bothends::command::Want;
 use bothends::domain::ids::OutletId;
 use bothends::domain::length::{LengthUnit, Millimetres};
 use bothends::domain::work::{Slack, WaitsFor};
 use bothends::query::cable;
-use bothends::query::wall::{self, OutletView};
+use bothends::query::wall::{self, OutletStanding, OutletView};
 
 use super::phone::Phone;
 
@@ -153,4 +154,76 @@ fn an_outlet_or_one_of_its_cables_came_with_a_change_order() {
     assert_eq!(orders(&phone), ["", ""]);
     undoes(&mut phone, "KIT1 came with no change order.");
     assert_eq!(seen(&phone, outlet).order, "CO 7");
+}
+
+/// The codes of the cables of each outlet in its room.
+fn codes(phone: &Phone, outlet: OutletId) -> Vec<Vec<String>> {
+    let registry = phone.model.registry().expect("a job");
+    let room = seen(phone, outlet).room.expect("a room");
+    let outlets = wall::room(registry, room).expect("the room").outlets;
+    let ends = outlets.into_iter().map(|line| line.ends.into_iter());
+    ends.map(|ends| ends.map(|end| end.code).collect())
+        .collect()
+}
+
+#[test]
+fn some_cables_of_an_outlet_are_chosen_and_split_off() {
+    let (mut phone, outlet) = at_outlet();
+    let split = WallForm::SplitOff(outlet);
+    let [first, second] = [0, 1].map(|at: usize| phone.ends(outlet)[at].end.cable);
+    opens(&mut phone, outlet, WallPart::SplitOff);
+    assert_eq!(phone.sends(split), []);
+    assert!(phone.refusal().starts_with("Choose some of its cables"));
+    for cable in [first, second] {
+        phone.sends(WallForm::ChooseSplit(cable));
+        assert!(is_chosen(&phone.model, cable));
+    }
+    assert_eq!(phone.sends(split), []);
+    assert!(phone.refusal().contains("but not all"));
+    assert!(is_chosen(&phone.model, second), "what was chosen stays");
+    phone.sends(WallForm::ChooseSplit(first));
+    assert!(!is_chosen(&phone.model, first));
+    phone.sends(split);
+    assert!(!is_chosen(&phone.model, second));
+    assert_eq!(codes(&phone, outlet), [["KIT1-A"], ["KIT2-B"]]);
+    undoes(
+        &mut phone,
+        "1 cable given an outlet of its own. Its number is on the list of the room.",
+    );
+    assert_eq!(codes(&phone, outlet), [["KIT1-A", "KIT1-B"]]);
+}
+
+#[test]
+fn what_was_chosen_at_one_outlet_is_not_split_off_another() {
+    let (mut phone, outlet) = at_outlet();
+    let room = seen(&phone, outlet).room.expect("a room");
+    let cable = phone.ends(outlet)[0].end.cable;
+    phone.sends(WallForm::ChooseSplit(cable));
+    let other = phone.outlet(room, "data");
+    assert_eq!(phone.sends(WallForm::SplitOff(other)), []);
+    assert!(phone.refusal().starts_with("Choose some of its cables"));
+}
+
+#[test]
+fn an_outlet_is_merged_with_another_which_is_then_shown() {
+    let (mut phone, from) = at_outlet();
+    let room = seen(&phone, from).room.expect("a room");
+    let into = phone.outlet(room, "camera");
+    let hall = phone.room("Hall");
+    let far = phone.outlet(hall, "data");
+    let registry = phone.model.registry().expect("a job");
+    let targets = wall::targets(registry, from);
+    let targets: Vec<_> = targets.iter().map(|target| target.id).collect();
+    assert_eq!(targets, [into, far], "those of the same room first");
+    let want = Want::MergeOutlets { from, into };
+    let then = Some(Screen::Outlet(into));
+    phone.acts(Action::Do { want, then });
+    assert_eq!(phone.model.screen(), then);
+    assert_eq!(seen(&phone, from).standing, OutletStanding::Cancelled);
+    assert_eq!(codes(&phone, into), [["KIT2-A", "KIT2-B", "KIT2-C"]]);
+    undoes(&mut phone, "The cables belong to KIT2 now.");
+    assert_eq!(
+        codes(&phone, into),
+        [vec!["KIT1-A", "KIT1-B"], vec!["KIT2-A"]]
+    );
 }

@@ -26,6 +26,7 @@ mod spot;
 pub use footage::{footage_cable, footage_ends, read_mark};
 pub use parts::{WallPart, open_part, open_row};
 pub use pen::{PEN_COPIES, PenText, Wrote, pen_text};
+pub use rough::is_chosen;
 
 /// A form at the wall.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,6 +64,10 @@ pub enum WallForm {
     Order(OutletId),
     /// The change order that a cable came with.
     OrderCable(CableId),
+    /// A cable is chosen to be split off its outlet, or is not after all.
+    ChooseSplit(CableId),
+    /// The chosen cables get an outlet of their own.
+    SplitOff(OutletId),
     /// A further cable of an outlet.
     AddCable(OutletId),
     /// What a cable is made of.
@@ -147,6 +152,12 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
             let order = text(model, Field::ChangeOrder);
             let want = Want::OrderCable { cable, order };
             take(model, want, &[Field::ChangeOrder], None, world)
+        }
+        WallForm::ChooseSplit(cable) => rough::choose(model, cable),
+        WallForm::SplitOff(outlet) => {
+            let cables = rough::chosen(model, outlet);
+            let want = Want::SplitOutlet { outlet, cables };
+            take(model, want, &[Field::SplitOff], None, world)
         }
         WallForm::AddCable(outlet) => add_cable(model, outlet, world),
         WallForm::Medium(cable) => match medium(model) {

@@ -50,10 +50,14 @@ pub enum WallPart {
     Order,
     /// The change order of the cable alone.
     OrderCable,
+    /// Another outlet gets its cables.
+    Merge,
+    /// Some of its cables get an outlet of their own.
+    SplitOff,
 }
 
 /// All parts with their word in the field.
-const PARTS: [(WallPart, &str); 20] = [
+const PARTS: [(WallPart, &str); 22] = [
     (WallPart::Crossed, "crossed"),
     (WallPart::Elsewhere, "elsewhere"),
     (WallPart::Repull, "repull"),
@@ -74,6 +78,8 @@ const PARTS: [(WallPart, &str); 20] = [
     (WallPart::Waits, "waits"),
     (WallPart::Order, "order"),
     (WallPart::OrderCable, "order-cable"),
+    (WallPart::Merge, "merge"),
+    (WallPart::SplitOff, "split-off"),
 ];
 
 impl WallPart {
@@ -156,6 +162,7 @@ fn fill(model: &mut Model, outlet: OutletId, part: WallPart) {
             }
         }
         WallPart::AddCable => model.fields.clear(&[Field::CablePurpose]),
+        WallPart::SplitOff => model.fields.clear(&[Field::SplitOff]),
         WallPart::Crossed
         | WallPart::Elsewhere
         | WallPart::Repull
@@ -166,6 +173,7 @@ fn fill(model: &mut Model, outlet: OutletId, part: WallPart) {
         | WallPart::OldName
         | WallPart::NoteCable
         | WallPart::Moved
+        | WallPart::Merge
         | WallPart::CancelOutlet
         | WallPart::NoteOutlet => {}
     }

@@ -1,11 +1,13 @@
-//! What is said of an outlet at rough-in: the slack behind it, whom it waits for, its change order.
+//! What is said of an outlet at rough-in: the slack behind it, whom it waits for, which of its
+//! cables get an outlet of their own.
 
 use super::{spot, text};
 use crate::app::forms::{refuse, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::command::Want;
-use crate::domain::ids::OutletId;
+use crate::domain::ids::{CableId, OutletId};
 use crate::domain::work::{Slack, Waiting, WaitsFor};
+use crate::walk;
 
 const SLACK: [Field; 2] = [Field::SlackLength, Field::SlackPlace];
 
@@ -65,4 +67,38 @@ pub(super) fn wait(
         None,
         world,
     )
+}
+
+/// Whether a cable is chosen to be split off.
+#[must_use]
+pub fn is_chosen(model: &Model, cable: CableId) -> bool {
+    let id = cable.0.to_string();
+    let mut chosen = model.fields.get(Field::SplitOff).split(' ');
+    chosen.any(|other| other == id)
+}
+
+/// Chooses a cable, or takes the choice back.
+pub(super) fn choose(model: &mut Model, cable: CableId) -> Vec<Effect> {
+    let id = cable.0.to_string();
+    let was = is_chosen(model, cable);
+    let mut text = String::new();
+    for other in model.fields.get(Field::SplitOff).split(' ') {
+        if other != id {
+            text.push_str(other);
+            text.push(' ');
+        }
+    }
+    if !was {
+        text.push_str(&id);
+    }
+    model.fields.set(Field::SplitOff, text.trim());
+    Vec::new()
+}
+
+/// The cables of this outlet that are chosen; what was chosen at another one is none of its.
+pub(super) fn chosen(model: &Model, outlet: OutletId) -> Vec<CableId> {
+    let registry = model.registry();
+    let mut cables = registry.map_or_else(Vec::new, |registry| walk::fed(registry, outlet));
+    cables.retain(|cable| is_chosen(model, *cable));
+    cables
 }

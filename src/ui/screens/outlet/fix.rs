@@ -14,6 +14,9 @@ use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, code, empty, page_of, pager, text_field};
 use crate::view::markup;
 
+/// What is said where another outlet is to be chosen and there is none.
+pub(super) const NO_OTHER: &str = "There is no other outlet yet. Add it in its room first.";
+
 /// Draws the ways to put a cable right, with the open one below its button.
 pub(super) fn draw(desk: Desk<'_>, end: &EndHere) -> Html {
     let open = open_part(desk.model);
@@ -84,6 +87,8 @@ fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
         | WallPart::Slack
         | WallPart::Waits
         | WallPart::Order
+        | WallPart::Merge
+        | WallPart::SplitOff
         | WallPart::Purpose
         | WallPart::AddCable
         | WallPart::Moved
@@ -106,7 +111,7 @@ pub(super) fn reasons(desk: Desk<'_>, cause: Cause, usual: &[&'static str]) -> H
 }
 
 /// A list to choose from, each row with the buttons that its choice needs.
-fn targets<T: Copy>(
+pub(super) fn targets<T: Copy>(
     desk: Desk<'_>,
     found: &[Target<T>],
     buttons: &dyn Fn(&Target<T>) -> Html,
@@ -157,10 +162,7 @@ fn crossed(desk: Desk<'_>, end: &EndHere) -> Html {
 fn elsewhere(desk: Desk<'_>, end: &EndHere) -> Html {
     let outlets = wall::targets(desk.open.journal.registry(), desk.id);
     if outlets.is_empty() {
-        return empty(
-            "There is no other outlet yet. Add the one where it came out first.",
-            markup! {},
-        );
+        return empty(NO_OTHER, markup! {});
     }
     let cable = end.end.cable;
     markup! {

@@ -2,21 +2,21 @@
 
 use super::Desk;
 use super::cable::text_form;
-use super::fix::reasons;
-use crate::app::wall::{Cause, WallForm, WallPart, open_part};
-use crate::app::{Action, Field, Form, Model};
+use super::fix::{NO_OTHER, reasons, targets};
+use crate::app::wall::{Cause, WallForm, WallPart, is_chosen, open_part};
+use crate::app::{Action, Field, Form, Model, Screen};
 use crate::command::Want;
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::work::{Spot, Waiting, WaitsFor, WallBox};
-use crate::query::wall::{self, OutletStanding};
+use crate::query::wall::{self, Belongs, OutletStanding};
 use crate::ui::parts::medium::medium_fields;
-use crate::ui::parts::{Tone, button, known, page_of, pager, text_field};
+use crate::ui::parts::{Tone, button, empty, known, page_of, pager, text_field};
 use crate::ui::screens::room::rack_choice;
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
-const PARTS: [(WallPart, &str); 9] = [
+const PARTS: [(WallPart, &str); 11] = [
     (WallPart::Spot, "Exact place, box\u{a0}…"),
     (WallPart::Slack, "Slack\u{a0}…"),
     (WallPart::Waits, "Waits, question\u{a0}…"),
@@ -24,6 +24,8 @@ const PARTS: [(WallPart, &str); 9] = [
     (WallPart::Purpose, "What it is for\u{a0}…"),
     (WallPart::Order, "Change order\u{a0}…"),
     (WallPart::Moved, "Outlet moved\u{a0}…"),
+    (WallPart::Merge, "Merge with another outlet\u{a0}…"),
+    (WallPart::SplitOff, "Split off cables\u{a0}…"),
     (WallPart::NoteOutlet, "Note\u{a0}…"),
     (WallPart::CancelOutlet, "Cancel outlet\u{a0}…"),
 ];
@@ -104,6 +106,8 @@ fn opened(desk: Desk<'_>, part: WallPart) -> Html {
             order_field(model),
             "Keep this change order",
         ),
+        WallPart::Merge => merge(desk),
+        WallPart::SplitOff => split_off(desk),
         WallPart::Crossed
         | WallPart::OrderCable
         | WallPart::Elsewhere
@@ -271,9 +275,52 @@ fn moved(desk: Desk<'_>) -> Html {
     }
 }
 
+fn merge(desk: Desk<'_>) -> Html {
+    let (from, code) = (desk.id, &desk.view.code);
+    if desk.view.standing == OutletStanding::Cancelled {
+        return is_cancelled();
+    }
+    let outlets = wall::targets(desk.open.journal.registry(), from);
+    if outlets.is_empty() {
+        return empty(NO_OTHER, markup! {});
+    }
+    markup! {
+        <>
+            <p class="ask">{ format!("Which outlet gets the cables of {code}? {code} is cancelled; a cable that bears its code keeps it.") }</p>
+            { targets(desk, &outlets, &|into| {
+                let want = Want::MergeOutlets { from, into: into.id };
+                let then = Some(Screen::Outlet(into.id));
+                button(format!("Merge with {}", into.code), Action::Do { want, then }, Tone::Quiet)
+            }) }
+        </>
+    }
+}
+
+fn split_off(desk: Desk<'_>) -> Html {
+    let own = desk.view.ends.iter();
+    let own = own.filter(|end| end.belongs == Belongs::Own);
+    markup! {
+        <>
+            <p class="ask">{ "Which cables get an outlet of their own beside this one? One that bears its code keeps it." }</p>
+            <div class="wall-grid">
+                { for own.map(|end| {
+                    let cable = end.end.cable;
+                    let form = Form::Wall(WallForm::ChooseSplit(cable));
+                    chip(end.code.clone(), is_chosen(desk.model, cable), Action::Submit(form))
+                }) }
+            </div>
+            { button("Split these off", Action::Submit(Form::Wall(WallForm::SplitOff(desk.id))), Tone::Quiet) }
+        </>
+    }
+}
+
+fn is_cancelled() -> Html {
+    markup! { <p>{ "It is cancelled already." }</p> }
+}
+
 fn cancel(desk: Desk<'_>) -> Html {
     match desk.view.standing {
-        OutletStanding::Cancelled => markup! { <p>{ "It is cancelled already." }</p> },
+        OutletStanding::Cancelled => is_cancelled(),
         OutletStanding::Wanted => reasons(
             desk,
             Cause::CancelOutlet(desk.id),
