@@ -135,7 +135,18 @@ impl Desk<'_> {
             ));
         }
         let name = names::outlet(self.registry, into);
-        self.rename(draft, &walk::fed(self.registry, from), into)?;
+        let fed = walk::fed(self.registry, from);
+        self.rename(draft, &fed, into)?;
+        // What came with a change order came with it, whatever outlet it is at.
+        if let Some(order) = self.change_order(from) {
+            for cable in fed {
+                let row = self.registry.cables.get(cable);
+                let own = row.and_then(|row| row.change_order.get());
+                if own.is_none_or(String::is_empty) {
+                    draft.push(Fact::Cable(cable, CableFact::ChangeOrdered(order.clone())));
+                }
+            }
+        }
         for (id, row) in self.registry.cables.iter() {
             if matches!(row.leaves.get(), Some(Leaves::Outlet(left)) if *left == from) {
                 draft.push(Fact::Cable(id, CableFact::Leaves(Leaves::Outlet(into))));
@@ -173,11 +184,18 @@ impl Desk<'_> {
                 .map(|kind| OutletFact::Typed(*kind)),
             row.and_then(|row| row.spot.get())
                 .map(|spot| OutletFact::Placed(spot.clone())),
+            self.change_order(outlet).map(OutletFact::ChangeOrdered),
         ];
         for fact in facts.into_iter().flatten() {
             draft.push(Fact::Outlet(beside, fact));
         }
         self.rename(draft, cables, beside)
+    }
+
+    fn change_order(&self, outlet: OutletId) -> Option<String> {
+        let row = self.registry.outlets.get(outlet)?;
+        let order = row.change_order.get().cloned();
+        order.filter(|order| !order.is_empty())
     }
 
     /// Names cables after another outlet, each with a letter that was never given there.

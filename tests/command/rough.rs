@@ -8,6 +8,7 @@ use bothends::domain::picture::{Digest, Shows};
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{CoverCheck, PullOutcome, Slack, Waiting, WaitsFor, WallBox};
 use bothends::names;
+use bothends::query::cable;
 use bothends::query::cover::{self, CoverState, Missing, RoomToCover};
 
 use super::support::Site;
@@ -238,6 +239,47 @@ fn a_split_outlet_leaves_some_of_its_cables() {
     assert_eq!(names::cable(site.registry(), cable), "KIT2-B");
     site.undoes(act);
     assert_eq!(site.live(), before);
+}
+
+#[test]
+fn a_change_order_goes_with_the_cables_of_an_outlet_that_is_merged_or_split() {
+    let mut site = Site::wired_mill();
+    let outlet = site.outlet("KIT1");
+    let cables = ["KIT1-A", "KIT1-B"].map(|code| site.cable(code));
+    let orders =
+        |site: &Site| cables.map(|id| cable::view(&site.journal, id).expect("a cable").order);
+    let order = |order: &str| order.to_owned();
+    site.does(Want::OrderOutlet {
+        outlet,
+        order: order("CO 7"),
+    });
+    site.does(Want::SplitOutlet {
+        outlet,
+        cables: vec![cables[1]],
+    });
+    assert_eq!(orders(&site), ["CO 7", "CO 7"]);
+    let beside = site.outlet("KIT2");
+    site.does(Want::OrderOutlet {
+        outlet,
+        order: String::new(),
+    });
+    site.undo_restores(&Want::MergeOutlets {
+        from: beside,
+        into: outlet,
+    });
+    site.does(Want::MergeOutlets {
+        from: beside,
+        into: outlet,
+    });
+    assert_eq!(orders(&site), ["", "CO 7"]);
+    // What came with an order of its own keeps that.
+    let into = site.outlet("DIN1");
+    site.does(Want::OrderOutlet {
+        outlet,
+        order: order("CO 9"),
+    });
+    site.does(Want::MergeOutlets { from: outlet, into });
+    assert_eq!(orders(&site), ["CO 9", "CO 7"]);
 }
 
 #[test]
