@@ -23,6 +23,7 @@ pub enum Field {
     UnitName,
     FloorName,
     FloorNumber,
+    FloorSheet,
     RoomName,
     RoomCode,
     RoomFloor,

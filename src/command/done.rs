@@ -121,6 +121,9 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             "{} Start marks next.",
             counted(deals.len(), "cable", "dealt to boxes")
         ),
+        Want::PutFloorOnSheet { sheet, .. } if sheet.is_empty() => {
+            "No sheet shows this floor.".to_owned()
+        }
         Want::PutFloorOnSheet { sheet, .. } => format!("Sheet {sheet} is kept."),
         Want::LeaveSlack { outlet: at, .. } => format!("The slack at {} is kept.", outlet(*at)),
         Want::LetOutletWait {

@@ -79,6 +79,8 @@ pub struct FloorLine {
     pub name: String,
     /// Its number, where it has one.
     pub number: Option<u8>,
+    /// The sheet of the plans that shows it; empty where nobody said.
+    pub sheet: String,
 }
 
 /// The buildings and units by name.
@@ -101,6 +103,7 @@ pub fn floors(registry: &Registry) -> Vec<FloorLine> {
             id,
             name: row.name.get().cloned().unwrap_or_default(),
             number: row.number.get().copied(),
+            sheet: row.sheet.get().cloned().unwrap_or_default(),
         })
         .collect();
     floors.order_by(|one, other| {

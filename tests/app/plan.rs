@@ -306,6 +306,41 @@ fn the_address_on_tags_is_typed_where_the_job_is_named() {
 }
 
 #[test]
+fn a_floor_is_on_a_sheet_of_the_plans() {
+    let mut bench = Bench::open(Mill::new(), Screen::Rooms);
+    bench.types(Field::FloorName, "Upper floor");
+    bench.sends(PlanForm::AddFloor);
+    let sheet = |bench: &Bench| plan::floors(bench.registry())[0].sheet.clone();
+    let floor = plan::floors(bench.registry())[0].id;
+    let thing = Planned::Floor(floor);
+    bench.sends(PlanForm::Open(thing));
+    let words = bench.sends(PlanForm::PutFloor(floor));
+    assert!(words.contains("it is so already"), "{words}");
+    assert!(is_open(&bench.model, thing));
+    bench.types(Field::FloorSheet, " E2.1b ");
+    assert_eq!(
+        bench.sends(PlanForm::PutFloor(floor)),
+        "Sheet E2.1b is kept."
+    );
+    assert_eq!(sheet(&bench), "E2.1b");
+    assert!(!is_open(&bench.model, thing));
+    bench.sends(PlanForm::Open(thing));
+    assert_eq!(bench.field(Field::FloorSheet), "E2.1b");
+    bench.types(Field::FloorSheet, "");
+    assert_eq!(
+        bench.sends(PlanForm::PutFloor(floor)),
+        "No sheet shows this floor."
+    );
+    assert_eq!(sheet(&bench), "");
+    let Some(Notice::Done { act, .. }) = bench.model.notice else {
+        panic!("{:?}", bench.model.notice);
+    };
+    let want = Want::Undo { act };
+    bench.lets(Action::Do { want, then: None });
+    assert_eq!(sheet(&bench), "E2.1b");
+}
+
+#[test]
 fn rooms_change_places_in_the_walk_with_one_undo() {
     let mut mill = Mill::new();
     mill.room("Pottery studio", "POT");

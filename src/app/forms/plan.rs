@@ -34,6 +34,8 @@ pub enum PlanForm {
     AddUnit,
     /// A new floor.
     AddFloor,
+    /// Which sheet of the plans shows a floor.
+    PutFloor(FloorId),
     /// A new room.
     AddRoom,
     /// Put a room on the chosen floor and in the chosen unit.
@@ -141,6 +143,11 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
             )
         }
         PlanForm::AddFloor => rooms::add_floor(model, world),
+        PlanForm::PutFloor(floor) => {
+            let sheet = text(model, Field::FloorSheet);
+            let want = Want::PutFloorOnSheet { floor, sheet };
+            take(model, want, &EDITS, None, world)
+        }
         PlanForm::AddRoom => rooms::add_room(model, world),
         PlanForm::PutRoom(room) => rooms::put_room(model, room, world),
         PlanForm::ListCable => types::list_cable(model),
@@ -200,6 +207,9 @@ fn fill(model: &mut Model, thing: Planned) {
     let name = name.cloned().unwrap_or_default();
     model.fields.set(Field::EditName, name);
     model.fields.set(Field::EditCode, code.unwrap_or_default());
+    if let Planned::Floor(floor) = thing {
+        rooms::fill_sheet(model, floor);
+    }
     if let Planned::Room(room) = thing {
         rooms::fill(model, room);
     }

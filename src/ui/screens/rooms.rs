@@ -13,7 +13,7 @@ use crate::ui::parts::opening::{
 };
 use crate::ui::parts::{Tone, button, choice, code, empty, page_of, pager, text_field};
 use crate::ui::{Html, tap};
-use crate::view::{Words, markup};
+use crate::view::markup;
 
 /// Draws the rooms to plan them.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
@@ -170,13 +170,24 @@ fn add_room(model: &Model, parts: &Parts) -> Html {
     )
 }
 
-fn named_row(model: &Model, thing: Planned, name: &str, note: impl Into<Words>) -> Html {
+fn named_row(model: &Model, thing: Planned, name: &str) -> Html {
     let face = Face {
         lead: markup! {},
         text: name.to_owned().into(),
-        note: note.into(),
+        note: "".into(),
     };
     opening(model, thing, face, || rename_form(model, thing))
+}
+
+/// The sheet of the plans that shows a floor.
+fn sheet_form(model: &Model, floor: &FloorLine) -> Html {
+    let field = text_field(
+        model,
+        Field::FloorSheet,
+        "Sheet of the plans",
+        "Such as E2.1",
+    );
+    plan_form(PlanForm::PutFloor(floor.id), field, "Keep this sheet")
 }
 
 fn floors(model: &Model, parts: &Parts) -> Html {
@@ -194,7 +205,11 @@ fn floors(model: &Model, parts: &Parts) -> Html {
                 <ul class="rows">
                     { for parts.floors.iter().map(|floor| {
                         let number = floor.number.map(|number| format!("floor {number}"));
-                        named_row(model, Planned::Floor(floor.id), &floor.name, number.unwrap_or_default())
+                        let sheet = (!floor.sheet.is_empty()).then(|| format!("sheet {}", floor.sheet));
+                        let note: Vec<String> = number.into_iter().chain(sheet).collect();
+                        let thing = Planned::Floor(floor.id);
+                        let face = Face { lead: markup! {}, text: floor.name.clone().into(), note: note.join(", ").into() };
+                        opening(model, thing, face, || markup! { <>{ rename_form(model, thing) }{ sheet_form(model, floor) }</> })
                     }) }
                 </ul>
                 { plan_form(PlanForm::AddFloor, fields, "Add this floor") }
@@ -216,7 +231,7 @@ fn units(model: &Model, parts: &Parts) -> Html {
         markup! {
             <>
                 <ul class="rows">
-                    { for parts.units.iter().map(|unit| named_row(model, Planned::Unit(unit.id), &unit.name, "")) }
+                    { for parts.units.iter().map(|unit| named_row(model, Planned::Unit(unit.id), &unit.name)) }
                 </ul>
                 { plan_form(PlanForm::AddUnit, field, "Add this unit") }
             </>

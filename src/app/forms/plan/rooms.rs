@@ -41,6 +41,14 @@ pub(super) fn floor_number(typed: &str) -> Result<Option<u8>, String> {
     }
 }
 
+/// Puts the sheet of the plans that shows a floor into its field.
+pub(super) fn fill_sheet(model: &mut Model, floor: FloorId) {
+    let floors = model.registry().map(|registry| &registry.floors);
+    let sheet = floors.and_then(|floors| floors.get(floor)?.sheet.get());
+    let sheet = sheet.cloned().unwrap_or_default();
+    model.fields.set(Field::FloorSheet, sheet);
+}
+
 pub(super) fn add_floor(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let number = match floor_number(&text(model, Field::FloorNumber)) {
         Ok(number) => number,
