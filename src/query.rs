@@ -32,4 +32,4 @@ pub mod wall;
 
 pub use check::{Field, Finding, Gate, Thing, What, check, due};
 pub use punch::{Item, items};
-pub use tally::{RoomTally, Tallies, Tally, tally};
+pub use tally::{OrderTally, RoomTally, Tallies, Tally, tally};

@@ -18,7 +18,7 @@ pub const JOINT_KINDS: [JointKind; 4] = [
     JointKind::SurgeArrester,
 ];
 
-/// How far a room is, or the whole job.
+/// How far a room is, a change order, or the whole job.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RoomProgress {
     /// The room, of which the ends that come out there are meant; else both ends of each run are.
@@ -31,7 +31,8 @@ pub struct RoomProgress {
     pub tally: Tally,
 }
 
-/// How far the whole job is and then every room, in walking order.
+/// How far the whole job is, then every room in walking order, then every change order if there is
+/// any.
 #[must_use]
 pub fn progress(registry: &Registry) -> Vec<RoomProgress> {
     let tallies = tally(registry);
@@ -58,7 +59,23 @@ pub fn progress(registry: &Registry) -> Vec<RoomProgress> {
             tally: row.tally,
         }
     });
-    [whole].into_iter().chain(rows).collect()
+    // What came with none is last, so that there is none at all where it is first.
+    let some = tallies.orders.first();
+    let orders = if some.is_some_and(|row| !row.order.is_empty()) {
+        tallies.orders
+    } else {
+        Vec::new()
+    };
+    let orders = orders.into_iter().map(|row| RoomProgress {
+        room: None,
+        code: String::new(),
+        name: match row.order.as_str() {
+            "" => "With no change order".to_owned(),
+            order => format!("Change order {order}"),
+        },
+        tally: row.tally,
+    });
+    [whole].into_iter().chain(rows).chain(orders).collect()
 }
 
 /// Something with a name.

@@ -1,4 +1,4 @@
-//! How far the work is: of the job, of all walls together, and room by room.
+//! How far the work is: of the job, of all walls together, room by room, and by change orders.
 //!
 //! Every screen that counts cables reads this. A cable is counted once wherever it is counted: in
 //! each room where an end of it comes out, however many ends that are, and once in the whole job.
@@ -7,7 +7,8 @@ use rustc_hash::FxHashMap;
 
 use super::rack::planned_place;
 use super::run::{
-    Marked, Pulled, Run, Standpoint, Tested, is_cable_wanted, is_outlet_wanted, shown_outlet,
+    Marked, Pulled, Run, Standpoint, Tested, change_order, is_cable_wanted, is_outlet_wanted,
+    shown_outlet,
 };
 use crate::domain::ids::{OutletId, RoomId};
 use crate::domain::place::{End, Leaves, Place, RunKind, Side};
@@ -42,6 +43,15 @@ pub struct RoomTally {
     pub tally: Tally,
 }
 
+/// The counts of one change order.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OrderTally {
+    /// Its number as it was written; empty for the runs that came with none.
+    pub order: String,
+    /// The counts, of each run both ends.
+    pub tally: Tally,
+}
+
 /// How far the work is.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Tallies {
@@ -52,6 +62,9 @@ pub struct Tallies {
     /// Room by room in walking order, what is in no room last. A run with ends in two rooms is in
     /// both.
     pub rooms: Vec<RoomTally>,
+    /// Change order by change order, a shorter number first, what came with none last. Each run of
+    /// the job is in one of them.
+    pub orders: Vec<OrderTally>,
 }
 
 /// Where an end comes out.
@@ -100,6 +113,8 @@ pub fn tally(registry: &Registry) -> Tallies {
             continue;
         }
         all.whole.count(&run, at, Scope::Whole);
+        let order = all.of_order(change_order(registry, cable));
+        order.count(&run, at, Scope::Whole);
         let [near, far] = at.map(|at| match at {
             At::Wall(room) => room,
             At::Rack | At::Nowhere => None,
@@ -159,6 +174,24 @@ fn wall_of(registry: &Registry, outlet: OutletId) -> At {
         let row = registry.rooms.get(*room);
         row.is_some_and(|row| !row.added.is_empty())
     }))
+}
+
+impl Tallies {
+    fn of_order(&mut self, order: &str) -> &mut Tally {
+        // Numbers grow longer: 9 stands before 10, and CO 9 before CO 10.
+        let behind = |row: &OrderTally| {
+            let is = row.order.as_str();
+            (is.is_empty(), is.len(), is) >= (order.is_empty(), order.len(), order)
+        };
+        let rows = &mut self.orders;
+        let at = rows.iter().position(behind).unwrap_or(rows.len());
+        if rows.get(at).is_none_or(|row| row.order != order) {
+            let order = order.to_owned();
+            let tally = Tally::default();
+            rows.insert(at, OrderTally { order, tally });
+        }
+        &mut rows[at].tally
+    }
 }
 
 impl Tally {

@@ -138,6 +138,17 @@ fn tally_line(ids: &mut Ids, row: &RoomTally) -> String {
     counts(&room.unwrap_or("-".to_owned()), row.tally)
 }
 
+fn sum(one: Tally, other: Tally) -> Tally {
+    Tally {
+        cables: one.cables + other.cables,
+        pulled: one.pulled + other.pulled,
+        marked: one.marked + other.marked,
+        wall_settled: one.wall_settled + other.wall_settled,
+        rack_settled: one.rack_settled + other.rack_settled,
+        tested: one.tested + other.tested,
+    }
+}
+
 fn counts(of: &str, t: Tally) -> String {
     format!(
         "{of} {} {} {} {} {} {}",
@@ -200,6 +211,14 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
     let tallies = tally(journal.registry());
     let rooms = tallies.rooms.iter().map(|row| tally_line(&mut ids, row));
     let mut lines: BTreeSet<String> = rooms.collect();
+    let orders = tallies.orders.iter();
+    lines.extend(orders.map(|row| counts(&format!("order {}", row.order), row.tally)));
+    let orders = tallies.orders.iter().map(|row| row.tally);
+    assert_eq!(
+        orders.fold(Tally::default(), sum),
+        tallies.whole,
+        "seed {seed}"
+    );
     for (of, tally) in [("whole", tallies.whole), ("walls", tallies.walls)] {
         // SQLite has no row where there is nothing to count.
         if tally.cables > 0 {

@@ -149,3 +149,59 @@ fn a_cable_with_both_ends_in_one_room_is_one_cable_there() {
     marks(&mut mill, home, Side::Near);
     assert_eq!(counts(&mill), [(6, 1), (6, 2), (5, 2), (2, 1)]);
 }
+
+#[test]
+fn change_orders_are_counted_below_the_rooms_and_add_up_to_the_job() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 3);
+    let named = |mill: &Mill| -> Vec<String> {
+        let rows = progress(mill.registry()).into_iter();
+        rows.map(|row| format!("{} {}", row.name, row.tally.cables))
+            .collect()
+    };
+    let none = ["The whole job 6", "Kitchen 6"];
+    assert_eq!(named(&mill), none, "no order, no row");
+    let orders_outlet = |mill: &mut Mill, number, order: &str| {
+        mill.does(&Want::OrderOutlet {
+            outlet: mill.outlet_id("KIT", number),
+            order: order.to_owned(),
+        });
+    };
+    orders_outlet(&mut mill, 1, "CO 10");
+    orders_outlet(&mut mill, 2, "CO 9");
+    // A cable's own goes before that of its outlet.
+    mill.does(&Want::OrderCable {
+        cable: mill.cable("KIT2-B"),
+        order: "CO 10".to_owned(),
+    });
+    mill.does(&Want::MarkEnds {
+        ends: Side::BOTH
+            .map(|side| End::whole(mill.cable("KIT2-B"), side))
+            .to_vec(),
+        kind: MarkKind::Pen,
+        copies: 2,
+    });
+    assert_eq!(
+        named(&mill)[2..],
+        [
+            "Change order CO 9 1",
+            "Change order CO 10 3",
+            "With no change order 2"
+        ]
+    );
+    let tallies = tally(mill.registry());
+    let counts = |of: fn(Tally) -> usize| -> Vec<usize> {
+        tallies.orders.iter().map(|row| of(row.tally)).collect()
+    };
+    assert_eq!(counts(|of| of.cables), [1, 3, 2]);
+    assert_eq!(counts(|of| of.marked), [0, 1, 0]);
+    assert_eq!(tallies.whole.cables, 6);
+    // Taken off again, there is nothing to tell apart.
+    orders_outlet(&mut mill, 1, "");
+    orders_outlet(&mut mill, 2, "");
+    mill.does(&Want::OrderCable {
+        cable: mill.cable("KIT2-B"),
+        order: String::new(),
+    });
+    assert_eq!(named(&mill), none);
+}

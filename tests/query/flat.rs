@@ -261,7 +261,9 @@ fn outlet(ids: &mut Ids, id: ThingId, fact: &OutletFact) -> Flat {
         OutletFact::Noted(_) => Flat::default(),
         OutletFact::Slack(_) => sets("Slack"),
         OutletFact::Waits(_) => sets("Waits"),
-        OutletFact::ChangeOrdered(_) => sets("ChangeOrder"),
+        OutletFact::ChangeOrdered(order) => {
+            sets("ChangeOrder").row("outlet_order", vec![int(id), text(order)])
+        }
     }
 }
 
@@ -298,7 +300,9 @@ fn cable(ids: &mut Ids, id: ThingId, fact: &CableFact) -> Flat {
         CableFact::Stands(standing) => {
             sets("Standing").row("cable_standing", vec![int(id), cancelled(standing)])
         }
-        CableFact::ChangeOrdered(_) => sets("ChangeOrder"),
+        CableFact::ChangeOrdered(order) => {
+            sets("ChangeOrder").row("cable_order", vec![int(id), text(order)])
+        }
         CableFact::KnownAs(_) | CableFact::Noted(_) => Flat::default(),
         CableFact::Repulled { pull, .. } => {
             sets("Repull").row("cable_repull", vec![int(id), int(ids.of(*pull))])

@@ -46,6 +46,10 @@ fn words(dice: &mut Dice) -> String {
     dice.of(&["Mill", "Loft", "Pottery"]).to_owned()
 }
 
+fn order(dice: &mut Dice) -> String {
+    dice.of(&["", "CO 7", "CO 12"]).to_owned()
+}
+
 fn standing(dice: &mut Dice) -> Standing {
     if dice.percent(60) {
         Standing::Cancelled {
@@ -237,7 +241,7 @@ fn cable(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
     let at = pick.below(site.cables.len());
     let id = site.cables[at].id;
     let fact = match pick.below(11) {
-        10 => CableFact::ChangeOrdered(words(dice)),
+        10 => CableFact::ChangeOrdered(order(dice)),
         0 => {
             let racks = &site.racks;
             let number = u16::from(small(dice, 3));
@@ -301,7 +305,7 @@ fn outlet(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
             whom: dice.of(&[WaitsFor::Hold, WaitsFor::Client]),
             words: words(dice),
         }),
-        9 => OutletFact::ChangeOrdered(words(dice)),
+        9 => OutletFact::ChangeOrdered(order(dice)),
         _ => OutletFact::Noted(words(dice)),
     };
     Fact::Outlet(pick.of(&site.outlets), fact)

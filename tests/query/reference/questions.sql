@@ -145,7 +145,7 @@ INSERT INTO finding
 SELECT 4, outlet, CASE status WHEN 'spare' THEN 'SpareWithoutReason' ELSE 'DeadWithoutReason' END, end
 FROM part WHERE status IN ('spare', 'dead') AND trim(reason) = '' AND cable IN (SELECT cable FROM w);
 
--- Progress by room. Each scope is a list of ends that are meant, each with whether it is at a wall.
+-- Progress by room, and by the change order of a cable or else of its outlet. Each scope is a list of ends that are meant, each with whether it is at a wall.
 CREATE TABLE scope AS
 WITH counted AS (SELECT cable, kind FROM c WHERE wanted AND (kind = 'tie' OR cable IN (SELECT cable FROM wall_end))),
 sides AS (SELECT counted.cable, s.side, e.room, e.cable IS NOT NULL wall,
@@ -156,6 +156,9 @@ homeless AS (SELECT cable FROM sides GROUP BY cable HAVING count(room) = 0)
 SELECT 'whole' scope, sides.*, 1 meant FROM sides
 UNION ALL SELECT 'walls', sides.*, room IS NOT NULL FROM sides WHERE cable NOT IN (SELECT cable FROM homeless)
 UNION ALL SELECT '-', sides.*, 1 FROM sides WHERE cable IN (SELECT cable FROM homeless)
+UNION ALL SELECT 'order ' || coalesce(own.number, its.number, ''), sides.*, 1
+FROM sides JOIN c ON c.cable = sides.cable
+LEFT JOIN s_corder own ON own.cable = sides.cable LEFT JOIN s_oorder its ON its.outlet = c.outlet
 UNION ALL SELECT r.room, sides.*, sides.room IS r.room FROM sides
 JOIN (SELECT DISTINCT cable, room FROM wall_end WHERE room IS NOT NULL) r ON r.cable = sides.cable;
 CREATE TABLE progress AS

@@ -4,6 +4,8 @@ CREATE TABLE s_code AS SELECT room, code, max(ord) FROM room_code GROUP BY room;
 CREATE TABLE s_order AS SELECT room, place, max(ord) FROM room_order GROUP BY room;
 CREATE TABLE s_number AS SELECT outlet, room, number, max(ord) FROM outlet_number GROUP BY outlet;
 CREATE TABLE s_ostand AS SELECT outlet, cancelled, max(ord) FROM outlet_standing GROUP BY outlet;
+CREATE TABLE s_oorder AS SELECT outlet, nullif(number, '') number, max(ord) FROM outlet_order GROUP BY outlet;
+CREATE TABLE s_corder AS SELECT cable, nullif(number, '') number, max(ord) FROM cable_order GROUP BY cable;
 CREATE TABLE s_name AS SELECT cable, outlet, letter, near, far, tie, max(ord) FROM cable_name GROUP BY cable;
 CREATE TABLE s_leaves AS SELECT cable, rack, outlet, max(ord) FROM cable_leaves GROUP BY cable;
 CREATE TABLE s_medium AS SELECT cable, medium, max(ord) FROM cable_medium GROUP BY cable;

@@ -6,6 +6,8 @@ CREATE TABLE room_code (room INTEGER, code TEXT, ord INTEGER);
 CREATE TABLE room_order (room INTEGER, place INTEGER, ord INTEGER);
 CREATE TABLE outlet_number (outlet INTEGER, room INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE outlet_standing (outlet INTEGER, cancelled INTEGER, ord INTEGER);
+CREATE TABLE outlet_order (outlet INTEGER, number TEXT, ord INTEGER);
+CREATE TABLE cable_order (cable INTEGER, number TEXT, ord INTEGER);
 CREATE TABLE cable_name (cable INTEGER, outlet INTEGER, letter TEXT, near INTEGER, far INTEGER, tie INTEGER, ord INTEGER);
 -- The last name of each run that was withdrawn together with its name: the code stays taken.
 CREATE TABLE former_name (cable INTEGER, outlet INTEGER, letter TEXT, near INTEGER, far INTEGER, tie INTEGER, ord INTEGER);
