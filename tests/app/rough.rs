@@ -227,3 +227,32 @@ fn an_outlet_is_merged_with_another_which_is_then_shown() {
         [vec!["KIT1-A", "KIT1-B"], vec!["KIT2-A"]]
     );
 }
+
+#[test]
+fn a_cable_was_drawn_from_another_box_than_recorded() {
+    let (mut phone, outlet) = at_outlet();
+    let cable = phone.ends(outlet)[0].end.cable;
+    let form = WallForm::DrawnFrom(cable);
+    let drawn = |phone: &Phone| phone.ends(outlet)[0].drawn_from;
+    phone.sends(WallForm::OpenRow(cable));
+    opens(&mut phone, outlet, WallPart::DrawnFrom);
+    for typed in ["", "the red one", "7a", "-1", "70000"] {
+        phone.types(Field::CableFrom, typed);
+        assert_eq!(phone.sends(form), []);
+        let words = format!("“{typed}” is no number of a box. Type the whole number");
+        assert!(phone.refusal().starts_with(&words), "{}", phone.refusal());
+        assert_eq!(phone.field(Field::CableFrom), typed);
+    }
+    phone.types(Field::CableFrom, " 7 ");
+    phone.sends(form);
+    assert_eq!(drawn(&phone), Some(7));
+    opens(&mut phone, outlet, WallPart::DrawnFrom);
+    assert_eq!(phone.field(Field::CableFrom), "7");
+    assert_eq!(phone.sends(form), []);
+    assert!(phone.refusal().contains("it is so already"));
+    phone.types(Field::CableFrom, "8");
+    phone.sends(form);
+    assert_eq!(drawn(&phone), Some(8));
+    undoes(&mut phone, "KIT1-A is drawn from box 8.");
+    assert_eq!(drawn(&phone), Some(7));
+}

@@ -64,6 +64,8 @@ pub enum WallForm {
     Order(OutletId),
     /// The change order that a cable came with.
     OrderCable(CableId),
+    /// The box that a cable was drawn from.
+    DrawnFrom(CableId),
     /// A cable is chosen to be split off its outlet, or is not after all.
     ChooseSplit(CableId),
     /// The chosen cables get an outlet of their own.
@@ -153,6 +155,7 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
             let want = Want::OrderCable { cable, order };
             take(model, want, &[Field::ChangeOrder], None, world)
         }
+        WallForm::DrawnFrom(cable) => rough::draw(model, cable, world),
         WallForm::ChooseSplit(cable) => rough::choose(model, cable),
         WallForm::SplitOff(outlet) => {
             let cables = rough::chosen(model, outlet);

@@ -53,6 +53,8 @@ pub struct EndHere {
     pub jacket: Vec<String>,
     /// The change order that it came with itself; empty when it came with none, or with its outlet.
     pub order: String,
+    /// The box that it was drawn from; none when nobody said.
+    pub drawn_from: Option<u16>,
     /// Why it is pulled anew; none when it is not.
     pub repull: Option<String>,
     /// Its old names.
@@ -302,6 +304,9 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         length: near.zip(far).and_then(|(near, far)| near.span(far)),
         jacket: jacket_mates(registry, end.cable),
         order: row.change_order.get().cloned().unwrap_or_default(),
+        drawn_from: run
+            .copper
+            .and_then(|copper| copper.drawn_from.get().copied()),
         repull: row.repull.get().map(|repull| repull.reason.clone()),
         known_as: texts(row.known_as.iter()),
         notes: texts(row.notes.iter()),

@@ -54,10 +54,12 @@ pub enum WallPart {
     Merge,
     /// Some of its cables get an outlet of their own.
     SplitOff,
+    /// The cable was drawn from another box than recorded.
+    DrawnFrom,
 }
 
 /// All parts with their word in the field.
-const PARTS: [(WallPart, &str); 22] = [
+const PARTS: [(WallPart, &str); 23] = [
     (WallPart::Crossed, "crossed"),
     (WallPart::Elsewhere, "elsewhere"),
     (WallPart::Repull, "repull"),
@@ -80,6 +82,7 @@ const PARTS: [(WallPart, &str); 22] = [
     (WallPart::OrderCable, "order-cable"),
     (WallPart::Merge, "merge"),
     (WallPart::SplitOff, "split-off"),
+    (WallPart::DrawnFrom, "drawn-from"),
 ];
 
 impl WallPart {
@@ -143,12 +146,16 @@ fn fill(model: &mut Model, outlet: OutletId, part: WallPart) {
             model.fields.set(Field::Question, words.unwrap_or_default());
         }
         WallPart::Order => model.fields.set(Field::ChangeOrder, view.order),
-        WallPart::Made | WallPart::OrderCable => {
+        WallPart::Made | WallPart::OrderCable | WallPart::DrawnFrom => {
             let end = view.ends.into_iter().find(|end| Some(end.end.cable) == row);
             let Some(end) = end else {
                 return;
             };
             model.fields.set(Field::ChangeOrder, end.order);
+            let number = end.drawn_from.map(|number| number.to_string());
+            model
+                .fields
+                .set(Field::CableFrom, number.unwrap_or_default());
             model.fields.set(Field::CablePurpose, end.purpose);
             model.fields.clear(&[Field::CableOwnMedium]);
             if let Some(medium) = end.medium {

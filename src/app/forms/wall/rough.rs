@@ -102,3 +102,21 @@ pub(super) fn chosen(model: &Model, outlet: OutletId) -> Vec<CableId> {
     cables.retain(|cable| is_chosen(model, *cable));
     cables
 }
+
+/// Says from which box a cable was drawn.
+pub(super) fn draw(model: &mut Model, cable: CableId, world: &impl World) -> Vec<Effect> {
+    let typed = text(model, Field::CableFrom);
+    let Ok(number) = typed.parse() else {
+        let words = format!(
+            "“{typed}” is no number of a box. Type the whole number that stands on the box or spool."
+        );
+        return refuse(model, &words);
+    };
+    take(
+        model,
+        Want::DrawFrom { cable, number },
+        &[Field::CableFrom],
+        None,
+        world,
+    )
+}

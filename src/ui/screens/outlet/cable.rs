@@ -112,6 +112,8 @@ fn known_of(end: &EndHere) -> Vec<String> {
         lines.push(format!("In one jacket with {}.", end.jacket.join(", ")));
     }
     lines.extend(words::order(&end.order).map(|order| format!("It came with {order}.")));
+    let from = end.drawn_from;
+    lines.extend(from.map(|number| format!("Drawn from box {number}.")));
     let repull = end.repull.as_ref();
     lines.extend(repull.map(|why| format!("Pulled anew: {why}. Older tags are void.")));
     lines.extend(
@@ -190,10 +192,11 @@ pub(super) fn text_form(form: WallForm, field: Html, submit: &'static str) -> Ht
 }
 
 /// The buttons that open the parts in which a cable is put right.
-pub(super) const FIXES: [(WallPart, &str); 11] = [
+pub(super) const FIXES: [(WallPart, &str); 12] = [
     (WallPart::Crossed, "Crossed with\u{a0}…"),
     (WallPart::Elsewhere, "Came out elsewhere\u{a0}…"),
     (WallPart::Repull, "Pull again\u{a0}…"),
+    (WallPart::DrawnFrom, "From another box\u{a0}…"),
     (WallPart::Made, "Medium, purpose\u{a0}…"),
     (WallPart::Local, "Where it comes from\u{a0}…"),
     (WallPart::Spare, "Spare\u{a0}…"),

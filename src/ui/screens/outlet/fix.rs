@@ -11,7 +11,7 @@ use crate::domain::place::{RunKind, Side};
 use crate::query::wall::{self, EndHere, Target};
 use crate::ui::Html;
 use crate::ui::parts::medium::medium_fields;
-use crate::ui::parts::{Tone, button, code, empty, page_of, pager, text_field};
+use crate::ui::parts::{Tone, button, code, empty, number_field, page_of, pager, text_field};
 use crate::view::markup;
 
 /// What is said where another outlet is to be chosen and there is none.
@@ -77,6 +77,16 @@ fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
             WallForm::NoteCable(cable),
             text_field(model, Field::Note, "Note on this cable", ""),
             "Keep this note",
+        ),
+        WallPart::DrawnFrom => text_form(
+            WallForm::DrawnFrom(cable),
+            number_field(
+                model,
+                Field::CableFrom,
+                "Number of the box or spool",
+                "Of the one that it was really drawn from",
+            ),
+            "Keep this box",
         ),
         WallPart::OrderCable => text_form(
             WallForm::OrderCable(cable),

@@ -110,6 +110,7 @@ fn opened(desk: Desk<'_>, part: WallPart) -> Html {
         WallPart::SplitOff => split_off(desk),
         WallPart::Crossed
         | WallPart::OrderCable
+        | WallPart::DrawnFrom
         | WallPart::Elsewhere
         | WallPart::Repull
         | WallPart::Spare
