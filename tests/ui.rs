@@ -3,9 +3,7 @@
 
 use bothends::app::ports::Found;
 use bothends::app::wall::WallForm;
-use bothends::app::{
-    Action, Effect, Field, Fields, FootageOf, Form, Model, Screen, update,
-};
+use bothends::app::{Action, Effect, Field, Fields, FootageOf, Form, Model, Screen, update};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
