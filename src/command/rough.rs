@@ -136,6 +136,8 @@ impl Desk<'_> {
         }
         let name = names::outlet(self.registry, into);
         let fed = walk::fed(self.registry, from);
+        self.refuse_between(&fed, into)?;
+        self.refuse_between(&walk::fed(self.registry, into), from)?;
         self.rename(draft, &fed, into)?;
         // What came with a change order came with it, whatever outlet it is at.
         if let Some(order) = self.change_order(from) {
@@ -159,9 +161,27 @@ impl Desk<'_> {
         Ok(())
     }
 
+    /// A cable between two outlets would leave and end at one.
+    fn refuse_between(&self, fed: &[CableId], other: OutletId) -> Done {
+        for cable in fed {
+            let row = self.registry.cables.get(*cable);
+            if row.and_then(|row| row.leaves.get()) == Some(&Leaves::Outlet(other)) {
+                let name = names::cable(self.registry, *cable);
+                let reason = "Its two outlets became one".to_owned();
+                let cable = *cable;
+                return Err(Refusal::new(format!(
+                    "{name} runs between these two outlets. Cancel it first, or say where it comes from."
+                ))
+                .or(format!("Cancel {name}"), Want::CancelCable { cable, reason }));
+            }
+        }
+        Ok(())
+    }
+
     fn split_outlet(&self, draft: &mut Draft, outlet: OutletId, cables: &[CableId]) -> Done {
         let fed = walk::fed(self.registry, outlet);
-        if cables.is_empty() || fed.iter().all(|cable| cables.contains(cable)) {
+        let all = fed.iter().all(|cable| cables.contains(cable));
+        if cables.is_empty() || all || cables.iter().any(|cable| !fed.contains(cable)) {
             return Err(Refusal::new(
                 "Choose some of its cables, but not all: they get an outlet of their own beside it.",
             ));

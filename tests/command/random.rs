@@ -158,10 +158,18 @@ impl Draw<'_> {
                 outlet: self.outlet(2)?,
                 reason: reason(),
             },
-            2 => Want::MoveOutlet {
+            2 if self.number(5, 4) != 0 => Want::MoveOutlet {
                 outlet: self.outlet(2)?,
                 room: self.of(&rooms, 3)?,
                 number: outlet_number(self.number(4, 9) + 1),
+            },
+            2 | 3 if self.number(5, 4) == 0 => Want::MergeOutlets {
+                from: self.outlet(2)?,
+                into: self.outlet(3)?,
+            },
+            3 if self.number(5, 4) == 1 => Want::SplitOutlet {
+                outlet: self.outlet(2)?,
+                cables: vec![self.cable(3)?],
             },
             3 => Want::AddCable {
                 outlet: self.outlet(2)?,

@@ -283,6 +283,44 @@ fn a_change_order_goes_with_the_cables_of_an_outlet_that_is_merged_or_split() {
 }
 
 #[test]
+fn outlets_with_a_cable_between_them_are_merged_once_that_is_cancelled() {
+    let mut site = Site::wired_mill();
+    let (one, other) = (site.outlet("KIT1"), site.outlet("DIN1"));
+    site.does(Want::RouteLocal {
+        cable: site.cable("KIT1-A"),
+        from: other,
+    });
+    for (from, into) in [(one, other), (other, one)] {
+        let merge = Want::MergeOutlets { from, into };
+        site.refuses(merge, "KIT1-A runs between these two outlets");
+    }
+    let merge = Want::MergeOutlets {
+        from: one,
+        into: other,
+    };
+    let refusal = site.refuses(merge.clone(), "Cancel it first");
+    site.takes(&refusal, 1);
+    site.does(merge);
+    let row = site.registry().cables.get(site.cable("KIT1-A"));
+    let standing = format!("{:?}", row.and_then(|row| row.standing.get()));
+    assert!(
+        standing.contains("Its two outlets became one"),
+        "{standing}"
+    );
+}
+
+#[test]
+fn only_cables_of_an_outlet_are_split_off_it() {
+    let mut site = Site::wired_mill();
+    let outlet = site.outlet("KIT1");
+    let cables = vec![site.cable("KIT1-B"), site.cable("DIN1-A")];
+    site.refuses(
+        Want::SplitOutlet { outlet, cables },
+        "Choose some of its cables",
+    );
+}
+
+#[test]
 fn a_cancelled_outlet_comes_back_with_what_went_with_it() {
     let mut site = Site::wired_mill();
     let outlet = site.outlet("KIT1");

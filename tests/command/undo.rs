@@ -7,7 +7,7 @@ use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::outlet_type::PlannedCable;
 use bothends::domain::place::{End, Fitting, Side};
 use bothends::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, WallBox,
+    Availability, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::Found;
 
@@ -324,6 +324,40 @@ fn everything_that_is_done_can_be_undone() {
             letter: letter("K"),
         },
         Want::RenumberLooseEnd { loose: loose[0] },
+        Want::PutFloorOnSheet {
+            floor,
+            sheet: text("E2.1"),
+        },
+        Want::LeaveSlack {
+            outlet,
+            slack: Slack {
+                length: None,
+                place: text("in the box"),
+            },
+        },
+        Want::LetOutletWait {
+            outlet,
+            waiting: Waiting {
+                whom: WaitsFor::Client,
+                words: text("Left or right?"),
+            },
+        },
+        Want::OrderOutlet {
+            outlet,
+            order: text("CO 7"),
+        },
+        Want::OrderCable {
+            cable: a,
+            order: text("CO 7"),
+        },
+        Want::MergeOutlets {
+            from: outlet,
+            into: site.outlet("DIN1"),
+        },
+        Want::SplitOutlet {
+            outlet,
+            cables: vec![b],
+        },
     ];
     for want in wants {
         busy_mill().undo_restores(&want);
