@@ -112,13 +112,7 @@ impl Desk<'_> {
         let medium = row.and_then(|row| row.medium.get()).cloned();
         let medium = medium.unwrap_or_else(|| Medium::indoor(Kind::Own(String::new())));
         let letter = self.next_letter(outlet, &medium)?;
-        // It cannot sit in a jack of the outlet where it did not come out.
-        let landed = self.end_record(cable, Side::Near);
-        let landed = landed.and_then(|record| record.placement.whole.get());
-        if matches!(landed, Some(Placement::Landed { place: Place::Jack { outlet: at, .. }, .. }) if *at != outlet)
-        {
-            draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
-        }
+        self.lift_elsewhere(draft, cable, outlet)?;
         match how {
             Correction::TagsMove => {
                 draft.also_replaces.extend(self.marks_of(cable));
@@ -141,6 +135,23 @@ impl Desk<'_> {
                 let place = Place::Jack { outlet, jack };
                 draft.push(Fact::End(of, EndFact::Planned(Some(place))));
             }
+        }
+        Ok(())
+    }
+
+    /// A cable cannot sit in a jack of another outlet than the one where it comes out.
+    pub(super) fn lift_elsewhere(
+        &self,
+        draft: &mut Draft,
+        cable: CableId,
+        outlet: OutletId,
+    ) -> Done {
+        let of = self.end_of(End::whole(cable, Side::Near))?;
+        let landed = self.end_record(cable, Side::Near);
+        let landed = landed.and_then(|record| record.placement.whole.get());
+        if matches!(landed, Some(Placement::Landed { place: Place::Jack { outlet: at, .. }, .. }) if *at != outlet)
+        {
+            draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
         }
         Ok(())
     }

@@ -238,6 +238,7 @@ impl Desk<'_> {
                 .find(|letter| !taken.contains(letter) && self.is_free(code, *letter))
                 .ok_or_else(no_letter)?;
             taken.push(letter);
+            self.lift_elsewhere(draft, *cable, outlet)?;
             draft.push(Fact::Cable(
                 *cable,
                 CableFact::Named(RunName::Feeds { outlet, letter }),

@@ -10,6 +10,7 @@ use bothends::domain::work::{CoverCheck, PullOutcome, Slack, Waiting, WaitsFor, 
 use bothends::names;
 use bothends::query::cable;
 use bothends::query::cover::{self, CoverState, Missing, RoomToCover};
+use bothends::query::wall::{self, Settled};
 
 use super::support::Site;
 
@@ -307,6 +308,27 @@ fn outlets_with_a_cable_between_them_are_merged_once_that_is_cancelled() {
         standing.contains("Its two outlets became one"),
         "{standing}"
     );
+}
+
+#[test]
+fn a_cable_leaves_its_jack_with_its_outlet() {
+    let mut site = Site::wired_mill();
+    let (outlet, cable) = (site.outlet("KIT1"), site.cable("KIT1-B"));
+    site.does(site.land(site.near("KIT1-B"), "jack B of KIT1"));
+    let here = |site: &Site| {
+        let ends = wall::ends(site.registry(), site.outlet("KIT2"));
+        ends.into_iter().map(|end| (end.code, end.here)).collect()
+    };
+    let split = Want::SplitOutlet {
+        outlet,
+        cables: vec![cable],
+    };
+    let before = site.live();
+    let act = site.does(split);
+    let seen: Vec<(String, Settled)> = here(&site);
+    assert_eq!(seen, [("KIT2-B".to_owned(), Settled::Open)]);
+    site.undoes(act);
+    assert_eq!(site.live(), before);
 }
 
 #[test]
