@@ -4,6 +4,7 @@
 use crate::command::{Refusal, Want};
 use crate::domain::ids::{ActId, Bits80, JobId};
 use crate::domain::length::LengthUnit;
+use crate::domain::picture::Shows;
 use crate::exchange::schedule::Column;
 use crate::journal::{Registry, WallTime};
 
@@ -21,6 +22,8 @@ mod import;
 pub mod mend;
 /// An open job.
 mod open;
+/// Pictures on their way in, and those on the page.
+mod pictures;
 /// What the app needs of the outside.
 pub mod ports;
 /// Which screen is open.
@@ -36,10 +39,13 @@ mod write;
 
 pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
-pub use forms::{FindForm, Form, RackForm, cover, place_typed, plan, stretch, wall};
+pub use forms::{
+    FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan, stretch, wall,
+};
 pub use import::Import;
 pub use open::OpenJob;
-use ports::{Found, JobCard, Trouble};
+pub use pictures::{PictureAction, Pictures, Sight, Unkept, Wanted, shots};
+use ports::{Found, JobCard, PictureFrom, Room, Trouble};
 pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 pub use settings::{Caution, Person, Theme};
@@ -73,6 +79,10 @@ pub struct Model {
     pub fields: Fields,
     /// What is on its way to the disk.
     pub saving: Saving,
+    /// Pictures on their way there, and those on the page.
+    pub pictures: Pictures,
+    /// How much room there is; none until the browser has said.
+    pub room: Option<Room>,
     /// A job file on its way into a job that is still being read.
     pub parcel: Option<Parcel>,
     /// A cable schedule that was picked.
@@ -224,6 +234,10 @@ pub enum Action {
     TakeScheduleIn,
     /// Put the picked schedule away.
     DropSchedule,
+    /// Something happens with pictures.
+    Picture(PictureAction),
+    /// The browser said how much room there is, or does not say.
+    RoomTold(Option<Room>),
 }
 
 /// What the outside is asked to do.
@@ -264,6 +278,20 @@ pub enum Effect {
     FocusHeading,
     /// Once the page is drawn, let [`Action::PrepareSearch`] happen.
     PrepareSearch,
+    /// Let the person take or choose pictures, and make them smaller.
+    PickPictures {
+        job: JobId,
+        shows: Shows,
+        from: PictureFrom,
+    },
+    /// Store a picture, and say when it is on the disk.
+    KeepPicture(Unkept),
+    /// Read a picture, so that it can be shown.
+    ReadPicture(JobId, Wanted),
+    /// Give back the memory of a picture that was shown at this address.
+    ForgetPicture(String),
+    /// Say how much room there is.
+    AskRoom,
 }
 
 impl Default for Model {
@@ -277,6 +305,8 @@ impl Default for Model {
             notice: None,
             fields: Fields::default(),
             saving: Saving::default(),
+            pictures: Pictures::default(),
+            room: None,
             parcel: None,
             import: None,
             page: 0,
@@ -312,6 +342,12 @@ impl Model {
 
 /// Lets something happen, and says what the outside is to do about it.
 pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> {
+    let mut effects = happen(model, action, world);
+    pictures::look_after(model, &mut effects);
+    effects
+}
+
+fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> {
     match action {
         Action::Started {
             person,
@@ -373,7 +409,10 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
             model.saving.failed(trouble);
             Vec::new()
         }
-        Action::SaveAgain => model.saving.again().into_iter().map(Effect::Save).collect(),
+        Action::SaveAgain => {
+            let lines = model.saving.again().into_iter().map(Effect::Save);
+            lines.chain(model.pictures.again()).collect()
+        }
         Action::LinesArrived { job, lines } => {
             if let Some(open) = model.open.as_mut().filter(|open| open.journal.job() == job) {
                 open.take(lines.iter().map(String::as_str));
@@ -423,6 +462,11 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
         Action::TakeScheduleIn => import::accept(model, world),
         Action::DropSchedule => {
             model.import = None;
+            Vec::new()
+        }
+        Action::Picture(action) => pictures::happen(model, action, world),
+        Action::RoomTold(room) => {
+            model.room = room;
             Vec::new()
         }
     }

@@ -11,6 +11,7 @@ use rustc_hash::{FxHashMap, FxHashSet};
 use crate::domain::order::Order;
 
 use crate::domain::ids::{ActId, JobId, ThingId, WriterId};
+use crate::domain::picture::Digest;
 
 /// Acts and drafts of acts.
 mod act;
@@ -620,6 +621,13 @@ impl Journal {
 #[must_use]
 pub fn line_id(line: &str) -> Option<ActId> {
     wire::read(line).ok().map(|act| act.id)
+}
+
+/// The name of a picture: SHA-256 of its bytes.
+#[must_use]
+pub fn picture_digest(bytes: &[u8]) -> Digest {
+    use sha2::{Digest as _, Sha256};
+    Digest(Sha256::digest(bytes).into())
 }
 
 /// Eight hexadecimal digits of the SHA-256 digest of a line, enough to tell two contents under one

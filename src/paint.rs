@@ -61,7 +61,7 @@ struct Listening<M> {
 impl<M: Clone + 'static> Listener for Listening<M> {
     fn kind(&self) -> ListenerKind {
         match self.touch {
-            Touch::Tap(_) => ListenerKind::onclick,
+            Touch::Tap(_) | Touch::Placed(_) => ListenerKind::onclick,
             Touch::Typed(_) => ListenerKind::oninput,
             Touch::Chosen(_) => ListenerKind::onchange,
             Touch::Sent(_) => ListenerKind::onsubmit,

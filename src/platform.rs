@@ -23,6 +23,8 @@ pub mod page;
 pub mod panic;
 /// Whether the browser promises to keep what is stored, and how much room there is.
 pub mod persist;
+/// Pictures: made smaller, and shown.
+pub mod pictures;
 /// What may be lost.
 pub mod settings;
 /// Reading a text aloud.

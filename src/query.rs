@@ -18,6 +18,8 @@ pub mod find;
 pub mod hand;
 /// Loose ends.
 pub mod loose;
+/// Pictures.
+pub mod pictures;
 /// What a job is planned from.
 pub mod plan;
 /// The pull: bundles, boxes, what is in hand.

@@ -6,10 +6,14 @@ use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use yew::{Callback, Component, Context, Html};
 
-use crate::app::ports::{Settings, Store, Trouble};
-use crate::app::{self, Action, Batch, Caution, Effect, Model, Person, Purpose, Theme, World};
+use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
+use crate::app::{
+    self, Action, Batch, Caution, Effect, Model, Person, PictureAction, Purpose, Theme, Unkept,
+    Wanted, World,
+};
 use crate::domain::ids::{Bits80, JobId};
 use crate::domain::length::LengthUnit;
+use crate::domain::picture::Shows;
 use crate::journal::WallTime;
 use crate::paint::paint;
 use crate::platform::listening::Listening;
@@ -17,7 +21,7 @@ use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
 use crate::platform::tabs::Tabs;
 use crate::platform::{
-    clock, dice, fetch, files, location, page, panic, persist, settings, speech,
+    clock, dice, fetch, files, location, page, panic, persist, pictures, settings, speech,
 };
 use crate::ui;
 
@@ -235,6 +239,13 @@ impl App {
                 let tell = self.tell.clone();
                 page::later(0, move || tell.emit(Action::PrepareSearch));
             }
+            Effect::PickPictures { job, shows, from } => pick_pictures(ctx, job, shows, from),
+            Effect::KeepPicture(unkept) => self.keep_picture(ctx, unkept),
+            Effect::ReadPicture(job, wanted) => self.read_picture(ctx, job, wanted),
+            Effect::ForgetPicture(address) => pictures::forget(&address),
+            Effect::AskRoom => ctx.link().send_future(async {
+                Message::Happened(Action::RoomTold(persist::estimate().await))
+            }),
         }
     }
 
@@ -271,6 +282,26 @@ impl App {
                 job,
                 lines: found.items,
             })
+        });
+    }
+
+    fn keep_picture(&self, ctx: &Context<Self>, unkept: Unkept) {
+        let failed = |trouble| Action::Picture(PictureAction::NotKept(trouble));
+        self.with_store(ctx, failed, move |store| async move {
+            let [job, name] = unkept.place();
+            let kept = store.keep_picture(&job, &name, &unkept.bytes()).await;
+            kept.map(|()| Action::Picture(PictureAction::Kept(unkept.digest())))
+        });
+    }
+
+    fn read_picture(&self, ctx: &Context<Self>, job: JobId, wanted: Wanted) {
+        self.with_store(ctx, Action::Failed, move |store| async move {
+            let (digest, size) = wanted;
+            let found = store
+                .picture(&job.0.to_string(), &digest.to_string(), size)
+                .await;
+            let address = found.map(|bytes| pictures::address(&bytes?));
+            Ok(Action::Picture(PictureAction::Read(wanted, address)))
         });
     }
 
@@ -314,6 +345,24 @@ fn pick_file(ctx: &Context<App>, purpose: Purpose) {
             }
             Ok(None) => {}
             Err(trouble) => link.send_message(Message::Happened(Action::Failed(trouble))),
+        }
+    });
+}
+
+/// One after the other, as each takes much memory until it is made smaller.
+fn pick_pictures(ctx: &Context<App>, job: JobId, shows: Shows, from: PictureFrom) {
+    let link = ctx.link().clone();
+    let tell = move |action| link.send_message(Message::Happened(action));
+    spawn_local(async move {
+        let files = match files::pick_pictures(from).await {
+            Ok(files) => files,
+            Err(trouble) => return tell(Action::Failed(trouble)),
+        };
+        for file in files {
+            tell(match pictures::shrunk(&file).await {
+                Ok(bytes) => Action::Picture(PictureAction::Taken(job, shows, Rc::new(bytes))),
+                Err(trouble) => Action::Failed(trouble),
+            });
         }
     });
 }

@@ -1,7 +1,9 @@
 //! What happened on the page, as what it means.
 
 use wasm_bindgen::JsCast;
-use web_sys::{Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
+use web_sys::{
+    Element, Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, MouseEvent,
+};
 
 use crate::view::Touch;
 
@@ -14,7 +16,23 @@ pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
             event.prevent_default();
             Some(meaning.clone())
         }
+        Touch::Placed(meaning) => place(event).map(|(x, y)| meaning(x, y)),
     }
+}
+
+/// Where on the element that an event comes from it happened, in ten-thousandths.
+fn place(event: &Event) -> Option<(u16, u16)> {
+    let mouse = event.dyn_ref::<MouseEvent>()?;
+    let target = event.target()?;
+    let element = target.dyn_ref::<Element>()?;
+    let share = |at: i32, of: i32| {
+        let share = (at.clamp(0, of.max(0)) * 10_000).checked_div(of)?;
+        u16::try_from(share).ok()
+    };
+    Some((
+        share(mouse.offset_x(), element.client_width())?,
+        share(mouse.offset_y(), element.client_height())?,
+    ))
 }
 
 /// The text of the field that an event comes from.

@@ -58,6 +58,9 @@ pub enum Touch<M> {
     Chosen(Box<dyn Fn(String) -> M>),
     /// The form was sent.
     Sent(M),
+    /// A tap at a place of the element, in ten-thousandths of its width from the left and of its
+    /// height from above.
+    Placed(Box<dyn Fn(u16, u16) -> M>),
 }
 
 impl<M> Element<M> {

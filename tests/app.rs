@@ -10,6 +10,8 @@ mod jobs;
 mod mend;
 /// What the tests of several screens do on a phone.
 mod phone;
+/// Pictures.
+mod pictures;
 /// The forms of planning.
 mod plan;
 /// The pull and the summary of the day.

@@ -11,6 +11,7 @@ mod done;
 mod land;
 mod loose;
 mod mark;
+mod picture;
 mod plan;
 mod random;
 mod rough;

@@ -112,8 +112,10 @@ fn taps(drawing: &Html) -> Vec<Action> {
     let mut taps = Vec::new();
     drawing.each(&mut |element| {
         for touch in &element.touches {
-            if let Touch::Tap(action) | Touch::Sent(action) = touch {
-                taps.push(action.clone());
+            match touch {
+                Touch::Tap(action) | Touch::Sent(action) => taps.push(action.clone()),
+                Touch::Placed(action) => taps.push(action(2500, 7500)),
+                Touch::Typed(_) | Touch::Chosen(_) => {}
             }
         }
     });

@@ -1,18 +1,23 @@
 // Reads the records straight from the browser's storage and offers them as files. No wasm, so that
 // it works when the app does not. It only reads.
 //
-// The storage: database "bothends"; store "jobs" (key: job id, value: name of the job) and store
-// "acts" (key: [job id, writer, number, digest], value: text of one or more lines). Each job gives a
-// job file without the last line, whose digests are not computed here: the app takes it in, and says
-// that the end is missing.
+// The storage: database "bothends"; store "jobs" (key: job id, value: name of the job), store
+// "acts" (key: [job id, writer, number, digest], value: text of one or more lines), and since its
+// version 2 store "pictures" (key: [job id, "whole" or "small", digest], value: bytes of a JPEG).
+// Each job gives a job file without the last line, whose digests are not computed here: the app takes
+// it in, and says that the end is missing.
 
 const DATABASE = "bothends";
+// How many pictures are read and saved at one tap: many more at once would fill the memory.
+const AT_ONCE = 10;
 
 // Fills `host` with what was found and with buttons to take it away.
 export async function offerRecords(host) {
   let records;
+  let pictures;
   try {
     records = await readRecords();
+    pictures = await readPictures();
   } catch (error) {
     say(host, `The records could not be read: ${error?.message ?? error}. They have not been changed. Close other tabs with Bothends and open this page again.`);
     return;
@@ -32,9 +37,33 @@ export async function offerRecords(host) {
       host.append(saveLink(file, name));
     }
     if (navigator.canShare?.({ files: [file] })) {
-      host.append(shareButton(host, file, name));
+      host.append(shareButton(host, [file], name));
     }
   }
+  offerPictures(host, pictures);
+}
+
+// Ten at a tap, one lot after the other.
+function offerPictures(host, keys, from = 0) {
+  const some = keys.slice(from, from + AT_ONCE);
+  if (some.length === 0) {
+    return;
+  }
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = `Save pictures ${from + 1} to ${from + some.length} of ${keys.length}`;
+  button.addEventListener("click", async () => {
+    const values = await readPictures(some);
+    const files = values.map((value, at) => new File([value], `bothends-picture-${some[at][2].slice(0, 12)}.jpg`, { type: "image/jpeg" }));
+    button.remove();
+    if (navigator.standalone === true) {
+      host.append(shareButton(host, files, "these pictures"));
+    } else {
+      files.forEach((file) => saveLink(file, "").click());
+    }
+    offerPictures(host, keys, from + AT_ONCE);
+  });
+  host.append(button);
 }
 
 function say(host, sentence) {
@@ -53,13 +82,13 @@ function saveLink(file, name) {
   return link;
 }
 
-function shareButton(host, file, name) {
+function shareButton(host, files, name) {
   const button = document.createElement("button");
   button.type = "button";
   button.textContent = `Share ${name}`;
   button.addEventListener("click", async () => {
     try {
-      await navigator.share({ files: [file] });
+      await navigator.share({ files });
     } catch (error) {
       if (error.name !== "AbortError") {
         const paragraph = document.createElement("p");
@@ -81,6 +110,29 @@ export async function readRecords() {
     const jobs = await readStore(database, "jobs");
     const acts = await readStore(database, "acts");
     return byJob(jobs, acts);
+  } finally {
+    database.close();
+  }
+}
+
+// The keys of all pictures, or what is stored under some of them.
+async function readPictures(keys) {
+  const database = await open();
+  if (!database?.objectStoreNames.contains("pictures")) {
+    database?.close();
+    return [];
+  }
+  try {
+    const store = database.transaction("pictures", "readonly").objectStore("pictures");
+    const answer = (request) =>
+      new Promise((found, failed) => {
+        request.onsuccess = () => found(request.result);
+        request.onerror = () => failed(request.error);
+      });
+    if (keys) {
+      return await Promise.all(keys.map((key) => answer(store.get(key))));
+    }
+    return (await answer(store.getAllKeys())).filter((key) => key[1] === "whole");
   } finally {
     database.close();
   }

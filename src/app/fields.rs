@@ -103,6 +103,10 @@ pub enum Field {
     BoxNumber,
     Evening,
     SplitOff,
+    PicturesFrom,
+    PointAt,
+    PointWhat,
+    PointOffset,
     Kept,
 }
 

@@ -2,6 +2,7 @@
 //! was typed stays in its field until it was taken.
 
 use super::{Action, Effect, Field, Model, Notice, OpenJob, Route, Screen, World, update};
+use crate::app::turn::arrived;
 use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
@@ -14,12 +15,15 @@ pub mod plan;
 pub use find::FindForm;
 /// Whether walls may be closed.
 pub mod cover;
+/// Forms of one picture.
+pub mod pictures;
 /// The pull, and the summary of the day.
 mod pull;
 /// Forms at the wall.
 pub mod wall;
 
 use cover::CoverForm;
+use pictures::PictureForm;
 use plan::PlanForm;
 use wall::WallForm;
 /// The forms of the rack.
@@ -48,6 +52,8 @@ pub enum Form {
     HoldBox,
     /// Write the summary of the day.
     Evening,
+    /// One of a picture.
+    Picture(PictureForm),
 }
 
 /// Sends a form.
@@ -62,6 +68,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
         Form::Cover(form) => cover::submit(model, form, world),
         Form::HoldBox => pull::hold_box(model, world),
         Form::Evening => pull::evening(model, world),
+        Form::Picture(form) => pictures::submit(model, form, world),
     }
 }
 
@@ -112,7 +119,7 @@ fn new_job(model: &mut Model, world: &impl World) -> Vec<Effect> {
         world,
     );
     effects.push(Effect::SetHash(route.print()));
-    effects.push(Effect::FocusHeading);
+    effects.extend(arrived(model));
     effects
 }
 

@@ -50,6 +50,10 @@ pub enum Trouble {
     HeldByOlder,
     /// Something is there but cannot be read.
     Unreadable(String),
+    /// The file of this name is no picture.
+    NoPicture(String),
+    /// A picture could not be made smaller.
+    NotShrunk,
     /// Anything else, in the browser's words.
     Other(String),
 }
@@ -64,6 +68,8 @@ impl fmt::Display for Trouble {
             Self::NewerStore => f.write_str("The records here were kept by a newer version of this app. Reload the page to get it."),
             Self::HeldByOlder => f.write_str("Another window still runs an older version of this app. Close it, then reload."),
             Self::Unreadable(what) => write!(f, "Something stored here cannot be read ({what}). It was left as it is."),
+            Self::NoPicture(name) => write!(f, "This browser cannot read {name} as a picture. Take another one, or choose a JPEG."),
+            Self::NotShrunk => f.write_str("This device had no memory left to take the picture in. Close other apps, then take it again."),
             Self::Other(what) => write!(f, "The browser could not do it: {what}"),
         }
     }
@@ -87,6 +93,80 @@ pub trait Store {
     /// Stores lines, all or none. Done means that they are on the disk. A line that is there
     /// already, key and content, is no error; another content under its key is, and stays.
     async fn add(&self, job: &str, lines: &[StoredLine]) -> Result<(), Trouble>;
+}
+
+/// A picture as it is kept: twice, as JPEG drawn anew, so that nothing the camera wrote beside the
+/// picture is in it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PictureBytes {
+    /// The picture, on which things are pointed out.
+    pub whole: Vec<u8>,
+    /// The same for lists.
+    pub small: Vec<u8>,
+}
+
+/// In which of its two sizes a picture is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PictureSize {
+    /// The picture.
+    Whole,
+    /// The same for lists.
+    Small,
+}
+
+/// Where a picture comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PictureFrom {
+    /// It is taken now.
+    Camera,
+    /// It is on the device.
+    Device,
+}
+
+/// The store of the bytes of pictures, each under its job and the name that its digest gives it.
+#[expect(
+    async_fn_in_trait,
+    reason = "there is one thread, so no future has to be sent anywhere"
+)]
+pub trait Pictures {
+    /// Stores a picture in both sizes or not at all. Done means that it is on the disk; only then
+    /// may a line name it. The same picture may be stored again.
+    async fn keep_picture(
+        &self,
+        job: &str,
+        name: &str,
+        bytes: &PictureBytes,
+    ) -> Result<(), Trouble>;
+
+    /// A picture; none when it is not on this device.
+    async fn picture(
+        &self,
+        job: &str,
+        name: &str,
+        size: PictureSize,
+    ) -> Result<Option<Vec<u8>>, Trouble>;
+}
+
+/// What the browser says about keeping.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keeping {
+    /// It keeps everything until the person deletes it.
+    Promised,
+    /// It may clear everything when the device runs out of room, or after long disuse.
+    MayBeCleared,
+    /// It does not say.
+    Unknown,
+}
+
+/// Room for everything stored by this app.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Room {
+    /// Bytes in use, about.
+    pub used: u64,
+    /// Bytes that may be used in all, about.
+    pub quota: u64,
+    /// Whether they stay.
+    pub keeping: Keeping,
 }
 
 /// What may be lost: names, units, the last screen.

@@ -1,6 +1,6 @@
 //! Which screen is open, as a value and as the part of the address after `#`.
 
-use crate::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, RoomId, ThingId};
+use crate::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, PictureId, RoomId, ThingId};
 use crate::domain::place::{Face, Side};
 
 /// A screen of an open job.
@@ -69,6 +69,8 @@ pub enum Screen {
     Import,
     /// What was done, by whom.
     History,
+    /// One picture.
+    Picture(PictureId),
 }
 
 /// Cables whose length marks are read one after the other.
@@ -183,7 +185,8 @@ impl Screen {
             | Self::PullSheet
             | Self::Evening
             | Self::Covers
-            | Self::Cover(_) => Section::Wall,
+            | Self::Cover(_)
+            | Self::Picture(_) => Section::Wall,
             Self::Rack | Self::Panel { .. } | Self::Hand | Self::HandCable(_) => Section::Rack,
             Self::Find | Self::Cable(_) => Section::Find,
             Self::Punch => Section::Punch,
@@ -230,6 +233,7 @@ impl Screen {
             Self::Loose => "loose".to_owned(),
             Self::Import => "import".to_owned(),
             Self::History => "history".to_owned(),
+            Self::Picture(id) => with("picture", id.0),
         }
     }
 
@@ -282,6 +286,7 @@ impl Screen {
             ("loose", None) => Self::Loose,
             ("import", None) => Self::Import,
             ("history", None) => Self::History,
+            ("picture", Some(_)) => Self::Picture(thing()?.into()),
             _ => return None,
         })
     }
@@ -393,6 +398,7 @@ mod tests {
             Screen::Loose,
             Screen::Import,
             Screen::History,
+            Screen::Picture(id.into()),
         ];
         for screen in screens {
             let route = Route::Job {

@@ -55,6 +55,10 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         Field::Legs,
         Field::HandTail,
         Field::Kept,
+        Field::PicturesFrom,
+        Field::PointAt,
+        Field::PointWhat,
+        Field::PointOffset,
     ]);
     if matches!(
         route,
@@ -118,10 +122,12 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
 }
 
 /// What is asked of the outside once a screen of the open job is there.
-fn arrived(model: &Model) -> Vec<Effect> {
+pub(super) fn arrived(model: &Model) -> Vec<Effect> {
     let mut effects = vec![Effect::FocusHeading];
-    if model.screen() == Some(Screen::Find) {
-        effects.push(Effect::PrepareSearch);
+    match model.screen() {
+        Some(Screen::Find) => effects.push(Effect::PrepareSearch),
+        Some(Screen::Job) => effects.push(Effect::AskRoom),
+        _ => {}
     }
     effects
 }

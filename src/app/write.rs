@@ -19,8 +19,9 @@ pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec
             return Vec::new();
         }
     };
-    // A box is chosen among other particulars of the same part, which therefore stays open.
-    let closes = !matches!(want, Want::BoxOutlet { .. });
+    // A box is chosen among other particulars of the same part, which therefore stays open; and a
+    // picture comes when it is ready, whatever is being typed meanwhile.
+    let closes = !matches!(want, Want::BoxOutlet { .. } | Want::AddPicture { .. });
     let words = |registry: &Registry| command::done_words(want, registry);
     let effects = write_down(model, draft, words, world);
     if closes && !effects.is_empty() {

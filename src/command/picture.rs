@@ -1,15 +1,24 @@
 //! Pictures: what they show, and what can be seen on them.
 
-use super::{Desk, Done, Want, words};
+use super::{Desk, Done, Refusal, Want, words};
 use crate::domain::ids::PictureId;
 use crate::domain::work::Standing;
-use crate::journal::{Draft, Fact, PictureFact};
+use crate::journal::{Draft, Fact, Picture, PictureFact};
 
 impl Desk<'_> {
     pub(super) fn picture(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         let mut say = |picture: &PictureId, fact| draft.push(Fact::Picture(*picture, fact));
         match want {
             Want::AddPicture { digest, shows } => {
+                let mut pictures = self.registry.pictures.iter();
+                let is_same = |row: &Picture| {
+                    row.digest.get() == Some(digest)
+                        && row.shows.get() == Some(shows)
+                        && !matches!(row.standing.get(), Some(Standing::Cancelled { .. }))
+                };
+                if pictures.any(|(_, row)| is_same(row)) {
+                    return Some(Err(Refusal::new("This picture is here already.")));
+                }
                 let picture: PictureId = draft.mint();
                 for fact in [PictureFact::Added(*digest), PictureFact::Shows(*shows)] {
                     draft.push(Fact::Picture(picture, fact));

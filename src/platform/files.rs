@@ -4,6 +4,6 @@ mod picking;
 mod saving;
 mod sending;
 
-pub use picking::{PickedFile, pick};
+pub use picking::{PickedFile, pick, pick_pictures};
 pub use saving::{Outgoing, Saved, save};
 pub use sending::{TextSent, send_text};

@@ -3,26 +3,7 @@
 use wasm_bindgen::JsValue;
 
 use super::browser;
-
-/// What the browser says about keeping.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Keeping {
-    /// It keeps everything until the person deletes it.
-    Promised,
-    /// It may clear everything when the device runs out of room, or after long disuse.
-    MayBeCleared,
-    /// It does not say.
-    Unknown,
-}
-
-/// Room for everything stored by this app.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Room {
-    /// Bytes in use, about.
-    pub used: u64,
-    /// Bytes that may be used in all, about.
-    pub quota: u64,
-}
+use crate::app::ports::{Keeping, Room};
 
 /// What the browser says about keeping now. It asks nobody.
 pub async fn persisted() -> Keeping {
@@ -45,6 +26,7 @@ pub async fn estimate() -> Option<Room> {
     Some(Room {
         used: number("usage")? as u64,
         quota: number("quota")? as u64,
+        keeping: persisted().await,
     })
 }
 

@@ -5,6 +5,11 @@
 //! text and nothing else. A line is added, never put over another. Writing is done when the
 //! transaction is complete with strict durability: in trials a browser killed right then lost
 //! nothing.
+//!
+//! Store `pictures`, since version 2: key `[job, size, digest]`, size `whole` or `small`, digest the
+//! SHA-256 of the whole one in hexadecimal digits, value an `ArrayBuffer` with a JPEG. The job stands
+//! first, as in `acts`, so that all that belongs to one job is one range of keys: a picture that two
+//! jobs have is stored twice. Not a `Blob`: those that iOS had stored were found damaged.
 
 mod opening;
 mod reading;
@@ -18,11 +23,14 @@ use indexed_db_futures::Build;
 use indexed_db_futures::database::Database;
 use indexed_db_futures::error::{Error, JSError};
 use indexed_db_futures::transaction::Transaction;
-use wasm_bindgen::JsValue;
+use js_sys::{Array, ArrayBuffer, Uint8Array};
+use wasm_bindgen::{JsCast, JsValue};
 
 use self::standing::Standing;
 use super::trouble;
-use crate::app::ports::{Found, JobCard, Store, StoredLine, Trouble};
+use crate::app::ports::{
+    Found, JobCard, PictureBytes, PictureSize, Pictures, Store, StoredLine, Trouble,
+};
 
 pub use self::standing::Closed;
 
@@ -30,6 +38,8 @@ pub use self::standing::Closed;
 const JOBS: &str = "jobs";
 /// Name of the store of lines.
 const ACTS: &str = "acts";
+/// Name of the store of pictures.
+const PICTURES: &str = "pictures";
 
 /// The store of all jobs on this device. Copies are the same store.
 #[derive(Clone, Debug)]
@@ -89,6 +99,48 @@ impl Store for IndexedDb {
         self.standing.get().may_write()?;
         writing::add(&self.database, job, lines).await
     }
+}
+
+impl Pictures for IndexedDb {
+    async fn keep_picture(
+        &self,
+        job: &str,
+        name: &str,
+        bytes: &PictureBytes,
+    ) -> Result<(), Trouble> {
+        self.standing.get().may_write()?;
+        writing::keep_picture(&self.database, job, name, bytes).await
+    }
+
+    async fn picture(
+        &self,
+        job: &str,
+        name: &str,
+        size: PictureSize,
+    ) -> Result<Option<Vec<u8>>, Trouble> {
+        let transaction = self.to_read(PICTURES)?;
+        let found = reading::picture(&transaction, &picture_key(job, size, name)).await;
+        match found.map_err(trouble_of)? {
+            None => Ok(None),
+            Some(value) => match value.dyn_into::<ArrayBuffer>() {
+                Ok(buffer) => Ok(Some(Uint8Array::new(&buffer).to_vec())),
+                Err(_) => Err(Trouble::Unreadable("a picture".to_owned())),
+            },
+        }
+    }
+}
+
+fn picture_key(job: &str, size: PictureSize, name: &str) -> JsValue {
+    let size = match size {
+        PictureSize::Whole => "whole",
+        PictureSize::Small => "small",
+    };
+    Array::of3(
+        &JsValue::from_str(job),
+        &JsValue::from_str(size),
+        &JsValue::from_str(name),
+    )
+    .into()
 }
 
 /// The trouble that an error of the store stands for.

@@ -3,7 +3,7 @@
 
 use super::parts::{Tone, button};
 use crate::app::ports::Trouble;
-use crate::app::{Action, Model, Notice, Saved, Screen, Section, TakeOut, Theme};
+use crate::app::{Action, Model, Notice, PictureAction, Saved, Screen, Section, TakeOut, Theme};
 use crate::command::{Refusal, Want};
 use crate::ui::{Html, go, tap};
 use crate::view::{Words, classes, markup};
@@ -120,13 +120,13 @@ fn section_link(to: Section, here: bool) -> Html {
 }
 
 fn saved(model: &Model) -> Html {
-    let (class, words) = match model.saving.state() {
+    let (class, words) = match model.saved() {
         Saved::Untouched => ("saved", String::new()),
         Saved::Saving => ("saved", "Saving …".to_owned()),
         Saved::Saved => ("saved", "✓ Saved".to_owned()),
         Saved::Failed(_) => ("saved failed", "✗ Not saved".to_owned()),
     };
-    let again = matches!(model.saving.state(), Saved::Failed(_));
+    let again = matches!(model.saved(), Saved::Failed(_));
     markup! {
         <p class={class} role="status" id="saved">
             { words }
@@ -139,8 +139,8 @@ fn saved(model: &Model) -> Html {
 
 /// What was just done, or was not, with the ways on from there.
 fn notice(model: &Model) -> Html {
-    let failed = match model.saving.state() {
-        Saved::Failed(trouble) => storage_trouble(&trouble),
+    let failed = match model.saved() {
+        Saved::Failed(trouble) => storage_trouble(model, &trouble),
         Saved::Untouched | Saved::Saving | Saved::Saved => markup! {},
     };
     let told = match &model.notice {
@@ -206,12 +206,15 @@ fn refused(refusal: &Refusal) -> Html {
     }
 }
 
-fn storage_trouble(trouble: &Trouble) -> Html {
+fn storage_trouble(model: &Model, trouble: &Trouble) -> Html {
     markup! {
         <div class="notice refused">
             <p><b aria-hidden="true">{ "! " }</b>{ "Not saved. " }{ trouble.to_string() }</p>
             { button("Try again", Action::SaveAgain, Tone::Way) }
             { button("Take the whole job out as a file", Action::TakeOut(TakeOut::JobFile), Tone::Way) }
+            if model.pictures.is_in_trouble() {
+                { button("Take the picture out as a file", Action::Picture(PictureAction::TakeOut), Tone::Way) }
+            }
         </div>
     }
 }

@@ -15,6 +15,7 @@ pub(super) mod loose;
 pub(super) mod outlet;
 pub(super) mod panel;
 pub(super) mod pen;
+pub(super) mod pictures;
 pub(super) mod pull;
 pub(super) mod punch;
 pub(super) mod rack;

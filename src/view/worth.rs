@@ -128,7 +128,7 @@ impl<M> Touch<M> {
     #[must_use]
     pub fn attribute(&self) -> &'static str {
         match self {
-            Self::Tap(_) => "onclick",
+            Self::Tap(_) | Self::Placed(_) => "onclick",
             Self::Typed(_) => "oninput",
             Self::Chosen(_) => "onchange",
             Self::Sent(_) => "onsubmit",

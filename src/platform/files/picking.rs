@@ -3,9 +3,9 @@
 use js_sys::{Promise, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{File, HtmlInputElement};
+use web_sys::{File, FileList, HtmlInputElement};
 
-use crate::app::ports::Trouble;
+use crate::app::ports::{PictureFrom, Trouble};
 use crate::platform::{browser, trouble};
 
 /// The largest file that is read, in bytes. A phone has to hold it several times over.
@@ -31,13 +31,39 @@ pub struct PickedFile {
 /// The browser would not open the choice or read the file, or the file is larger than 64 MiB.
 pub async fn pick(accept: &str) -> Result<Option<PickedFile>, Trouble> {
     let input = input(accept).map_err(|thrown| trouble::from_js(&thrown))?;
-    let chosen = choose(&input).await;
-    input.remove();
-    chosen.map_err(|thrown| trouble::from_js(&thrown))?;
-    match input.files().and_then(|files| files.get(0)) {
-        Some(file) => read(&file).await.map(Some),
+    match chosen(&input).await?.first() {
+        Some(file) => read(file).await.map(Some),
         None => Ok(None),
     }
+}
+
+/// Lets the person take a picture or choose some; empty when they do not. Call it from a tap.
+///
+/// A phone that is asked for its camera opens nothing else, and one that is asked for a picture may
+/// offer no camera, so each has a way of its own.
+///
+/// # Errors
+///
+/// The browser would not open the choice.
+pub async fn pick_pictures(from: PictureFrom) -> Result<Vec<File>, Trouble> {
+    let input = input("image/*").map_err(|thrown| trouble::from_js(&thrown))?;
+    match from {
+        PictureFrom::Camera => input.set_attribute("capture", "environment"),
+        PictureFrom::Device => input.set_attribute("multiple", ""),
+    }
+    .unwrap_or_default();
+    chosen(&input).await
+}
+
+/// Opens the choice, and takes the field out of the page again.
+async fn chosen(input: &HtmlInputElement) -> Result<Vec<File>, Trouble> {
+    let done = choose(input).await;
+    input.remove();
+    done.map_err(|thrown| trouble::from_js(&thrown))?;
+    let files = input.files();
+    let count = files.as_ref().map_or(0, FileList::length);
+    let files = (0..count).filter_map(|at| files.as_ref()?.get(at));
+    Ok(files.collect())
 }
 
 /// A field for a file. It stands in the page, unseen, because Safari opens no other.

@@ -12,14 +12,16 @@ use indexed_db_futures::future::OpenDbRequest;
 use indexed_db_futures::{Build, OpenDbResult};
 use wasm_bindgen_futures::spawn_local;
 
-use super::{ACTS, JOBS, trouble_of};
+use super::{ACTS, JOBS, PICTURES, trouble_of};
 use crate::app::ports::Trouble;
 use crate::platform::browser::local_storage_reachable;
 
 /// Name of the database.
 const NAME: &str = "bothends";
 /// The version of the stores that this program makes. Raising it needs a step in [`make_stores`].
-const VERSION: u32 = 1;
+///
+/// 1: `jobs` and `acts`. 2: `pictures` beside them; what is in the other two stays as it is.
+const VERSION: u32 = 2;
 
 /// Opens the database at this program's version, and makes its stores where there are none.
 pub(super) async fn at_our_version() -> Result<Database, Trouble> {
@@ -80,7 +82,7 @@ fn whole(opened: OpenDbResult<Database>) -> Result<Database, Trouble> {
 
 fn missing_stores(database: &Database) -> Vec<&'static str> {
     let there: Vec<String> = database.object_store_names().collect();
-    let mut stores = vec![JOBS, ACTS];
+    let mut stores = vec![JOBS, ACTS, PICTURES];
     stores.retain(|store| !there.iter().any(|name| name == store));
     stores
 }

@@ -6,7 +6,7 @@ use indexed_db_futures::{BuildPrimitive, KeyRange, Result};
 use js_sys::Array;
 use wasm_bindgen::JsValue;
 
-use super::{ACTS, JOBS};
+use super::{ACTS, JOBS, PICTURES};
 use crate::app::ports::{Found, JobCard};
 
 /// All jobs. One whose name cannot be read is listed by its id.
@@ -51,6 +51,18 @@ pub(super) async fn lines(transaction: &Transaction<'_>, job: &str) -> Result<Fo
         }
     }
     Ok(found)
+}
+
+/// What is stored of a picture.
+pub(super) async fn picture(
+    transaction: &Transaction<'_>,
+    key: &JsValue,
+) -> Result<Option<JsValue>> {
+    let store = transaction.object_store(PICTURES)?;
+    store
+        .get::<JsValue, JsValue, _>(key.clone())
+        .primitive()?
+        .await
 }
 
 /// All keys that begin with a job: an array sorts after every text and number (Indexed Database API,

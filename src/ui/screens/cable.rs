@@ -1,6 +1,7 @@
 //! One cable with both its ends, for whoever stands at either.
 
 use super::history::deed_row;
+use super::pictures;
 use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
 use crate::command::CopperTest;
 use crate::command::Want;
@@ -13,6 +14,7 @@ use crate::view::markup;
 
 use crate::query::cable::{CableView, Dated, EndView, Measured, Next, OutletOrRack, view};
 use crate::query::deeds::deeds_of;
+use crate::query::pictures::About;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
 use crate::ui::parts::{
@@ -45,6 +47,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             { known(&about(model, &cable)) }
             { for cable.ends.iter().map(end) }
             { copper(&cable) }
+            { pictures::part(model, open, About::Cable(id)) }
             { ways(id, &cable) }
             { put_right(model, id, &cable) }
             <section aria-labelledby="cable-deeds">

@@ -4,13 +4,16 @@ use crate::app::cover::{CoverForm, ticked};
 use crate::app::{Action, Caution, Field, Form, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
+use crate::domain::picture::Shows;
 use crate::domain::work::CoverCheck;
 use crate::query::cover::{self, CoverState, Missing, RoomToCover};
+use crate::query::pictures::About;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::{
     Shape, Tone, button, empty, known, number_field, page_of, pager, row, state, text_field,
 };
+use crate::ui::screens::pictures;
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
@@ -92,6 +95,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
         <>
             { how_it_stands(&room) }
             { missing(&room) }
+            { pictures::part(model, open, About::Shown(Shows::Room(id))) }
             <section class="card" aria-labelledby="looked-at">
                 <h2 id="looked-at">{ "Looked at" }</h2>
                 <p>{ format!("{count} out of the walls here, by the records.") }</p>

@@ -1,6 +1,7 @@
 //! The job: what it consists of, who works on it, how far it is, and the ways to take it out.
 
 use crate::app::plan::Planned;
+use crate::app::ports::Keeping;
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen, TakeOut, Theme};
 use crate::domain::length::LengthUnit;
 use crate::query::Tally;
@@ -34,11 +35,52 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { person(model) }
             { settings(model, open) }
             { take_out() }
+            { room(model) }
             { how_far(model, open) }
         </>
     };
     page.actions = button("All jobs", Action::GoToJobs, Tone::Quiet);
     framed(model, page)
+}
+
+/// How full the storage is, and whether what is there stays.
+fn room(model: &Model) -> Html {
+    let Some(room) = model.room else {
+        return markup! {};
+    };
+    let share = room.used.saturating_mul(100).checked_div(room.quota);
+    let share = share.unwrap_or(0).to_string();
+    let words = format!(
+        "{} of about {} are used, {share} %.",
+        megabytes(room.used),
+        megabytes(room.quota)
+    );
+    let keeping = match room.keeping {
+        Keeping::Promised => "The browser promises to keep it all.",
+        Keeping::MayBeCleared | Keeping::Unknown => {
+            "The browser may clear it when the device runs out of room. Take the job out as a file from time to time; pictures are not in it."
+        }
+    };
+    card(
+        "room",
+        "Room on this device",
+        markup! {
+            <>
+                <meter max="100" value={share} aria-labelledby="room">{ "" }</meter>
+                <p>{ words }</p>
+                <p class="hint">{ keeping }</p>
+            </>
+        },
+    )
+}
+
+/// Bytes as people say them.
+fn megabytes(bytes: u64) -> String {
+    match bytes / 1_000_000 {
+        0 => "less than 1 MB".to_owned(),
+        megabytes @ 1..10_000 => format!("{megabytes} MB"),
+        megabytes => format!("{} GB", megabytes / 1000),
+    }
 }
 
 fn how_far(model: &Model, open: &OpenJob) -> Html {

@@ -3,10 +3,13 @@
 use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::medium::Medium;
+use crate::domain::picture::Shows;
 use crate::domain::place::Side;
 use crate::query::loose::{LooseRow, loose_ends, rooms};
+use crate::query::pictures::About;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Shape, Tone, button, choice, empty, page_of, pager, state, text_field};
+use crate::ui::screens::pictures;
 use crate::ui::{Html, sending, tap};
 use crate::view::markup;
 
@@ -21,7 +24,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             if rows.is_empty() {
                 { empty("No end is loose. Number an end whose cable nobody knows, put the number on a tag of its own, and tone it later.", markup! {}) }
             } else {
-                <ul class="rows">{ for page_of(&rows, model.page).iter().map(|row| drawn(model, row, &rows)) }</ul>
+                <ul class="rows">{ for page_of(&rows, model.page).iter().map(|row| drawn(model, open, row, &rows)) }</ul>
                 { pager(model.page, rows.len()) }
             }
             { add(model, open) }
@@ -30,7 +33,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     framed(model, page)
 }
 
-fn drawn(model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
+fn drawn(model: &Model, job: &OpenJob, row: &LooseRow, all: &[LooseRow]) -> Html {
     let key = row.id.0.to_string();
     let is_open = model.fields.get(Field::LooseOpen) == key;
     let open = Action::Typed {
@@ -52,7 +55,10 @@ fn drawn(model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
                 </span>
                 <span class="row-note">{ state(shape, words) }</span>
             </button>
-            if is_open { { opened(model, row, all) } }
+            if is_open {
+                { opened(model, row, all) }
+                { pictures::part(model, job, About::Shown(Shows::LooseEnd(row.id))) }
+            }
         </li>
     }
 }

@@ -4,12 +4,15 @@ use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part};
 use crate::app::{Action, FootageOf, Form, Model, OpenJob, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::ids::OutletId;
+use crate::domain::picture::Shows;
 use crate::domain::place::Side;
 use crate::domain::work::{MarkKind, PullOutcome};
+use crate::query::pictures::About;
 use crate::query::wall::{self, Belongs, EndHere, OutletStanding, OutletView, PullState, Settled};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::plate;
 use crate::ui::parts::{Shape, Tone, button, code, empty, state};
+use crate::ui::screens::pictures;
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, go, tap};
 use crate::view::{Words, markup};
@@ -80,6 +83,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: OutletId) -> Html {
             { all_at_once(desk) }
             { cables(desk) }
             { away(desk) }
+            { pictures::part(model, open, About::Shown(Shows::Outlet(id))) }
             { whole::draw(desk) }
         </>
     };

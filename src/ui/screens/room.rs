@@ -7,12 +7,15 @@ use crate::view::markup;
 use crate::app::wall::WallForm;
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::domain::ids::RoomId;
+use crate::domain::picture::Shows;
+use crate::query::pictures::About;
 use crate::query::wall::{self, KindChoice, OutletLine, RoomView};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::small_plate;
 use crate::ui::parts::{
     Shape, Tone, button, choice, code, empty, page_of, pager, state, text_field,
 };
+use crate::ui::screens::pictures;
 
 /// Draws a room.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
@@ -36,6 +39,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                 { button("OK to cover?", Action::Go(Screen::Cover(id)), Tone::Quiet) }
             }
             { add_outlet(model, open, id) }
+            { pictures::part(model, open, About::Shown(Shows::Room(id))) }
         </>
     };
     page.actions = next(open, &room);

@@ -3,8 +3,10 @@
 use crate::app::plan::{NOWHERE, PlanForm, Planned, room_part};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
-use crate::domain::ids::RoomId;
+use crate::domain::ids::{RoomId, UnitId};
 use crate::domain::order::Order;
+use crate::domain::picture::Shows;
+use crate::query::pictures::About;
 use crate::query::plan::{self, FloorLine, Named, RoomPlan};
 use crate::query::wall;
 use crate::ui::frame::{Page, framed};
@@ -12,6 +14,7 @@ use crate::ui::parts::opening::{
     Face, card, floor_number, opening, plan_form, recode_form, rename_form,
 };
 use crate::ui::parts::{Tone, button, choice, code, empty, page_of, pager, text_field};
+use crate::ui::screens::pictures;
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
@@ -35,7 +38,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 }
             </section>
             { add_room(model, &parts) }
-            { floors(model, &parts) }
+            { floors(model, open, &parts) }
             { units(model, &parts) }
         </>
     };
@@ -45,7 +48,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 /// Floors and units with their names.
 struct Parts {
     floors: Vec<FloorLine>,
-    units: Vec<Named<crate::domain::ids::UnitId>>,
+    units: Vec<Named<UnitId>>,
 }
 
 type Options = Vec<(String, String)>;
@@ -170,10 +173,11 @@ fn add_room(model: &Model, parts: &Parts) -> Html {
     )
 }
 
-fn named_row(model: &Model, thing: Planned, name: &str) -> Html {
+fn unit_row(model: &Model, unit: &Named<UnitId>) -> Html {
+    let thing = Planned::Unit(unit.id);
     let face = Face {
         lead: markup! {},
-        text: name.to_owned().into(),
+        text: unit.name.clone().into(),
         note: "".into(),
     };
     opening(model, thing, face, || rename_form(model, thing))
@@ -190,7 +194,29 @@ fn sheet_form(model: &Model, floor: &FloorLine) -> Html {
     plan_form(PlanForm::PutFloor(floor.id), field, "Keep this sheet")
 }
 
-fn floors(model: &Model, parts: &Parts) -> Html {
+fn floor_row(model: &Model, open: &OpenJob, floor: &FloorLine) -> Html {
+    let thing = Planned::Floor(floor.id);
+    let number = floor.number.map(|number| format!("floor {number}"));
+    let sheet = (!floor.sheet.is_empty()).then(|| format!("sheet {}", floor.sheet));
+    let note: Vec<String> = number.into_iter().chain(sheet).collect();
+    let face = Face {
+        lead: markup! {},
+        text: floor.name.clone().into(),
+        note: note.join(", ").into(),
+    };
+    opening(model, thing, face, || {
+        markup! {
+            <>
+                { rename_form(model, thing) }
+                { sheet_form(model, floor) }
+                <p class="hint">{ "A picture of its plan shows where each outlet is." }</p>
+                { pictures::part(model, open, About::Shown(Shows::Plan(floor.id))) }
+            </>
+        }
+    })
+}
+
+fn floors(model: &Model, open: &OpenJob, parts: &Parts) -> Html {
     let fields = markup! {
         <>
             { text_field(model, Field::FloorName, "Name of the floor", "") }
@@ -203,14 +229,7 @@ fn floors(model: &Model, parts: &Parts) -> Html {
         markup! {
             <>
                 <ul class="rows">
-                    { for parts.floors.iter().map(|floor| {
-                        let number = floor.number.map(|number| format!("floor {number}"));
-                        let sheet = (!floor.sheet.is_empty()).then(|| format!("sheet {}", floor.sheet));
-                        let note: Vec<String> = number.into_iter().chain(sheet).collect();
-                        let thing = Planned::Floor(floor.id);
-                        let face = Face { lead: markup! {}, text: floor.name.clone().into(), note: note.join(", ").into() };
-                        opening(model, thing, face, || markup! { <>{ rename_form(model, thing) }{ sheet_form(model, floor) }</> })
-                    }) }
+                    { for parts.floors.iter().map(|floor| floor_row(model, open, floor)) }
                 </ul>
                 { plan_form(PlanForm::AddFloor, fields, "Add this floor") }
             </>
@@ -231,7 +250,7 @@ fn units(model: &Model, parts: &Parts) -> Html {
         markup! {
             <>
                 <ul class="rows">
-                    { for parts.units.iter().map(|unit| named_row(model, Planned::Unit(unit.id), &unit.name)) }
+                    { for parts.units.iter().map(|unit| unit_row(model, unit)) }
                 </ul>
                 { plan_form(PlanForm::AddUnit, field, "Add this unit") }
             </>

@@ -1,11 +1,12 @@
 // Reads and writes the browser's storage behind the app's back. Pages do not use this.
 
-// Stores jobs and acts as the app does: { jobs: { id: text }, acts: [[key, text], ...] }.
+// Stores jobs and acts as the app does: { jobs: { id: text }, acts: [[key, text], ...] }. Where there
+// is no database yet it makes one of version 1, as the first builds did, which the app must carry over.
 export function fillStorage(page, content) {
   return page.evaluate(
     ({ jobs, acts }) =>
       new Promise((done, failed) => {
-        const request = indexedDB.open("bothends", 1);
+        const request = indexedDB.open("bothends");
         request.onupgradeneeded = () => {
           const names = request.result.objectStoreNames;
           for (const name of ["jobs", "acts"]) {
@@ -43,4 +44,31 @@ export function cacheNames(page) {
 // The names of the databases that exist.
 export function databaseNames(page) {
   return page.evaluate(async () => (await indexedDB.databases()).map((database) => database.name));
+}
+
+// What is stored of pictures: { version, pictures: [{ key, bytes }] }, the bytes as a list of numbers.
+export function storedPictures(page) {
+  return page.evaluate(
+    () =>
+      new Promise((done, failed) => {
+        const request = indexedDB.open("bothends");
+        request.onerror = () => failed(request.error);
+        request.onsuccess = () => {
+          const database = request.result;
+          const reading = database.transaction("pictures").objectStore("pictures").openCursor();
+          const pictures = [];
+          reading.onerror = () => failed(reading.error);
+          reading.onsuccess = () => {
+            const cursor = reading.result;
+            if (cursor) {
+              pictures.push({ key: cursor.key, bytes: Array.from(new Uint8Array(cursor.value)) });
+              cursor.continue();
+            } else {
+              database.close();
+              done({ version: database.version, pictures });
+            }
+          };
+        };
+      }),
+  );
 }
