@@ -58,6 +58,8 @@ fn thing(ids: &mut Ids, thing: Thing) -> String {
         Thing::Device(id) => ("device", id.into()),
         Thing::Joint(id) => ("joint", id.into()),
         Thing::LooseEnd(id) => ("loose", id.into()),
+        Thing::Picture(id) => ("picture", id.into()),
+        Thing::Box(number) => return format!("box {number}"),
     };
     format!("{kind} {}", ids.of(id))
 }
@@ -324,6 +326,11 @@ const FIELDS: &[&str] = &[
     "LooseEnd.Number",
     "LooseEnd.Found",
     "LooseEnd.Joined",
+    "Picture.Shows",
+    "Picture.Note",
+    "Picture.Points",
+    "Picture.Standing",
+    "Box.Medium",
 ];
 
 #[test]

@@ -7,13 +7,14 @@
 use std::collections::HashMap;
 
 use bothends::domain::ids::{
-    ActId, Bits80, CableId, DeviceId, JacketId, JobId, LooseEndId, OutletId, PanelId, PullId,
-    RackId, RoomId, ThingId, WriterId,
+    ActId, Bits80, CableId, DeviceId, JacketId, JobId, LooseEndId, OutletId, PanelId, PictureId,
+    PullId, RackId, RoomId, ThingId, WriterId,
 };
 use bothends::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
 use bothends::domain::medium::{Connector, Medium};
+use bothends::domain::picture::{Digest, Shows};
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
@@ -21,9 +22,9 @@ use bothends::domain::work::{
     Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome,
 };
 use bothends::journal::{
-    CableFact, CopperTest, DeviceFact, Draft, EndFact, EndOfPull, Fact, Journal, LooseEndFact,
-    Mark, OutletFact, PanelFact, PanelMake, PanelSize, PullFact, PullRef, RackFact, Registry,
-    RoomFact, Signature, WallTime,
+    CableFact, CopperTest, DeviceFact, Draft, EndFact, EndOfPull, Fact, JobFact, Journal,
+    LooseEndFact, Mark, OutletFact, PanelFact, PanelMake, PanelSize, PictureFact, PullFact,
+    PullRef, RackFact, Registry, RoomFact, Signature, WallTime,
 };
 use bothends::query::{Finding, Thing, What};
 
@@ -157,6 +158,24 @@ impl Desk {
                 let loose: LooseEndId = self.adds(draft, &format!("loose {number}"));
                 let number = number.parse().expect("a number");
                 draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
+            }
+            ["picture", name] => {
+                let picture: PictureId = self.adds(draft, name);
+                let added = PictureFact::Added(Digest([1; 32]));
+                draft.push(Fact::Picture(picture, added));
+            }
+            ["remark", name, note] => {
+                let note = PictureFact::Noted((*note).to_owned());
+                draft.push(Fact::Picture(self.id(name), note));
+            }
+            ["shows", name, outlet] => {
+                let shows = PictureFact::Shows(Shows::Outlet(self.id(outlet)));
+                draft.push(Fact::Picture(self.id(name), shows));
+            }
+            ["box", number, key] => {
+                let number = number.parse().expect("a number");
+                let medium = Medium::from_key(key);
+                draft.push(Fact::Job(JobFact::BoxHolds { number, medium }));
             }
             ["renumber", number, to] => {
                 let loose = self.id(&format!("loose {number}"));
@@ -489,6 +508,8 @@ impl Desk {
             Thing::Device(id) => self.name(id).to_owned(),
             Thing::Joint(id) => self.name(id).to_owned(),
             Thing::LooseEnd(id) => self.name(id).to_owned(),
+            Thing::Picture(id) => self.name(id).to_owned(),
+            Thing::Box(number) => format!("box {number}"),
         }
     }
 }

@@ -11,7 +11,8 @@ use bothends::domain::place::{
 use bothends::domain::work::{Availability, PullOutcome, Standing, TestOutcome};
 use bothends::journal::{
     CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
-    OutletFact, OutletTypeFact, PanelFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact, RoomFact,
+    UnitFact,
 };
 use rusqlite::types::Value;
 
@@ -157,8 +158,13 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
                 JobFact::Named(_) => "Name",
                 JobFact::PinoutChosen(_) => "Pinout",
                 JobFact::TagAddressSet(_) => "TagAddress",
-                // The list says nothing of the boxes on site.
-                JobFact::BoxHolds { .. } => return Flat::default(),
+                JobFact::BoxHolds { number, .. } => {
+                    let mut flat = Flat::sets("job", 0, "Medium");
+                    if let Some(setting) = &mut flat.setting {
+                        setting.thing = format!("box {number}");
+                    }
+                    return flat;
+                }
             },
         ),
         Fact::Unit(id, fact) => match fact {
@@ -216,8 +222,8 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
             }
         }
         Fact::LooseEnd(id, fact) => loose_end(ids, ids_of(*id), fact),
-        // The list says nothing of pictures.
-        Fact::Picture(..) | Fact::Unknown { .. } => Flat::default(),
+        Fact::Picture(id, fact) => picture(ids.of(*id), fact),
+        Fact::Unknown { .. } => Flat::default(),
     }
 }
 
@@ -431,6 +437,17 @@ fn panel(id: i64, fact: &PanelFact) -> Flat {
         }
         PanelFact::AtUnit(_) => sets("RackUnit"),
         PanelFact::Purposed(_) => sets("Purpose"),
+    }
+}
+
+fn picture(id: i64, fact: &PictureFact) -> Flat {
+    let sets = |field| Flat::sets("picture", id, field);
+    match fact {
+        PictureFact::Added(_) => added("picture", id),
+        PictureFact::Shows(_) => sets("Shows"),
+        PictureFact::Noted(_) => sets("Note"),
+        PictureFact::Points(_) => sets("Points"),
+        PictureFact::Stands(_) => sets("Standing"),
     }
 }
 

@@ -138,6 +138,16 @@ fn people_disagree() {
             "meanwhile keep B07 bad; keep B07 reserved; meanwhile plan KIT1-A far B01; plan KIT1-A far B02",
             "Now - Disputed B07 Kept; Now KIT1 Disputed KIT1-A far Planned",
         ),
+        (
+            "Disputed",
+            "picture P; meanwhile remark P dark; remark P bright; meanwhile shows P KIT1; shows P KIT1",
+            "Now - Disputed P Note",
+        ),
+        (
+            "Disputed",
+            "meanwhile box 3 cat6-utp; box 3 rg6; meanwhile box 4 rg6; box 4 rg6",
+            "Now - Disputed box 3 Medium",
+        ),
         // A disagreement about a pull that is past is past too.
         (
             "Disputed",

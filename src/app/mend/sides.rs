@@ -3,13 +3,16 @@
 use super::{Desk, Mending};
 use crate::app::Screen;
 use crate::command::Want;
+use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
 use crate::domain::work::{Pinout, WallBox};
 use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
 use crate::names;
 use crate::query::deeds::{
-    cover_words, end_is, kept_words, leaves_words, outcome_words, standing_words, thing_name, who,
+    cover_words, end_is, kept_words, leaves_words, outcome_words, shows_words, standing_words,
+    thing_name, who,
 };
+use crate::query::pictures::points_words;
 use crate::query::wall::kind_words;
 use crate::query::{Field, Thing};
 
@@ -99,6 +102,7 @@ impl Desk<'_> {
             Thing::End(end) => mending.or_go("Show the cable", Screen::Cable(end.cable)),
             Thing::Outlet(id) => mending.or_go("Show the outlet", Screen::Outlet(id)),
             Thing::LooseEnd(_) => mending.or_go("Loose ends", Screen::Loose),
+            Thing::Picture(id) => mending.or_go("Show the picture", Screen::Picture(id)),
             _ => mending.or_go("What was done", Screen::History),
         }
     }
@@ -228,6 +232,24 @@ impl Desk<'_> {
                     }),
                 })
                 .unwrap_or_default(),
+            Thing::Picture(id) => of
+                .pictures
+                .get(id)
+                .map(|row| match field {
+                    Field::Shows => said(&row.shows, |shows| shows_words(of, *shows)),
+                    Field::Points => said(&row.points, |points| points_words(of, points)),
+                    Field::Standing => said(&row.standing, standing_words),
+                    _ => said(&row.note, text),
+                })
+                .unwrap_or_default(),
+            Thing::Box(box_of) => {
+                let medium = of.job.boxes.get(&box_of);
+                let words = |medium: &Option<Medium>| match medium {
+                    Some(medium) => medium.to_string(),
+                    None => "not on site".to_owned(),
+                };
+                medium.map(|medium| said(medium, words)).unwrap_or_default()
+            }
         }
     }
 
@@ -387,6 +409,9 @@ fn field_words(thing: Thing, field: Field) -> &'static str {
         Field::Slack => "the slack behind it",
         Field::Waits => "whether it waits for somebody",
         Field::ChangeOrder => "its change order",
+        Field::Shows => "what it shows",
+        Field::Note => "the note on it",
+        Field::Points => "what is seen where on it",
     }
 }
 

@@ -16,6 +16,7 @@ pub(super) fn find(list: &mut List<'_>) {
     cables(list);
     racks_and_panels(list);
     field_gear(list);
+    pictures_and_boxes(list);
 }
 
 /// The fields of one thing.
@@ -194,5 +195,21 @@ fn field_gear(list: &mut List<'_>) {
                 .see(Field::Found, &loose.found)
                 .see(Field::Joined, &loose.joined);
         }
+    }
+}
+
+fn pictures_and_boxes(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, picture) in registry.pictures.iter() {
+        if picture.digest.get().is_some() {
+            Sheet::of(list, None, Thing::Picture(id))
+                .see(Field::Shows, &picture.shows)
+                .see(Field::Note, &picture.note)
+                .see(Field::Points, &picture.points)
+                .see(Field::Standing, &picture.standing);
+        }
+    }
+    for (number, medium) in registry.job.boxes.iter() {
+        Sheet::of(list, None, Thing::Box(*number)).see(Field::Medium, medium);
     }
 }

@@ -1,8 +1,8 @@
 //! The kinds of finding, in the trade's words.
 
 use crate::domain::ids::{
-    CableId, DeviceId, FloorId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId, RackId,
-    RoomId, UnitId,
+    CableId, DeviceId, FloorId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId, PictureId,
+    RackId, RoomId, UnitId,
 };
 use crate::domain::place::{End, Place, Position};
 use crate::domain::work::PullOutcome;
@@ -262,6 +262,10 @@ pub enum Thing {
     Joint(JointId),
     /// A loose end.
     LooseEnd(LooseEndId),
+    /// A picture.
+    Picture(PictureId),
+    /// A box or spool on site, by its number.
+    Box(u16),
 }
 
 /// What has one answer only.
@@ -297,7 +301,7 @@ pub enum Field {
     Standing,
     /// Where its far end goes.
     Leaves,
-    /// What it is made of.
+    /// What it is made of; of a box or spool: what is in it.
     Medium,
     /// The jacket that it shares.
     Jacket,
@@ -339,4 +343,10 @@ pub enum Field {
     Waits,
     /// The change order that it came with.
     ChangeOrder,
+    /// What it shows.
+    Shows,
+    /// The remark on it.
+    Note,
+    /// What is seen where on it.
+    Points,
 }

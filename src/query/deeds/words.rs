@@ -197,6 +197,13 @@ pub fn thing_name(registry: &Registry, thing: Thing) -> String {
             let number = row.and_then(|row| row.number.known()).copied();
             format!("loose end {}", number.unwrap_or_default())
         }
+        Thing::Picture(id) => {
+            let row = registry.pictures.get(id);
+            let shows = row.and_then(|row| row.shows.known()).copied();
+            let of = shows.map(|shows| format!(" of {}", shows_words(registry, shows)));
+            format!("a picture{}", of.unwrap_or_default())
+        }
+        Thing::Box(number) => format!("box {number}"),
     }
 }
 

@@ -7,6 +7,7 @@ use bothends::domain::label::{
 use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::outlet_type::{OutletKind, UsualType};
+use bothends::domain::picture::{Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
@@ -17,7 +18,7 @@ use bothends::domain::work::{
 use bothends::journal::{
     CableFact, CopperTest, Cover, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, Found,
     JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
-    PanelSize, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
 use super::Dice;
@@ -380,9 +381,37 @@ fn loose_end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     Fact::LooseEnd(pick.of(&site.loose), fact)
 }
 
+fn picture(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
+    let fact = match pick.below(4) {
+        0 => PictureFact::Shows(match dice.below(4) {
+            0 => Shows::Outlet(dice.of(&site.outlets)),
+            1 => Shows::Room(dice.of(&site.rooms)),
+            2 => Shows::LooseEnd(dice.of(&site.loose)),
+            _ => Shows::Plan(dice.of(&site.floors)),
+        }),
+        1 => PictureFact::Noted(words(dice)),
+        2 => {
+            let points = (0..dice.below(3)).map(|_| Point {
+                what: Seen::Outlet(dice.of(&site.outlets)),
+                at: Spotted { x: 1, y: 2 },
+                offset: words(dice),
+            });
+            PictureFact::Points(points.collect())
+        }
+        _ => PictureFact::Stands(standing(dice)),
+    };
+    Fact::Picture(pick.of(&site.pictures), fact)
+}
+
 fn other(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     let (device, joint) = (pick.of(&site.devices), pick.of(&site.joints));
-    match pick.below(14) {
+    match pick.below(19) {
+        14 => {
+            let number = u16::from(small(pick, 2));
+            let medium = dice.percent(80).then(|| medium(dice));
+            Fact::Job(JobFact::BoxHolds { number, medium })
+        }
+        15..19 => picture(site, pick, dice),
         13 => Fact::Floor(pick.of(&site.floors), FloorFact::OnSheet(words(dice))),
         0 => Fact::Job(JobFact::Named(words(dice))),
         1 => Fact::Job(JobFact::PinoutChosen(dice.of(&[Pinout::A, Pinout::B]))),

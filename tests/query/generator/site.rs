@@ -2,14 +2,15 @@
 
 use bothends::domain::ids::{
     CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
-    PullId, RackId, RoomId, UnitId,
+    PictureId, PullId, RackId, RoomId, UnitId,
 };
 use bothends::domain::label::{Letter, OutletNumber, RoomCode};
 use bothends::domain::medium::{Connector, Medium};
+use bothends::domain::picture::Digest;
 use bothends::domain::place::{Leaves, RunName};
 use bothends::journal::{
     CableFact, DeviceFact, Draft, Fact, FloorFact, JointFact, LooseEndFact, OutletFact,
-    OutletTypeFact, PanelFact, PanelMake, PanelSize, RackFact, RoomFact, UnitFact,
+    OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, RackFact, RoomFact, UnitFact,
 };
 
 use super::{Dice, facts};
@@ -40,6 +41,7 @@ pub(super) struct Site {
     pub(super) devices: Vec<DeviceId>,
     pub(super) joints: Vec<JointId>,
     pub(super) loose: Vec<LooseEndId>,
+    pub(super) pictures: Vec<PictureId>,
 }
 
 /// A room, most often with its code. One code is there twice.
@@ -115,6 +117,11 @@ pub(super) fn gear(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
         site.loose.push(loose);
     }
+    let picture: PictureId = draft.mint();
+    let bytes = u8::try_from(site.pictures.len()).expect("few pictures");
+    let digest = Digest([bytes; 32]);
+    draft.push(Fact::Picture(picture, PictureFact::Added(digest)));
+    site.pictures.push(picture);
 }
 
 /// An outlet with its cables, most of them as they should be.
