@@ -7,10 +7,9 @@ use std::rc::Rc;
 
 use wasm_bindgen_futures::spawn_local;
 
-use crate::app::ports::{Found, JobCard, Settings, Store, Trouble};
-use crate::platform::settings::LocalSettings;
+use crate::app::ports::{Found, JobCard, Store, Trouble};
 use crate::platform::store::IndexedDb;
-use crate::platform::{location, page, panic};
+use crate::platform::{location, page, panic, settings};
 use crate::sketch::Sketch;
 use crate::view::{Node, Touch, markup};
 
@@ -95,7 +94,7 @@ struct Front {
 
 impl Default for Front {
     fn default() -> Self {
-        let theme = LocalSettings.get("theme");
+        let theme = settings::word("theme");
         Self {
             jobs: None,
             name: String::new(),
