@@ -149,6 +149,8 @@ fn trouble_of(error: Error) -> Trouble {
         Error::DomException(exception) => trouble::from_js(&JsValue::from(exception)),
         Error::Unknown(JSError::Error(thrown)) => trouble::from_js(&thrown),
         Error::Unknown(JSError::Unknown(thrown)) => trouble::from_js(&thrown),
-        Error::Serialisation(_) | Error::MissingData(_) => Trouble::Other(error.to_string()),
+        // Not in the library's own words, which bring its printing of floating-point numbers.
+        Error::Serialisation(_) => Trouble::Other("a value could not be stored".to_owned()),
+        Error::MissingData(_) => Trouble::Other("the storage gave no answer".to_owned()),
     }
 }
