@@ -44,7 +44,7 @@ pub use forms::{
 };
 pub use import::Import;
 pub use open::OpenJob;
-pub use pictures::{PictureAction, Pictures, Sight, Unkept, Wanted, shots};
+pub use pictures::{Ask, PictureAction, Pictures, Sight, Unkept, Wanted, shots};
 use ports::{Found, JobCard, PictureFrom, Room, Trouble};
 pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
@@ -284,14 +284,10 @@ pub enum Effect {
         shows: Shows,
         from: PictureFrom,
     },
-    /// Store a picture, and say when it is on the disk.
-    KeepPicture(Unkept),
-    /// Read a picture, so that it can be shown.
-    ReadPicture(JobId, Wanted),
+    /// Store or read a picture, or say how much room there is.
+    Ask(Ask),
     /// Give back the memory of a picture that was shown at this address.
     ForgetPicture(String),
-    /// Say how much room there is.
-    AskRoom,
 }
 
 impl Default for Model {

@@ -8,8 +8,8 @@ use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
 use crate::app::{
-    self, Action, Batch, Caution, Effect, Model, Person, PictureAction, Purpose, Theme, Unkept,
-    Wanted, World,
+    self, Action, Ask, Batch, Caution, Effect, Model, Person, PictureAction, Purpose, Theme,
+    Unkept, World,
 };
 use crate::domain::ids::{Bits80, JobId};
 use crate::domain::length::LengthUnit;
@@ -240,12 +240,8 @@ impl App {
                 page::later(0, move || tell.emit(Action::PrepareSearch));
             }
             Effect::PickPictures { job, shows, from } => pick_pictures(ctx, job, shows, from),
-            Effect::KeepPicture(unkept) => self.keep_picture(ctx, unkept),
-            Effect::ReadPicture(job, wanted) => self.read_picture(ctx, job, wanted),
             Effect::ForgetPicture(address) => pictures::forget(&address),
-            Effect::AskRoom => ctx.link().send_future(async {
-                Message::Happened(Action::RoomTold(persist::estimate().await))
-            }),
+            Effect::Ask(ask) => self.ask(ctx, ask),
         }
     }
 
@@ -285,23 +281,27 @@ impl App {
         });
     }
 
-    fn keep_picture(&self, ctx: &Context<Self>, unkept: Unkept) {
-        let failed = |trouble| Action::Picture(PictureAction::NotKept(trouble));
-        self.with_store(ctx, failed, move |store| async move {
-            let [job, name] = unkept.place();
-            let kept = store.keep_picture(&job, &name, &unkept.bytes()).await;
-            kept.map(|()| Action::Picture(PictureAction::Kept(unkept.digest())))
-        });
-    }
-
-    fn read_picture(&self, ctx: &Context<Self>, job: JobId, wanted: Wanted) {
-        self.with_store(ctx, Action::Failed, move |store| async move {
-            let (digest, size) = wanted;
-            let found = store
-                .picture(&job.0.to_string(), &digest.to_string(), size)
-                .await;
-            let address = found.map(|bytes| pictures::address(&bytes?));
-            Ok(Action::Picture(PictureAction::Read(wanted, address)))
+    /// Pictures in and out of the store, and how full it is.
+    fn ask(&self, ctx: &Context<Self>, ask: Ask) {
+        self.with_store(ctx, Action::Failed, |store| async move {
+            Ok(match ask {
+                Ask::Keep(unkept) => {
+                    let [job, name] = unkept.place();
+                    let kept = store.keep_picture(&job, &name, &unkept.bytes()).await;
+                    Action::Picture(match kept {
+                        Ok(()) => PictureAction::Kept(unkept.digest()),
+                        Err(trouble) => PictureAction::NotKept(trouble),
+                    })
+                }
+                Ask::Read(job, wanted) => {
+                    let (digest, size) = wanted;
+                    let [job, name] = [job.0.to_string(), digest.to_string()];
+                    let found = store.picture(&job, &name, size).await;
+                    let address = found.map(|bytes| pictures::address(&bytes?));
+                    Action::Picture(PictureAction::Read(wanted, address))
+                }
+                Ask::Room => Action::RoomTold(persist::estimate().await),
+            })
         });
     }
 

@@ -6,15 +6,13 @@
 
 use std::rc::Rc;
 
-use super::plan::{Planned, is_open};
 use super::ports::{PictureBytes, PictureFrom, PictureSize, Trouble};
-use super::{Effect, Field, Model, Notice, OpenJob, Saved, Screen, World, perform};
+use super::{Action, Effect, Field, Model, Notice, OpenJob, Saved, Screen, World};
 use crate::command::Want;
-use crate::domain::ids::{JobId, LooseEndId, ThingId};
+use crate::domain::ids::{FloorId, JobId, LooseEndId, ThingId};
 use crate::domain::picture::{Digest, Shows};
 use crate::journal::picture_digest;
 use crate::query::pictures::{self, About, Shots};
-use crate::query::plan::floors;
 
 /// How many pictures of a place are shown at a time.
 const SHOWN: usize = 6;
@@ -78,6 +76,17 @@ pub enum Sight {
     Failed(Trouble),
 }
 
+/// What the store is asked for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Ask {
+    /// Store a picture, and say when it is on the disk.
+    Keep(Unkept),
+    /// Read a picture, so that it can be shown.
+    Read(JobId, Wanted),
+    /// Say how much room there is.
+    Room,
+}
+
 /// What happens with pictures.
 #[derive(Clone, Debug, PartialEq)]
 pub enum PictureAction {
@@ -112,7 +121,10 @@ impl Pictures {
     /// Everything that is not stored yet, to try again.
     pub(super) fn again(&mut self) -> impl Iterator<Item = Effect> {
         self.trouble = None;
-        self.unkept.iter().cloned().map(Effect::KeepPicture)
+        self.unkept
+            .iter()
+            .cloned()
+            .map(|unkept| Effect::Ask(Ask::Keep(unkept)))
     }
 }
 
@@ -146,7 +158,7 @@ pub(super) fn happen(model: &mut Model, action: PictureAction, world: &impl Worl
                 bytes,
             };
             model.pictures.unkept.push(unkept.clone());
-            vec![Effect::KeepPicture(unkept)]
+            vec![Effect::Ask(Ask::Keep(unkept))]
         }
         PictureAction::Kept(digest) => kept(model, digest, world),
         PictureAction::NotKept(trouble) => {
@@ -182,7 +194,9 @@ fn kept(model: &mut Model, digest: Digest, world: &impl World) -> Vec<Effect> {
         model.notice = Some(Notice::Told(words.to_owned()));
         return Vec::new();
     }
-    perform(model, &Want::AddPicture { digest, shows }, world)
+    // By the way of all wants: what does them is compiled once.
+    let want = Want::AddPicture { digest, shows };
+    super::happen(model, Action::Do { want, then: None }, world)
 }
 
 fn read(model: &mut Model, wanted: Wanted, found: Result<Option<String>, Trouble>) -> Vec<Effect> {
@@ -229,7 +243,7 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>) {
             let sight = Sight::Reading;
             pictures.push(OnPage { wanted, sight });
             let job = open.journal.job();
-            effects.push(Effect::ReadPicture(job, wanted));
+            effects.push(Effect::Ask(Ask::Read(job, wanted)));
         }
     }
 }
@@ -245,7 +259,7 @@ fn wanted(model: &Model) -> Vec<Wanted> {
         let whole = digest.map(|digest| (*digest, PictureSize::Whole));
         return whole.into_iter().collect();
     }
-    let Some(what) = what_of(model, open, screen) else {
+    let Some(what) = what_of(model, screen) else {
         return Vec::new();
     };
     let mut wanted = Vec::new();
@@ -259,7 +273,7 @@ fn wanted(model: &Model) -> Vec<Wanted> {
 }
 
 /// What a screen shows pictures of.
-fn what_of(model: &Model, open: &OpenJob, screen: Screen) -> Option<About> {
+fn what_of(model: &Model, screen: Screen) -> Option<About> {
     Some(match screen {
         Screen::Outlet(id) => About::Shown(Shows::Outlet(id)),
         Screen::Room(id) | Screen::Cover(id) => About::Shown(Shows::Room(id)),
@@ -269,10 +283,8 @@ fn what_of(model: &Model, open: &OpenJob, screen: Screen) -> Option<About> {
             About::Shown(Shows::LooseEnd(LooseEndId(id)))
         }
         Screen::Rooms => {
-            let floors = floors(open.journal.registry()).into_iter();
-            let mut ids = floors.map(|floor| floor.id);
-            let id = ids.find(|id| is_open(model, Planned::Floor(*id)))?;
-            About::Shown(Shows::Plan(id))
+            let id: ThingId = model.fields.get(Field::OpenRow).parse().ok()?;
+            About::Shown(Shows::Plan(FloorId(id)))
         }
         _ => return None,
     })

@@ -4,7 +4,9 @@
 use super::ports::{Found, Trouble};
 use super::route::{Errand, Route, Screen};
 use super::write::listed;
-use super::{Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms};
+use super::{
+    Ask, Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms,
+};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
@@ -126,7 +128,7 @@ pub(super) fn arrived(model: &Model) -> Vec<Effect> {
     let mut effects = vec![Effect::FocusHeading];
     match model.screen() {
         Some(Screen::Find) => effects.push(Effect::PrepareSearch),
-        Some(Screen::Job) => effects.push(Effect::AskRoom),
+        Some(Screen::Job) => effects.push(Effect::Ask(Ask::Room)),
         _ => {}
     }
     effects

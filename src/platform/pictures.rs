@@ -3,7 +3,7 @@
 //! A picture is drawn onto a canvas and written from there, so nothing that stood in the file beside
 //! the picture itself comes along: no place, no time, no device.
 
-use js_sys::{Array, Object, Promise, Uint8Array};
+use js_sys::{Array, Promise, Uint8Array};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, Element, File, Url};
@@ -27,7 +27,9 @@ const JPEG: &str = "image/jpeg";
 ///
 /// The file is no picture that the browser reads, or it would not draw or write it.
 pub async fn shrunk(file: &File) -> Result<PictureBytes, Trouble> {
-    let opened = open(file).await;
+    // Opened the way up that the camera says, which is what browsers do unless told otherwise (HTML,
+    // `imageOrientation`).
+    let opened = ask(&JsValue::from(window()), "createImageBitmap", [file]).await;
     let opened = opened.map_err(|_| Trouble::NoPicture(file.name()))?;
     let drawn = draw(&opened, WHOLE);
     call(&opened, "close", []).map(drop).unwrap_or_default();
@@ -45,18 +47,6 @@ pub async fn shrunk(file: &File) -> Result<PictureBytes, Trouble> {
         })
     };
     both.await.map_err(|_: JsValue| Trouble::NotShrunk)
-}
-
-/// Opens a picture the way up that the camera says. A browser that does not know the word for that
-/// does it unasked.
-async fn open(file: &File) -> Result<JsValue, JsValue> {
-    let window = JsValue::from(window());
-    let upright = Object::new();
-    set_property(&upright, "imageOrientation", &"from-image".into());
-    match ask(&window, "createImageBitmap", [file, &upright]).await {
-        Ok(opened) => Ok(opened),
-        Err(_) => ask(&window, "createImageBitmap", [file]).await,
-    }
 }
 
 /// A canvas with the picture on it, its longer side no longer than this.

@@ -86,7 +86,8 @@ impl Store for IndexedDb {
 
     async fn put_job(&self, card: &JobCard) -> Result<(), Trouble> {
         self.standing.get().may_write()?;
-        writing::put_job(&self.database, card).await
+        let [id, name] = [&card.id, &card.name].map(|text| JsValue::from_str(text));
+        writing::put_all(&self.database, JOBS, vec![(id, name)]).await
     }
 
     async fn lines(&self, job: &str) -> Result<Found<String>, Trouble> {
@@ -109,7 +110,16 @@ impl Pictures for IndexedDb {
         bytes: &PictureBytes,
     ) -> Result<(), Trouble> {
         self.standing.get().may_write()?;
-        writing::keep_picture(&self.database, job, name, bytes).await
+        // The name says what the bytes are, so that what is there already may be put there again.
+        let both = [
+            (PictureSize::Whole, &bytes.whole),
+            (PictureSize::Small, &bytes.small),
+        ];
+        let both = both.map(|(size, bytes)| {
+            let buffer = Uint8Array::from(bytes.as_slice()).buffer();
+            (picture_key(job, size, name), JsValue::from(buffer))
+        });
+        writing::put_all(&self.database, PICTURES, both.into()).await
     }
 
     async fn picture(

@@ -112,79 +112,84 @@ pub fn about(journal: &Journal, what: About, from: usize, most: usize) -> Shots 
     found.order_by(|one, other| other.cmp(one));
     let count = found.len();
     let from = if from < count { from } else { 0 };
-    let shown = found.iter().skip(from).take(most);
-    let lines = shown.filter_map(|(.., id)| {
-        let row = registry.pictures.get(*id)?;
-        Some(PictureLine {
-            picture: *id,
-            digest: *row.digest.get()?,
-            words: words(journal, row, what, &near),
-        })
-    });
-    Shots {
-        lines: lines.collect(),
-        from,
-        count,
+    let mut lines = Vec::new();
+    for (.., id) in found.iter().skip(from).take(most) {
+        let row = registry.pictures.get(*id);
+        if let Some((row, digest)) = row.and_then(|row| Some((row, row.digest.get()?))) {
+            lines.push(PictureLine {
+                picture: *id,
+                digest: *digest,
+                words: words(journal, row, what, &near),
+            });
+        }
     }
+    Shots { lines, from, count }
 }
 
 /// What is looked at with what lies in it, and what it lies in.
 fn kin(registry: &Registry, what: About) -> (Vec<ThingId>, Vec<ThingId>) {
+    let (mut near, mut far) = (Vec::new(), Vec::new());
     match what {
         About::Cable(id) => {
-            let loose = registry.loose_ends.iter().filter(|(_, row)| {
-                row.joined.get().copied().flatten().map(|end| end.cable) == Some(id)
-            });
-            let near = std::iter::once(id.0).chain(loose.map(|(id, _)| id.0));
-            let far = outlets_of(registry, id).into_iter().map(|id| id.0);
-            (near.collect(), far.collect())
+            near.push(id.0);
+            for (loose, row) in registry.loose_ends.iter() {
+                if row
+                    .joined
+                    .get()
+                    .is_some_and(|end| end.is_some_and(|end| end.cable == id))
+                {
+                    near.push(loose.0);
+                }
+            }
+            add_outlets(registry, id, &mut far);
         }
-        About::Shown(Shows::Outlet(id)) => {
-            let cables = cables_at(registry, id).into_iter().map(|id| id.0);
-            let number = registry.outlets.get(id).and_then(|row| row.number.get());
-            let near = std::iter::once(id.0).chain(cables).collect();
-            (near, number.map(|at| at.room.0).into_iter().collect())
+        About::Shown(shows) => {
+            near.push(shows.thing());
+            match shows {
+                Shows::Outlet(id) => {
+                    near.extend(seen_at(registry, id).iter().map(|seen| seen.thing()));
+                    let number = registry.outlets.get(id).and_then(|row| row.number.get());
+                    far.extend(number.map(|at| at.room.0));
+                }
+                Shows::Room(id) => {
+                    far.extend(walk::outlets(registry, id).iter().map(|id| id.0));
+                }
+                Shows::LooseEnd(_) | Shows::Plan(_) => {}
+            }
         }
-        About::Shown(Shows::Room(id)) => {
-            let outlets = walk::outlets(registry, id).into_iter();
-            (vec![id.0], outlets.map(|id| id.0).collect())
-        }
-        About::Shown(Shows::LooseEnd(id)) => (vec![id.0], Vec::new()),
-        About::Shown(Shows::Plan(id)) => (vec![id.0], Vec::new()),
     }
+    (near, far)
 }
 
-/// The cables that come out at an outlet, or were meant to.
-fn cables_at(registry: &Registry, outlet: OutletId) -> Vec<CableId> {
-    let mut cables: Vec<CableId> = Vec::new();
-    let here = ends(registry, outlet).into_iter().map(|end| end.end.cable);
-    for cable in here.chain(walk::fed(registry, outlet)) {
+/// The cables that come out at an outlet, or were meant to, and the outlet itself.
+fn seen_at(registry: &Registry, outlet: OutletId) -> Vec<Seen> {
+    let here = ends(registry, outlet);
+    let mut cables: Vec<CableId> = here.iter().map(|end| end.end.cable).collect();
+    for cable in walk::fed(registry, outlet) {
         if !cables.contains(&cable) {
             cables.push(cable);
         }
     }
-    cables
+    let mut seen: Vec<Seen> = cables.into_iter().map(Seen::Cable).collect();
+    seen.push(Seen::Outlet(outlet));
+    seen
 }
 
 /// The outlets that a cable comes out at, or was meant to.
-fn outlets_of(registry: &Registry, cable: CableId) -> Vec<OutletId> {
-    let Some(row) = registry.cables.get(cable) else {
-        return Vec::new();
-    };
-    let leaves = match row.leaves.get() {
-        Some(Leaves::Outlet(from)) => Some(*from),
-        Some(Leaves::Rack(_)) | None => None,
-    };
-    let places = Side::BOTH.into_iter().flat_map(|side| {
+fn add_outlets(registry: &Registry, cable: CableId, to: &mut Vec<ThingId>) {
+    let row = registry.cables.get(cable);
+    to.extend(row.and_then(shown_outlet).map(|id| id.0));
+    if let Some(Leaves::Outlet(from)) = row.and_then(|row| row.leaves.get()) {
+        to.push(from.0);
+    }
+    for side in Side::BOTH {
         let end = End::whole(cable, side);
-        [landed_place(registry, end), planned_place(registry, end)]
-    });
-    let jacks = places.filter_map(|place| match place? {
-        Place::Jack { outlet, .. } => Some(*outlet),
-        Place::Position { .. } | Place::Device { .. } | Place::Joint { .. } => None,
-    });
-    let outlets = shown_outlet(row).into_iter().chain(leaves);
-    outlets.chain(jacks).collect()
+        for place in [landed_place(registry, end), planned_place(registry, end)] {
+            if let Some(Place::Jack { outlet, .. }) = place {
+                to.push(outlet.0);
+            }
+        }
+    }
 }
 
 fn dropped(row: &Picture) -> Option<&String> {
@@ -283,34 +288,28 @@ pub fn view(journal: &Journal, id: PictureId) -> Option<PictureView> {
 /// yet comes first.
 #[must_use]
 pub fn choices(registry: &Registry, shows: Shows, points: &[PointView]) -> Vec<(Seen, String)> {
-    let outlets = match shows {
-        Shows::Outlet(id) => vec![id],
-        Shows::Room(id) => walk::outlets(registry, id),
-        Shows::LooseEnd(_) => Vec::new(),
-        Shows::Plan(floor) => {
-            let rooms = walk::rooms(registry).into_iter().filter(|room| {
-                let row = registry.rooms.get(*room);
-                row.and_then(|row| row.floor.get()) == Some(&floor)
-            });
-            rooms
-                .flat_map(|room| walk::outlets(registry, room))
-                .collect()
-        }
-    };
     let mut seen: Vec<Seen> = Vec::new();
-    for outlet in outlets {
-        let cables = cables_at(registry, outlet).into_iter().map(Seen::Cable);
-        match shows {
-            Shows::Plan(_) => seen.push(Seen::Outlet(outlet)),
-            Shows::Outlet(_) | Shows::Room(_) | Shows::LooseEnd(_) => {
-                seen.extend(cables.chain([Seen::Outlet(outlet)]));
+    match shows {
+        Shows::Outlet(id) => seen = seen_at(registry, id),
+        Shows::Room(id) => {
+            for outlet in walk::outlets(registry, id) {
+                seen.extend(seen_at(registry, outlet));
             }
         }
-    }
-    if let Shows::LooseEnd(id) = shows {
-        let row = registry.loose_ends.get(id);
-        let joined = row.and_then(|row| row.joined.get().copied().flatten());
-        seen.extend(joined.map(|end| Seen::Cable(end.cable)));
+        Shows::LooseEnd(id) => {
+            let row = registry.loose_ends.get(id);
+            let joined = row.and_then(|row| row.joined.get().copied().flatten());
+            seen.extend(joined.map(|end| Seen::Cable(end.cable)));
+        }
+        Shows::Plan(floor) => {
+            for room in walk::rooms(registry) {
+                let row = registry.rooms.get(room);
+                if row.and_then(|row| row.floor.get()) == Some(&floor) {
+                    let outlets = walk::outlets(registry, room).into_iter();
+                    seen.extend(outlets.map(Seen::Outlet));
+                }
+            }
+        }
     }
     seen.order_by_key(|what| points.iter().any(|point| point.what == *what));
     let named = |what| (what, seen_words(registry, what));

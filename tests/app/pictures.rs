@@ -6,7 +6,7 @@ use bothends::app::picture::{PictureForm, seen_key, spotted, spotted_text};
 use bothends::app::ports::{PictureBytes, PictureFrom, PictureSize, Trouble};
 use bothends::app::wall::{WallForm, WallPart, open_part};
 use bothends::app::{
-    Action, Effect, Field, Form, Notice, PictureAction, Saved, Screen, Sight, Wanted,
+    Action, Ask, Effect, Field, Form, Notice, PictureAction, Saved, Screen, Sight, Wanted,
 };
 use bothends::command::Want;
 use bothends::domain::ids::{JobId, OutletId, PictureId};
@@ -65,7 +65,7 @@ fn bytes(content: u8) -> Rc<PictureBytes> {
 /// The digest that the store is asked to keep a picture under.
 fn digest(effects: &[Effect]) -> Digest {
     let kept = effects.iter().find_map(|effect| match effect {
-        Effect::KeepPicture(unkept) => Some(unkept.digest()),
+        Effect::Ask(Ask::Keep(unkept)) => Some(unkept.digest()),
         _ => None,
     });
     kept.expect("the store is asked to keep it")
@@ -73,7 +73,7 @@ fn digest(effects: &[Effect]) -> Digest {
 
 fn reads(effects: &[Effect]) -> Vec<Wanted> {
     let reads = effects.iter().filter_map(|effect| match effect {
-        Effect::ReadPicture(_, wanted) => Some(*wanted),
+        Effect::Ask(Ask::Read(_, wanted)) => Some(*wanted),
         _ => None,
     });
     reads.collect()
@@ -184,7 +184,7 @@ fn where_there_is_no_room_the_picture_waits_and_what_was_typed_stays() {
     let again = phone.acts(Action::SaveAgain);
     // The lines of the job, which nobody has stored here either, and the picture.
     assert!(
-        matches!(again.last(), Some(Effect::KeepPicture(unkept)) if unkept.digest() == digest),
+        matches!(again.last(), Some(Effect::Ask(Ask::Keep(unkept))) if unkept.digest() == digest),
         "{again:?}"
     );
     phone.pictures(PictureAction::Kept(digest));
@@ -219,7 +219,7 @@ fn no_more_is_held_than_the_page_shows() {
     let mut play = |phone: &mut Phone, effects: Vec<Effect>, held: &mut Vec<String>| {
         for effect in effects {
             match effect {
-                Effect::ReadPicture(_, wanted) => {
+                Effect::Ask(Ask::Read(_, wanted)) => {
                     asked += 1;
                     let address = format!("blob:{asked}");
                     held.push(address.clone());

@@ -17,57 +17,40 @@ use indexed_db_futures::transaction::{
     TransactionOptions,
 };
 use indexed_db_futures::{Build, BuildPrimitive};
-use js_sys::{Array, Uint8Array};
+use js_sys::Array;
 use wasm_bindgen::JsValue;
 
-use super::{ACTS, JOBS, PICTURES, picture_key, trouble_of};
-use crate::app::ports::{JobCard, PictureBytes, PictureSize, StoredLine, Trouble};
+use super::{ACTS, trouble_of};
+use crate::app::ports::{StoredLine, Trouble};
 
 /// How many requests wait at once: enough to keep the browser busy, few enough to hold in memory.
 const AT_ONCE: usize = 1000;
 
 type Outcome<T> = indexed_db_futures::Result<T>;
 
-/// Puts a job on the list, or renames it there.
-pub(super) async fn put_job(database: &Database, card: &JobCard) -> Result<(), Trouble> {
-    let (transaction, done) = begin(database, JOBS).map_err(trouble_of)?;
-    put(&transaction, card)
-        .await
-        .map_err(|error| reason(&transaction).unwrap_or_else(|| trouble_of(error)))?;
-    finish(&transaction, done).await
-}
-
-async fn put(transaction: &Transaction<'_>, card: &JobCard) -> Outcome<()> {
-    let store = transaction.object_store(JOBS)?;
-    let put = store.put(card.name.as_str()).with_key(card.id.as_str());
-    put.without_key_type().primitive()?.await
-}
-
-/// Stores a picture in both sizes or not at all.
-pub(super) async fn keep_picture(
+/// Puts values under their keys, all or none, over what is there.
+pub(super) async fn put_all(
     database: &Database,
-    job: &str,
-    name: &str,
-    bytes: &PictureBytes,
+    store: &str,
+    values: Vec<(JsValue, JsValue)>,
 ) -> Result<(), Trouble> {
-    let (transaction, done) = begin(database, PICTURES).map_err(trouble_of)?;
-    for (size, bytes) in [
-        (PictureSize::Whole, &bytes.whole),
-        (PictureSize::Small, &bytes.small),
-    ] {
-        let key = picture_key(job, size, name);
-        put_bytes(&transaction, key, bytes)
+    let (transaction, done) = begin(database, store).map_err(trouble_of)?;
+    for (key, value) in values {
+        put(&transaction, store, key, value)
             .await
             .map_err(|error| reason(&transaction).unwrap_or_else(|| trouble_of(error)))?;
     }
     finish(&transaction, done).await
 }
 
-/// The name says what the bytes are, so that what is there already may be put there again.
-async fn put_bytes(transaction: &Transaction<'_>, key: JsValue, bytes: &[u8]) -> Outcome<()> {
-    let store = transaction.object_store(PICTURES)?;
-    let buffer = JsValue::from(Uint8Array::from(bytes).buffer());
-    let put = store.put(buffer).with_key(key);
+async fn put(
+    transaction: &Transaction<'_>,
+    store: &str,
+    key: JsValue,
+    value: JsValue,
+) -> Outcome<()> {
+    let store = transaction.object_store(store)?;
+    let put = store.put(value).with_key(key);
     put.without_key_type().primitive()?.await
 }
 
