@@ -72,3 +72,23 @@ export function storedPictures(page) {
       }),
   );
 }
+
+// How many pictures are stored, each in two sizes.
+export async function countPictures(page) {
+  const keys = await page.evaluate(
+    () =>
+      new Promise((done, failed) => {
+        const request = indexedDB.open("bothends");
+        request.onerror = () => failed(request.error);
+        request.onsuccess = () => {
+          const asked = request.result.transaction("pictures").objectStore("pictures").getAllKeys();
+          asked.onerror = () => failed(asked.error);
+          asked.onsuccess = () => {
+            request.result.close();
+            done(asked.result);
+          };
+        };
+      }),
+  );
+  return keys.length / 2;
+}
