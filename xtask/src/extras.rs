@@ -12,7 +12,7 @@ pub(crate) fn browser(names: &[String]) -> Outcome {
 }
 
 /// What takes too long for the gate: the generated tests with so many random seeds, the race
-/// against `SQLite`, and a browser that is killed again and again while it stores.
+/// against `SQLite`, a browser that is killed again and again while it stores, and 500 photographs.
 pub(crate) fn long(seeds: u64) -> Outcome {
     println!("each generated test tries {seeds} random seeds (BOTHENDS_SEEDS={seeds})");
     Run::new("cargo")
@@ -23,7 +23,8 @@ pub(crate) fn long(seeds: u64) -> Outcome {
         .words("test --release -p bothends --test runner -- --ignored")
         .show()?;
     site::build_and_report()?;
-    browser::script("kills.mjs", &[])
+    browser::script("kills.mjs", &[])?;
+    browser::script("photographs.mjs", &[])
 }
 
 /// The timings: of the core natively, and of a large job in a browser slowed four times.
