@@ -77,6 +77,8 @@ pub struct Model {
     pub notice: Option<Notice>,
     /// What stands in the fields.
     pub fields: Fields,
+    /// What was typed on screens that were left before it was sent.
+    pub left: Vec<(Route, Fields)>,
     /// What is on its way to the disk.
     pub saving: Saving,
     /// Pictures on their way there, and those on the page.
@@ -268,6 +270,8 @@ pub enum Effect {
     Say(String),
     /// Print the page.
     Print,
+    /// Whoever types goes on in this field.
+    FocusField(Field),
     /// Hand a text to another app, or copy it.
     SendText(String),
     /// Keep a setting.
@@ -300,6 +304,7 @@ impl Default for Model {
             unit: LengthUnit::Feet,
             notice: None,
             fields: Fields::default(),
+            left: Vec::new(),
             saving: Saving::default(),
             pictures: Pictures::default(),
             room: None,

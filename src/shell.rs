@@ -223,6 +223,7 @@ impl App {
             Effect::HandOut { name, kind, bytes } => hand_out(ctx, name, kind, bytes),
             Effect::Say(words) => speech::say(&words),
             Effect::Print => page::print(),
+            Effect::FocusField(field) => page::focus(&ui::field_id(field)),
             Effect::SendText(text) => ctx.link().send_future(async move {
                 Message::Happened(match files::send_text(&text).await {
                     Ok(files::TextSent::Copied) => Action::Copied,

@@ -41,6 +41,12 @@ fn sending(form: Form) -> Touch<Action> {
     Touch::Sent(Action::Submit(form))
 }
 
+/// The id of the element that a text is typed into.
+#[must_use]
+pub fn field_id(field: Field) -> String {
+    parts::id(field)
+}
+
 /// Draws the whole app.
 pub fn draw(model: &Model) -> Html {
     let Route::Job { screen, .. } = model.route else {

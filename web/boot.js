@@ -127,7 +127,7 @@ async function load(name) {
     const module = await import(`./${PARTS[name].script}`);
     await module.default({ module_or_path: wasm });
   } catch (error) {
-    stop("The app could not be started. A part of it may not have arrived, or this browser is too old for it.", error);
+    stop("The app could not be started. A part of it has not arrived: the network may have gone before it was all here. Open it again where there is one; if that does not help, this browser is too old for it.", error);
   }
 }
 

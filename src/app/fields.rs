@@ -140,6 +140,24 @@ impl Fields {
         }
     }
 
+    /// Takes the texts out of these fields.
+    pub(super) fn take(&mut self, fields: &[Field]) -> Self {
+        let mut taken = Self::default();
+        for field in fields {
+            if let Some(text) = self.0.remove(&(*field as u8)) {
+                taken.set(*field, text);
+            }
+        }
+        taken
+    }
+
+    /// Puts texts back that were taken out.
+    pub(super) fn put(&mut self, texts: Self) {
+        for (field, text) in texts.0.iter() {
+            self.0.insert(*field, text.clone());
+        }
+    }
+
     /// What stands in the fields of a screen, to be kept until the page is loaded again.
     #[must_use]
     pub(super) fn kept(&self, address: &str) -> String {

@@ -10,6 +10,39 @@ use super::{
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
+/// What is put away with a screen: nothing of it is meant for another thing.
+const OF_ONE_SCREEN: [Field; 18] = [
+    Field::Footage,
+    Field::Reason,
+    Field::Note,
+    Field::CableOldName,
+    Field::LooseCode,
+    Field::LooseOther,
+    Field::LooseOpen,
+    Field::OpenRow,
+    Field::OpenPart,
+    Field::LandCode,
+    Field::LandPosition,
+    Field::Legs,
+    Field::HandTail,
+    Field::Kept,
+    Field::PicturesFrom,
+    Field::PointAt,
+    Field::PointWhat,
+    Field::PointOffset,
+];
+
+/// What of that was typed in words of one's own: it is there again when somebody comes back.
+const TYPED: [Field; 7] = [
+    Field::Footage,
+    Field::Reason,
+    Field::Note,
+    Field::CableOldName,
+    Field::LooseCode,
+    Field::LooseOther,
+    Field::PointOffset,
+];
+
 /// Shows what the address names, or does what it asks for.
 pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
     match Errand::parse(hash) {
@@ -39,29 +72,21 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     if route == model.route && (is_job || model.open.is_some()) {
         return Vec::new();
     }
+    let left = model.fields.take(&OF_ONE_SCREEN);
+    if TYPED
+        .iter()
+        .any(|field| !left.get(*field).trim().is_empty())
+    {
+        model.left.retain(|(of, _)| *of != model.route);
+        model.left.push((model.route, left));
+    }
     model.route = route;
     model.page = 0;
     model.notice = None;
-    model.fields.clear(&[
-        Field::Footage,
-        Field::Reason,
-        Field::Note,
-        Field::CableOldName,
-        Field::LooseCode,
-        Field::LooseOther,
-        Field::LooseOpen,
-        Field::OpenRow,
-        Field::OpenPart,
-        Field::LandCode,
-        Field::LandPosition,
-        Field::Legs,
-        Field::HandTail,
-        Field::Kept,
-        Field::PicturesFrom,
-        Field::PointAt,
-        Field::PointWhat,
-        Field::PointOffset,
-    ]);
+    if let Some(at) = model.left.iter().position(|(of, _)| *of == route) {
+        let (_, texts) = model.left.swap_remove(at);
+        model.fields.put(texts);
+    }
     if matches!(
         route,
         Route::Job {
@@ -127,7 +152,10 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
 pub(super) fn arrived(model: &Model) -> Vec<Effect> {
     let mut effects = vec![Effect::FocusHeading];
     match model.screen() {
-        Some(Screen::Find) => effects.push(Effect::PrepareSearch),
+        Some(Screen::Find) => {
+            effects.extend([Effect::FocusField(Field::Find), Effect::PrepareSearch]);
+        }
+        Some(Screen::Footage { .. }) => effects.push(Effect::FocusField(Field::Footage)),
         Some(Screen::Job) => effects.push(Effect::Ask(Ask::Room)),
         _ => {}
     }

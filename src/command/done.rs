@@ -3,10 +3,24 @@
 use super::{Correction, Want};
 use crate::domain::ids::LooseEndId;
 use crate::domain::medium::Medium;
-use crate::domain::place::{End, Place};
+use crate::domain::place::{End, Fitting, Place, Placement};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, TestOutcome};
 use crate::journal::Registry;
 use crate::names;
+
+/// What is said of the adapter through which an end is landed.
+fn adapter_words(registry: &Registry, at: End) -> &'static str {
+    let row = registry.cables.get(at.cable);
+    let record = row.and_then(|row| row.end(at.cable, at.side));
+    let placement = record.and_then(|record| record.placement.get(at.leg)?.get());
+    match placement {
+        Some(Placement::Landed {
+            fitting: Fitting::Adapter,
+            ..
+        }) => " with an adapter",
+        _ => "",
+    }
+}
 
 /// Says what was done.
 #[must_use]
@@ -81,9 +95,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::ReadFootage { end: at, mark } => format!("{}: {mark}.", end(at)),
         Want::Land { end: at, place, .. } | Want::LandInstead { end: at, place, .. } => {
             format!(
-                "{} is landed on {}.{}",
+                "{} is landed on {}{}.{}",
                 names::end_code(registry, *at),
                 names::place(registry, place),
+                adapter_words(registry, *at),
                 kept_words(registry, place)
             )
         }

@@ -191,13 +191,25 @@ impl Desk<'_> {
             "{here} is taken: {holder_code} is landed there{since}."
         ))
         .or(
-            format!("{mine} is here, I see it. {holder_code} is not."),
+            format!(
+                "{mine} is here, I see it{}. {holder_code} is not.",
+                self.adapter_words(end, place, fitting)
+            ),
             Want::LandInstead {
                 end,
                 place: place.clone(),
                 fitting,
             },
         ))
+    }
+
+    /// What is said of an adapter, where one is needed.
+    fn adapter_words(&self, end: End, place: &Place, fitting: Fitting) -> &'static str {
+        if self.refuse_misfit(end, place, fitting).is_err() {
+            ", with an adapter"
+        } else {
+            ""
+        }
     }
 
     pub(super) fn landed_since(&self, end: End, place: &Place) -> String {

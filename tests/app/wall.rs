@@ -52,11 +52,16 @@ fn what_was_typed_and_not_sent_is_there_when_the_page_is_loaded_again() {
     phone.reloads();
     assert_eq!(phone.field(Field::Note), note);
     assert_eq!(phone.field(Field::OutletHeight), "18 in");
-    // On another screen nobody looks for it, and on none that was loaded by another address.
+    // On another screen nobody looks for it, and on none that was loaded by another address. Whoever
+    // comes back finds it.
     let typed = phone.model.typed();
+    let screen = phone.model.screen().expect("an outlet");
     phone.acts(Action::Go(Screen::Job));
     assert_eq!(phone.field(Field::Note), "");
     assert_ne!(phone.model.typed(), typed);
+    phone.acts(Action::Go(screen));
+    assert_eq!(phone.field(Field::Note), note);
+    phone.acts(Action::Go(Screen::Job));
     phone.reloads();
     assert_eq!(phone.field(Field::Note), "");
 }

@@ -125,9 +125,10 @@ pub(super) fn take_mark(
         end: End::whole(cable, side),
         mark,
     };
-    let effects = take(model, want, &[Field::Footage], None, world);
+    let mut effects = take(model, want, &[Field::Footage], None, world);
     if !effects.is_empty() {
         turn(model, of, side, cable);
+        effects.push(Effect::FocusField(Field::Footage));
     }
     effects
 }
