@@ -8,8 +8,7 @@ use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
 use crate::app::{
-    self, Action, Ask, Batch, Caution, Effect, Model, Person, PictureAction, Purpose, Theme,
-    Unkept, World,
+    self, Action, Ask, Batch, Caution, Effect, Model, Person, PictureAction, Purpose, Theme, World,
 };
 use crate::domain::ids::{Bits80, JobId};
 use crate::domain::length::LengthUnit;

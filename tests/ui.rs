@@ -1,13 +1,16 @@
 //! Every screen drawn without a browser: it can be used by ear and by key, everything in it can be
 //! tapped without a fault of the program, and a large job never makes a long page.
 
-use bothends::app::ports::Found;
+use bothends::app::ports::{Found, PictureSize, Trouble};
 use bothends::app::wall::WallForm;
-use bothends::app::{Action, Effect, Field, Fields, FootageOf, Form, Model, Screen, update};
+use bothends::app::{
+    Action, Effect, Field, Fields, FootageOf, Form, Model, PictureAction, Screen, update,
+};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
 use bothends::domain::length::Millimetres;
+use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{End, Face, Position, RunName, Side};
 use bothends::domain::text::is_hidden;
 use bothends::domain::work::{Slack, Waiting, WaitsFor};
@@ -175,6 +178,53 @@ fn everything_on_a_screen_can_be_tapped_and_leads_to_a_screen() {
         }
     }
     assert!(tapped > 1000, "{tapped}");
+}
+
+#[test]
+fn a_picture_and_what_is_seen_on_it_can_be_used_by_everybody() {
+    let mut phone = Phone::demo();
+    let registry = phone.model.registry().expect("a job");
+    let cable = registry.index.cables_by_code.get(&"BKIT1-A".to_owned())[0];
+    let room = walk::rooms(registry)[0];
+    let outlets = walk::outlets(registry, room);
+    let digest = Digest([1; 32]);
+    let shows = Shows::Outlet(outlets[0]);
+    let act = |phone: &mut Phone, want| phone.acts(Action::Do { want, then: None });
+    act(&mut phone, Want::AddPicture { digest, shows });
+    let pictures = &phone.model.registry().expect("a job").pictures;
+    let picture = pictures.iter().next().expect("a picture").0;
+    let point = Point {
+        what: Seen::Cable(cable),
+        at: Spotted { x: 1, y: 2 },
+        offset: "12 in left of the stud".to_owned(),
+    };
+    let points = vec![point];
+    act(&mut phone, Want::PointOut { picture, points });
+    let whole = (digest, PictureSize::Whole);
+    for found in [Ok(Some("blob:1".to_owned())), Ok(None), Err(Trouble::Full)] {
+        phone.shows(Screen::Picture(picture));
+        phone.acts(Action::Picture(PictureAction::Read(whole, found.clone())));
+        let drawing = ui::draw(&phone.model);
+        assert_eq!(
+            count(&drawing, "img"),
+            usize::from(matches!(found, Ok(Some(_))))
+        );
+        assert_eq!(faults(&drawing), Vec::<String>::new(), "{found:?}");
+        for action in taps(&drawing) {
+            phone.shows(Screen::Picture(picture));
+            phone.acts(action.clone());
+            let faults = faults(&ui::draw(&phone.model));
+            assert_eq!(faults, Vec::<String>::new(), "{action:?}");
+        }
+    }
+    for screen in [
+        Screen::Outlet(outlets[0]),
+        Screen::Room(room),
+        Screen::Cable(cable),
+    ] {
+        let drawing = phone.shows(screen);
+        assert_eq!(faults(&drawing), Vec::<String>::new(), "{screen:?}");
+    }
 }
 
 #[test]
