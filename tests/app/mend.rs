@@ -255,8 +255,8 @@ fn two_cables_of_one_code_are_told_apart_by_ends_purpose_and_room() {
     }
 }
 
-#[test]
-fn two_cables_of_one_code_are_two_in_every_list_of_work() {
+/// Two phones that each added a third cable to `KIT1`, so that two are called `KIT1-C`.
+fn twins() -> Journal {
     let mut mill = Mill::new();
     mill.does(&outlet(&mill));
     let cable = |kind| Want::AddCable {
@@ -266,7 +266,12 @@ fn two_cables_of_one_code_are_two_in_every_list_of_work() {
         rack: None,
     };
     let (one, other) = (cable(Kind::Cat6Utp), cable(Kind::Cat6Ftp));
-    let journal = met(&[one], &[other], mill);
+    met(&[one], &[other], mill)
+}
+
+#[test]
+fn two_cables_of_one_code_are_two_in_every_list_of_work() {
+    let journal = twins();
     let items = items(check(journal.registry()));
     let titles = items.iter().map(|item| describe_item(&journal, item).title);
     let works = ["Not pulled", "Not marked", "Not tested"];
@@ -283,18 +288,7 @@ fn two_cables_of_one_code_are_two_in_every_list_of_work() {
 
 #[test]
 fn findings_of_one_of_two_cables_with_one_code_say_of_which() {
-    let mut mill = Mill::new();
-    mill.does(&outlet(&mill));
-    let cable = |kind| Want::AddCable {
-        outlet: mill.outlet_id("KIT", 1),
-        medium: Medium::indoor(kind),
-        purpose: String::new(),
-        rack: None,
-    };
-    let (one, other) = (cable(Kind::Cat6Utp), cable(Kind::Cat6Ftp));
-    let mut mill = Mill {
-        journal: met(&[one], &[other], mill),
-    };
+    let mut mill = Mill { journal: twins() };
     let index = &mill.journal.registry().index;
     let twins: Vec<CableId> = index.cables_by_code.get(&"KIT1-C".to_owned()).to_vec();
     for cable in &twins {
