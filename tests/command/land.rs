@@ -2,7 +2,7 @@
 
 use bothends::command::{Want, done_words};
 use bothends::domain::label::LegNumber;
-use bothends::domain::medium::{Connector, Kind};
+use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::place::{End, Fitting, Place};
 use bothends::domain::work::{Availability, JointKind};
 use bothends::names;
@@ -32,6 +32,26 @@ fn a_second_claim_is_refused_with_who_and_since_when() {
     site.does(site.land(site.far("DIN1-A"), "B08"));
     site.does(site.land(site.far("KIT1-A"), "B07"));
     assert_eq!(site.state("DIN1-A"), "DIN1-A: near bare, far landed B08");
+}
+
+#[test]
+fn a_cable_that_needs_an_adapter_says_so_before_and_after_it_is_seen_here() {
+    let mut site = Site::wired_mill();
+    site.does(site.land(site.far("KIT1-A"), "B07"));
+    let cable = site.cable("DIN1-A");
+    let medium = Medium::indoor(Kind::Rg6);
+    site.does(Want::SetMedium { cable, medium });
+    let refusal = site.refuses(site.land(site.far("DIN1-A"), "B07"), "B07 is taken");
+    let way = &refusal.ways_out[0];
+    assert_eq!(
+        way.label,
+        "DIN1-A is here, I see it, with an adapter. KIT1-A is not."
+    );
+    site.takes(&refusal, 1);
+    assert_eq!(
+        done_words(&way.want, site.registry()),
+        "DIN1-A is landed on B07 with an adapter."
+    );
 }
 
 #[test]
