@@ -5,7 +5,7 @@ use super::cover;
 use super::pull::{self, NoBox};
 use super::run::{Pulled, Run, Tested};
 use super::tally::{Tally, tally};
-use crate::domain::ids::{ActId, CableId, RoomId};
+use crate::domain::ids::{CableId, RoomId};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Placement};
 use crate::domain::work::{PullOutcome, TestOutcome};
@@ -52,7 +52,7 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
     let registry = journal.registry();
     let (mut pulled, mut tested): (Vec<CableId>, Vec<CableId>) = Default::default();
     let (mut marked, mut landed): (Vec<End>, Vec<End>) = Default::default();
-    let mut signed: Vec<(RoomId, ActId)> = Vec::new();
+    let mut signed: Vec<RoomId> = Vec::new();
     for act in journal.history() {
         if act.wall < since || journal.is_struck(act.id) {
             continue;
@@ -67,13 +67,13 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
                 }
                 Fact::End(of, EndFact::Marked(_)) => marked.push(of.end),
                 Fact::End(of, EndFact::Placed(Placement::Landed { .. })) => landed.push(of.end),
-                Fact::Room(room, RoomFact::Covering(Cover::Ok(_))) => signed.push((*room, act.id)),
+                Fact::Room(room, RoomFact::Covering(Cover::Ok(_))) => signed.push(*room),
                 _ => {}
             }
         }
     }
     let mut covered: Vec<String> = Vec::new();
-    for (room, _) in signed {
+    for room in signed {
         let name = names::room(registry, room);
         if !covered.contains(&name) {
             covered.push(name);

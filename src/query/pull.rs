@@ -6,13 +6,13 @@
 
 use rustc_hash::FxHashSet;
 
-use super::run::{Pulled, Run, shown_outlet};
+use super::run::{Pulled, Run, jacket_mates, room_of, shown_outlet, waits};
 use crate::domain::ids::{ActId, CableId, FloorId, JacketId, OutletId, RackId, RoomId, UnitId};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::order::Order;
 use crate::domain::place::{RunName, Side};
-use crate::domain::work::{PullOutcome, WaitsFor};
+use crate::domain::work::PullOutcome;
 use crate::journal::{Registry, Stamp, side_index};
 use crate::{names, walk};
 
@@ -203,7 +203,7 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
             continue;
         }
         let outlet = shown_outlet(row);
-        if let Some(words) = outlet.and_then(|outlet| waits(registry, outlet)) {
+        if let Some(words) = outlet.and_then(|outlet| waits_words(registry, outlet)) {
             if !pulls.waiting.contains(&words) {
                 pulls.waiting.push(words);
             }
@@ -211,7 +211,7 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         }
         let cables = in_one_jacket(registry, id);
         let media = media(registry, &cables);
-        let strand = strand(registry, cables, 0);
+        let strand = strand(registry, cables, &media, 0);
         let is_here = |(_, holds): &(u16, Medium)| media.contains(holds);
         if !pulls.boxes.iter().any(is_here) {
             match pulls
@@ -342,15 +342,11 @@ impl Open {
 
 /// A cable with the others in its jacket that share its pull.
 fn in_one_jacket(registry: &Registry, id: CableId) -> Vec<CableId> {
-    let row = registry.cables.get(id);
-    let jacket = row.and_then(|row| row.jacket.get());
-    let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
     let mut cables = vec![id];
-    let others = mates.unwrap_or_default().iter().filter(|mate| **mate != id);
-    cables.extend(others.filter(|mate| {
-        let row = registry.cables.get(**mate);
+    cables.extend(jacket_mates(registry, id).filter(|mate| {
+        let row = registry.cables.get(*mate);
         row.is_some_and(|row| {
-            walk::is_wanted_cable(row) && Run::new(registry, **mate, row).pulled() == Pulled::No
+            walk::is_wanted_cable(row) && Run::new(registry, *mate, row).pulled() == Pulled::No
         })
     }));
     cables[1..].order_by_key(|cable| names::cable(registry, *cable));
@@ -364,11 +360,8 @@ fn media(registry: &Registry, cables: &[CableId]) -> Vec<Medium> {
     rows.filter_map(|row| row.medium.get().cloned()).collect()
 }
 
-fn strand(registry: &Registry, cables: Vec<CableId>, box_number: u16) -> Strand {
-    let mut media: Vec<String> = media(registry, &cables)
-        .iter()
-        .map(ToString::to_string)
-        .collect();
+fn strand(registry: &Registry, cables: Vec<CableId>, media: &[Medium], box_number: u16) -> Strand {
+    let mut media: Vec<String> = media.iter().map(ToString::to_string).collect();
     media.dedup();
     let first = cables.first().and_then(|id| {
         let row = registry.cables.get(*id)?;
@@ -407,15 +400,10 @@ fn strand(registry: &Registry, cables: Vec<CableId>, box_number: u16) -> Strand 
     }
 }
 
-fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
-    let row = registry.outlets.get(outlet)?;
-    row.number.get().map(|numbering| numbering.room)
-}
-
-fn waits(registry: &Registry, outlet: OutletId) -> Option<String> {
-    let waiting = registry.outlets.get(outlet)?.waits.get()?;
-    let name = names::outlet(registry, outlet);
-    (waiting.whom != WaitsFor::Nobody).then(|| format!("{name}: {waiting}"))
+/// An outlet that waits for somebody, with for whom and why.
+fn waits_words(registry: &Registry, outlet: OutletId) -> Option<String> {
+    let waiting = waits(registry.outlets.get(outlet)?)?;
+    Some(format!("{}: {waiting}", names::outlet(registry, outlet)))
 }
 
 /// The bundle in hand that a cable is in.
@@ -435,7 +423,7 @@ pub fn waiting(registry: &Registry) -> Vec<String> {
     let rooms = walk::rooms(registry).into_iter();
     let outlets = rooms.flat_map(|room| walk::outlets(registry, room));
     outlets
-        .filter_map(|outlet| waits(registry, outlet))
+        .filter_map(|outlet| waits_words(registry, outlet))
         .collect()
 }
 
@@ -455,8 +443,9 @@ fn in_hand(registry: &Registry) -> Vec<Dealt> {
     for (at, of_one) in deals.chunk_by(|a, b| a.0 == b.0).enumerate() {
         let mut strands: Vec<Strand> = Vec::new();
         for of_box in of_one.chunk_by(|a, b| a.1 == b.1) {
-            let cables = of_box.iter().map(|(_, _, id)| *id).collect();
-            strands.push(strand(registry, cables, of_box[0].1));
+            let cables: Vec<CableId> = of_box.iter().map(|(_, _, id)| *id).collect();
+            let media = media(registry, &cables);
+            strands.push(strand(registry, cables, &media, of_box[0].1));
         }
         if at > 0 && strands.iter().all(|strand| strand.outcome.is_some()) {
             continue;

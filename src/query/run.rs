@@ -2,7 +2,7 @@
 //!
 //! The punch list and the counts of progress both read this, so that they cannot disagree.
 
-use crate::domain::ids::{CableId, OutletId};
+use crate::domain::ids::{CableId, OutletId, RoomId};
 use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
 use crate::domain::work::{PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
@@ -29,6 +29,23 @@ pub(super) fn shown_outlet(cable: &Cable) -> Option<OutletId> {
         Some(RunName::Feeds { outlet, .. }) => Some(*outlet),
         Some(RunName::Ties { .. }) | None => None,
     }
+}
+
+/// The room that an outlet is numbered in.
+pub(super) fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
+    let row = registry.outlets.get(outlet)?;
+    row.number.get().map(|numbering| numbering.room)
+}
+
+/// The other cables in the jacket of one.
+pub(super) fn jacket_mates(
+    registry: &Registry,
+    cable: CableId,
+) -> impl Iterator<Item = CableId> + '_ {
+    let jacket = registry.cables.get(cable).and_then(|row| row.jacket.get());
+    let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
+    let mates = mates.unwrap_or_default().iter().copied();
+    mates.filter(move |mate| *mate != cable)
 }
 
 /// Whom an outlet waits for; none when it waits for nobody.

@@ -9,7 +9,7 @@ use crate::domain::label::{OutletNumber, RoomCode};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{Leaves, Side};
 use crate::journal::Registry;
-use crate::query::run::{Run, Standpoint};
+use crate::query::run::{Run, Standpoint, room_of};
 use crate::{names, walk};
 
 /// An outlet type to choose.
@@ -134,11 +134,7 @@ fn unit_letter(registry: &Registry, unit: UnitId) -> Option<char> {
 /// other outlets of the room.
 #[must_use]
 pub fn mates(registry: &Registry, cable: CableId, outlet: OutletId) -> Vec<Target<CableId>> {
-    let room = registry
-        .outlets
-        .get(outlet)
-        .and_then(|row| row.number.get())
-        .map(|numbering| numbering.room);
+    let room = room_of(registry, outlet);
     let others = room.map(|room| walk::outlets(registry, room));
     let others = others.unwrap_or_default().into_iter();
     let outlets = std::iter::once(outlet).chain(others.filter(|other| *other != outlet));
@@ -177,11 +173,7 @@ pub fn any_landed(registry: &Registry, cables: &[CableId]) -> bool {
 /// The other outlets of the job, those of the same room first.
 #[must_use]
 pub fn targets(registry: &Registry, from: OutletId) -> Vec<Target<OutletId>> {
-    let room = registry
-        .outlets
-        .get(from)
-        .and_then(|row| row.number.get())
-        .map(|numbering| numbering.room);
+    let room = room_of(registry, from);
     let mut rooms = walk::rooms(registry);
     rooms.order_by_key(|other| Some(*other) != room);
     let outlets = rooms
@@ -200,11 +192,7 @@ pub fn targets(registry: &Registry, from: OutletId) -> Vec<Target<OutletId>> {
 /// The rooms that an outlet may move to, with the number that is free there; its own room first.
 #[must_use]
 pub fn target_rooms(registry: &Registry, outlet: OutletId) -> Vec<TargetRoom> {
-    let own = registry
-        .outlets
-        .get(outlet)
-        .and_then(|row| row.number.get())
-        .map(|numbering| numbering.room);
+    let own = room_of(registry, outlet);
     let mut rooms = walk::rooms(registry);
     rooms.order_by_key(|other| Some(*other) != own);
     rooms

@@ -9,7 +9,7 @@ use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
 use crate::query::rack::is_disputed;
-use crate::query::run::{Marked, Pulled, Run, Standpoint};
+use crate::query::run::{Marked, Pulled, Run, Standpoint, jacket_mates};
 use crate::{names, walk};
 
 /// One end that comes out at an outlet.
@@ -302,7 +302,9 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         near_footage: near,
         far_footage: far,
         length: near.zip(far).and_then(|(near, far)| near.span(far)),
-        jacket: jacket_mates(registry, end.cable),
+        jacket: jacket_mates(registry, end.cable)
+            .map(|mate| names::cable(registry, mate))
+            .collect(),
         order: row.change_order.get().cloned().unwrap_or_default(),
         drawn_from: run
             .copper
@@ -340,14 +342,4 @@ fn settled(registry: &Registry, run: &Run<'_>, side: Side) -> Settled {
         // A split end: its legs are settled each for itself.
         (Standpoint::Landed | Standpoint::OutOfUse, _) => Settled::Landed("its legs".to_owned()),
     }
-}
-
-fn jacket_mates(registry: &Registry, cable: CableId) -> Vec<String> {
-    let jacket = registry.cables.get(cable).and_then(|row| row.jacket.get());
-    let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
-    let others = mates.unwrap_or_default().iter();
-    others
-        .filter(|mate| **mate != cable)
-        .map(|mate| names::cable(registry, *mate))
-        .collect()
 }
