@@ -4,7 +4,7 @@ use super::{Correction, Desk, Done, Refusal, Want, words};
 use crate::domain::ids::{ActId, CableId, OutletId, PullId};
 use crate::domain::label::Letter;
 use crate::domain::medium::{Kind, Medium};
-use crate::domain::place::{End, Fitting, Leaves, Place, Placement, RunName, Side};
+use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
 use crate::journal::{CableFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, side_index};
 use crate::names;
 
@@ -89,8 +89,7 @@ impl Desk<'_> {
     fn refitted(&self, end: End, placement: Placement) -> Placement {
         match placement {
             Placement::Landed { place, fitting } => {
-                let misfit = self.refuse_misfit(end, &place, Fitting::Direct).is_err();
-                let fitting = if misfit { Fitting::Adapter } else { fitting };
+                let fitting = self.fitting_here(end, &place, fitting);
                 Placement::Landed { place, fitting }
             }
             Placement::Lifted | Placement::Spare { .. } | Placement::Dead { .. } => placement,

@@ -205,10 +205,9 @@ impl Desk<'_> {
 
     /// What is said of an adapter, where one is needed.
     fn adapter_words(&self, end: End, place: &Place, fitting: Fitting) -> &'static str {
-        if self.refuse_misfit(end, place, fitting).is_err() {
-            ", with an adapter"
-        } else {
-            ""
+        match self.fitting_here(end, place, fitting) {
+            Fitting::Adapter => ", with an adapter",
+            Fitting::Direct => "",
         }
     }
 
@@ -252,7 +251,15 @@ impl Desk<'_> {
         self.place(draft, end, landed(fitting))
     }
 
-    pub(super) fn refuse_misfit(&self, end: End, place: &Place, fitting: Fitting) -> Done {
+    /// How an end sits where it is seen: what does not fit has an adapter.
+    pub(super) fn fitting_here(&self, end: End, place: &Place, fitting: Fitting) -> Fitting {
+        match self.refuse_misfit(end, place, fitting) {
+            Ok(()) => fitting,
+            Err(_) => Fitting::Adapter,
+        }
+    }
+
+    fn refuse_misfit(&self, end: End, place: &Place, fitting: Fitting) -> Done {
         let Place::Position { position, .. } = place else {
             return Ok(());
         };
@@ -290,10 +297,9 @@ impl Desk<'_> {
         for holder in self.holders(end, place) {
             self.let_go(draft, holder, place);
         }
-        let misfit = self.refuse_misfit(end, place, fitting).is_err();
         let landed = Placement::Landed {
             place: place.clone(),
-            fitting: if misfit { Fitting::Adapter } else { fitting },
+            fitting: self.fitting_here(end, place, fitting),
         };
         self.place(draft, end, landed)
     }
