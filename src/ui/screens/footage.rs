@@ -15,7 +15,7 @@ use crate::view::markup;
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, of: FootageOf, side: Side) -> Html {
     let registry = open.journal.registry();
     let own = footage_ends(registry, of);
-    let now = footage_cable(model, of, side);
+    let now = footage_cable(model, &own, side);
     let now = own.iter().find(|end| Some(end.end.cable) == now);
     let mut page = Page::new("");
     let (title, back) = match of {

@@ -44,8 +44,7 @@ fn mark(end: &EndHere, side: Side) -> Option<FootageMark> {
 
 /// The cable whose mark is asked for: the one that was chosen, else the first without one.
 #[must_use]
-pub fn footage_cable(model: &Model, of: FootageOf, side: Side) -> Option<CableId> {
-    let ends = own(model, of);
+pub fn footage_cable(model: &Model, ends: &[EndHere], side: Side) -> Option<CableId> {
     let chosen = super::open_row(model);
     let chosen = ends.iter().find(|end| Some(end.end.cable) == chosen);
     let found = chosen.or_else(|| ends.iter().find(|end| mark(end, side).is_none()));
@@ -111,7 +110,8 @@ pub(super) fn take_mark(
     side: Side,
     world: &impl World,
 ) -> Vec<Effect> {
-    let Some(cable) = footage_cable(model, of, side) else {
+    let ends = own(model, of);
+    let Some(cable) = footage_cable(model, &ends, side) else {
         return refuse(
             model,
             "Every cable here has its mark. Tap one to read it again.",
@@ -127,7 +127,7 @@ pub(super) fn take_mark(
     };
     let mut effects = take(model, want, &[Field::Footage], None, world);
     if !effects.is_empty() {
-        turn(model, of, side, cable);
+        turn(model, &ends, side, cable);
         effects.push(Effect::FocusField(Field::Footage));
     }
     effects
@@ -135,14 +135,14 @@ pub(super) fn take_mark(
 
 /// Goes on to the next cable without a mark.
 pub(super) fn pass(model: &mut Model, of: FootageOf, side: Side) -> Vec<Effect> {
-    if let Some(cable) = footage_cable(model, of, side) {
-        turn(model, of, side, cable);
+    let ends = own(model, of);
+    if let Some(cable) = footage_cable(model, &ends, side) {
+        turn(model, &ends, side, cable);
     }
     Vec::new()
 }
 
-fn turn(model: &mut Model, of: FootageOf, side: Side, from: CableId) {
-    let ends = own(model, of);
+fn turn(model: &mut Model, ends: &[EndHere], side: Side, from: CableId) {
     let behind = ends.iter().skip_while(|end| end.end.cable != from).skip(1);
     let next = behind
         .filter(|end| mark(end, side).is_none())
