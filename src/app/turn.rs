@@ -18,6 +18,7 @@ const OF_ONE_SCREEN: [Field; 18] = [
     Field::CableOldName,
     Field::LooseCode,
     Field::LooseOther,
+    Field::PointOffset,
     Field::LooseOpen,
     Field::OpenRow,
     Field::OpenPart,
@@ -29,19 +30,11 @@ const OF_ONE_SCREEN: [Field; 18] = [
     Field::PicturesFrom,
     Field::PointAt,
     Field::PointWhat,
-    Field::PointOffset,
 ];
 
-/// What of that was typed in words of one's own: it is there again when somebody comes back.
-const TYPED: [Field; 7] = [
-    Field::Footage,
-    Field::Reason,
-    Field::Note,
-    Field::CableOldName,
-    Field::LooseCode,
-    Field::LooseOther,
-    Field::PointOffset,
-];
+/// How many of them, from the first, are typed in words of one's own: where one of those is begun,
+/// all of it is there again when somebody comes back.
+const TYPED: usize = 7;
 
 /// Shows what the address names, or does what it asks for.
 pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
@@ -73,7 +66,7 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         return Vec::new();
     }
     let left = model.fields.take(&OF_ONE_SCREEN);
-    if TYPED
+    if OF_ONE_SCREEN[..TYPED]
         .iter()
         .any(|field| !left.get(*field).trim().is_empty())
     {
