@@ -231,6 +231,16 @@ pub fn end(registry: &Registry, end: End) -> String {
     format!("{code} at {}", side(registry, end.cable, end.side))
 }
 
+/// Names in a row: “A”, “A and B”, “A, B and C”.
+#[must_use]
+pub fn listed(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
 /// A day by the clock of the phone that wrote, as year, month and day (ISO 8601, UTC).
 #[must_use]
 pub fn day(time: WallTime) -> String {

@@ -195,12 +195,3 @@ fn told_apart(mut names: Vec<String>, more: &[&dyn Fn(usize) -> String]) -> Vec<
     }
     names
 }
-
-/// Names in a row: “A”, “A and B”, “A, B and C”.
-fn listed(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
-}

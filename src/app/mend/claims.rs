@@ -3,7 +3,7 @@
 use crate::domain::order::Order;
 use crate::domain::sorted::SortedSet;
 
-use super::{Desk, Mending, listed, told_apart};
+use super::{Desk, Mending, told_apart};
 use crate::app::Screen;
 use crate::codes::propose::propose_room_code;
 use crate::command::{Correction, Want};
@@ -68,7 +68,7 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!(
             "{at} has {} cables: {}.",
             ends.len(),
-            listed(&codes)
+            names::listed(&codes)
         ));
         for (end, code) in ends.iter().zip(&codes) {
             let said = self.placement(*end).into_iter().flat_map(Register::all);
@@ -112,7 +112,7 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!(
             "{} is meant for {}.",
             names::place(self.registry, place),
-            listed(&codes)
+            names::listed(&codes)
         ))
         .because("It takes one of them. The others need another place.");
         for (end, code) in ends.iter().zip(&codes) {
@@ -134,7 +134,7 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!(
             "{} cables are called {}.",
             cables.len(),
-            listed(&codes)
+            names::listed(&codes)
         ));
         let called = cables.iter().map(|cable| self.called_apart(*cable));
         let called = told_apart(called.collect(), &[&|at| self.cable_added(cables[at])]);
@@ -352,7 +352,7 @@ impl Desk<'_> {
             .first()
             .and_then(|id| self.registry.rooms.get(*id)?.code.get());
         let code = code.map_or_else(String::new, ToString::to_string);
-        let mut mending = Mending::new(format!("{} have one code, {code}.", listed(&names)))
+        let mut mending = Mending::new(format!("{} have one code, {code}.", names::listed(&names)))
             .because("Two cables could come to one code. Give one room another.");
         let taken = self.room_codes();
         for ((room, name), called) in rooms.iter().zip(&names).zip(told_apart(names.clone(), &[])) {
@@ -422,8 +422,9 @@ impl Desk<'_> {
             .first()
             .and_then(|id| self.registry.racks.get(*id)?.space.get());
         let shown = space.map_or_else(String::new, ToString::to_string);
-        let mut mending = Mending::new(format!("{} are both space {shown}.", listed(&names)))
-            .because("Each rack is a space of its own, floor and letter.");
+        let mut mending =
+            Mending::new(format!("{} are both space {shown}.", names::listed(&names)))
+                .because("Each rack is a space of its own, floor and letter.");
         let floor = space.map_or(0, |space| space.floor());
         let used = &self.registry.index.racks_by_space;
         let free = ('A'..='Z')
@@ -481,7 +482,7 @@ impl Desk<'_> {
         let names: Vec<String> = loose.iter().map(|loose| self.loose_name(*loose)).collect();
         let mut mending = Mending::new(format!(
             "{} are both said to be {}.",
-            listed(&names),
+            names::listed(&names),
             self.end(end)
         ));
         for (loose, name) in loose.iter().zip(&names) {

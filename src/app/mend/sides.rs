@@ -312,7 +312,7 @@ impl Desk<'_> {
                 if mates.is_empty() {
                     "a jacket of its own".to_owned()
                 } else {
-                    format!("one jacket with {}", super::listed(&mates))
+                    format!("one jacket with {}", names::listed(&mates))
                 }
             }),
             Field::Standing => said(&row.standing, standing_words),

@@ -3,7 +3,7 @@
 use crate::domain::order::Order;
 use crate::domain::sorted::SortedMap;
 
-use super::{Desk, Mending, listed, told_apart};
+use super::{Desk, Mending, told_apart};
 use crate::app::Screen;
 use crate::command::Want;
 use crate::domain::ids::{ActId, CableId, LooseEndId, OutletId, ThingId};
@@ -59,7 +59,7 @@ impl Desk<'_> {
             })
             .collect();
         let codes = self.codes(&cables);
-        let mut mending = Mending::new(format!("Not pulled: {}.", listed(&codes)));
+        let mut mending = Mending::new(format!("Not pulled: {}.", names::listed(&codes)));
         let all = if cables.len() > 1 {
             "All pulled"
         } else {
@@ -118,7 +118,7 @@ impl Desk<'_> {
             Some(_) if ends.len() > 1 => format!("Mark all of {}", self.at(item.outlet)),
             _ => "Marked with a pen".to_owned(),
         };
-        let mending = Mending::new(format!("Not marked: {}.", listed(&words))).or(
+        let mending = Mending::new(format!("Not marked: {}.", names::listed(&words))).or(
             label,
             Want::MarkEnds {
                 ends,
@@ -139,7 +139,7 @@ impl Desk<'_> {
             })
             .collect();
         let codes = self.codes(&cables);
-        let mut mending = Mending::new(format!("Not tested: {}.", listed(&codes)));
+        let mut mending = Mending::new(format!("Not tested: {}.", names::listed(&codes)));
         // Each test is a reading of its own, so that each cable has its own tap.
         for (cable, code) in cables.iter().zip(&codes) {
             mending = mending.or(

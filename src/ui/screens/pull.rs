@@ -3,14 +3,17 @@
 use crate::app::wall::{WallForm, open_row};
 use crate::app::{Action, Field, FootageOf, Form, Model, OpenJob, Screen};
 use crate::command::Want;
+use crate::domain::ids::CableId;
 use crate::domain::medium::Medium;
 use crate::domain::place::Side;
 use crate::domain::work::PullOutcome;
+use crate::names;
 use crate::query::deeds::{outcome_words, who};
 use crate::query::pull::{self, Bundle, Dealt, NoBox, Pulls, Strand};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, code, empty, number_field, page_of};
+use crate::ui::wording::ends::OUTCOMES;
 use crate::ui::{Html, sending, tap};
 use crate::view::markup;
 
@@ -71,7 +74,7 @@ fn main_action(pulls: &Pulls) -> Html {
     }
 }
 
-fn report(cables: Vec<crate::domain::ids::CableId>, outcome: PullOutcome) -> Action {
+fn report(cables: Vec<CableId>, outcome: PullOutcome) -> Action {
     let want = Want::ReportPull { cables, outcome };
     Action::Do { want, then: None }
 }
@@ -91,11 +94,8 @@ fn boxes_words(bundle: &Bundle) -> String {
         .iter()
         .map(|strand| strand.box_number.to_string())
         .collect();
-    match numbers.as_slice() {
-        [one] => format!("box {one}"),
-        [first @ .., last] => format!("boxes {} and {last}", first.join(", ")),
-        [] => String::new(),
-    }
+    let word = if numbers.len() == 1 { "box" } else { "boxes" };
+    format!("{word} {}", names::listed(&numbers))
 }
 
 fn way(bundle: &Bundle) -> String {
@@ -139,12 +139,6 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
         return markup! {};
     };
     let open = Action::Submit(Form::Wall(WallForm::OpenRow(*first)));
-    let outcomes = [
-        ("Pulled", PullOutcome::Pulled),
-        ("Too short", PullOutcome::Short),
-        ("Stuck", PullOutcome::Stuck),
-        ("Damaged", PullOutcome::Damaged),
-    ];
     let note = match strand.outcome {
         None => "›".to_owned(),
         Some(PullOutcome::Pulled) => "● pulled".to_owned(),
@@ -159,7 +153,7 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
             </button>
             if is_open {
                 <div class="wall-grid">
-                    { for outcomes.into_iter().map(|(words, outcome)| {
+                    { for OUTCOMES.into_iter().map(|(outcome, words)| {
                         button(words, report(strand.cables.clone(), outcome), Tone::Quiet)
                     }) }
                 </div>

@@ -16,6 +16,14 @@ pub(in crate::ui) fn mark(state: MarkState) -> (Shape, &'static str) {
     }
 }
 
+/// What can be said of a pull, with the word on its button.
+pub(in crate::ui) const OUTCOMES: [(PullOutcome, &str); 4] = [
+    (PullOutcome::Pulled, "Pulled"),
+    (PullOutcome::Short, "Too short"),
+    (PullOutcome::Stuck, "Stuck"),
+    (PullOutcome::Damaged, "Damaged"),
+];
+
 /// How a pull stands.
 pub(in crate::ui) fn pull(state: PullState) -> (Shape, &'static str) {
     match state {

@@ -4,7 +4,7 @@ use super::{Desk, fix};
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_row};
 use crate::app::{Action, Form, Screen};
 use crate::command::{JackEnd, Want};
-use crate::domain::work::{MarkKind, PullOutcome};
+use crate::domain::work::MarkKind;
 use crate::query::wall::{Belongs, EndHere, MarkState, Settled};
 use crate::ui::parts::{Shape, Tone, button, known, state};
 use crate::ui::wording::ends as words;
@@ -138,14 +138,8 @@ fn mark_button(desk: Desk<'_>, end: &EndHere) -> Html {
 }
 
 fn pull_buttons(desk: Desk<'_>, end: &EndHere) -> Vec<Html> {
-    let outcomes = [
-        (PullOutcome::Pulled, "Pulled"),
-        (PullOutcome::Short, "Too short"),
-        (PullOutcome::Stuck, "Stuck"),
-        (PullOutcome::Damaged, "Damaged"),
-    ];
     let now = words::pull(end.pull).1;
-    let others = outcomes.into_iter().filter(|(outcome, _)| {
+    let others = words::OUTCOMES.into_iter().filter(|(outcome, _)| {
         words::pull(crate::query::wall::PullState::Trouble(*outcome)).1 != now
     });
     others
