@@ -4,7 +4,7 @@ use bothends::command::Want;
 use bothends::domain::ids::{DeviceId, FloorId, OutletTypeId, PanelId, UnitId};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::PlannedCable;
-use bothends::journal::{PanelMake, PanelSize};
+use bothends::journal::{PanelMake, PanelSize, Register};
 
 use super::support::{Site, panel_letters};
 
@@ -41,29 +41,31 @@ fn add_type(name: &str) -> Want {
     Want::AddOutletType { name, cables }
 }
 
+/// The first thing of this name.
+fn called<'a, I>(mut rows: impl Iterator<Item = (I, &'a Register<String>)>, name: &str) -> I {
+    let found = rows.find(|(_, own)| own.get().is_some_and(|own| own == name));
+    found.expect(name).0
+}
+
 impl Site {
     fn unit(&self, name: &str) -> UnitId {
-        let mut rows = self.registry().units.iter();
-        let found = rows.find(|(_, row)| row.name.get().is_some_and(|own| own == name));
-        found.expect(name).0
+        let rows = self.registry().units.iter();
+        called(rows.map(|(id, row)| (id, &row.name)), name)
     }
 
     fn floor(&self, name: &str) -> FloorId {
-        let mut rows = self.registry().floors.iter();
-        let found = rows.find(|(_, row)| row.name.get().is_some_and(|own| own == name));
-        found.expect(name).0
+        let rows = self.registry().floors.iter();
+        called(rows.map(|(id, row)| (id, &row.name)), name)
     }
 
     fn device(&self, name: &str) -> DeviceId {
-        let mut rows = self.registry().devices.iter();
-        let found = rows.find(|(_, row)| row.name.get().is_some_and(|own| own == name));
-        found.expect(name).0
+        let rows = self.registry().devices.iter();
+        called(rows.map(|(id, row)| (id, &row.name)), name)
     }
 
     fn outlet_type(&self, name: &str) -> OutletTypeId {
-        let mut rows = self.registry().outlet_types.iter();
-        let found = rows.find(|(_, row)| row.name.get().is_some_and(|own| own == name));
-        found.expect(name).0
+        let rows = self.registry().outlet_types.iter();
+        called(rows.map(|(id, row)| (id, &row.name)), name)
     }
 
     fn number(&self, floor: FloorId) -> Option<u8> {
