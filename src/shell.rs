@@ -68,7 +68,8 @@ struct App {
     store: Result<Rc<IndexedDb>, Trouble>,
     tabs: Option<(JobId, Rc<Tabs>)>,
     tell: Callback<Action>,
-    focus_heading: bool,
+    /// What gets the focus once the screen is drawn, by its id.
+    focus: Option<String>,
     /// What stands in the fields, as it was kept last.
     typed: String,
     /// Whether something on the page had the focus when the last thing happened.
@@ -97,7 +98,7 @@ impl Component for App {
             store: Err(Trouble::Blocked),
             tabs: None,
             tell: ctx.link().callback(Message::Happened),
-            focus_heading: false,
+            focus: None,
             typed: String::new(),
             had_focus: false,
             _address: address,
@@ -128,8 +129,10 @@ impl Component for App {
     }
 
     fn rendered(&mut self, _ctx: &Context<Self>, _first: bool) {
-        if std::mem::take(&mut self.focus_heading) {
-            page::focus("heading");
+        if let Some(id) = self.focus.take() {
+            // Where every mark is read there is no field to go on in.
+            let is_there = page::element(&id).is_some();
+            page::focus(if is_there { &id } else { "heading" });
         } else if self.had_focus && !page::has_focus() {
             // The button that was pressed is gone. Whoever works with the keyboard goes on where it
             // opened something, or where it says what was done.
@@ -222,7 +225,7 @@ impl App {
             Effect::HandOut { name, kind, bytes } => hand_out(ctx, name, kind, bytes),
             Effect::Say(words) => speech::say(&words),
             Effect::Print => page::print(),
-            Effect::FocusField(field) => page::focus(&ui::field_id(field)),
+            Effect::FocusField(field) => self.focus = Some(ui::field_id(field)),
             Effect::SendText(text) => ctx.link().send_future(async move {
                 Message::Happened(match files::send_text(&text).await {
                     Ok(files::TextSent::Copied) => Action::Copied,
@@ -234,7 +237,7 @@ impl App {
             Effect::AskToKeep => spawn_local(async {
                 persist::ask().await;
             }),
-            Effect::FocusHeading => self.focus_heading = true,
+            Effect::FocusHeading => self.focus = Some("heading".to_owned()),
             Effect::PrepareSearch => {
                 let tell = self.tell.clone();
                 page::later(0, move || tell.emit(Action::PrepareSearch));

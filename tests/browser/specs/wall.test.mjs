@@ -109,6 +109,21 @@ test("by the keyboard alone, the focus stays with what was opened and what was d
     await page.getByText("Taken back").first().waitFor();
   }));
 
+test("with fingers alone, each mark is typed without touching the field again", () =>
+  onPhone(async (wall, page) => {
+    await wall.kitchen();
+    await wall.tap("Footage");
+    const inField = () => page.waitForFunction(() => document.activeElement.id === "field-footage");
+    for (const number of ["482", "612", "640", "77"]) {
+      await inField();
+      await page.keyboard.type(number);
+      await page.getByRole("button", { name: "Keep, next cable" }).tap();
+    }
+    await page.getByText("Every cable has its mark at this end").waitFor();
+    await page.getByRole("navigation").getByRole("button", { name: "Find" }).tap();
+    await page.waitForFunction(() => document.activeElement.id === "field-find");
+  }));
+
 test("footage marks are typed one after the other, and give the length", () =>
   onPhone(async (wall, page) => {
     await wall.kitchen();
