@@ -7,11 +7,13 @@ use flate2::write::GzEncoder;
 
 use crate::failure::{Failure, Outcome};
 
-/// Brotli at its highest level, as a host compresses once and serves often.
+/// Brotli at its highest level, as a host compresses once and serves often. Short blocks follow the
+/// changes between the parts of a module closely: half a hundredth less than what it chooses itself.
 pub(crate) fn brotli(bytes: &[u8]) -> Outcome<Vec<u8>> {
     let parameters = brotli::enc::BrotliEncoderParams {
         quality: 11,
         lgwin: 22,
+        lgblock: 16,
         ..Default::default()
     };
     let mut packed = Vec::new();
