@@ -131,9 +131,9 @@ pub enum Want {
     SetMedium { cable: CableId, medium: Medium },
     /// Say what a cable is for.
     SetPurpose { cable: CableId, purpose: String },
-    /// Send a run home to a rack.
+    /// Send runs home to a rack.
     RouteHome {
-        cable: CableId,
+        cables: Vec<CableId>,
         rack: Option<RackId>,
     },
     /// Declare a run local: it leaves another outlet.

@@ -209,8 +209,10 @@ pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
         (Side::Near, None, _) => "an outlet not named".to_owned(),
         (Side::Far, Some(RunName::Ties { far, .. }), _) => rack(registry, *far),
         (Side::Far, _, Some(Leaves::Outlet(id))) => outlet(registry, *id),
-        (Side::Far, _, Some(Leaves::Rack(Some(id)))) => rack(registry, *id),
-        (Side::Far, _, Some(Leaves::Rack(None)) | None) => "a rack not chosen".to_owned(),
+        (Side::Far, _, Some(Leaves::Rack(_)) | None) => {
+            let home = registry.home_rack(id);
+            home.map_or_else(|| "a rack not chosen".to_owned(), |id| rack(registry, id))
+        }
     }
 }
 

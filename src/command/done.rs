@@ -68,7 +68,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         | Want::SetPurpose { cable: id, .. }
         | Want::KnowCableAs { cable: id, .. }
         | Want::NoteCable { cable: id, .. } => format!("Kept for {}.", cable(*id)),
-        Want::RouteHome { cable: id, .. } => format!("{} is a home run.", cable(*id)),
+        Want::RouteHome { cables, .. } => match cables.as_slice() {
+            [id] => format!("{} is a home run.", cable(*id)),
+            several => format!("{} cables are home runs.", several.len()),
+        },
         Want::RouteLocal { cable: id, from } => {
             format!("{} is a local run from {}.", cable(*id), outlet(*from))
         }

@@ -4,7 +4,7 @@ use super::{Desk, Done, Refusal};
 use crate::domain::ids::{CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::{Fit, fit};
-use crate::domain::place::{End, Leaves, Place, Placement, Position, RunKind, Side};
+use crate::domain::place::{End, Place, Placement, Position, RunKind, Side};
 use crate::domain::work::Availability;
 use crate::journal::{Cable, Draft, EndFact, Fact, PanelMake, side_index};
 use crate::names;
@@ -62,11 +62,10 @@ impl Desk<'_> {
         let Some(cable) = self.registry.cables.get(id) else {
             return false;
         };
-        let to_rack = match cable.leaves.get() {
-            Some(Leaves::Rack(Some(to))) => Some(*to) == rack,
-            Some(Leaves::Rack(None)) | None => true,
-            Some(Leaves::Outlet(_)) => false,
-        };
+        let to_rack = self
+            .registry
+            .home_rack(id)
+            .is_none_or(|to| Some(to) == rack);
         let medium = cable.medium.get();
         let suits = medium.is_some_and(|medium| fit(medium, make.connector) == Fit::Fits);
         let home = names::run_kind(self.registry, id) == RunKind::HomeRun;

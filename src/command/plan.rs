@@ -400,9 +400,12 @@ impl Desk<'_> {
             } => self.add_tie(draft, *near, *far, medium, purpose),
             Want::SetMedium { cable, medium } => say(cable, CableFact::MadeOf(medium.clone())),
             Want::SetPurpose { cable, purpose } => say(cable, CableFact::Purposed(purpose.clone())),
-            Want::RouteHome { cable, rack } => self
-                .refuse_tie(*cable)
-                .and_then(|()| say(cable, CableFact::Leaves(Leaves::Rack(*rack)))),
+            Want::RouteHome { cables, rack } => cables.iter().try_for_each(|cable| {
+                self.refuse_tie(*cable)?;
+                let home = CableFact::Leaves(Leaves::Rack(*rack));
+                draft.push(Fact::Cable(*cable, home));
+                Ok(())
+            }),
             Want::RouteLocal { cable, from } => self.route_local(draft, *cable, *from),
             Want::ShareJacket { cables, jacket } => {
                 if cables.len() < if jacket.is_some() { 1 } else { 2 } {

@@ -18,6 +18,7 @@ use crate::domain::ids::{
 };
 
 mod codes;
+mod home;
 mod index;
 mod rows;
 

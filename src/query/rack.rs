@@ -8,7 +8,7 @@ use crate::domain::ids::{ActId, CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::{Fit, Sharing, fit};
 use crate::domain::order::Order;
-use crate::domain::place::{End, Leaves, Place, Placement, Position};
+use crate::domain::place::{End, Place, Placement, Position};
 use crate::domain::work::Availability;
 use crate::journal::{PanelMake, Register, Registry, side_index};
 use crate::walk;
@@ -294,10 +294,7 @@ pub fn listed(slots: &[Slot], stretch: Stretch) -> Vec<End> {
 pub fn free_for(registry: &Registry, cable: CableId, at_most: usize) -> Vec<Position> {
     let row = registry.cables.get(cable);
     let medium = row.and_then(|row| row.medium.get());
-    let home = row.and_then(|row| match row.leaves.get() {
-        Some(Leaves::Rack(rack)) => *rack,
-        Some(Leaves::Outlet(_)) | None => None,
-    });
+    let home = registry.home_rack(cable);
     let mut racks = racks(registry);
     racks.order_by_key(|rack| home.is_none() || rack.rack != home);
     let panels = racks.into_iter().flat_map(|rack| rack.panels);

@@ -225,16 +225,16 @@ fn two_cables_of_one_code_are_told_apart_by_ends_purpose_and_room() {
             "oven",
             "hob",
             [
-                "The one from KIT1 to a rack not chosen, oven, Kitchen becomes",
-                "The one from KIT1 to a rack not chosen, hob, Kitchen becomes",
+                "The one from KIT1 to Main rack, oven, Kitchen becomes",
+                "The one from KIT1 to Main rack, hob, Kitchen becomes",
             ],
         ),
         (
             "",
             "",
             [
-                "The one from KIT1 to a rack not chosen, Kitchen (added by MW, 2026-03-02 00:00) (1) becomes",
-                "The one from KIT1 to a rack not chosen, Kitchen (added by MW, 2026-03-02 00:00) (2) becomes",
+                "The one from KIT1 to Main rack, Kitchen (added by MW, 2026-03-02 00:00) (1) becomes",
+                "The one from KIT1 to Main rack, Kitchen (added by MW, 2026-03-02 00:00) (2) becomes",
             ],
         ),
     ] {
@@ -369,4 +369,29 @@ fn no_finding_of_the_demo_job_has_two_buttons_of_the_same_words() {
         once.dedup();
         assert_eq!(once.len(), labels.len(), "{}: {labels:?}", kind(&finding));
     }
+}
+
+#[test]
+fn cables_without_a_rack_go_home_to_one_in_a_tap_once_there_are_two() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    let open = |journal: &Journal| {
+        let findings = check(journal.registry()).into_iter();
+        findings
+            .filter(|finding| kind(finding) == "NoRackChosen")
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(open(&mill.journal), [], "the only rack of the job");
+    mill.rack(2, "A", "Attic rack");
+    let found = open(&mill.journal);
+    let count = found.len();
+    assert!(count > 1, "{count}");
+    let all = format!("All {count} without a rack home to Attic rack");
+    let mending = describe(&mill.journal, &found[0]);
+    let fix = mending.fixes.iter().find(|fix| fix.label == all);
+    let Some(Step::Do(want)) = fix.map(|fix| &fix.step) else {
+        panic!("{:?}", labels(&mill.journal, &found[0]));
+    };
+    mill.does(want);
+    assert_eq!(open(&mill.journal), []);
 }

@@ -245,7 +245,7 @@ fn a_tail_is_landed_elsewhere_or_left_on_purpose_and_the_keypad_comes_back() {
     bench.types(Field::Reason, "second display later");
     bench.types(Field::Kept, "coil above the rack");
     assert!(saves(&bench.sends(RackForm::Spare(kit2))));
-    assert_eq!(bench.says(), "KIT2-A at a rack not chosen is spare.");
+    assert_eq!(bench.says(), "KIT2-A at Main rack is spare.");
     assert_eq!(bench.model.screen(), Some(Screen::Hand));
 }
 

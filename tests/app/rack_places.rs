@@ -249,7 +249,7 @@ fn an_end_is_split_its_legs_land_each_for_itself_and_undo_makes_it_whole() {
     assert!(said.starts_with("refused: This end is landed as a whole. Lift it"));
 
     let said = card.sends(Field::Legs, " 2 ", RackForm::Split(kit1));
-    assert_eq!(said, "KIT1-A at a rack not chosen has 2 legs.");
+    assert_eq!(said, "KIT1-A at Main rack has 2 legs.");
     assert_eq!(card.model.fields.get(Field::Legs), "");
     assert_eq!(card.model.screen(), Some(Screen::HandCable(kit1.cable)));
     let legs = |card: &Card| -> Vec<End> {

@@ -94,7 +94,10 @@ fn a_want_that_changes_nothing_is_not_written() {
             cable,
             purpose: "Fridge".to_owned(),
         },
-        Want::RouteHome { cable, rack },
+        Want::RouteHome {
+            cables: vec![cable],
+            rack,
+        },
         Want::KnowCableAs {
             cable,
             name: "W12".to_owned(),

@@ -197,11 +197,7 @@ fn loose_ends_say_their_number() {
     says(&mut site, describe, "Loose end 3: kept.");
     let end = site.far("KIT1-A");
     let join = Want::JoinLooseEnd { loose, end };
-    says(
-        &mut site,
-        join,
-        "Loose end 3 is KIT1-A at a rack not chosen.",
-    );
+    says(&mut site, join, "Loose end 3 is KIT1-A at Main rack.");
     let part = Want::PartLooseEnd { loose };
     says(&mut site, part, "Loose end 3 is of no known cable again.");
     let joined = Want::JoinLooseEnds {

@@ -324,7 +324,7 @@ fn a_split_end_lands_leg_by_leg() {
     assert!(site.state("KIT1-A").ends_with(".1 lifted .2 landed S01"));
     assert_eq!(
         names::end(site.registry(), site.leg("KIT1-A", 2)),
-        "KIT1-A.2 at a rack not chosen"
+        "KIT1-A.2 at Main rack"
     );
     site.does(split(4));
     site.does(site.land(site.leg("KIT1-A", 4), "S04"));
@@ -372,7 +372,7 @@ fn the_legs_of_an_end_are_joined_again_and_undo_parts_them() {
     let joined = site.does(join(second));
     assert_eq!(
         done_words(&join(second), site.registry()),
-        "KIT1-A at a rack not chosen is one end again. Its marks and tests stay, what was said of its legs does not."
+        "KIT1-A at Main rack is one end again. Its marks and tests stay, what was said of its legs does not."
     );
     assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far marked KIT1-A");
     site.refuses(site.land(first, "S01"), "KIT1-A is not split here");

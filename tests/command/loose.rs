@@ -74,11 +74,11 @@ fn a_loose_end_of_another_medium_than_its_cable_is_said_to_be_so() {
     let [coax, twisted] = loose.map(|loose| Want::JoinLooseEnd { loose, end });
     assert_eq!(
         done_words(&coax, site.registry()),
-        "Loose end 1 is KIT1-B at a rack not chosen. But it was noted as RG-6, and the cable is Cat 6 U/UTP: look again."
+        "Loose end 1 is KIT1-B at Main rack. But it was noted as RG-6, and the cable is Cat 6 U/UTP: look again."
     );
     assert_eq!(
         done_words(&twisted, site.registry()),
-        "Loose end 2 is KIT1-B at a rack not chosen."
+        "Loose end 2 is KIT1-B at Main rack."
     );
     let both = Want::JoinLooseEnds {
         near: loose[1],

@@ -302,7 +302,7 @@ fn a_local_run_leaves_another_outlet() {
         "KIT2-A at KIT1"
     );
     site.does(Want::RouteHome {
-        cable,
+        cables: vec![cable],
         rack: Some(site.rack("1A")),
     });
     assert_eq!(names::run_kind(site.registry(), cable), RunKind::HomeRun);
@@ -341,7 +341,13 @@ fn ties_are_numbered_between_two_racks() {
         },
         "is a tie line",
     );
-    site.refuses(Want::RouteHome { cable, rack: None }, "is a tie line");
+    site.refuses(
+        Want::RouteHome {
+            cables: vec![cable],
+            rack: None,
+        },
+        "is a tie line",
+    );
 }
 
 #[test]

@@ -168,7 +168,7 @@ fn everything_that_is_done_can_be_undone() {
             purpose: text("Fridge"),
         },
         Want::RouteHome {
-            cable: a,
+            cables: vec![a],
             rack: Some(rack),
         },
         Want::RouteLocal {

@@ -102,13 +102,16 @@ fn a_planned_cable_shows_where_it_comes_from_and_belongs() {
     assert_eq!(cable.outlet, Some(mill.outlet_id("KIT", 1)));
     assert_eq!((cable.panel, cable.cancelled), (None, None));
     assert_eq!(cable.ends[0].at, "KIT1");
-    assert_eq!(cable.ends[1].at, "a rack not chosen");
+    assert_eq!(cable.ends[1].at, "Main rack");
     assert_eq!(end(&cable.ends[0]), "KIT1: Open: ");
-    assert_eq!(end(&cable.ends[1]), "a rack not chosen: Open: ");
+    assert_eq!(end(&cable.ends[1]), "Main rack: Open: ");
 
     let cable = mill.cable("KIT1-A");
     let rack = Some(mill.rack_id("1A"));
-    mill.does(&Want::RouteHome { cable, rack });
+    mill.does(&Want::RouteHome {
+        cables: vec![cable],
+        rack,
+    });
     let place = Some(Place::rear(mill.position("B07")));
     let far = mill.far("KIT1-A");
     mill.does(&Want::PlanEnd { end: far, place });
@@ -136,20 +139,20 @@ fn both_ends_say_how_they_stand_and_who_said_so() {
     let far = mill.far("KIT1-A");
     mill.does(&Want::Lift { end: far });
     let [_, far_end] = seen(&mill, "KIT1-A").ends;
-    assert_eq!(end(&far_end), "a rack not chosen: Open: not landed");
+    assert_eq!(end(&far_end), "Main rack: Open: not landed");
     mill.does(&Want::Spare {
         end: far,
         kept: "Above the rack".to_owned(),
         reason: "For later".to_owned(),
     });
     let [_, far_end] = seen(&mill, "KIT1-A").ends;
-    assert_eq!(end(&far_end), "a rack not chosen: Spare: spare: For later");
+    assert_eq!(end(&far_end), "Main rack: Spare: spare: For later");
     mill.does(&Want::Dead {
         end: far,
         reason: "Cut short".to_owned(),
     });
     let [_, far_end] = seen(&mill, "KIT1-A").ends;
-    assert_eq!(end(&far_end), "a rack not chosen: Dead: dead: Cut short");
+    assert_eq!(end(&far_end), "Main rack: Dead: dead: Cut short");
 }
 
 #[test]
@@ -222,7 +225,7 @@ fn a_split_end_is_landed_once_every_leg_is_settled() {
     });
     assert_eq!(
         end(&seen(&mill, "KIT1-A").ends[1]),
-        "a rack not chosen: Open: leg 1: not landed; leg 2: not landed"
+        "Main rack: Open: leg 1: not landed; leg 2: not landed"
     );
     mill.does(&Want::Land {
         end: other,

@@ -145,7 +145,7 @@ fn what_was_taken_back_is_told_by_what_it_was() {
     let mut mill = mill();
     mill.land("KIT1-A", "B07");
     let act = mill.journal.history().last().expect("an act").id;
-    let words = "Taken back: KIT1-A at a rack not chosen is landed on B07.";
+    let words = "Taken back: KIT1-A at Main rack is landed on B07.";
     says(&mut mill, &Want::Undo { act }, words);
     let states: Vec<DeedState> = deeds(&mill.journal)
         .iter()

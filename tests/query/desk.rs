@@ -141,6 +141,10 @@ impl Desk {
             }
             ["panel", letters, connector] => self.panel(draft, letters, letters, connector),
             ["panel", name, "lettered", letters] => self.panel(draft, name, letters, "8p8c"),
+            ["mount", panel, rack] => {
+                let fact = PanelFact::InRack(self.id(rack));
+                draft.push(Fact::Panel(self.id(panel), fact));
+            }
             ["keep", position, state] => {
                 let reason = String::new();
                 let kept = match *state {

@@ -80,7 +80,7 @@ fn a_code_is_found_however_it_is_spelled() {
     ] {
         assert_eq!(
             first(&mill, text),
-            "KIT1-B (Exact): KIT1 to a rack not chosen; Data",
+            "KIT1-B (Exact): KIT1 to Main rack; Data",
             "{text:?}"
         );
     }
@@ -158,7 +158,7 @@ fn ways_of_being_found_come_in_their_order() {
     );
     assert_eq!(
         first(&mill, "beside"),
-        "KIT2-A (Note): KIT2 to a rack not chosen; note: Beside the kits2 box"
+        "KIT2-A (Note): KIT2 to Main rack; note: Beside the kits2 box"
     );
 }
 
@@ -307,7 +307,7 @@ fn what_is_out_of_use_or_kept_is_found_by_its_word_and_its_reason() {
         ),
         (
             "cut short",
-            "KIT2-B (Position): KIT2 (dead: Cut short) to a rack not chosen; Data",
+            "KIT2-B (Position): KIT2 (dead: Cut short) to Main rack; Data",
         ),
     ] {
         assert_eq!(first(&mill, text), expected, "{text}");
@@ -393,7 +393,7 @@ fn a_code_that_stands_on_the_copper_finds_it_after_a_renaming() {
     for text in ["KIT1-B", "kit1-b", "kit1b", "KIT1"] {
         assert_eq!(
             first(&mill, text),
-            "GAL1-B (OldName): GAL1 to a rack not chosen; once called “KIT1-B”",
+            "GAL1-B (OldName): GAL1 to Main rack; once called “KIT1-B”",
             "{text}"
         );
     }
@@ -410,7 +410,7 @@ fn an_old_name_finds_the_cable_that_came_out_elsewhere() {
     });
     assert_eq!(
         first(&mill, "KIT1-B"),
-        "KITS1-E (OldName): KITS1 to a rack not chosen; once called “KIT1-B”"
+        "KITS1-E (OldName): KITS1 to Main rack; once called “KIT1-B”"
     );
     mill.does(&Want::KnowCableAs {
         cable: mill.cable("KIT2-A"),
@@ -418,7 +418,7 @@ fn an_old_name_finds_the_cable_that_came_out_elsewhere() {
     });
     assert_eq!(
         first(&mill, "LÍNEA 12"),
-        "KIT2-A (OldName): KIT2 to a rack not chosen; once called “Línea 12 / oven”"
+        "KIT2-A (OldName): KIT2 to Main rack; once called “Línea 12 / oven”"
     );
 }
 

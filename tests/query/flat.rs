@@ -189,7 +189,10 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
         Fact::End(end, fact) => end_fact(ids, *end, fact),
         Fact::JacketAdded(id) => added("jacket", ids.of(*id)),
         Fact::Rack(id, fact) => rack(ids.of(*id), fact),
-        Fact::Panel(id, fact) => panel(ids.of(*id), fact),
+        Fact::Panel(id, fact) => {
+            let id = ids.of(*id);
+            panel(ids, id, fact)
+        }
         Fact::PositionKept(position, kept) => {
             let panel = ids.of(position.panel);
             let state = match kept {
@@ -420,7 +423,7 @@ fn rack(id: i64, fact: &RackFact) -> Flat {
     }
 }
 
-fn panel(id: i64, fact: &PanelFact) -> Flat {
+fn panel(ids: &mut Ids, id: i64, fact: &PanelFact) -> Flat {
     let sets = |field| Flat::sets("panel", id, field);
     match fact {
         PanelFact::Added(make) => sets("Make").row("added", vec![text("panel"), int(id)]).row(
@@ -431,7 +434,9 @@ fn panel(id: i64, fact: &PanelFact) -> Flat {
                 int(make.positions.get()),
             ],
         ),
-        PanelFact::InRack(_) => sets("Rack"),
+        PanelFact::InRack(rack) => {
+            sets("Rack").row("panel_rack", vec![int(id), int(ids.of(*rack))])
+        }
         PanelFact::Lettered(letters) => {
             sets("Letters").row("panel_letters", vec![int(id), text(letters)])
         }

@@ -370,6 +370,28 @@ fn plans_are_complete_before_the_pull() {
             "to KIT1-A ?; undo to KIT2-A rackA",
             "BeforePull KIT1 NoRackChosen KIT1-A; BeforePull KIT2 NoRackChosen KIT2-A",
         ),
+        // Where it is landed, else meant to land, or the only rack of the job, says it.
+        (
+            "NoRackChosen",
+            "to KIT1-A ?; mount B rackB; land KIT1-A far B01",
+            "",
+        ),
+        (
+            "NoRackChosen",
+            "to KIT1-A ?; mount B rackB; plan KIT1-A far B01",
+            "",
+        ),
+        (
+            "NoRackChosen",
+            "to KIT1-A ?; mount B rackB; land KIT1-A near B02; plan KIT1-A near B01",
+            "BeforePull KIT1 NoRackChosen KIT1-A",
+        ),
+        ("NoRackChosen", "undo rack rackB; to KIT1-A ?", ""),
+        (
+            "NoRackChosen",
+            "undo rack rackB; undo rack rackA; to KIT1-A ?; cancel KIT2",
+            "BeforePull KIT1 NoRackChosen KIT1-A",
+        ),
         (
             "NoRackChosen",
             "cable tie; ties tie rackA rackB; undo rack rackB",

@@ -330,7 +330,7 @@ fn nothing_is_asked_that_can_be_worked_out() {
     let outlet = site.outlet(kitchen, "camera");
     let cable = site.cable(outlet, 0);
     site.does(&Want::RouteHome {
-        cable,
+        cables: vec![cable],
         rack: Some(second),
     });
     assert_eq!(

@@ -282,16 +282,31 @@ impl Desk<'_> {
 
     pub(super) fn no_rack(&self, cable: CableId) -> Mending {
         let mut mending = Mending::new(format!("No rack is chosen for {}.", self.name(cable)));
+        let all = self.without_rack();
         for rack in walk::racks(self.registry).into_iter().take(OFFERED) {
-            mending = mending.or(
-                format!("Home to {}", names::rack(self.registry, rack)),
-                Want::RouteHome {
-                    cable,
-                    rack: Some(rack),
-                },
-            );
+            let home = format!("ome to {}", names::rack(self.registry, rack));
+            let rack = Some(rack);
+            let route = |cables| Want::RouteHome { cables, rack };
+            mending = mending.or(format!("H{home}"), route(vec![cable]));
+            if all.len() > 1 {
+                let words = format!("All {} without a rack h{home}", all.len());
+                mending = mending.or(words, route(all.clone()));
+            }
         }
         mending.or_go("Racks and panels", Screen::Racks)
+    }
+
+    /// The home runs of which nobody can tell what rack they go to.
+    fn without_rack(&self) -> Vec<CableId> {
+        let cables = self.registry.cables.iter();
+        let open = cables.filter(|(id, row)| {
+            walk::is_wanted_cable(row)
+                && names::run_kind(self.registry, *id) == RunKind::HomeRun
+                && self.registry.home_rack(*id).is_none()
+        });
+        let mut open: Vec<CableId> = open.map(|(id, _)| id).collect();
+        open.order_by_key(|id| *id);
+        open
     }
 
     pub(super) fn without_cables(&self, outlet: OutletId) -> Mending {
@@ -340,7 +355,10 @@ impl Desk<'_> {
         .because("A local run needs two outlets that are wanted.")
         .or(
             "It goes home to a rack",
-            Want::RouteHome { cable, rack: None },
+            Want::RouteHome {
+                cables: vec![cable],
+                rack: None,
+            },
         )
         .or(
             "It is not wanted",

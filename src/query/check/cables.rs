@@ -280,9 +280,8 @@ impl<'a> Desk<'_, 'a> {
         };
         let chosen = match (row.name.get(), row.leaves.get()) {
             (Some(RunName::Ties { near, far, .. }), _) => stands(*near) && stands(*far),
-            (_, Some(Leaves::Rack(Some(rack)))) => stands(*rack),
-            (_, Some(Leaves::Rack(None)) | None) => false,
             (_, Some(Leaves::Outlet(_))) => true,
+            (_, Some(Leaves::Rack(_)) | None) => registry.home_rack(cable).is_some_and(stands),
         };
         if !chosen {
             self.add(Gate::BeforePull, What::NoRackChosen { cable });

@@ -288,13 +288,16 @@ fn work_on_cables_is_told() {
         ),
         (
             Want::RouteHome {
-                cable,
+                cables: vec![cable],
                 rack: Some(rack),
             },
             "KIT1-A: home to Main rack.",
         ),
         (
-            Want::RouteHome { cable, rack: None },
+            Want::RouteHome {
+                cables: vec![cable],
+                rack: None,
+            },
             "KIT1-A: home to a rack not chosen.",
         ),
         (
@@ -385,7 +388,7 @@ fn work_on_ends_is_told() {
                 end: far,
                 place: Some(place.clone()),
             },
-            "KIT1-A at a rack not chosen belongs on B07.",
+            "KIT1-A at Main rack belongs on B07.",
         ),
         (
             Want::Land {
@@ -393,11 +396,11 @@ fn work_on_ends_is_told() {
                 place,
                 fitting: Fitting::Direct,
             },
-            "KIT1-A at a rack not chosen is landed on B07.",
+            "KIT1-A at Main rack is landed on B07.",
         ),
         (
             Want::Lift { end: far },
-            "KIT1-A at a rack not chosen is not landed.",
+            "KIT1-A at Main rack is not landed.",
         ),
         (
             Want::Spare {
@@ -405,14 +408,14 @@ fn work_on_ends_is_told() {
                 kept: text("ceiling"),
                 reason: text("FUTURE"),
             },
-            "KIT1-A at a rack not chosen is spare: FUTURE.",
+            "KIT1-A at Main rack is spare: FUTURE.",
         ),
         (
             Want::Dead {
                 end: far,
                 reason: text("Cut"),
             },
-            "KIT1-A at a rack not chosen is dead: Cut.",
+            "KIT1-A at Main rack is dead: Cut.",
         ),
         (
             Want::MarkEnds {
@@ -436,18 +439,18 @@ fn work_on_ends_is_told() {
         ),
         (
             Want::Lift { end: far },
-            "KIT1-A at a rack not chosen is not landed.",
+            "KIT1-A at Main rack is not landed.",
         ),
         (
             Want::SplitEnd {
                 end: far,
                 legs: LegNumber::new(2).expect("two"),
             },
-            "KIT1-A at a rack not chosen was split into 2 legs.",
+            "KIT1-A at Main rack was split into 2 legs.",
         ),
         (
             Want::JoinLegs { end: far },
-            "Taken back: KIT1-A at a rack not chosen was split into 2 legs.",
+            "Taken back: KIT1-A at Main rack was split into 2 legs.",
         ),
     ] {
         says(&mut mill, &want, words);
@@ -591,7 +594,7 @@ fn loose_ends_are_told() {
         ),
         (
             Want::JoinLooseEnd { loose, end },
-            "Loose end 1: it is KIT1-A at a rack not chosen.",
+            "Loose end 1: it is KIT1-A at Main rack.",
         ),
         (
             Want::PartLooseEnd { loose },

@@ -95,9 +95,20 @@ INSERT INTO finding SELECT 0, outlet, 'TestFailed', cable FROM tested WHERE pass
 -- Gate 1: before the pull.
 INSERT INTO finding SELECT 1, outlet, 'CableWithoutCode', cable FROM w WHERE frozen IS NULL AND label IS NULL;
 INSERT INTO finding SELECT 1, outlet, 'CableWithoutMedium', cable FROM w WHERE medium IS NULL;
+-- A home run for which no rack is chosen goes to that of the panel where its far end is landed, else
+-- of the panel that it is meant for, else to the only rack of the job.
+CREATE TABLE home AS
+SELECT cable, coalesce(rack,
+    (SELECT r.rack FROM s_placement p JOIN s_panel_rack r ON r.panel = p.panel
+     WHERE p.cable = w.cable AND p.pull = w.pull AND p.side = 1 AND p.status = 'landed' ORDER BY p.leg LIMIT 1),
+    (SELECT r.rack FROM s_planned p JOIN s_panel_rack r ON r.panel = p.panel
+     WHERE p.cable = w.cable AND p.side = 1 ORDER BY p.leg LIMIT 1),
+    (SELECT max(id) FROM here WHERE kind = 'rack' HAVING count(*) = 1)) rack
+FROM w WHERE kind = 'home';
+CREATE UNIQUE INDEX home_cable ON home (cable);
 INSERT INTO finding
 SELECT 1, outlet, 'NoRackChosen', cable FROM w
-WHERE kind = 'home' AND (rack IS NULL OR rack NOT IN (SELECT id FROM here))
+WHERE kind = 'home' AND ifnull((SELECT rack FROM home WHERE home.cable = w.cable), 0) NOT IN (SELECT id FROM here)
    OR kind = 'tie' AND (near NOT IN (SELECT id FROM here) OR far NOT IN (SELECT id FROM here));
 INSERT INTO finding
 SELECT 1, outlet, 'OutletWithoutCables', outlet FROM o WHERE wanted AND outlet NOT IN

@@ -26,6 +26,7 @@ CREATE TABLE mark (cable INTEGER, pull INTEGER, side INTEGER, code TEXT, ord INT
 CREATE TABLE lost (cable INTEGER, pull INTEGER, side INTEGER, ord INTEGER);
 CREATE TABLE rack_space (rack INTEGER, space TEXT, ord INTEGER);
 CREATE TABLE panel_make (panel INTEGER, connector TEXT, size INTEGER, ord INTEGER);
+CREATE TABLE panel_rack (panel INTEGER, rack INTEGER, ord INTEGER);
 CREATE TABLE panel_letters (panel INTEGER, letters TEXT, ord INTEGER);
 CREATE TABLE kept (panel INTEGER, number INTEGER, state TEXT, ord INTEGER);
 CREATE TABLE loose_number (loose INTEGER, number INTEGER, ord INTEGER);

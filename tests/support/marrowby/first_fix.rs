@@ -207,7 +207,10 @@ fn loose_ends(pw: &mut Phone) {
         medium,
     });
     let (cable, rack) = (pw.cable("STAIR2-B"), Some(pw.rack(0)));
-    pw.act(Want::RouteHome { cable, rack });
+    pw.act(Want::RouteHome {
+        cables: vec![cable],
+        rack,
+    });
     let purpose = "Landing telephone, from before".to_owned();
     pw.act(Want::SetPurpose { cable, purpose });
     // Taken for the lobby's spare, which the toner then disproved.

@@ -209,6 +209,10 @@ fn local(desk: Desk<'_>, end: &EndHere) -> Html {
     let registry = desk.open.journal.registry();
     let cable = end.end.cable;
     let (racks, outlets) = (wall::racks(registry), wall::targets(registry, desk.id));
+    let home = |rack| Want::RouteHome {
+        cables: vec![cable],
+        rack,
+    };
     let now = match end.kind {
         RunKind::LocalRun => "Now it comes from another outlet",
         RunKind::HomeRun | RunKind::TieLine => "Now it runs home",
@@ -218,11 +222,10 @@ fn local(desk: Desk<'_>, end: &EndHere) -> Html {
             <p class="ask">{ format!("{now}: {}.", end.other_place) }</p>
             <div class="wall-grid">
                 if racks.is_empty() {
-                    { desk.doing("Home to a rack, not chosen yet", Want::RouteHome { cable, rack: None }) }
+                    { desk.doing("Home to a rack, not chosen yet", home(None)) }
                 }
                 { for racks.iter().map(|rack| {
-                    let want = Want::RouteHome { cable, rack: Some(rack.id) };
-                    desk.doing(format!("Home to {}", rack.name), want)
+                    desk.doing(format!("Home to {}", rack.name), home(Some(rack.id)))
                 }) }
             </div>
             { targets(desk, &outlets, &|from| {
