@@ -10,7 +10,7 @@ use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
-use crate::domain::place::{End, Fitting, Place, Position, Side};
+use crate::domain::place::{End, Fitting, Place, Position};
 use crate::domain::work::{
     Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Waiting,
     WallBox,
@@ -212,13 +212,8 @@ pub enum Want {
     /// Make the legs of a split end one end again.
     JoinLegs { end: End },
 
-    /// These two were crossed at this side.
-    Uncross {
-        a: CableId,
-        b: CableId,
-        side: Side,
-        how: Correction,
-    },
+    /// These two ends were taken for each other.
+    Uncross { a: End, b: End, how: Correction },
     /// A cable came out at another outlet.
     CameOutAt {
         cable: CableId,

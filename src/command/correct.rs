@@ -11,7 +11,7 @@ use crate::names;
 impl Desk<'_> {
     pub(super) fn correct(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
-            Want::Uncross { a, b, side, how } => self.uncross(draft, *a, *b, *side, *how),
+            Want::Uncross { a, b, how } => self.uncross(draft, *a, *b, *how),
             Want::CameOutAt { cable, outlet, how } => {
                 self.came_out_at(draft, *cable, *outlet, *how)
             }
@@ -28,61 +28,72 @@ impl Desk<'_> {
         self.registry.cables.get(cable)?.end(cable, side)
     }
 
-    /// Two cables were taken for each other at one side. Either the tags are changed over and the
-    /// record was right, or each end is where the other was recorded.
-    fn uncross(
-        &self,
-        draft: &mut Draft,
-        a: CableId,
-        b: CableId,
-        side: Side,
-        how: Correction,
-    ) -> Done {
+    /// Two ends were taken for each other. Either the tags are changed over and the record was right,
+    /// or each end is where the other was recorded.
+    fn uncross(&self, draft: &mut Draft, a: End, b: End, how: Correction) -> Done {
         if a == b {
             return Err(Refusal::new(
                 "A crossed pair is two cables. Choose the other one.",
             ));
         }
-        let [end_a, end_b] = [a, b].map(|cable| End::whole(cable, side));
-        let (of_a, of_b) = (self.end_of(end_a)?, self.end_of(end_b)?);
-        let [name_a, name_b] = [a, b].map(|cable| names::cable(self.registry, cable));
+        let (of_a, of_b) = (self.end_of(a)?, self.end_of(b)?);
+        let [name_a, name_b] = [a, b].map(|end| names::end_code(self.registry, end));
         match how {
             Correction::TagsMove => {
-                let at = names::side(self.registry, a, side);
-                for (cable, other) in [(a, &name_b), (b, &name_a)] {
+                let at = names::side(self.registry, a.cable, a.side);
+                for (end, other) in [(a, &name_b), (b, &name_a)] {
                     let note = format!("Tags changed over with {other} at {at}");
-                    draft.push(Fact::Cable(cable, CableFact::Noted(note)));
+                    draft.push(Fact::Cable(end.cable, CableFact::Noted(note)));
                 }
             }
             Correction::RecordChanges => {
-                self.refuse_part(end_a)?;
-                self.refuse_part(end_b)?;
+                self.refuse_part(a)?;
+                self.refuse_part(b)?;
                 if !self.change_over(draft, [of_a, of_b]) {
                     return Err(Refusal::new(format!(
                         "Neither {name_a} nor {name_b} is landed here, so there is nothing to change over. Change the tags instead."
                     ))
-                    .or("Tags changed over", Want::Uncross { a, b, side, how: Correction::TagsMove }));
+                    .or("Tags changed over", Want::Uncross { a, b, how: Correction::TagsMove }));
                 }
             }
         }
         Ok(())
     }
 
-    /// Gives each of two ends what is recorded of the other; not done when nothing is of either.
+    /// Gives each of two ends what is recorded of the other; not done when nothing is of either. Where
+    /// one was landed as planned, the plans change over too: else both would be said to belong where
+    /// they are not, although somebody has just looked.
     fn change_over(&self, draft: &mut Draft, [a, b]: [EndOfPull; 2]) -> bool {
         let placed = |of: EndOfPull| {
             let record = self.end_record(of.end.cable, of.end.side);
             record
-                .and_then(|record| record.placement.whole.get())
+                .and_then(|record| record.placement.get(of.end.leg)?.get())
                 .cloned()
         };
-        let (was_a, was_b) = (placed(a), placed(b));
-        let any = was_a.is_some() || was_b.is_some();
+        let [was_a, was_b] = [a, b].map(placed);
+        let [meant_a, meant_b] = [a, b].map(|of| self.meant(of.end));
+        let is_as_planned = |was: &Option<Placement>, meant: &Option<Place>| matches!((was, meant), (Some(Placement::Landed { place, .. }), Some(meant)) if place == meant);
+        let plans_too = is_as_planned(&was_a, &meant_a) || is_as_planned(&was_b, &meant_b);
+        let is_known = |was: &Option<Placement>| !matches!(was, None | Some(Placement::Lifted));
+        let any = is_known(&was_a) || is_known(&was_b);
         for (of, was) in [(a, was_b), (b, was_a)] {
             let placement = self.refitted(of.end, was.unwrap_or(Placement::Lifted));
             draft.push(Fact::End(of, EndFact::Placed(placement)));
         }
+        if plans_too && meant_a != meant_b {
+            draft.push(Fact::End(a, EndFact::Planned(meant_b)));
+            draft.push(Fact::End(b, EndFact::Planned(meant_a)));
+        }
         any
+    }
+
+    /// Where an end belongs.
+    fn meant(&self, end: End) -> Option<Place> {
+        let row = self.registry.cables.get(end.cable)?;
+        row.planned[side_index(end.side)]
+            .get(end.leg)?
+            .get()?
+            .clone()
     }
 
     /// A placement of another end as it is for this one: what does not fit has an adapter.

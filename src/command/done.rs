@@ -188,12 +188,13 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             };
             format!("{} {how}.", cable(*id))
         }
-        Want::Uncross { a, b, how, .. } => {
+        Want::Uncross { a, b, how } => {
             let what = match how {
                 Correction::TagsMove => "tags are changed over",
                 Correction::RecordChanges => "record is changed over",
             };
-            format!("{} and {}: the {what}.", cable(*a), cable(*b))
+            let [a, b] = [a, b].map(|end| names::end_code(registry, *end));
+            format!("{a} and {b}: the {what}.")
         }
         Want::CameOutAt {
             cable: id,

@@ -4,8 +4,9 @@ use bothends::app::{
     Action, Effect, Field, Fields, Form, Model, Notice, OpenJob, RackForm, Route, Screen, stretch,
     update,
 };
-use bothends::command::Want;
-use bothends::domain::place::{Fitting, Place};
+use bothends::command::{Correction, Want};
+use bothends::domain::medium::{Kind, Medium};
+use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::journal::WallTime;
 use bothends::query::rack::{SlotState, Stretch};
 use bothends::query::rack::{landed_place, slot, slots};
@@ -163,6 +164,55 @@ fn a_typed_code_lands_and_a_second_claim_is_refused_with_a_way_out() {
     bench.types(Field::LandCode, "KIT3-A");
     assert!(saves(&bench.sends(RackForm::LandHere(b9))));
     assert_eq!(bench.says(), "KIT3-A is landed on B09.");
+    assert_eq!(bench.model.fields.get(Field::LandCode), "");
+}
+
+#[test]
+fn a_crossed_pair_is_put_right_at_the_rack_by_the_code_of_the_other_cable() {
+    let mut mill = planned();
+    mill.rack(2, "A", "Loft rack");
+    mill.does(&Want::AddTie {
+        near: mill.rack_id("1A"),
+        far: mill.rack_id("2A"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    });
+    mill.land("KIT1-A", "B07");
+    let (kit1, kit2) = (mill.far("KIT1-A"), mill.far("KIT2-B"));
+    let tie = End::whole(mill.cable("1A/2A-1"), Side::Near);
+    let b7 = Place::rear(mill.position("B07"));
+    let record = RackForm::Crossed(kit1, Correction::RecordChanges);
+    let mut bench = Bench::open(mill);
+    assert!(bench.sends(record).is_empty());
+    assert!(bench.says().contains("Write the code"), "{}", bench.says());
+    bench.types(Field::LandCode, "kit1a");
+    assert!(bench.sends(record).is_empty());
+    assert!(bench.says().contains("two cables"), "{}", bench.says());
+    bench.types(Field::LandCode, "kit 2 b");
+    assert!(saves(&bench.sends(record)));
+    assert_eq!(
+        bench.says(),
+        "KIT1-A and KIT2-B: the record is changed over."
+    );
+    let registry = bench.model.registry().expect("a job");
+    assert_eq!(landed_place(registry, kit2), Some(&b7));
+    assert_eq!(landed_place(registry, kit1), None);
+    // Of a tie line the end is meant that comes to this rack.
+    bench.types(Field::LandCode, "1A/2A-1");
+    let with_tie = RackForm::Crossed(kit2, Correction::RecordChanges);
+    assert!(saves(&bench.sends(with_tie)));
+    let registry = bench.model.registry().expect("a job");
+    assert_eq!(landed_place(registry, tie), Some(&b7));
+    // Nothing is recorded of either: only the tags can be at fault.
+    bench.types(Field::LandCode, "KIT2-B");
+    assert!(bench.sends(record).is_empty());
+    assert!(bench.says().contains("Change the tags"), "{}", bench.says());
+    let tags = RackForm::Crossed(kit1, Correction::TagsMove);
+    assert!(saves(&bench.sends(tags)));
+    assert_eq!(
+        bench.says(),
+        "KIT1-A and KIT2-B: the tags are changed over."
+    );
     assert_eq!(bench.model.fields.get(Field::LandCode), "");
 }
 

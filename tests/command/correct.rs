@@ -3,7 +3,6 @@
 use bothends::command::{Correction, Want};
 use bothends::domain::label::LegNumber;
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::place::Side;
 use bothends::domain::work::{PullOutcome, TestMethod, TestOutcome};
 use bothends::journal::CopperTest;
 
@@ -11,9 +10,8 @@ use super::support::Site;
 
 fn crossed(site: &Site, a: &str, b: &str, how: Correction) -> Want {
     Want::Uncross {
-        a: site.cable(a),
-        b: site.cable(b),
-        side: Side::Far,
+        a: site.far(a),
+        b: site.far(b),
         how,
     }
 }
@@ -35,6 +33,35 @@ fn a_crossed_pair_changes_places_in_the_record() {
     site.does(want);
     assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far landed B07");
     assert_eq!(site.state("DIN1-A"), "DIN1-A: near bare, far landed B08");
+}
+
+#[test]
+fn the_plans_of_a_crossed_pair_change_over_where_it_was_landed_by_them() {
+    let mut site = Site::wired_mill();
+    for (code, position) in [("KIT1-A", "B07"), ("DIN1-A", "B08")] {
+        site.does(site.plan(site.far(code), position));
+    }
+    site.does(site.land(site.far("KIT1-A"), "B07"));
+    let want = crossed(&site, "KIT1-A", "DIN1-A", Correction::RecordChanges);
+    site.undo_restores(&want);
+    site.does(want);
+    assert_eq!(
+        site.state("KIT1-A"),
+        "KIT1-A: near bare, far planned B08 lifted"
+    );
+    assert_eq!(
+        site.state("DIN1-A"),
+        "DIN1-A: near bare, far planned B07 landed B07"
+    );
+    // Landed against the plan, the plan may still be what is wanted.
+    site.does(site.land(site.far("KIT1-A"), "B12"));
+    site.does(site.land(site.far("DIN1-A"), "B11"));
+    let want = crossed(&site, "KIT1-A", "DIN1-A", Correction::RecordChanges);
+    site.does(want);
+    assert_eq!(
+        site.state("KIT1-A"),
+        "KIT1-A: near bare, far planned B08 landed B11"
+    );
 }
 
 #[test]

@@ -236,9 +236,8 @@ impl Draw<'_> {
                 legs: LegNumber::new(self.number(4, 4) + 1)?,
             },
             27 | 28 => Want::Uncross {
-                a: self.cable(2)?,
-                b: self.cable(3)?,
-                side: self.side(4),
+                a: End::whole(self.cable(2)?, self.side(4)),
+                b: End::whole(self.cable(3)?, self.side(4)),
                 how: self.how(5),
             },
             29 | 30 => Want::CameOutAt {

@@ -4,8 +4,8 @@ use super::{refuse, take};
 use crate::app::{Effect, Field, Fields, Model, Screen, World};
 use crate::codes::tag::Tagged;
 use crate::codes::typed::{Reading, read};
-use crate::command::Want;
-use crate::domain::ids::{CableId, PanelId};
+use crate::command::{Correction, Want};
+use crate::domain::ids::{CableId, PanelId, RackId};
 use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Fitting, Place, Position, RunKind, RunName, Side};
 use crate::domain::work::Availability;
@@ -32,6 +32,8 @@ pub enum RackForm {
     LandAt(End),
     /// Say that an end belongs at the place that was typed.
     PlanAt(End),
+    /// An end was taken for that of the cable whose code was typed.
+    Crossed(End, Correction),
     /// Divide an end into as many legs as were typed.
     Split(End),
     /// Leave an end coiled on purpose.
@@ -95,6 +97,7 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
             };
             take(model, want, &fields, Some(Screen::Hand), world)
         }
+        RackForm::Crossed(end, how) => crossed(model, end, how, world),
         RackForm::Split(end) => {
             let legs = model.fields.get(Field::Legs).trim().parse().ok();
             let Some(legs) = legs.and_then(LegNumber::new) else {
@@ -162,8 +165,9 @@ fn land_here(model: &mut Model, position: Position, world: &impl World) -> Vec<E
     let Some(registry) = model.registry() else {
         return Vec::new();
     };
-    let end = end_of_typed(registry, model.fields.get(Field::LandCode), position);
-    match end {
+    let rack = registry.panels.get(position.panel);
+    let rack = rack.and_then(|panel| panel.rack.get()).copied();
+    match end_of_typed(registry, model.fields.get(Field::LandCode), rack) {
         Ok(end) => {
             let want = Want::Land {
                 end,
@@ -176,8 +180,34 @@ fn land_here(model: &mut Model, position: Position, world: &impl World) -> Vec<E
     }
 }
 
-/// The end that a typed code means at a position, or what is wrong with it.
-fn end_of_typed(registry: &Registry, text: &str, position: Position) -> Result<End, String> {
+fn crossed(model: &mut Model, end: End, how: Correction, world: &impl World) -> Vec<Effect> {
+    let Some(registry) = model.registry() else {
+        return Vec::new();
+    };
+    let name = registry
+        .cables
+        .get(end.cable)
+        .and_then(|cable| cable.name.get());
+    let rack = match (name, end.side) {
+        (Some(RunName::Ties { near, .. }), Side::Near) => Some(*near),
+        (Some(RunName::Ties { far, .. }), Side::Far) => Some(*far),
+        (Some(RunName::Feeds { .. }) | None, _) => registry.home_rack(end.cable),
+    };
+    match end_of_typed(registry, model.fields.get(Field::LandCode), rack) {
+        Ok(other) => {
+            let want = Want::Uncross {
+                a: end,
+                b: other,
+                how,
+            };
+            take(model, want, &[Field::LandCode], None, world)
+        }
+        Err(words) => refuse(model, &words),
+    }
+}
+
+/// The end that a typed code means at a rack, or what is wrong with it.
+fn end_of_typed(registry: &Registry, text: &str, rack: Option<RackId>) -> Result<End, String> {
     let text = text.trim();
     if text.is_empty() {
         return Err("Write the code that stands on the cable, such as KIT2-C.".to_owned());
@@ -202,19 +232,19 @@ fn end_of_typed(registry: &Registry, text: &str, position: Position) -> Result<E
         None => Err(format!(
             "No cable of this job is called “{text}”. Look at its tag again, or look it up under Find."
         )),
-        Some((_, leg, [cable])) => end_at(registry, *cable, leg, position),
+        Some((_, leg, [cable])) => end_at(registry, *cable, leg, rack),
         Some((code, ..)) => Err(format!(
             "More than one cable is called {code}. Settle that on the punch list first."
         )),
     }
 }
 
-/// The end of a cable that comes out at the rack of a position.
+/// The end of a cable that comes out at a rack.
 fn end_at(
     registry: &Registry,
     cable: CableId,
     leg: Option<LegNumber>,
-    position: Position,
+    rack: Option<RackId>,
 ) -> Result<End, String> {
     if names::run_kind(registry, cable) == RunKind::LocalRun {
         return Err(format!(
@@ -224,14 +254,12 @@ fn end_at(
             names::side(registry, cable, Side::Near)
         ));
     }
-    let rack = registry.panels.get(position.panel);
-    let rack = rack.and_then(|panel| panel.rack.get());
     let name = registry
         .cables
         .get(cable)
         .and_then(|cable| cable.name.get());
     let side = match name {
-        Some(RunName::Ties { near, .. }) if Some(near) == rack => Side::Near,
+        Some(RunName::Ties { near, .. }) if Some(*near) == rack => Side::Near,
         _ => Side::Far,
     };
     Ok(End { cable, side, leg })

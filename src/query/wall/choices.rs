@@ -7,7 +7,7 @@ use crate::codes::propose::propose_room_code;
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId, UnitId};
 use crate::domain::label::{OutletNumber, RoomCode};
 use crate::domain::outlet_type::{OutletKind, UsualType};
-use crate::domain::place::{Leaves, Side};
+use crate::domain::place::{End, Leaves};
 use crate::journal::Registry;
 use crate::query::run::{Run, Standpoint, room_of};
 use crate::{names, walk};
@@ -160,12 +160,12 @@ fn called(registry: &Registry, id: CableId) -> String {
     words.join(", ")
 }
 
-/// Whether one of two cables is landed at its near end, so that a record of theirs could be wrong.
+/// Whether one of two ends is landed, so that a record of theirs could be wrong.
 #[must_use]
-pub fn any_landed(registry: &Registry, cables: &[CableId]) -> bool {
-    cables.iter().any(|id| {
-        registry.cables.get(*id).is_some_and(|cable| {
-            Run::new(registry, *id, cable).standpoint(Side::Near) == Standpoint::Landed
+pub fn any_landed(registry: &Registry, ends: &[End]) -> bool {
+    ends.iter().any(|end| {
+        registry.cables.get(end.cable).is_some_and(|cable| {
+            Run::new(registry, end.cable, cable).standpoint(end.side) == Standpoint::Landed
         })
     })
 }

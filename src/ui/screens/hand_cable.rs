@@ -1,7 +1,7 @@
 //! Where the cable in the hand belongs: its position fills the screen.
 
 use crate::app::{Action, Field, Form, Model, OpenJob, RackForm, Screen};
-use crate::command::Want;
+use crate::command::{Correction, Want};
 use crate::domain::ids::CableId;
 use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKind, Side};
 use crate::names;
@@ -367,6 +367,13 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, is_chosen: bool, name: &s
                     <div class="actions-pair">
                         <button type="submit" class="button">{ "It is landed there" }</button>
                         { button("It belongs there", submit(RackForm::PlanAt(end)), Tone::Quiet) }
+                    </div>
+                </form>
+                <form class="form" onsubmit={sending(Form::Rack(RackForm::Crossed(end, Correction::TagsMove)))}>
+                    { text_field(model, Field::LandCode, "Crossed with, by the toner", "The code of the other cable, such as KIT2-C") }
+                    <div class="actions-pair">
+                        <button type="submit" class="button">{ "The tags are changed over" }</button>
+                        { button("The record changes", submit(RackForm::Crossed(end, Correction::RecordChanges)), Tone::Quiet) }
                     </div>
                 </form>
                 <form class="form" onsubmit={sending(Form::Rack(RackForm::Split(end)))}>

@@ -116,11 +116,12 @@ fn crossed(pw: &mut Phone) {
         TestOutcome::Failed,
         "Answers at the other's port",
     );
-    let (side, how) = (Side::Far, Correction::RecordChanges);
-    pw.act(Want::Uncross { a, b, side, how });
-    let [a, b] = ["AKIT2-A", "AKIT2-B"].map(|code| pw.cable(code));
-    let (side, how) = (Side::Near, Correction::TagsMove);
-    pw.act(Want::Uncross { a, b, side, how });
+    let [a, b] = [a, b].map(|cable| End::whole(cable, Side::Far));
+    let how = Correction::RecordChanges;
+    pw.act(Want::Uncross { a, b, how });
+    let [a, b] = ["AKIT2-A", "AKIT2-B"].map(|code| pw.near(code));
+    let how = Correction::TagsMove;
+    pw.act(Want::Uncross { a, b, how });
 }
 
 pub(super) fn studio(th: &mut Phone) {

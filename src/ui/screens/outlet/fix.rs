@@ -7,7 +7,7 @@ use super::whole::order_field;
 use crate::app::wall::{Cause, WallForm, WallPart, open_part};
 use crate::app::{Action, Field};
 use crate::command::{Correction, Want};
-use crate::domain::place::{RunKind, Side};
+use crate::domain::place::{End, RunKind, Side};
 use crate::query::wall::{self, EndHere, Target};
 use crate::ui::Html;
 use crate::ui::parts::medium::medium_fields;
@@ -143,8 +143,7 @@ pub(super) fn targets<T: Copy>(
 
 fn crossed(desk: Desk<'_>, end: &EndHere) -> Html {
     let registry = desk.open.journal.registry();
-    let a = end.end.cable;
-    let mates = wall::mates(registry, a, desk.id);
+    let mates = wall::mates(registry, end.end.cable, desk.id);
     if mates.is_empty() {
         return empty(
             "There is no other cable in this room that it could be crossed with.",
@@ -155,11 +154,12 @@ fn crossed(desk: Desk<'_>, end: &EndHere) -> Html {
         <>
             <p class="ask">{ format!("{} was taken for which cable, here at the wall? Say too what you put right.", end.code) }</p>
             { targets(desk, &mates, &|mate| {
-                let uncross = |how| Want::Uncross { a, b: mate.id, side: Side::Near, how };
+                let (a, b) = (end.end, End::whole(mate.id, Side::Near));
+                let uncross = |how| Want::Uncross { a, b, how };
                 markup! {
                     <>
                         { desk.doing(format!("Tags moved: {} ⇄ {}", end.code, mate.code), uncross(Correction::TagsMove)) }
-                        if wall::any_landed(registry, &[a, mate.id]) {
+                        if wall::any_landed(registry, &[a, b]) {
                             { desk.doing("The record changes", uncross(Correction::RecordChanges)) }
                         }
                     </>
