@@ -45,6 +45,14 @@ pub(super) fn letter(text: &str) -> Result<Letter, Reason> {
     })
 }
 
+/// The position where a tie line starts.
+pub(super) fn start_of(row: &Row) -> Result<Option<PositionCode>, Reason> {
+    let Some(text) = row.cell(Column::From) else {
+        return Ok(None);
+    };
+    link_or_position(&text.to_uppercase()).map(|(position, _)| Some(position))
+}
+
 /// The outlet that a local run leaves from.
 pub(super) fn from_of(row: &Row) -> Result<Option<OutletCode>, Reason> {
     let Some(text) = row.cell(Column::From) else {
@@ -74,11 +82,15 @@ pub(super) fn position_of(row: &Row) -> Result<Option<(PositionCode, Option<Spac
         }
         _ => text,
     };
-    if let Ok(link) = strict::link(&joined) {
-        return Ok(Some((link.position, Some(link.space))));
+    link_or_position(&joined).map(Some)
+}
+
+fn link_or_position(text: &str) -> Result<(PositionCode, Option<SpaceCode>), Reason> {
+    if let Ok(link) = strict::link(text) {
+        return Ok((link.position, Some(link.space)));
     }
-    match strict::position(&joined) {
-        Ok(position) => Ok(Some((position, None))),
+    match strict::position(text) {
+        Ok(position) => Ok((position, None)),
         Err(bad) => Err(format!(
             "{bad}. Write positions as B07 or 1A-B07, or leave the cell empty."
         )),

@@ -5,10 +5,10 @@ use crate::domain::sorted::SortedMap;
 use crate::domain::ids::CableId;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::outlet_type::{OutletKind, UsualType};
-use crate::domain::place::{Leaves, Place, Placement, Position, RunName, Side};
+use crate::domain::place::{End, Leaves, Place, Placement, Position, RunName, Side};
 use crate::exchange::csv::Form;
 use crate::exchange::schedule::{self, Column};
-use crate::journal::{Cable, Registry, side_index};
+use crate::journal::{Registry, side_index};
 use crate::{names, walk};
 
 type Cells = SortedMap<Column, String>;
@@ -41,22 +41,22 @@ fn row(registry: &Registry, id: CableId) -> Option<Cells> {
         Column::Notes,
         joined(cable.notes.iter().map(|said| said.value)),
     );
-    if let Some(position) = position_of(registry, id, cable) {
-        put(
-            Column::Position,
-            names::link_code(registry, position).map(|code| code.to_string()),
-        );
-    }
-    match cable.leaves.get() {
-        Some(Leaves::Rack(Some(rack))) => {
-            let space = registry.racks.get(*rack).and_then(|rack| rack.space.get());
-            put(Column::Rack, space.map(ToString::to_string));
-        }
-        Some(Leaves::Outlet(from)) => put(
+    let link = |side| {
+        let position = position_of(registry, End::whole(id, side))?;
+        Some(names::link_code(registry, position)?.to_string())
+    };
+    put(Column::Position, link(Side::Far));
+    match (cable.name.get(), cable.leaves.get()) {
+        (Some(RunName::Ties { .. }), _) => put(Column::From, link(Side::Near)),
+        (_, Some(Leaves::Outlet(from))) => put(
             Column::From,
             registry.outlet_code(*from).map(|code| code.to_string()),
         ),
-        Some(Leaves::Rack(None)) | None => {}
+        (_, Some(Leaves::Rack(_)) | None) => {
+            let rack = registry.home_rack(id);
+            let space = rack.and_then(|rack| registry.racks.get(rack)?.space.get());
+            put(Column::Rack, space.map(ToString::to_string));
+        }
     }
     if let Some(RunName::Feeds { outlet, letter }) = cable.name.get() {
         put(Column::Letter, Some(letter.to_string()));
@@ -115,12 +115,13 @@ fn kind_words(registry: &Registry, kind: OutletKind) -> Option<String> {
     }
 }
 
-/// Where the far end is, or else where it belongs.
-fn position_of(registry: &Registry, id: CableId, cable: &Cable) -> Option<Position> {
+/// The position where an end is, or else where it belongs.
+pub(super) fn position_of(registry: &Registry, end: End) -> Option<Position> {
+    let cable = registry.cables.get(end.cable)?;
     let landed = cable
-        .end(id, Side::Far)
+        .end(end.cable, end.side)
         .and_then(|end| end.placement.whole.get());
-    let planned = cable.planned[side_index(Side::Far)].whole.get();
+    let planned = cable.planned[side_index(end.side)].whole.get();
     let ((Some(Placement::Landed { place, .. }), _) | (_, Some(Some(place)))) = (landed, planned)
     else {
         return None;
@@ -131,7 +132,7 @@ fn position_of(registry: &Registry, id: CableId, cable: &Cable) -> Option<Positi
     }
 }
 
-fn joined<'a>(texts: impl Iterator<Item = &'a String>) -> Option<String> {
+pub(super) fn joined<'a>(texts: impl Iterator<Item = &'a String>) -> Option<String> {
     let texts: Vec<&str> = texts.map(String::as_str).collect();
     (!texts.is_empty()).then(|| texts.join("; "))
 }

@@ -1,10 +1,12 @@
 //! What becomes of each row: a cable that is added, one that is here already, or a reason.
 //! What the cells say is left to `cells`, and what a cable needs beside itself to `beside`.
 
-use super::cells::{code_of, from_of, letter, medium_of, position_of};
+use super::cells::{code_of, from_of, letter, medium_of, position_of, start_of};
+use super::export;
 use super::{Outcome, Plan, Reason, What, rack, rooms};
-use crate::domain::ids::{Bits80, CableId, OutletId, PullId, ThingId};
-use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, SpaceCode};
+use crate::domain::ids::{Bits80, CableId, OutletId, PullId, RackId, ThingId};
+use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, PositionCode, SpaceCode};
+use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Leaves, Place, Position, RunName, Side};
 use crate::domain::sorted::SortedMap;
@@ -25,11 +27,12 @@ pub fn plan(schedule: &Reading, registry: &Registry, origin: Bits80) -> Plan {
         .filter(|words| !words.is_empty())
         .unwrap_or("Length");
     // A panel that is added must have room for every position that any row asks for.
-    for (position, _) in rows
-        .iter()
-        .filter_map(|row| position_of(row).ok().flatten())
-    {
-        planner.racks.ask(position);
+    for row in rows {
+        let ends = position_of(row).ok().flatten();
+        let starts = start_of(row).ok().flatten();
+        let ends = ends.map(|(position, _)| position).into_iter();
+        ends.chain(starts)
+            .for_each(|position| planner.racks.ask(position));
     }
     for row in rows {
         let line = row.line.number();
@@ -54,6 +57,7 @@ enum Part {
     FromOutlet,
     FromRoom,
     FarRack,
+    NearPanel,
 }
 
 struct Planner<'a> {
@@ -133,9 +137,13 @@ impl<'a> Planner<'a> {
             None => Leaves::Rack(self.rack_of(row, position.as_ref())),
         };
         let cable = self.add_cable(row, &code, RunName::Feeds { outlet, letter }, &medium);
+        let mut says = self.says(
+            row,
+            &medium,
+            position.as_ref().map(|(position, _)| *position),
+        );
         let facts = &mut self.plan.facts;
         facts.push(Fact::Cable(cable, CableFact::Leaves(leaves)));
-        let mut says = medium.to_string();
         if let Some(name) = self.rooms.unlike(run.outlet.room, row) {
             // The code decides; what the schedule calls the room is kept, and can be found.
             let said = row.cell(Column::Room).unwrap_or_default();
@@ -148,14 +156,31 @@ impl<'a> Planner<'a> {
                 Leaves::Rack(rack) => rack,
                 Leaves::Outlet(_) => None,
             };
-            let panel = self.panel(position, rack, &medium);
-            let place = Place::rear(Position {
-                panel,
-                number: position.number,
-            });
-            self.plan_end(cable, Side::Far, place);
+            self.plan_end(End::whole(cable, Side::Far), position, rack, &medium);
         }
         Ok(What::Adds { code, says })
+    }
+
+    /// What a row adds, in words: what the cable is made of, where it belongs, and what is taken as a
+    /// note alone.
+    fn says(&self, row: &Row, medium: &Medium, position: Option<PositionCode>) -> String {
+        let mut says = medium.to_string();
+        if let Some(position) = position {
+            says += &format!(" on {position}");
+            if let Some(reason) = self.racks.misfit(position.panel, medium) {
+                says += &format!(", where it does not fit: {reason}");
+            }
+        }
+        if let Some(length) = row.cell(Column::Length) {
+            says += &format!("; {} {length}", self.length);
+            if !is_length(length) {
+                says += ", which is no length of a cable: kept as a note";
+            }
+        }
+        if let Some(note) = row.cell(Column::Notes) {
+            says += &format!("; note: {note}");
+        }
+        says
     }
 
     /// Whether a cable is in the job. One whose adding was taken back is not.
@@ -189,13 +214,13 @@ impl<'a> Planner<'a> {
     }
 
     /// A cable that is here, with what the row says otherwise of it.
-    fn here(&self, row: &Row, medium: &Medium, code: String, cable: CableId) -> What {
+    fn here(&self, row: &Row, medium: &Medium, code: String, id: CableId) -> What {
         let mut says = "here already".to_owned();
         let mut but = |words: &str, what: &str| {
             says += if says.contains(',') { "" } else { ", but" };
             says = [&says, words, what].join(" ").trim_end().to_owned();
         };
-        if let Some(cable) = self.registry.cables.get(cable) {
+        if let Some(cable) = self.registry.cables.get(id) {
             if let Some(is) = cable.medium.get().filter(|is| *is != medium) {
                 but("as", &is.to_string());
             }
@@ -212,6 +237,25 @@ impl<'a> Planner<'a> {
                 Some(_) if purpose.is_empty() => but("without a purpose", ""),
                 Some(_) => but("for", purpose),
                 None => {}
+            }
+            let at = export::position_of(self.registry, End::whole(id, Side::Far));
+            let at = at.map(|at| names::position(self.registry, at));
+            if let Ok(Some((said, _))) = position_of(row)
+                && at.as_ref() != Some(&said.to_string())
+            {
+                but("on", at.as_deref().unwrap_or("no position"));
+            }
+            let is_noted = |words: &str| {
+                let notes = || cable.notes.iter().map(|said| said.value);
+                export::joined(notes()).is_some_and(|all| all == words)
+                    || notes().any(|note| note.ends_with(words))
+            };
+            let length = row.cell(Column::Length).map(in_schedule);
+            if length.is_some_and(|length| !is_noted(&length)) {
+                but("without this length", "");
+            }
+            if row.cell(Column::Notes).is_some_and(|note| !is_noted(note)) {
+                but("without this note", "");
             }
         }
         What::Here { code, says }
@@ -241,16 +285,28 @@ impl<'a> Planner<'a> {
         say(Column::OldName, CableFact::KnownAs);
         say(Column::Notes, CableFact::Noted);
         if let Some(length) = row.cell(Column::Length) {
-            let note = format!("{} in the schedule: {length}", self.length);
+            let note = [self.length, &in_schedule(length)].concat();
             facts.push(Fact::Cable(cable, CableFact::Noted(note)));
         }
         cable
     }
 
-    fn plan_end(&mut self, cable: CableId, side: Side, place: Place) {
+    /// Plans an end of an added cable on a position, whose panel is added where there is none.
+    fn plan_end(
+        &mut self,
+        end: End,
+        position: PositionCode,
+        rack: Option<RackId>,
+        medium: &Medium,
+    ) {
+        let panel = self.panel(position, rack, medium, end.side);
+        let place = Place::rear(Position {
+            panel,
+            number: position.number,
+        });
         let of = EndOfPull {
-            end: End::whole(cable, side),
-            pull: PullId(cable.0),
+            end,
+            pull: PullId(end.cable.0),
         };
         self.plan
             .facts
@@ -274,13 +330,21 @@ impl<'a> Planner<'a> {
         if let Some(here) = self.here_or_twice(row, medium, &code)? {
             return Ok(here);
         }
+        let start = start_of(row)?;
+        let end = position_of(row)?.map(|(position, _)| position);
+        for position in start.iter().chain(&end) {
+            self.racks.claim(self.registry, *position, self.line)?;
+        }
         let near = self.rack_in(near, "", Part::Rack);
         let far = self.rack_in(far, "", Part::FarRack);
-        self.add_cable(row, &code, RunName::Ties { near, far, number }, medium);
-        Ok(What::Adds {
-            code,
-            says: medium.to_string(),
-        })
+        let says = self.says(row, medium, end);
+        let cable = self.add_cable(row, &code, RunName::Ties { near, far, number }, medium);
+        for (side, position, rack) in [(Side::Near, start, near), (Side::Far, end, far)] {
+            if let Some(position) = position {
+                self.plan_end(End::whole(cable, side), position, Some(rack), medium);
+            }
+        }
+        Ok(What::Adds { code, says })
     }
 
     /// The outlet and letter of a row, from its code or from its columns.
@@ -328,4 +392,17 @@ impl<'a> Planner<'a> {
             )
         })
     }
+}
+
+/// How a length is kept as a note, behind what lengths are called.
+fn in_schedule(length: &str) -> String {
+    format!(" in the schedule: {length}")
+}
+
+/// Whether what a schedule gives as a length can be one. Its heading may have the unit, so a number
+/// alone is taken for the longer one.
+fn is_length(text: &str) -> bool {
+    let is_bare = !text.contains(|c: char| c.is_alphabetic() || "'\"′″".contains(c));
+    let unit = if is_bare { " m" } else { "" };
+    Millimetres::read(&[text, unit].concat(), LengthUnit::Feet).is_ok()
 }

@@ -27,7 +27,7 @@ pub(super) struct Racks {
 struct Known {
     id: PanelId,
     rack: Option<RackId>,
-    sharing: Sharing,
+    connector: Connector,
     size: u16,
     new: bool,
 }
@@ -51,7 +51,7 @@ impl Racks {
             let known = Known {
                 id,
                 rack: panel.rack.get().copied(),
-                sharing: make.connector.sharing(),
+                connector: make.connector,
                 size: make.positions.get(),
                 new: false,
             };
@@ -142,14 +142,14 @@ impl Racks {
             });
             let landed = registry.index.landed.get(&place).first();
             let holder = landed.or_else(|| registry.index.planned.get(&place).first());
-            if let Some(holder) = holder.filter(|_| known.sharing == Sharing::Single) {
+            if let Some(holder) = holder.filter(|_| known.connector.sharing() == Sharing::Single) {
                 return Err(format!(
                     "{position} is meant for {} already. Choose another position.",
                     names::cable(registry, holder.cable)
                 ));
             }
         }
-        let shared = known.is_some_and(|known| known.sharing == Sharing::Shared);
+        let shared = known.is_some_and(|known| known.connector.sharing() == Sharing::Shared);
         match self.claims.get(&position) {
             Some(first) if !shared => Err(format!(
                 "{position} stands on line {first} already. Choose another position for one of the two."
@@ -158,6 +158,14 @@ impl Racks {
                 self.claims.insert(position, line);
                 Ok(())
             }
+        }
+    }
+
+    /// Why a cable does not go straight onto a panel; none where it does, or there is no panel yet.
+    pub(super) fn misfit(&self, panel: PanelLetters, medium: &Medium) -> Option<&'static str> {
+        match fit(medium, self.panels.get(&panel)?.connector) {
+            Fit::Fits => None,
+            Fit::Misfit(reason) => Some(reason),
         }
     }
 
@@ -203,7 +211,7 @@ impl Racks {
         let known = Known {
             id,
             rack,
-            sharing: connector.sharing(),
+            connector,
             size,
             new: true,
         };

@@ -1,8 +1,10 @@
 //! What taking a schedule in would do.
 
+use bothends::domain::place::Place;
+use bothends::exchange::csv::Form;
 use bothends::names;
 use bothends::query::wall;
-use bothends::schedule::{Plan, What};
+use bothends::schedule::{Plan, What, export};
 use bothends::walk;
 
 use super::support::{job, planned, take_back, take_in};
@@ -30,8 +32,8 @@ fn a_plain_schedule_becomes_rooms_outlets_cables_and_positions() {
     assert_eq!(
         summary(&plan),
         [
-            "2 adds KIT1-A Cat 6 U/UTP",
-            "3 adds KIT1-D RG-6",
+            "2 adds KIT1-A Cat 6 U/UTP on A01",
+            "3 adds KIT1-D RG-6 on C30",
             "4 adds HAL1-A Speaker 16/4"
         ]
     );
@@ -258,6 +260,94 @@ fn what_a_row_says_otherwise_of_a_cable_that_is_here_is_told() {
         summary(&planned(&journal, other)),
         ["2 KIT1-B here already", "3 KIT1-A here already, but for TV"]
     );
+}
+
+#[test]
+fn what_a_row_says_otherwise_of_position_length_and_note_is_told() {
+    let mut journal = job(1);
+    take_in(
+        &mut journal,
+        b"Label,Cable type,Port,Length,Notes\nKIT1-A,Cat 6,B01,40 ft,Behind the oven\nKIT1-B,Cat 6,,,\nKIT1-C,Cat 6,B03,,\n",
+    );
+    let other = b"Label,Cable type,Port,Length,Notes\n\
+        KIT1-A,Cat 6,B01,40 ft,Behind the oven\n\
+        KIT1-B,Cat 6,B02,12 ft,Coiled\n\
+        KIT1-C,Cat 6,B04,,\n";
+    assert_eq!(
+        summary(&planned(&journal, other)),
+        [
+            "2 KIT1-A here already",
+            "3 KIT1-B here already, but on no position without this length without this note",
+            "4 KIT1-C here already, but on B03"
+        ]
+    );
+}
+
+#[test]
+fn the_preview_says_all_that_a_row_adds_and_what_of_it_is_doubtful() {
+    let file = b"Label,Cable type,Port,Length (ft),Notes,Outlet type\n\
+        KIT1-A,Cat 6,B01,40,,Wine cooler\n\
+        KIT1-B,RG-6,B02,forty,Behind the oven,\n\
+        KIT1-C,Cat 6,,99999999,,\n\
+        KIT1-D,Cat 6,,12' 6\",,\n";
+    let plan = planned(&job(1), file);
+    assert_eq!(
+        summary(&plan),
+        [
+            "2 adds KIT1-A Cat 6 U/UTP on B01; Length (ft) 40",
+            "3 adds KIT1-B RG-6 on B02, where it does not fit: the cable and the connector are of different kinds; Length (ft) forty, which is no length of a cable: kept as a note; note: Behind the oven",
+            "4 adds KIT1-C Cat 6 U/UTP; Length (ft) 99999999, which is no length of a cable: kept as a note",
+            "5 adds KIT1-D Cat 6 U/UTP; Length (ft) 12' 6\""
+        ]
+    );
+    let told = "“Wine cooler” as the purpose of KIT1, as no outlet type is called so";
+    assert!(
+        plan.beside.iter().any(|words| words == told),
+        "{:?}",
+        plan.beside
+    );
+}
+
+#[test]
+fn a_tie_line_has_a_position_at_either_end() {
+    let file = b"Label,Cable type,From,Port\n1A/2A-1,Cat 6,A01,2A-B03\n1A/2A-2,Cat 6,B03,\n1A/2A-3,Cat 6,KIT1,\n";
+    let mut journal = job(1);
+    let plan = take_in(&mut journal, file);
+    let said = summary(&plan);
+    assert_eq!(said[0], "2 adds 1A/2A-1 Cat 6 U/UTP on B03");
+    assert!(
+        said[1].starts_with("3 bad B03 stands on line 2 already"),
+        "{said:?}"
+    );
+    assert!(
+        said[2].starts_with("4 bad") && said[2].contains("Write positions as B07"),
+        "{said:?}"
+    );
+    let registry = journal.registry();
+    let id = registry.index.cables_by_code.get(&"1A/2A-1".to_owned())[0];
+    let row = registry.cables.get(id).expect("the tie");
+    let planned = row.planned.each_ref().map(|side| {
+        let Some(Some(Place::Position { position, .. })) = side.whole.get() else {
+            panic!("planned on a position");
+        };
+        let rack = registry
+            .panels
+            .get(position.panel)
+            .and_then(|panel| panel.rack.get());
+        (
+            names::position(registry, *position),
+            names::rack(registry, *rack.expect("a rack")),
+        )
+    });
+    let expected = [("A01", "Rack 1A"), ("B03", "Rack 2A")];
+    assert_eq!(
+        planned,
+        expected.map(|(at, rack)| (at.to_owned(), rack.to_owned()))
+    );
+    let file = export(journal.registry(), Form::Raw);
+    let mut copy = job(2);
+    take_in(&mut copy, &file);
+    assert_eq!(export(copy.registry(), Form::Raw), file);
 }
 
 #[test]

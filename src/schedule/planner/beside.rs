@@ -7,6 +7,7 @@ use crate::domain::ids::{OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{OutletCode, PositionCode, RoomCode, SpaceCode};
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, UsualType};
+use crate::domain::place::Side;
 use crate::domain::text::folded;
 use crate::exchange::schedule::{Column, Row};
 use crate::journal::{Fact, OutletFact};
@@ -22,9 +23,16 @@ impl Planner<'_> {
         let outlet = self.add_outlet(code, room, Part::Outlet);
         if let Some(words) = row.cell(Column::OutletType) {
             // A type that nobody knows is kept in the words of the schedule.
-            let kind = self.outlet_kind(words);
-            let fact =
-                kind.map_or_else(|| OutletFact::Purposed(words.to_owned()), OutletFact::Typed);
+            let fact = match self.outlet_kind(words) {
+                Some(kind) => OutletFact::Typed(kind),
+                None => {
+                    let told = format!(
+                        "“{words}” as the purpose of {code}, as no outlet type is called so"
+                    );
+                    self.plan.beside.push(told);
+                    OutletFact::Purposed(words.to_owned())
+                }
+            };
             self.plan.facts.push(Fact::Outlet(outlet, fact));
         }
         outlet
@@ -108,8 +116,12 @@ impl Planner<'_> {
         position: PositionCode,
         rack: Option<RackId>,
         medium: &Medium,
+        side: Side,
     ) -> PanelId {
-        let id: PanelId = self.id(Part::Panel);
+        let id: PanelId = self.id(match side {
+            Side::Near => Part::NearPanel,
+            Side::Far => Part::Panel,
+        });
         let (panel, facts, words) = self.racks.panel(position.panel, id, rack, medium);
         self.plan.facts.extend(facts);
         self.plan.beside.extend(words);
