@@ -14,7 +14,7 @@ use crate::codes::typed::{self, Reading, Reason};
 use crate::domain::ids::{
     CableId, DeviceId, JobId, JointId, LooseEndId, OutletId, PanelId, RackId, RoomId,
 };
-use crate::domain::label::PositionCode;
+use crate::domain::label::{LinkCode, PositionCode};
 use crate::domain::place::{End, Face, Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
 use crate::domain::work::Availability;
@@ -105,6 +105,11 @@ pub fn search(index: &SearchIndex, registry: &Registry, job: JobId, text: &str) 
     if !meant_as_tag {
         for hit in index.holding(&folded(text)) {
             desk.hit(hit.target, hit.found_in);
+        }
+    }
+    if desk.answer.hits.is_empty() {
+        for reading in &typed.readings {
+            desk.in_another_rack(reading);
         }
     }
     for reason in &typed.reasons {
@@ -209,6 +214,20 @@ impl Desk<'_> {
                 }
             }
             self.exact(Target::Position(position));
+        }
+    }
+
+    /// A position that was looked for in a rack that its panel is not in.
+    fn in_another_rack(&mut self, reading: &Reading) {
+        let Reading::Link(LinkCode { space, position }) = reading else {
+            return;
+        };
+        self.position(*position, |_| true);
+        if !self.answer.hits.is_empty() {
+            self.answer.said.push(format!(
+                "Panel {} is not in {space}. This is {position} where that panel is.",
+                position.panel
+            ));
         }
     }
 

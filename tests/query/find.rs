@@ -100,6 +100,43 @@ fn any_part_of_a_code_finds_it() {
 }
 
 #[test]
+fn a_short_word_begins_a_word_and_what_holds_the_whole_text_comes_first() {
+    let mut mill = mill();
+    for (code, purpose) in [
+        ("KIT1-A", "Desk by the flat wall"),
+        ("KIT1-B", "Flat at the bay"),
+        ("KIT2-A", "Desk in flat B"),
+        ("KIT2-B", "Spare, flat roof side"),
+    ] {
+        mill.does(&Want::SetPurpose {
+            cable: mill.cable(code),
+            purpose: purpose.to_owned(),
+        });
+    }
+    assert_eq!(codes(&mill, "flat at"), "KIT1-B", "not in “data”");
+    assert_eq!(
+        codes(&mill, "flat b"),
+        "KIT2-A, KIT1-A, KIT1-B, KIT2-B",
+        "the text, then by, bay and the letter of the code"
+    );
+}
+
+#[test]
+fn a_position_looked_for_in_the_wrong_rack_is_shown_where_it_is() {
+    let mut mill = mill();
+    mill.rack(2, "A", "Attic rack");
+    mill.land("KIT1-A", "B07");
+    assert_eq!(codes(&mill, "1A-B07"), "KIT1-A, B07");
+    assert_eq!(said(&mill, "1A-B07"), "");
+    assert_eq!(codes(&mill, "2a-b07"), "KIT1-A, B07");
+    assert_eq!(
+        said(&mill, "2a-b07"),
+        "Panel B is not in 2A. This is B07 where that panel is."
+    );
+    assert_eq!(codes(&mill, "2A-X07"), "");
+}
+
+#[test]
 fn what_is_exactly_meant_comes_before_what_only_holds_the_text() {
     let mut mill = mill();
     // The outlet, its cables, and only then those in whose codes the text stands.
@@ -221,9 +258,8 @@ fn a_position_is_found_with_what_is_there_first() {
         first(&mill, "B08"),
         "B08 (Exact): a position, nothing landed; "
     );
-    // A position that no panel has, and a rack that the panel is not in.
+    // A position that no panel has.
     assert_eq!(codes(&mill, "B25"), "");
-    assert_eq!(codes(&mill, "2A-B07"), "");
 
     // Where it only belongs is found too.
     let end = mill.far("KIT1-A");

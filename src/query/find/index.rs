@@ -289,18 +289,32 @@ impl SearchIndex {
             let end = self.entries.get(entry + 1);
             let end = end.map_or(self.text.len(), |(_, start)| *start as usize);
             let own = &self.text[begin..end];
-            if rest.iter().all(|word| own.contains(word)) {
-                hits.push(Hit {
+            if rest.iter().all(|word| holds(own, word)) {
+                let hit = Hit {
                     target: self.entries[entry].0,
                     found_in: line.found_in,
-                });
+                };
+                hits.push((!own.contains(text), hit));
             }
             from = end;
         }
-        // The walking order stays within each way of being found.
-        hits.order_by_key(|hit| hit.found_in);
-        hits
+        // What holds the words as they were typed comes first. The walking order stays within each
+        // way of being found.
+        hits.order_by_key(|(scattered, hit)| (*scattered, hit.found_in));
+        hits.into_iter().map(|(_, hit)| hit).collect()
     }
+}
+
+/// Whether a text holds a word. One or two letters are in nearly every text, so those must begin where
+/// a word begins, or behind a number; with a digit in it, it is a part of a code.
+fn holds(text: &str, word: &str) -> bool {
+    let is_short = word.len() <= 2 && word.chars().all(char::is_alphabetic);
+    let begins = |at: usize| {
+        let before = text[..at].chars().next_back();
+        before.is_none_or(|before| !before.is_alphabetic())
+    };
+    let mut found = text.match_indices(word);
+    found.any(|(at, _)| !is_short || begins(at))
 }
 
 fn offset(length: usize) -> u32 {

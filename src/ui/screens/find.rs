@@ -2,34 +2,56 @@
 
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::domain::place::Face;
-use crate::query::find::{Hit, Target, row, search};
+use crate::query::find::{Answer, FoundIn, Hit, Target, row, search};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
 use crate::ui::{Html, go, typing};
-use crate::view::markup;
+use crate::view::{Touch, markup};
 
 /// Draws the search.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new("Find");
     page.above = open.name().to_owned();
-    page.body = markup! { <>{ input(model) }{ answer(model, open) }</> };
+    let text = model.fields.get(Field::Find);
+    let found = search(
+        open.search_index(),
+        open.journal.registry(),
+        open.journal.job(),
+        text,
+    );
+    page.body = markup! { <>{ input(model, &found) }{ answer(model, open, &found) }</> };
     framed(model, page)
 }
 
-fn input(model: &Model) -> Html {
+/// Enter goes to what was found where that is one thing, or one that is called just so.
+fn input(model: &Model, found: &Answer) -> Html {
+    let text = model.fields.get(Field::Find).to_owned();
+    let only = match found.hits.as_slice() {
+        [only] => Some(only),
+        [first, second, ..] if second.found_in != FoundIn::Exact => {
+            Some(first).filter(|first| first.found_in == FoundIn::Exact)
+        }
+        _ => None,
+    };
+    let enter = only.map_or(
+        Action::Typed {
+            field: Field::Find,
+            text: text.clone(),
+        },
+        |hit| Action::Go(screen(hit.target)),
+    );
     markup! {
-        <div class="field find-field">
+        <form class="field find-field" onsubmit={Touch::Sent(enter)}>
             <label for={id(Field::Find)}>{ "Code, room, purpose, old name or position" }</label>
             <input id={id(Field::Find)} class="code" type="text" inputmode="search" enterkeyhint="search"
                 autocomplete="off" autocapitalize="characters" spellcheck="false"
-                value={model.fields.get(Field::Find).to_owned()} oninput={typing(Field::Find)} />
-        </div>
+                value={text} oninput={typing(Field::Find)} />
+        </form>
     }
 }
 
-fn answer(model: &Model, open: &OpenJob) -> Html {
+fn answer(model: &Model, open: &OpenJob, answer: &Answer) -> Html {
     let text = model.fields.get(Field::Find);
-    let registry = open.journal.registry();
     if text.trim().is_empty() {
         return empty(
             "Type what you see or know: KIT2-C, kit2c, B07, a room, a purpose, or what somebody once wrote on the cable.",
@@ -40,7 +62,6 @@ fn answer(model: &Model, open: &OpenJob) -> Html {
             ),
         );
     }
-    let answer = search(open.search_index(), registry, open.journal.job(), text);
     let count = answer.hits.len();
     let shown = page_of(&answer.hits, model.page);
     markup! {

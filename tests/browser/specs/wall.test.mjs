@@ -122,6 +122,14 @@ test("with fingers alone, each mark is typed without touching the field again", 
     await page.getByText("Every cable has its mark at this end").waitFor();
     await page.getByRole("navigation").getByRole("button", { name: "Find" }).tap();
     await page.waitForFunction(() => document.activeElement.id === "field-find");
+    // A code in full is followed by Enter, a part of one stays on the list.
+    await page.keyboard.type("kit");
+    await page.keyboard.press("Enter");
+    await page.getByText("found.").waitFor();
+    await page.keyboard.type("1a");
+    await page.getByText("1 found.").waitFor();
+    await page.keyboard.press("Enter");
+    await page.getByRole("heading", { level: 1, name: "KIT1-A" }).waitFor();
   }));
 
 test("footage marks are typed one after the other, and give the length", () =>
