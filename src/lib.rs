@@ -54,14 +54,6 @@ pub mod touched;
 #[cfg(target_arch = "wasm32")]
 pub mod paint;
 
-/// Drawings that hardly change onto the page.
-#[cfg(target_arch = "wasm32")]
-pub mod sketch;
-
 /// The composition root.
 #[cfg(target_arch = "wasm32")]
 pub mod shell;
-
-/// The first screen, in a module of its own.
-#[cfg(target_arch = "wasm32")]
-pub mod front;

@@ -110,38 +110,50 @@ addEventListener("unhandledrejection", (event) => {
   }
 });
 
-// The list of jobs is a module of its own, small enough to be there at once. Whatever is chosen
-// on it stands in the address, and brings the app proper.
-const FRONT = "front";
+// The name of the program that is the app.
 const MAIN = "bothends";
 
+// The list of jobs is drawn without it. Whatever is chosen there stands in the address, and brings
+// the app.
 function atFront() {
   return location.hash.replace(/^#?\/?/, "") === "";
 }
 
+const NOT_ARRIVED =
+  "The app could not be started. A part of it has not arrived: the network may have gone before it was all here. Open it again where there is one; if that does not help, this browser is too old for it.";
+
 async function load(name) {
   try {
-    // Both are on their way at once. The page itself preloads neither, since its address says which
-    // module is wanted.
+    // Both are on their way at once. The page itself preloads neither, since its address says
+    // whether they are wanted.
     const wasm = fetch(new URL(PARTS[name].wasm, import.meta.url));
     const module = await import(`./${PARTS[name].script}`);
     await module.default({ module_or_path: wasm });
   } catch (error) {
-    stop("The app could not be started. A part of it has not arrived: the network may have gone before it was all here. Open it again where there is one; if that does not help, this browser is too old for it.", error);
+    stop(NOT_ARRIVED, error);
   }
 }
 
-// The first screen, once it is there.
+// The first screen, once it is there: how to say on it whether the app is kept.
 let front = Promise.resolve();
 
-// Takes the first screen away for good and starts the app proper, which draws the list by itself
-// from then on.
+async function showFront() {
+  try {
+    const { drawFront } = await import("./%FRONT%");
+    return await drawFront(document.getElementById("app"));
+  } catch (error) {
+    stop(NOT_ARRIVED, error);
+    return () => {};
+  }
+}
+
+// Takes the first screen away for good and starts the app proper.
 async function leaveFront() {
   if (atFront()) {
     return;
   }
   removeEventListener("hashchange", leaveFront);
-  // It may still be on its way, and would draw into what stands there by then.
+  // It may still be reading, and a store that is open cannot be brought to a new version.
   await front;
   const app = document.createElement("div");
   app.id = "app";
@@ -154,17 +166,19 @@ async function leaveFront() {
 }
 
 async function start() {
+  let tell = () => {};
   if (atFront()) {
     addEventListener("hashchange", leaveFront);
-    front = load(FRONT);
-    await front;
+    front = showFront();
+    tell = await front;
   } else {
     await load(MAIN);
   }
   try {
     const offline = await import("./%OFFLINE%");
-    await offline.keepForOffline();
+    await offline.keepForOffline(tell);
   } catch (error) {
+    tell("It could not be kept on this device, so it needs the network to start.");
     console.warn("Bothends cannot be kept for use without a network:", error);
   }
 }

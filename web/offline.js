@@ -5,12 +5,16 @@ const BUILD = "%BUILD%";
 const bar = document.getElementById("update");
 let restarting = false;
 
-// Registers the service worker, at every start, as browsers may drop it on their own.
-export async function keepForOffline() {
+// Registers the service worker, at every start, as browsers may drop it on their own. `tell` says on
+// the first screen how far it is.
+export async function keepForOffline(tell) {
   const workers = navigator.serviceWorker;
   if (!workers) {
+    tell("This browser cannot keep the app, so it needs the network to start.");
     return;
   }
+  tell("The app is still being put on this device. Stay on the network for a moment.");
+  workers.ready.then(() => tell("The app is kept on this device: it opens without a network."));
   let controlled = workers.controller !== null;
   workers.addEventListener("message", tellBuild);
   workers.addEventListener("controllerchange", () => {

@@ -1,13 +1,11 @@
 // Reads the records straight from the browser's storage and offers them as files. No wasm, so that
 // it works when the app does not. It only reads.
 //
-// The storage: database "bothends"; store "jobs" (key: job id, value: name of the job), store
-// "acts" (key: [job id, writer, number, digest], value: text of one or more lines), and since its
-// version 2 store "pictures" (key: [job id, "whole" or "small", digest], value: bytes of a JPEG).
 // Each job gives a job file without the last line, whose digests are not computed here: the app takes
 // it in, and says that the end is missing.
 
-const DATABASE = "bothends";
+import { openRecords, readStore } from "./%RECORDS%";
+
 // How many pictures are read and saved at one tap: many more at once would fill the memory.
 const AT_ONCE = 10;
 
@@ -102,7 +100,7 @@ function shareButton(host, files, name) {
 
 // The records, job by job as { job, name, lines, text }, or null where nothing was ever stored.
 export async function readRecords() {
-  const database = await open();
+  const database = await openRecords();
   if (database === null) {
     return null;
   }
@@ -117,7 +115,7 @@ export async function readRecords() {
 
 // The keys of all pictures, or what is stored under some of them.
 async function readPictures(keys) {
-  const database = await open();
+  const database = await openRecords();
   if (!database?.objectStoreNames.contains("pictures")) {
     database?.close();
     return [];
@@ -136,42 +134,6 @@ async function readPictures(keys) {
   } finally {
     database.close();
   }
-}
-
-// Opens what is there, and makes nothing where there is nothing.
-function open() {
-  return new Promise((found, failed) => {
-    const request = indexedDB.open(DATABASE);
-    let absent = false;
-    request.onupgradeneeded = () => {
-      absent = true;
-      request.transaction.abort();
-    };
-    request.onsuccess = () => found(request.result);
-    request.onerror = () => (absent ? found(null) : failed(request.error));
-    request.onblocked = () => failed(new Error("another tab is changing the storage"));
-  });
-}
-
-function readStore(database, name) {
-  if (!database.objectStoreNames.contains(name)) {
-    return Promise.resolve([]);
-  }
-  return new Promise((found, failed) => {
-    const rows = [];
-    const transaction = database.transaction(name, "readonly");
-    const request = transaction.objectStore(name).openCursor();
-    request.onsuccess = () => {
-      const cursor = request.result;
-      if (cursor) {
-        rows.push({ key: cursor.key, value: cursor.value });
-        cursor.continue();
-      }
-    };
-    transaction.oncomplete = () => found(rows);
-    transaction.onerror = () => failed(transaction.error);
-    transaction.onabort = () => failed(transaction.error);
-  });
 }
 
 function byJob(jobs, acts) {

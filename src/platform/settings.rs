@@ -26,15 +26,6 @@ impl Settings for LocalSettings {
     }
 }
 
-/// A setting of one word, read without a reader of JSON: the first screen is small without one. The
-/// quotation marks are those of JSON; no setting of one word has an escape in it.
-#[must_use]
-pub fn word(key: &str) -> Option<String> {
-    let storage = window()?.local_storage().ok()??;
-    let kept = storage.get_item(key).ok()??;
-    Some(kept.trim_matches('"').to_owned())
-}
-
 /// Under which name the texts of the fields are kept.
 const TYPED: &str = "typed";
 

@@ -86,11 +86,6 @@ pub(super) const TABLE: &[Row] = &[
         crates: &["sha2"],
     },
     Row {
-        module: "calc",
-        modules: &["domain"],
-        crates: &[],
-    },
-    Row {
         module: "exchange",
         modules: &["domain", "journal", "journal::wire", "codes"],
         crates: &["serde", "serde_json", "sha2"],
@@ -98,7 +93,7 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "app",
         modules: &[
-            "domain", "journal", "command", "query", "codes", "calc", "exchange", "names", "walk",
+            "domain", "journal", "command", "query", "codes", "exchange", "names", "walk",
             "schedule",
         ],
         crates: &[],
@@ -116,8 +111,7 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "ui",
         modules: &[
-            "app", "command", "names", "exchange", "schedule", "query", "domain", "calc", "codes",
-            "view",
+            "app", "command", "names", "exchange", "schedule", "query", "domain", "codes", "view",
         ],
         crates: &[],
     },
@@ -130,21 +124,6 @@ pub(super) const TABLE: &[Row] = &[
         module: "paint",
         modules: &["touched", "view"],
         crates: DRAWING_AND_BROWSER,
-    },
-    Row {
-        module: "sketch",
-        modules: &["platform", "touched", "view"],
-        crates: PLAIN_PAGE,
-    },
-    Row {
-        module: "bin::front",
-        modules: &["front"],
-        crates: &[],
-    },
-    Row {
-        module: "front",
-        modules: &["app::ports", "platform", "sketch", "view"],
-        crates: PLAIN_PAGE,
     },
     Row {
         module: "shell",

@@ -1,12 +1,12 @@
 //! Every figure and every list that somebody may want to change, in one place.
 
-/// The wasm modules of the app, by the names of their `[[bin]]` in Cargo.toml. The first draws the
-/// list of jobs and is all that a first visit waits for; the second is the app proper, loaded when a
-/// job is opened and fetched ahead meanwhile. `web/boot.js` knows them by name.
-pub(crate) const MODULES: &[&str] = &["front", "bothends"];
+/// The wasm modules of the app, by the names of their `[[bin]]` in Cargo.toml. The list of jobs is
+/// drawn without any; the app is loaded when a job is opened, and fetched ahead meanwhile.
+/// `web/boot.js` knows it by name.
+pub(crate) const MODULES: &[&str] = &["bothends"];
 
 /// The most that may be transferred until the first screen is usable, in bytes after brotli: page,
-/// style, scripts and the main wasm module. On a slow mobile link of 1.6 Mbit/s this is 0.8 s.
+/// style and scripts. On a slow mobile link of 1.6 Mbit/s this is 0.8 s.
 pub(crate) const FIRST_LOAD_BUDGET: usize = 160_000;
 
 /// The most that the app itself takes on a phone for use without a network, in bytes after brotli,

@@ -72,6 +72,7 @@ pub(crate) fn write_next(modules: &[Module]) -> Outcome {
 /// The addresses that pages and scripts need to know.
 struct Addresses {
     style: String,
+    front: String,
     rescue: String,
     /// All modules as the boot script reads them: `{"name": {"script": address, "wasm": address}}`.
     parts: String,
@@ -101,20 +102,23 @@ fn assemble(modules: &[Module], variant: &str) -> Outcome<Vec<Asset>> {
 /// The files that name no other file.
 fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, Addresses)> {
     let style = Asset::hashed("style", "css", style(variant)?, Part::First);
-    let rescue = Asset::hashed("rescue", "js", script("rescue.js", &[])?, Part::Later);
+    let records = Asset::hashed("records", "js", script("records.js", &[])?, Part::First);
+    let reads = [("RECORDS", records.name.as_str())];
+    let front = Asset::hashed("front", "js", script("front.js", &reads)?, Part::First);
+    let rescue = Asset::hashed("rescue", "js", script("rescue.js", &reads)?, Part::Later);
     let mut addresses = Addresses {
         style: style.name.clone(),
+        front: front.name.clone(),
         rescue: rescue.name.clone(),
         parts: String::new(),
     };
     let mut assets = plain_files()?;
     assets.push(demo_job()?);
-    assets.extend([style, rescue]);
+    assets.extend([style, records, front, rescue]);
     let mut parts = serde_json::Map::new();
-    for (index, module) in modules.iter().enumerate() {
-        let part = if index == 0 { Part::First } else { Part::Later };
-        let loader = Asset::hashed(&module.name, "js", module.script.as_str(), part);
-        let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), part);
+    for module in modules {
+        let loader = Asset::hashed(&module.name, "js", module.script.as_str(), Part::Later);
+        let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), Part::Later);
         parts.insert(
             module.name.clone(),
             serde_json::json!({ "script": loader.name, "wasm": wasm.name }),
@@ -124,7 +128,7 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
             module
                 .snippets
                 .iter()
-                .map(|(name, bytes)| Asset::new(name, bytes.as_slice(), part)),
+                .map(|(name, bytes)| Asset::new(name, bytes.as_slice(), Part::Later)),
         );
     }
     addresses.parts = serde_json::Value::Object(parts).to_string();
@@ -145,6 +149,7 @@ fn pages(addresses: &Addresses, build: &str) -> Outcome<Vec<Asset>> {
     let boot = script(
         "boot.js",
         &[
+            ("FRONT", &addresses.front),
             ("OFFLINE", &offline.name),
             ("PARTS", &addresses.parts),
             ("RESCUE", &addresses.rescue),

@@ -44,14 +44,21 @@ fn list(model: &Model) -> Html {
             markup! {},
         ),
         JobList::Here(jobs) => {
-            markup! { <ul class="rows">{ for jobs.iter().map(job_row) }</ul> }
+            markup! { <ul class="rows">{ for jobs.iter().map(|job| job_row(job, jobs)) }</ul> }
         }
     }
 }
 
-fn job_row(job: &JobCard) -> Html {
+/// Jobs of one name are told apart by the key that stands on their tags.
+fn job_row(job: &JobCard, all: &[JobCard]) -> Html {
     match job.id.parse::<Bits80>() {
-        Ok(id) => row(Action::OpenJob(JobId(id)), markup! {}, job.name.clone(), ""),
+        Ok(id) => {
+            let id = JobId(id);
+            let twins = all.iter().filter(|other| other.name == job.name).count() > 1;
+            let key = twins.then(|| format!("tags with {}", id.key()));
+            let open = Action::OpenJob(id);
+            row(open, markup! {}, job.name.clone(), key.unwrap_or_default())
+        }
         Err(_) => {
             markup! { <li class="row"><p>{ format!("{} cannot be opened.", job.name) }</p></li> }
         }

@@ -9,9 +9,10 @@ export class App {
     this.restart = page.getByRole("button", { name: "Restart" });
   }
 
-  // Opens the app and waits until it draws by itself, beyond the page's first paint.
-  async open() {
-    await this.page.goto(this.host.url);
+  // Opens the first screen, or what an address below the app names, and waits until it is drawn by
+  // itself, beyond the page's first paint.
+  async open(hash = "") {
+    await this.page.goto(this.host.url + hash);
     await this.started();
   }
 

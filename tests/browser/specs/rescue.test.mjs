@@ -145,7 +145,8 @@ test("after a stop no call reaches the module", async () => {
     });
   });
   const app = new App(page, host);
-  await app.open();
+  await app.open("#/open");
+  await page.waitForFunction(() => globalThis.calls > 0);
   const started = await page.evaluate(() => globalThis.calls);
   assert.ok(started > 0, "the app was started through the guard");
   const result = await page.evaluate(() => {
@@ -203,7 +204,7 @@ test("an app that cannot start says so and offers the records", async () => {
   host.damage = (name, bytes) => (name.endsWith(".wasm") ? Buffer.from("no wasm") : bytes);
   await rescue.open();
   await fillStorage(page, CONTENT);
-  await page.goto(host.url);
+  await page.goto(`${host.url}#/open`);
   await page.getByText("The app could not be started.").waitFor();
   assert.equal((await rescue.saved()).text, FILE);
 });

@@ -7,6 +7,7 @@ import { App } from "../pages/app.mjs";
 import { axe } from "../support/axe.mjs";
 import { PHONE } from "../support/chromium.mjs";
 import { browser, host } from "../support/stage.mjs";
+import { databaseNames, fillStorage } from "../support/storage.mjs";
 import { watch } from "../support/watch.mjs";
 
 async function opened() {
@@ -65,6 +66,56 @@ test("the policy is strict, in force, and not broken", async () => {
 test("the first screen keeps the accessibility rules", async () => {
   const { page, context } = await opened();
   await axe(page);
+  await context.close();
+});
+
+test("the first screen makes no storage, and says once the app is kept", async () => {
+  const { app, page, seen, context } = await opened();
+  await page.getByText("No job here yet.").waitFor();
+  await page.getByText("The app is kept on this device").waitFor();
+  await app.keptOffline();
+  assert.deepEqual(await databaseNames(page), []);
+  await page.getByRole("button", { name: "Start this job" }).click();
+  await page.getByRole("alert").filter({ hasText: "Give the job a name" }).waitFor();
+  assert.equal(await page.evaluate(() => document.activeElement.id), "field-jobname");
+  await page.getByLabel("Name of the job").fill("Mill & barn / 7");
+  await page.keyboard.press("Enter");
+  await page.getByText("Mill & barn / 7").first().waitFor();
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
+
+test("jobs of one name are told apart, and nothing hides in a name", async () => {
+  const { app, page, context } = await opened();
+  const twin = (letter) => `${letter.repeat(5)}${"0".repeat(11)}`;
+  const jobs = { [twin("A")]: "Mill", [twin("B")]: "Mill", [twin("C")]: "Barn\u202e\u0007" };
+  await fillStorage(page, { jobs, acts: [] });
+  await app.reload();
+  const rows = () => page.locator("main .row").allInnerTexts();
+  const shown = (texts) => texts.map((text) => text.split(/\s+/).join(" ").trim());
+  await page.getByText("tags with AAAAA").waitFor();
+  const expected = ["Mill tags with AAAAA", "Mill tags with BBBBB", "Barn‹U+202E›␇"];
+  assert.deepEqual(shown(await rows()), expected);
+  await axe(page);
+  // The app draws the same list.
+  await page.goto(`${host.url}#/open`);
+  await page.getByRole("button", { name: /tags with AAAAA/ }).waitFor();
+  assert.deepEqual(shown(await rows()), expected);
+  await context.close();
+});
+
+test("a browser that blocks storage is told what to do about it", async () => {
+  const context = await browser.newContext(PHONE);
+  await context.addInitScript(() => {
+    const refuse = () => {
+      throw new DOMException("no", "SecurityError");
+    };
+    indexedDB.open = refuse;
+    Object.defineProperty(globalThis, "localStorage", { get: refuse });
+  });
+  const page = await context.newPage();
+  await new App(page, host).open();
+  await page.getByRole("alert").filter({ hasText: "does not let the app store anything" }).waitFor();
   await context.close();
 });
 
