@@ -211,6 +211,8 @@ pub enum Action {
     SetUnit(LengthUnit),
     /// Say something aloud.
     Say(String),
+    /// The keyboard goes on at the main actions of the screen.
+    ToActions,
     /// What is shown goes to a printer.
     Print,
     /// A text goes to somebody, through whatever this device has for that.
@@ -280,6 +282,8 @@ pub enum Effect {
     AskToKeep,
     /// Move the focus to the heading of a new screen.
     FocusHeading,
+    /// Move the focus to the main actions of the screen.
+    FocusActions,
     /// Once the page is drawn, let [`Action::PrepareSearch`] happen.
     PrepareSearch,
     /// Let the person take or choose pictures, and make them smaller.
@@ -445,6 +449,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::SetTheme(theme) => settings::set_theme(model, theme),
         Action::SetUnit(unit) => settings::set_unit(model, unit),
         Action::Say(words) => vec![Effect::Say(words)],
+        Action::ToActions => vec![Effect::FocusActions],
         Action::Print => vec![Effect::Print],
         Action::SendText(text) => vec![Effect::SendText(text)],
         Action::Copied => {

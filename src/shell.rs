@@ -238,6 +238,7 @@ impl App {
                 persist::ask().await;
             }),
             Effect::FocusHeading => self.focus = Some("heading".to_owned()),
+            Effect::FocusActions => self.focus = Some("actions".to_owned()),
             Effect::PrepareSearch => {
                 let tell = self.tell.clone();
                 page::later(0, move || tell.emit(Action::PrepareSearch));

@@ -1,9 +1,10 @@
 //! What was done, in a few words for the bar with the undo button.
 
 use super::{Correction, Want};
-use crate::domain::ids::LooseEndId;
+use crate::domain::ids::{LooseEndId, PanelId};
+use crate::domain::label::PositionNumber;
 use crate::domain::medium::Medium;
-use crate::domain::place::{End, Fitting, Place, Placement};
+use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, TestOutcome};
 use crate::journal::Registry;
 use crate::names;
@@ -172,7 +173,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::AddPicture { .. } => "The picture is kept.".to_owned(),
         Want::NotePicture { .. } | Want::PointOut { .. } => "Kept on the picture.".to_owned(),
         Want::DropPicture { .. } => "The picture is put away.".to_owned(),
-        Want::FillPanel { panel } => format!("{} is planned.", names::panel(registry, *panel)),
+        Want::FillPanel { panel } => filled(registry, *panel),
         Want::Lift { end: at } => format!("{} is not landed.", end(at)),
         Want::Spare { end: at, .. } => format!("{} is spare.", end(at)),
         Want::Dead { end: at, .. } => format!("{} is dead.", end(at)),
@@ -329,4 +330,23 @@ fn counted(count: usize, thing: &str, how: &str) -> String {
     } else {
         format!("{count} {thing}s {how}.")
     }
+}
+
+/// How many of the positions of a panel have a cable now that belongs there.
+fn filled(registry: &Registry, panel: PanelId) -> String {
+    let row = registry.panels.get(panel);
+    let positions = row
+        .and_then(|row| row.make.get())
+        .map_or(0, |make| make.positions.get());
+    let numbers = (1..=positions).filter_map(PositionNumber::new);
+    let is_planned = |number: &PositionNumber| {
+        let number = *number;
+        let place = Place::rear(Position { panel, number });
+        !registry.index.planned.get(&place).is_empty()
+    };
+    format!(
+        "{} is planned: {} of its {positions} positions have a cable.",
+        names::panel(registry, panel),
+        numbers.filter(is_planned).count()
+    )
 }

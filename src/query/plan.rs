@@ -18,6 +18,31 @@ pub const JOINT_KINDS: [JointKind; 4] = [
     JointKind::SurgeArrester,
 ];
 
+/// What comes first in a job that has no outlet yet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FirstStep {
+    /// There is no room yet.
+    Rooms,
+    /// There are rooms, and no outlet in any.
+    Outlets,
+}
+
+/// The first step of a job; none once there is an outlet or a cable.
+#[must_use]
+pub fn first_step(registry: &Registry) -> Option<FirstStep> {
+    if !walk::cables(registry).is_empty() {
+        return None;
+    }
+    let rooms = walk::rooms(registry);
+    if rooms.is_empty() {
+        return Some(FirstStep::Rooms);
+    }
+    let mut outlets = rooms
+        .into_iter()
+        .flat_map(|room| walk::outlets(registry, room));
+    outlets.next().is_none().then_some(FirstStep::Outlets)
+}
+
 /// How far a room is, a change order, or the whole job.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RoomProgress {

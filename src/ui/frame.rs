@@ -41,6 +41,7 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
     let section = model.screen().map(Screen::section);
     markup! {
         <div class={root_classes(model)}>
+            <button type="button" class="skip" onclick={tap(Action::ToActions)}>{ "Skip to the actions" }</button>
             <header class="top">
                 <div class="top-row">
                     <p class="above">{ page.above }</p>
@@ -51,7 +52,7 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
             <main id="main" class="page">{ page.body }</main>
             <div class="bottom">
                 { notice(model) }
-                <div class="actions">{ page.actions }</div>
+                <div class="actions" id="actions" tabindex="-1">{ page.actions }</div>
                 <nav class="sections" aria-label="Sections">
                     { back(page.back) }
                     { for Section::ALL.iter().map(|to| section_link(*to, section == Some(*to))) }

@@ -8,12 +8,13 @@ use bothends::app::{
     Action, Effect, Field, Form, Model, Notice, OpenJob, Route, Screen, TakeOut, update,
 };
 use bothends::command::Want;
+use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::outlet_type::{OutletKind, UsualType};
 use bothends::domain::work::JointKind;
 use bothends::exchange::jobfile;
-use bothends::journal::{Registry, WallTime};
-use bothends::query::plan;
+use bothends::journal::{Journal, Registry, WallTime};
+use bothends::query::plan::{self, FirstStep, first_step};
 use bothends::query::rack::SlotState;
 use bothends::ui;
 use bothends::view::Node;
@@ -627,4 +628,16 @@ fn the_job_is_renamed_and_taken_out() {
         let text = String::from_utf8(bytes).expect("UTF-8");
         assert!(text.contains("KIT1-A") && text.contains("KIT1-B"), "{text}");
     }
+}
+
+#[test]
+fn a_new_job_begins_with_its_rooms_and_then_its_outlets() {
+    let mut mill = Mill {
+        journal: Journal::new(JobId(Bits80([1; 10])), WriterId(Bits80([2; 10]))),
+    };
+    assert_eq!(first_step(mill.registry()), Some(FirstStep::Rooms));
+    mill.room("Kitchen", "KIT");
+    assert_eq!(first_step(mill.registry()), Some(FirstStep::Outlets));
+    mill.outlets("KIT", "data", 1);
+    assert_eq!(first_step(mill.registry()), None);
 }

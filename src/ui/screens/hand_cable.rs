@@ -347,16 +347,11 @@ fn may_differ(model: &Model, open: &OpenJob, tail: &Tail, found: &InHand) -> Htm
 
 fn otherwise(model: &Model, tail: &Tail, beside: Html, is_chosen: bool, name: &str) -> Html {
     let end = tail.end;
-    let whose = if is_chosen || end.side == Side::Near {
-        format!(": {name}")
-    } else {
-        String::new()
-    };
     let does = |want| Action::Do { want, then: None };
     let submit = |form| Action::Submit(Form::Rack(form));
     markup! {
         <details class="more" open={is_chosen}>
-            <summary>{ "Something is different" }{ whose }</summary>
+            <summary>{ format!("Something is different: {name}") }</summary>
             <div class="form">
                 if tail.landed().is_some() {
                     { button("Lift it: it is not landed", does(Want::Lift { end }), Tone::Quiet) }

@@ -5,7 +5,7 @@ use crate::app::ports::Keeping;
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen, TakeOut, Theme};
 use crate::domain::length::LengthUnit;
 use crate::query::Tally;
-use crate::query::plan::{RoomProgress, progress};
+use crate::query::plan::{FirstStep, RoomProgress, first_step, progress};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::{Face, card, opening, recode_form, rename_form};
 use crate::ui::parts::pinout::pinout;
@@ -39,7 +39,16 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { how_far(model, open) }
         </>
     };
-    page.actions = button("All jobs", Action::GoToJobs, Tone::Quiet);
+    let first = first_step(open.journal.registry()).map(|step| match step {
+        FirstStep::Rooms => ("Add the rooms", Screen::Rooms),
+        FirstStep::Outlets => ("Add outlets", Screen::Wall),
+    });
+    page.actions = markup! {
+        <div class="actions-pair">
+            { button("All jobs", Action::GoToJobs, Tone::Quiet) }
+            { first.map(|(words, screen)| button(words, Action::Go(screen), Tone::Main)) }
+        </div>
+    };
     framed(model, page)
 }
 

@@ -81,7 +81,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, panel: PanelId, face: F
             page.above = format!("{}, {}", page.above, names::panel(registry, panel));
             page.back = Some(Screen::Panel { panel, face });
             page.title = code(view.code(slot.position));
-            page.body = markup! { <>{ figure }{ position::detail(model, &view, slot) }</> };
+            page.body = markup! { <>{ position::here(&view, slot) }{ figure }{ position::detail(model, &view, slot) }</> };
             page.actions = position::main_action(&view, slot);
         }
         None => {

@@ -139,7 +139,7 @@ pub(super) fn pass(model: &mut Model, of: FootageOf, side: Side) -> Vec<Effect> 
     if let Some(cable) = footage_cable(model, &ends, side) {
         turn(model, &ends, side, cable);
     }
-    Vec::new()
+    vec![Effect::FocusField(Field::Footage)]
 }
 
 fn turn(model: &mut Model, ends: &[EndHere], side: Side, from: CableId) {

@@ -56,7 +56,20 @@ fn neighbour(view: &View<'_>, slot: &Slot, step: isize) -> Option<Position> {
     Some(slot.position)
 }
 
-/// What is known of a position, with what can be done.
+/// Who is at a position, and who belongs there.
+pub(super) fn here(view: &View<'_>, slot: &Slot) -> Html {
+    markup! {
+        <section class="card" aria-label="This position">
+            <p class="slot-words">{ slot_state(slot.state) }{ kept_words(&slot.kept) }</p>
+            { ends(view, slot) }
+            if slot.state == SlotState::Clash {
+                { settle(Tone::Quiet) }
+            }
+        </section>
+    }
+}
+
+/// What can be done at a position.
 pub(super) fn detail(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
     let all = Action::Typed {
         field: Field::PanelPosition,
@@ -64,13 +77,6 @@ pub(super) fn detail(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
     };
     markup! {
         <>
-            <section class="card" aria-label="This position">
-                <p class="slot-words">{ slot_state(slot.state) }{ kept_words(&slot.kept) }</p>
-                { ends(view, slot) }
-                if slot.state == SlotState::Clash {
-                    { settle(Tone::Quiet) }
-                }
-            </section>
             { another(model, view, slot) }
             { keep(model, slot) }
             <div class="actions-pair">
