@@ -30,6 +30,7 @@ mod picture;
 mod plan;
 mod rack;
 mod rough;
+mod tags;
 mod twice;
 mod undo;
 
@@ -345,6 +346,9 @@ pub enum Want {
     /// The code that stands on a cable is out of date: the old tags come off, and it is marked anew
     /// with the code that its outlet and letter give now.
     TagsAnew { cable: CableId },
+    /// An outlet is moved, merged or split, and the tags of its cables come off, so that their codes
+    /// follow it.
+    WithNewTags { change: Box<Want> },
 }
 
 /// An end with the jack of a plate that it is terminated on.

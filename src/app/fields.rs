@@ -103,6 +103,7 @@ pub enum Field {
     BoxNumber,
     Evening,
     SplitOff,
+    NewTags,
     PicturesFrom,
     PointAt,
     PointWhat,

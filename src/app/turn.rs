@@ -11,7 +11,7 @@ use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
 /// What is put away with a screen: nothing of it is meant for another thing.
-const OF_ONE_SCREEN: [Field; 18] = [
+const OF_ONE_SCREEN: [Field; 19] = [
     Field::Footage,
     Field::Reason,
     Field::Note,
@@ -28,6 +28,7 @@ const OF_ONE_SCREEN: [Field; 18] = [
     Field::HandTail,
     Field::Kept,
     Field::PicturesFrom,
+    Field::NewTags,
     Field::PointAt,
     Field::PointWhat,
 ];

@@ -19,6 +19,7 @@ impl Desk<'_> {
             Want::Undo { act } => self.undo(draft, *act),
             Want::KeepSaid { fact } => self.keep_said(draft, *fact),
             Want::TagsAnew { cable } => self.tags_anew(draft, *cable),
+            Want::WithNewTags { change } => self.with_new_tags(draft, change),
             _ => return None,
         })
     }
@@ -167,7 +168,7 @@ impl Desk<'_> {
     }
 
     /// The marks on all ends that a run ever had.
-    fn marks_of(&self, cable: CableId) -> Vec<FactRef> {
+    pub(super) fn marks_of(&self, cable: CableId) -> Vec<FactRef> {
         let row = self.registry.cables.get(cable).into_iter();
         let ends = row.flat_map(|row| row.copper.iter().flat_map(|(_, copper)| &copper.ends));
         ends.flat_map(|end| end.marks.iter().map(|said| said.fact))
@@ -267,30 +268,6 @@ impl Desk<'_> {
             self.refuse_taken(of.end, place, *fitting)?;
         }
         draft.push(said.clone());
-        Ok(())
-    }
-
-    fn tags_anew(&self, draft: &mut Draft, cable: CableId) -> Done {
-        let row = self.registry.cables.get(cable);
-        let name = row.and_then(|row| row.name.get());
-        let Some(label) = name.and_then(|name| self.registry.label_of(*name)) else {
-            return Err(Refusal::new(
-                "This cable has no other code yet. Give its room a code first.",
-            ));
-        };
-        let label = label.to_string();
-        if let Some(bearer) = self.bearers(&label, Some(cable)).first() {
-            return Err(Refusal::new(format!(
-                "{label} stands on the cable at {} already. Give one of the two another letter first.",
-                names::side(self.registry, *bearer, Side::Near)
-            )));
-        }
-        let old = self.registry.cable_code(cable).map(|code| code.text);
-        let Some(old) = old.filter(|old| *old != label) else {
-            return Err(Refusal::new(format!("{label} is what stands on it.")));
-        };
-        draft.also_replaces.extend(self.marks_of(cable));
-        draft.push(Fact::Cable(cable, CableFact::KnownAs(old)));
         Ok(())
     }
 }

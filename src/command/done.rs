@@ -208,6 +208,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         ),
         Want::Undo { .. } => "Taken back.".to_owned(),
         Want::KeepSaid { .. } => "Settled.".to_owned(),
+        Want::WithNewTags { change } => {
+            let done = done_words(change, registry);
+            format!("{done} The tags of its cables come off: mark them anew.")
+        }
         Want::TagsAnew { cable: id } => {
             format!(
                 "{} is to be marked anew; its old marks are void, the tags come off.",

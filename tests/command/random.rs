@@ -120,6 +120,16 @@ impl Draw<'_> {
         })
     }
 
+    /// A change of an outlet, every other time with new tags.
+    fn tags(&self, change: Want) -> Want {
+        match self.number(4, 2) {
+            0 => change,
+            _ => Want::WithNewTags {
+                change: Box::new(change),
+            },
+        }
+    }
+
     fn how(&self, place: usize) -> Correction {
         if self.number(place, 2) == 0 {
             Correction::TagsMove
@@ -158,19 +168,28 @@ impl Draw<'_> {
                 outlet: self.outlet(2)?,
                 reason: reason(),
             },
-            2 if self.number(5, 4) != 0 => Want::MoveOutlet {
-                outlet: self.outlet(2)?,
-                room: self.of(&rooms, 3)?,
-                number: outlet_number(self.number(4, 9) + 1),
-            },
-            2 | 3 if self.number(5, 4) == 0 => Want::MergeOutlets {
-                from: self.outlet(2)?,
-                into: self.outlet(3)?,
-            },
-            3 if self.number(5, 4) == 1 => Want::SplitOutlet {
-                outlet: self.outlet(2)?,
-                cables: vec![self.cable(3)?],
-            },
+            2 if self.number(5, 4) != 0 => {
+                let change = Want::MoveOutlet {
+                    outlet: self.outlet(2)?,
+                    room: self.of(&rooms, 3)?,
+                    number: outlet_number(self.number(4, 9) + 1),
+                };
+                self.tags(change)
+            }
+            2 | 3 if self.number(5, 4) == 0 => {
+                let change = Want::MergeOutlets {
+                    from: self.outlet(2)?,
+                    into: self.outlet(3)?,
+                };
+                self.tags(change)
+            }
+            3 if self.number(5, 4) == 1 => {
+                let change = Want::SplitOutlet {
+                    outlet: self.outlet(2)?,
+                    cables: vec![self.cable(3)?],
+                };
+                self.tags(change)
+            }
             3 => Want::AddCable {
                 outlet: self.outlet(2)?,
                 medium: self.medium(3),

@@ -1,12 +1,14 @@
 //! Rough-in: boxes, outlets merged and split, and the day the board goes up.
 
-use bothends::command::Want;
+use bothends::command::{Want, done_words};
 use bothends::domain::ids::ActId;
+use bothends::domain::label::OutletNumber;
 use bothends::domain::length::Millimetres;
 use bothends::domain::medium::Kind;
 use bothends::domain::picture::{Digest, Shows};
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{CoverCheck, PullOutcome, Slack, Waiting, WaitsFor, WallBox};
+use bothends::journal::Registry;
 use bothends::names;
 use bothends::query::cable;
 use bothends::query::cover::{self, CoverState, Missing, RoomToCover};
@@ -240,6 +242,52 @@ fn a_split_outlet_leaves_some_of_its_cables() {
     assert_eq!(names::cable(site.registry(), cable), "KIT2-B");
     site.undoes(act);
     assert_eq!(site.live(), before);
+}
+
+#[test]
+fn with_new_tags_the_codes_of_the_cables_follow_their_outlet() {
+    let mut site = Site::wired_mill();
+    let outlet = site.outlet("KIT1");
+    let cables = ["KIT1-A", "KIT1-B"].map(|code| site.cable(code));
+    site.does(site.mark(site.near("KIT1-A")));
+    site.does(site.mark(site.far("KIT1-A")));
+    let called = |site: &Site| cables.map(|cable| names::cable(site.registry(), cable));
+    let new_tags = |change| Want::WithNewTags {
+        change: Box::new(change),
+    };
+    let moved = |site: &Site, room: &str, number| Want::MoveOutlet {
+        outlet,
+        room: site.room(room),
+        number: OutletNumber::new(number).expect("a number"),
+    };
+    // As it was before, one act and one undo.
+    let want = new_tags(moved(&site, "DIN", 4));
+    site.undo_restores(&want);
+    site.does(want.clone());
+    assert_eq!(called(&site), ["DIN4-A", "DIN4-B"]);
+    let row = site.registry().cables.get(cables[0]).expect("a cable");
+    assert_eq!(row.known_as.last().map(String::as_str), Some("KIT1-A"));
+    assert!(Registry::first_mark(row).is_none(), "to be marked anew");
+    assert_eq!(
+        done_words(&want, site.registry()),
+        "The outlet is DIN4 now. The tags of its cables come off: mark them anew."
+    );
+    // Without them, what stands on a cable stays its code.
+    site.does(site.mark(site.near("DIN4-A")));
+    let want = moved(&site, "KIT", 7);
+    site.does(want);
+    assert_eq!(called(&site), ["DIN4-A", "KIT7-B"]);
+    // Merged and split alike.
+    let into = site.outlet("DIN1");
+    let want = new_tags(Want::MergeOutlets { from: outlet, into });
+    site.undo_restores(&want);
+    site.does(want);
+    assert!(called(&site).iter().all(|code| code.starts_with("DIN1-")));
+    let want = new_tags(Want::SplitOutlet {
+        outlet: into,
+        cables: vec![cables[0]],
+    });
+    site.undo_restores(&want);
 }
 
 #[test]

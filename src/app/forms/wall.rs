@@ -26,7 +26,7 @@ mod spot;
 pub use footage::{footage_cable, footage_ends, read_mark};
 pub use parts::{WallPart, open_part, open_row};
 pub use pen::{PEN_COPIES, PenText, Wrote, pen_text};
-pub use rough::is_chosen;
+pub use rough::{are_tags_new, is_chosen, with_tags};
 
 /// A form at the wall.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -159,7 +159,7 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
         WallForm::ChooseSplit(cable) => rough::choose(model, cable),
         WallForm::SplitOff(outlet) => {
             let cables = rough::chosen(model, outlet);
-            let want = Want::SplitOutlet { outlet, cables };
+            let want = with_tags(model, Want::SplitOutlet { outlet, cables });
             take(model, want, &[Field::SplitOff], None, world)
         }
         WallForm::AddCable(outlet) => add_cable(model, outlet, world),

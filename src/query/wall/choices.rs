@@ -160,6 +160,16 @@ fn called(registry: &Registry, id: CableId) -> String {
     words.join(", ")
 }
 
+/// Whether some cable of an outlet bears a code, which it keeps unless its tags come off.
+#[must_use]
+pub fn any_coded(registry: &Registry, outlet: OutletId) -> bool {
+    let mut fed = walk::fed(registry, outlet).into_iter();
+    fed.any(|cable| {
+        let row = registry.cables.get(cable);
+        row.is_some_and(|row| Registry::first_mark(row).is_some())
+    })
+}
+
 /// Whether one of two ends is landed, so that a record of theirs could be wrong.
 #[must_use]
 pub fn any_landed(registry: &Registry, ends: &[End]) -> bool {

@@ -69,6 +69,23 @@ pub(super) fn wait(
     )
 }
 
+/// Whether the tags come off where the code of an outlet's cables changes.
+#[must_use]
+pub fn are_tags_new(model: &Model) -> bool {
+    !model.fields.get(Field::NewTags).is_empty()
+}
+
+/// A change of an outlet, with its tags as they are wanted.
+#[must_use]
+pub fn with_tags(model: &Model, change: Want) -> Want {
+    if are_tags_new(model) {
+        let change = Box::new(change);
+        Want::WithNewTags { change }
+    } else {
+        change
+    }
+}
+
 /// Whether a cable is chosen to be split off.
 #[must_use]
 pub fn is_chosen(model: &Model, cable: CableId) -> bool {

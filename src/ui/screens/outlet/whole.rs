@@ -3,7 +3,7 @@
 use super::Desk;
 use super::cable::text_form;
 use super::fix::{NO_OTHER, reasons, targets};
-use crate::app::wall::{Cause, WallForm, WallPart, is_chosen, open_part};
+use crate::app::wall::{Cause, WallForm, WallPart, are_tags_new, is_chosen, open_part, with_tags};
 use crate::app::{Action, Field, Form, Model, Screen};
 use crate::command::Want;
 use crate::domain::length::{LengthUnit, Millimetres};
@@ -261,14 +261,15 @@ fn moved(desk: Desk<'_>) -> Html {
     let rooms = wall::target_rooms(registry, desk.id);
     markup! {
         <>
-            <p class="ask">{ "Within this room only its exact place changes. To another room, its number changes too; a cable that bears its code keeps it." }</p>
+            <p class="ask">{ "Within this room only its exact place changes. To another room, its number changes too." }</p>
+            { tags(desk) }
             <div class="wall-grid">
                 { for page_of(&rooms, desk.model.page).iter().map(|to| {
                     if Some(to.room) == desk.view.room {
                         return desk.part_button(WallPart::Spot, "Within this room\u{a0}…");
                     }
                     let want = Want::MoveOutlet { outlet: desk.id, room: to.room, number: to.number };
-                    desk.doing(format!("To {}, as {}", to.name, to.code), want)
+                    desk.doing(format!("To {}, as {}", to.name, to.code), with_tags(desk.model, want))
                 }) }
             </div>
             { pager(desk.model.page, rooms.len()) }
@@ -287,12 +288,35 @@ fn merge(desk: Desk<'_>) -> Html {
     }
     markup! {
         <>
-            <p class="ask">{ format!("Which outlet gets the cables of {code}? {code} is cancelled; a cable that bears its code keeps it.") }</p>
+            <p class="ask">{ format!("Which outlet gets the cables of {code}? {code} is cancelled.") }</p>
+            { tags(desk) }
             { targets(desk, &outlets, &|into| {
-                let want = Want::MergeOutlets { from, into: into.id };
+                let want = with_tags(desk.model, Want::MergeOutlets { from, into: into.id });
                 let then = Some(Screen::Outlet(into.id));
                 button(format!("Merge with {}", into.code), Action::Do { want, then }, Tone::Quiet)
             }) }
+        </>
+    }
+}
+
+/// What becomes of the codes that stand on its cables.
+fn tags(desk: Desk<'_>) -> Html {
+    if !wall::any_coded(desk.open.journal.registry(), desk.id) {
+        return markup! {};
+    }
+    let new = are_tags_new(desk.model);
+    let choose = |words: &str, text: &str, chosen| {
+        let text = text.to_owned();
+        let field = Field::NewTags;
+        chip(words.to_owned(), chosen, Action::Typed { field, text })
+    };
+    markup! {
+        <>
+            <p class="ask">{ "Some of its cables bear codes already." }</p>
+            <div class="wall-grid">
+                { choose("They keep them", "", !new) }
+                { choose("New tags", "new", new) }
+            </div>
         </>
     }
 }
@@ -302,7 +326,7 @@ fn split_off(desk: Desk<'_>) -> Html {
     let own = own.filter(|end| end.belongs == Belongs::Own);
     markup! {
         <>
-            <p class="ask">{ "Which cables get an outlet of their own beside this one? One that bears its code keeps it." }</p>
+            <p class="ask">{ "Which cables get an outlet of their own beside this one?" }</p>
             <div class="wall-grid">
                 { for own.map(|end| {
                     let cable = end.end.cable;
@@ -310,6 +334,7 @@ fn split_off(desk: Desk<'_>) -> Html {
                     chip(end.code.clone(), is_chosen(desk.model, cable), Action::Submit(form))
                 }) }
             </div>
+            { tags(desk) }
             { button("Split these off", Action::Submit(Form::Wall(WallForm::SplitOff(desk.id))), Tone::Quiet) }
         </>
     }
