@@ -16,8 +16,8 @@ mod choices;
 mod ends;
 
 pub use choices::{
-    KindChoice, Target, TargetRoom, any_coded, any_landed, default_rack, kinds, mates,
-    proposed_code, racks, target_rooms, targets,
+    KindChoice, Target, TargetRoom, any_coded, any_landed, cancelled_at, cancelled_in,
+    default_rack, kinds, mates, proposed_code, racks, target_rooms, targets,
 };
 pub use ends::{Away, Belongs, EndHere, MarkState, PullState, Settled, away, ends, near_end};
 

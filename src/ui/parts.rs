@@ -65,6 +65,19 @@ pub(super) fn row(
     }
 }
 
+/// What was cancelled, out of the way but not out of reach; nothing where nothing was.
+pub(super) fn cancelled(rows: Vec<Html>) -> Html {
+    if rows.is_empty() {
+        return markup! {};
+    }
+    markup! {
+        <details class="more">
+            <summary>{ format!("Cancelled here ({})", rows.len()) }</summary>
+            <ul class="rows">{ for rows }</ul>
+        </details>
+    }
+}
+
 /// A text field with its label above it.
 pub(super) fn text_field(
     model: &Model,

@@ -430,3 +430,35 @@ fn slack_waiting_and_change_orders_are_delivered_as_they_are_known() {
     });
     assert_eq!((seen(&site).waits, row(&site).waits), (None, None));
 }
+
+#[test]
+fn what_was_cancelled_is_listed_where_it_was_with_its_reason() {
+    let mut site = Site::new();
+    let kitchen = site.room("Kitchen", "KIT");
+    let [kept, gone] = ["data", "camera"].map(|kind| site.outlet(kitchen, kind));
+    let cable = site.cable(kept, 0);
+    assert_eq!(wall::cancelled_in(site.registry(), kitchen), []);
+    assert_eq!(wall::cancelled_at(site.registry(), kept), []);
+    site.does(&Want::CancelOutlet {
+        outlet: gone,
+        reason: "The client changed it".to_owned(),
+    });
+    site.does(&Want::CancelCable {
+        cable,
+        reason: "Not needed".to_owned(),
+    });
+    let outlets = wall::cancelled_in(site.registry(), kitchen);
+    let told: Vec<_> = outlets
+        .iter()
+        .map(|gone| (gone.id, &*gone.code, &*gone.name))
+        .collect();
+    assert_eq!(told, [(gone, "KIT2", "The client changed it")]);
+    let cables = wall::cancelled_at(site.registry(), kept);
+    let told: Vec<_> = cables
+        .iter()
+        .map(|gone| (gone.id, &*gone.code, &*gone.name))
+        .collect();
+    assert_eq!(told, [(cable, "KIT1-A", "Not needed")]);
+    site.does(&Want::RestoreOutlet { outlet: gone });
+    assert_eq!(wall::cancelled_in(site.registry(), kitchen), []);
+}

@@ -8,6 +8,7 @@ use crate::domain::ids::{CableId, OutletId, RackId, RoomId, UnitId};
 use crate::domain::label::{OutletNumber, RoomCode};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{End, Leaves};
+use crate::domain::work::Standing;
 use crate::journal::Registry;
 use crate::query::run::{Run, Standpoint, room_of};
 use crate::{names, walk};
@@ -158,6 +159,55 @@ fn called(registry: &Registry, id: CableId) -> String {
     let words = [medium, row.purpose.get().cloned()];
     let words: Vec<String> = words.into_iter().flatten().collect();
     words.join(", ")
+}
+
+/// The outlets of a room that were cancelled, by number, each with the reason.
+#[must_use]
+pub fn cancelled_in(registry: &Registry, room: RoomId) -> Vec<Target<OutletId>> {
+    let there = registry.index.outlets_in.get(&room).iter();
+    let mut there: Vec<_> = there
+        .filter_map(|id| {
+            let row = registry
+                .outlets
+                .get(*id)
+                .filter(|row| !row.added.is_empty())?;
+            let number = row.number.get().filter(|number| number.room == room)?;
+            Some((
+                number.number,
+                target(*id, names::outlet(registry, *id), row.standing.get())?,
+            ))
+        })
+        .collect();
+    there.order_by_key(|(number, target)| (*number, target.id));
+    there.into_iter().map(|(_, target)| target).collect()
+}
+
+/// The cables of an outlet that were cancelled, by code, each with the reason.
+#[must_use]
+pub fn cancelled_at(registry: &Registry, outlet: OutletId) -> Vec<Target<CableId>> {
+    let fed = registry.index.fed.get(&outlet).iter();
+    let mut fed: Vec<_> = fed
+        .filter_map(|id| {
+            let row = registry
+                .cables
+                .get(*id)
+                .filter(|row| !row.added.is_empty())?;
+            target(*id, names::cable(registry, *id), row.standing.get())
+        })
+        .collect();
+    fed.order_by_key(|target| (target.code.clone(), target.id));
+    fed
+}
+
+fn target<T>(id: T, code: String, standing: Option<&Standing>) -> Option<Target<T>> {
+    match standing {
+        Some(Standing::Cancelled { reason }) => Some(Target {
+            id,
+            code,
+            name: reason.clone(),
+        }),
+        Some(Standing::Wanted) | None => None,
+    }
 }
 
 /// Whether some cable of an outlet bears a code, which it keeps unless its tags come off.

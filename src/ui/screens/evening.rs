@@ -20,11 +20,19 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 <label for={id(field)}>{ "Done, blocked, questions, what to bring. Add what is missing." }</label>
                 <textarea id={id(field)} rows="16" value={text.clone()} oninput={typing(field)} />
             </div>
-            { button("Write it anew", Action::Submit(Form::Evening), Tone::Quiet) }
+            if is_written {
+                { button("Write it anew", Action::Submit(Form::Evening), Tone::Quiet) }
+            }
         </>
     };
-    if is_written {
-        page.actions = button("Send as text", Action::SendText(text), Tone::Main);
-    }
+    page.actions = if is_written {
+        button("Send as text", Action::SendText(text), Tone::Main)
+    } else {
+        button(
+            "Write the summary",
+            Action::Submit(Form::Evening),
+            Tone::Main,
+        )
+    };
     framed(model, page)
 }

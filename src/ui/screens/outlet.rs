@@ -11,7 +11,7 @@ use crate::query::pictures::About;
 use crate::query::wall::{self, Belongs, EndHere, OutletStanding, OutletView, PullState, Settled};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::plate;
-use crate::ui::parts::{Shape, Tone, button, code, empty, state};
+use crate::ui::parts::{Shape, Tone, button, cancelled, code, empty, row, state};
 use crate::ui::screens::pictures;
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, go, tap};
@@ -83,6 +83,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: OutletId) -> Html {
             { all_at_once(desk) }
             { cables(desk) }
             { away(desk) }
+            { cancelled(wall::cancelled_at(open.journal.registry(), id).into_iter().map(|gone| {
+                row(Action::Go(Screen::Cable(gone.id)), code(gone.code), gone.name, "›")
+            }).collect()) }
             { pictures::part(model, open, About::Shown(Shows::Outlet(id))) }
             { whole::draw(desk) }
         </>

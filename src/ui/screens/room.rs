@@ -13,7 +13,7 @@ use crate::query::wall::{self, KindChoice, OutletLine, RoomView};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::small_plate;
 use crate::ui::parts::{
-    Shape, Tone, button, choice, code, empty, page_of, pager, state, text_field,
+    Shape, Tone, button, cancelled, choice, code, empty, page_of, pager, row, state, text_field,
 };
 use crate::ui::screens::pictures;
 
@@ -39,6 +39,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                 { button("OK to cover?", Action::Go(Screen::Cover(id)), Tone::Quiet) }
             }
             { add_outlet(model, open, id) }
+            { cancelled(wall::cancelled_in(registry, id).into_iter().map(|gone| {
+                row(Action::Go(Screen::Outlet(gone.id)), code(gone.code), gone.name, "›")
+            }).collect()) }
             { pictures::part(model, open, About::Shown(Shows::Room(id))) }
         </>
     };
