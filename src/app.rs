@@ -40,7 +40,8 @@ mod write;
 pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
 pub use forms::{
-    FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan, stretch, wall,
+    FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan, shown_stretch,
+    stretch, wall,
 };
 pub use import::Import;
 pub use open::OpenJob;

@@ -5,7 +5,9 @@ use crate::domain::ids::{
     ActId, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
     PanelId, PictureId, RackId, RoomId, UnitId,
 };
-use crate::domain::label::{LegNumber, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
+use crate::domain::label::{
+    LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
+};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
@@ -31,6 +33,7 @@ mod plan;
 mod rack;
 mod rough;
 mod tags;
+mod tails;
 mod twice;
 mod undo;
 
@@ -269,6 +272,13 @@ pub enum Want {
 
     /// Number an end whose cable is not known.
     AddLooseEnd { found: Found },
+    /// Number the tails that nobody knows on a stretch of positions; the note is what is written on
+    /// one.
+    NumberTails {
+        panel: PanelId,
+        stretch: [PositionNumber; 2],
+        note: String,
+    },
     /// Say what is known of a loose end.
     DescribeLooseEnd { loose: LooseEndId, found: Found },
     /// Give a loose end the next number that none ever had.

@@ -262,6 +262,9 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let last = numbers.filter_map(|(_, row)| row.number.get()).max();
             tagged(last)
         }
+        Want::NumberTails { .. } => {
+            "The tails there have numbers now. Put each number on a tag of its own; tone them from the list of loose ends.".to_owned()
+        }
         Want::RenumberLooseEnd { loose } => tagged(loose_number(*loose)),
         Want::DescribeLooseEnd { loose: id, .. } => format!("{}: kept.", loose(*id)),
         Want::JoinLooseEnd { loose: id, end: at } => {

@@ -2,16 +2,21 @@
 
 use super::plan::add_run;
 use super::{Desk, Done, Refusal, Want};
-use crate::domain::ids::{LooseEndId, OutletId};
+use crate::domain::ids::{LooseEndId, OutletId, PullId};
 use crate::domain::medium::Medium;
-use crate::domain::place::{End, Leaves, RunName, Side};
-use crate::journal::{CableFact, Draft, Fact, Found, LooseEndFact};
+use crate::domain::place::{End, Leaves, Placement, RunName, Side};
+use crate::journal::{CableFact, Draft, EndOfPull, Fact, Found, LooseEndFact};
 use crate::names;
 
 impl Desk<'_> {
     pub(super) fn loose(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
             Want::AddLooseEnd { found } => self.add_loose_end(draft, found),
+            Want::NumberTails {
+                panel,
+                stretch,
+                note,
+            } => self.number_tails(draft, *panel, *stretch, note),
             Want::DescribeLooseEnd { loose, found } => {
                 draft.push(Fact::LooseEnd(*loose, LooseEndFact::Found(found.clone())));
                 Ok(())
@@ -25,6 +30,7 @@ impl Desk<'_> {
                 medium,
             } => self.join_two(draft, [*near, *far], *outlet, medium),
             Want::PartLooseEnd { loose } => {
+                self.sits_there_unknown(draft, *loose);
                 draft.push(Fact::LooseEnd(*loose, LooseEndFact::Parted));
                 Ok(())
             }
@@ -56,7 +62,7 @@ impl Desk<'_> {
         Ok(())
     }
 
-    fn next_loose_number(&self) -> Result<u16, Refusal> {
+    pub(super) fn next_loose_number(&self) -> Result<u16, Refusal> {
         let ends = self.registry.loose_ends.iter();
         // The withdrawn ones count too: their numbers may stand on a tag.
         let had = ends.flat_map(|(_, loose)| loose.number.ever().copied());
@@ -65,7 +71,7 @@ impl Desk<'_> {
     }
 
     fn join_one(&self, draft: &mut Draft, loose: LooseEndId, end: End) -> Done {
-        self.end_of(end)?;
+        let of = self.end_of(end)?;
         let holder = self
             .registry
             .index
@@ -91,6 +97,16 @@ impl Desk<'_> {
             ));
         }
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Joined(end)));
+        let cable = self.registry.cables.get(end.cable);
+        let record = self.end_record(end.cable, end.side);
+        let is_open = record.is_none_or(|record| {
+            let whole = record.placement.whole.get();
+            record.split.get().is_none() && matches!(whole, None | Some(Placement::Lifted))
+        });
+        if is_open {
+            let medium = cable.and_then(|cable| cable.medium.get());
+            self.sits_there(draft, loose, of, medium);
+        }
         Ok(())
     }
 
@@ -145,10 +161,12 @@ impl Desk<'_> {
             {
                 draft.push(Fact::Cable(cable, CableFact::KnownAs(note.to_owned())));
             }
-            draft.push(Fact::LooseEnd(
-                loose,
-                LooseEndFact::Joined(End::whole(cable, side)),
-            ));
+            let end = End::whole(cable, side);
+            draft.push(Fact::LooseEnd(loose, LooseEndFact::Joined(end)));
+            let pull = PullId(cable.0);
+            if side == Side::Far {
+                self.sits_there(draft, loose, EndOfPull { end, pull }, Some(medium));
+            }
         }
         Ok(())
     }

@@ -2,8 +2,10 @@
 
 use bothends::command::{Want, done_words};
 use bothends::domain::ids::LooseEndId;
+use bothends::domain::label::PositionNumber;
 use bothends::domain::medium::{Kind, Medium};
-use bothends::journal::{Fact, Found, LooseEndFact};
+use bothends::journal::{Fact, Found, LooseEnd, LooseEndFact};
+use bothends::names;
 
 use super::support::Site;
 
@@ -35,6 +37,98 @@ fn loose_ends_are_numbered_and_no_number_comes_twice() {
         found: Found::default(),
     };
     site.refuses(describe, "This loose end is no longer in the job");
+}
+
+#[test]
+fn tails_that_nobody_knows_are_numbered_where_they_sit_and_land_there_once_known() {
+    let mut site = Site::wired_mill();
+    site.does(site.land(site.far("KIT1-A"), "B02"));
+    let panel = site.position("B01").panel;
+    let tails = |from, to| Want::NumberTails {
+        panel,
+        stretch: [from, to].map(|at| PositionNumber::new(at).expect("a number")),
+        note: "Den?".to_owned(),
+    };
+    site.refuses(tails(2, 2), "On each of these positions a cable is landed");
+    site.refuses(tails(24, 25), "there is no number 25");
+    site.undo_restores(&tails(1, 4));
+    site.does(tails(1, 4));
+    site.refuses(tails(1, 4), "or it is kept for something");
+    let registry = site.registry();
+    let mut found: Vec<(u16, &str, &str)> = registry
+        .loose_ends
+        .iter()
+        .filter_map(|(_, row)| {
+            let found = row.found.get()?;
+            Some((*row.number.get()?, &*found.place, &*found.note))
+        })
+        .collect();
+    found.sort_unstable();
+    // The numbers of what was taken back are not given again.
+    let at = |number, place| (number, place, "Den?");
+    assert_eq!(found, [at(7, "B01"), at(8, "B03"), at(9, "B04")]);
+    let numbered = |site: &Site, wanted: u16| {
+        let mut ends = site.registry().loose_ends.iter();
+        let is_it = |row: &LooseEnd| row.number.get() == Some(&wanted);
+        ends.find(|(_, row)| is_it(row)).expect("numbered").0
+    };
+    let kept = |site: &Site, code: &str| {
+        let position = site.position(code);
+        let row = site.registry().panels.get(position.panel).expect("a panel");
+        format!(
+            "{:?}",
+            row.kept.get(&position.number).and_then(|kept| kept.get())
+        )
+    };
+    assert!(
+        kept(&site, "B03").contains("Loose end 8"),
+        "{}",
+        kept(&site, "B03")
+    );
+
+    // One is a cable that the job has already.
+    let join = Want::JoinLooseEnd {
+        loose: numbered(&site, 8),
+        end: site.far("DIN1-A"),
+    };
+    site.undo_restores(&join);
+    site.does(join);
+    assert!(
+        site.state("DIN1-A").ends_with("far landed B03"),
+        "{}",
+        site.state("DIN1-A")
+    );
+    assert_eq!(kept(&site, "B03"), "Some(Open)");
+    // It was another: the tail is unknown again, and the cable not landed.
+    site.does(Want::PartLooseEnd {
+        loose: numbered(&site, 8),
+    });
+    assert!(
+        site.state("DIN1-A").ends_with("far lifted"),
+        "{}",
+        site.state("DIN1-A")
+    );
+    assert!(kept(&site, "B03").contains("Loose end 8"));
+
+    // Another is one cable with an end that was found in a wall, and has a code and a place at once.
+    let near = site.adds_loose_end("Den, behind the desk", "");
+    let outlet = site.outlet("DIN1");
+    let before = site.codes("DIN1");
+    site.does(Want::JoinLooseEnds {
+        near,
+        far: numbered(&site, 7),
+        outlet,
+        medium: Medium::indoor(Kind::Rg6),
+    });
+    let new = site.codes("DIN1").replace(&before, "").trim().to_owned();
+    let state = site.state(&new);
+    assert!(state.ends_with("far landed B01 with adapter"), "{state}");
+    let end = site.far(&new);
+    assert_eq!(
+        names::end(site.registry(), end),
+        format!("{new} at Main rack")
+    );
+    assert_eq!(kept(&site, "B01"), "Some(Open)");
 }
 
 #[test]

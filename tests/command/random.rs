@@ -271,6 +271,18 @@ impl Draw<'_> {
             32 if self.number(3, 4) == 0 => Want::RenumberLooseEnd {
                 loose: self.of(&loose, 2)?,
             },
+            32 if self.number(3, 4) == 1 => {
+                let from = u16::from(self.number(4, 3)) + 1;
+                let [from, to] = [from, from + 2].map(PositionNumber::new);
+                let panels = self.site.registry().panels.iter();
+                let mut panels: Vec<_> = panels.map(|(id, _)| id).collect();
+                panels.sort_unstable();
+                Want::NumberTails {
+                    panel: self.of(&panels, 2)?,
+                    stretch: [from?, to?],
+                    note: reason(),
+                }
+            }
             32 => Want::AddLooseEnd {
                 found: Found {
                     place: reason(),

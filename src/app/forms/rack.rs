@@ -24,6 +24,10 @@ pub enum RackForm {
     LandStretch(PanelId),
     /// Land the cable whose code was typed.
     LandHere(Position),
+    /// Number the tail at a position, whose cable nobody knows.
+    NumberTail(Position),
+    /// Number the tails on a stretch of positions.
+    NumberTails(PanelId),
     /// Keep a position for something.
     Reserve(Position),
     /// Put a position out of use.
@@ -65,9 +69,45 @@ pub fn stretch(fields: &Fields, panel: PanelId, slots: &[Slot]) -> Option<Stretc
     }
 }
 
+/// The stretch that a choice begins with: what is landed next, else the whole panel. None for a panel
+/// without positions.
+#[must_use]
+pub fn shown_stretch(fields: &Fields, panel: PanelId, slots: &[Slot]) -> Option<Stretch> {
+    stretch(fields, panel, slots).or_else(|| {
+        Some(Stretch {
+            from: slots.first()?.position.number,
+            to: slots.last()?.position.number,
+        })
+    })
+}
+
 pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> Vec<Effect> {
     match form {
         RackForm::LandStretch(panel) => land_stretch(model, panel, world),
+        RackForm::NumberTail(position) => {
+            let note = model.fields.get(Field::LooseNote).trim().to_owned();
+            let want = Want::NumberTails {
+                panel: position.panel,
+                stretch: [position.number; 2],
+                note,
+            };
+            take(model, want, &[Field::LooseNote], None, world)
+        }
+        RackForm::NumberTails(panel) => {
+            let Some(registry) = model.registry() else {
+                return Vec::new();
+            };
+            let Some(shown) = shown_stretch(&model.fields, panel, &slots(registry, panel)) else {
+                return Vec::new();
+            };
+            let want = Want::NumberTails {
+                panel,
+                stretch: [shown.from, shown.to],
+                note: String::new(),
+            };
+            let fields = [Field::RangeFrom, Field::RangeTo];
+            take(model, want, &fields, None, world)
+        }
         RackForm::LandHere(position) => land_here(model, position, world),
         RackForm::Reserve(position) => keep(model, position, world, |reason| {
             Availability::Reserved { reason }

@@ -1,7 +1,9 @@
 //! One panel, from the front or from the rear: what is where, what belongs where, and landing as
 //! listed.
 
-use crate::app::{Action, Field, Fields, Form, Model, OpenJob, RackForm, Screen, stretch};
+use crate::app::{
+    Action, Field, Fields, Form, Model, OpenJob, RackForm, Screen, shown_stretch, stretch,
+};
 use crate::command::Want;
 use crate::domain::ids::PanelId;
 use crate::domain::label::PositionNumber;
@@ -184,19 +186,22 @@ fn whole(model: &Model, view: &View<'_>) -> Html {
     }
 }
 
-/// Lets another stretch be chosen than the one that is next.
+/// Lets another stretch be chosen than the one that is next, to land it as listed or, in a rack that
+/// others wired, to number what is there.
 fn range(model: &Model, view: &View<'_>) -> Html {
-    let Some(next) = stretch(&model.fields, view.panel, &view.slots) else {
+    let Some(next) = shown_stretch(&model.fields, view.panel, &view.slots) else {
         return markup! {};
     };
+    let number = Action::Submit(Form::Rack(RackForm::NumberTails(view.panel)));
     let ends = [
         (Field::RangeFrom, "From", next.from),
         (Field::RangeTo, "To", next.to),
     ];
     markup! {
         <details class="more">
-            <summary>{ "Land other positions as listed" }</summary>
+            <summary>{ "Choose a stretch of positions" }</summary>
             <div class="range">{ for ends.map(|(field, label, shown)| range_end(view, field, label, shown)) }</div>
+            { button("Nobody knows the cables there: number them", number, Tone::Quiet) }
         </details>
     }
 }

@@ -96,7 +96,7 @@ test("twelve positions are landed as listed in 3 taps, and a reload keeps them",
 test("another stretch can be chosen", async (t) => {
   const { rack, page } = await atTheRack(t);
   await rack.panel("B");
-  await page.getByText("Land other positions as listed").click();
+  await page.getByText("Choose a stretch of positions").click();
   await page.getByLabel("From", { exact: true }).selectOption({ label: "B05 KIT3-B" });
   await page.getByLabel("To", { exact: true }).selectOption({ label: "B06 KIT3-C" });
   await rack.tap(rack.button("Land B05 to B06 as listed"));

@@ -169,6 +169,12 @@ fn another(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
                 { text_field(model, Field::LandCode, "Code on the cable", "As it stands on the tag, such as KIT2-C") }
                 <button type="submit" class="button">{ "It is landed here" }</button>
             </form>
+            if slot.state == SlotState::Free {
+                <form class="form" onsubmit={sending(Form::Rack(RackForm::NumberTail(slot.position)))}>
+                    { text_field(model, Field::LooseNote, "Or nobody knows it: what is written on it", "Empty where nothing is") }
+                    <button type="submit" class="button">{ "Give it a number" }</button>
+                </form>
+            }
         </details>
     }
 }
