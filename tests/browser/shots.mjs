@@ -97,6 +97,17 @@ const SCREENS = [
     },
   },
   { name: "demo-wall", show: demo("Wall") },
+  { name: "pull", show: demo("Wall", "The pull") },
+  { name: "cover", show: demo("Wall", "Not to be covered yet") },
+  { name: "evening", show: demo("Wall", "Summary of the day") },
+  {
+    name: "pictures",
+    show: async (page, host) => {
+      const wall = new Wall(page, host);
+      await wall.kitchen();
+      await page.getByRole("heading", { name: "Pictures" }).scrollIntoViewIfNeeded();
+    },
+  },
   { name: "rack", show: demo("Rack") },
   { name: "panel", show: demo("Rack", /^C/) },
   { name: "hand", show: demo("Rack", "Cable in hand") },

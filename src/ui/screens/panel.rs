@@ -200,8 +200,10 @@ fn range(model: &Model, view: &View<'_>) -> Html {
     markup! {
         <details class="more">
             <summary>{ "Choose a stretch of positions" }</summary>
-            <div class="range">{ for ends.map(|(field, label, shown)| range_end(view, field, label, shown)) }</div>
-            { button("Nobody knows the cables there: number them", number, Tone::Quiet) }
+            <div class="form">
+                <div class="range">{ for ends.map(|(field, label, shown)| range_end(view, field, label, shown)) }</div>
+                { button("Nobody knows the cables there: number them", number, Tone::Quiet) }
+            </div>
         </details>
     }
 }

@@ -105,6 +105,19 @@ test("another stretch can be chosen", async (t) => {
   assert.match(await rack.row("B05"), /landed$/);
 });
 
+test("tails that nobody knows are numbered where they sit", async (t) => {
+  const { rack, page } = await atTheRack(t);
+  await rack.panel("E");
+  await page.getByText("Choose a stretch of positions").click();
+  await page.getByLabel("From", { exact: true }).selectOption({ label: "E02" });
+  await page.getByLabel("To", { exact: true }).selectOption({ label: "E04" });
+  await rack.tap(rack.button("Nobody knows the cables there: number them"));
+  assert.match(await rack.notice.innerText(), /The tails there have numbers now\./);
+  assert.match(await rack.row("E03"), /Loose end 2; reserved$/);
+  await rack.goto("loose");
+  await page.getByText("E04").waitFor();
+});
+
 test("a second claim is refused, says who is there, and one tap settles it", async (t) => {
   const { rack, page } = await atTheRack(t);
   await rack.panel("B");
