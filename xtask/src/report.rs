@@ -28,7 +28,7 @@ pub(crate) fn check(folder: &Path, assets: &[Asset]) -> Outcome {
     println!();
     let fits = [
         line(
-            "first load (page, style, scripts, main wasm)",
+            "first load (page, style, scripts)",
             first,
             FIRST_LOAD_BUDGET,
         ),
