@@ -123,11 +123,23 @@ pub(super) fn choice(
     label: &'static str,
     options: impl IntoIterator<Item = (String, String)>,
 ) -> Html {
+    likely_choice(model, field, label, options, None)
+}
+
+/// The same with another than the first shown until somebody chooses. It only shows it: options that
+/// changed places would leave a browser at the place that was chosen, with another text there.
+pub(super) fn likely_choice(
+    model: &Model,
+    field: Field,
+    label: &'static str,
+    options: impl IntoIterator<Item = (String, String)>,
+    likely: Option<String>,
+) -> Html {
     let chosen = model.fields.get(field);
     let options: Vec<(String, String)> = options.into_iter().collect();
-    let place = options.iter().position(|(value, _)| value == chosen);
+    let at = |wanted: &str| options.iter().position(|(value, _)| value == wanted);
     // Said of the first too: a browser that is given the options one by one takes any other.
-    let place = place.unwrap_or(0);
+    let place = at(chosen).or_else(|| at(&likely?)).unwrap_or(0);
     labelled(
         field,
         label,

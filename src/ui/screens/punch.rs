@@ -153,8 +153,8 @@ fn fix(to: &Fix) -> Html {
         Step::Go(screen) => Action::Go(*screen),
     };
     let class = match to.step {
-        Step::Do(_) => "button fix",
-        Step::Go(_) => "button fix way-there",
+        Step::Do(_) => "button mend",
+        Step::Go(_) => "button mend way-there",
     };
     markup! { <button type="button" class={class} onclick={tap(action)}>{ &to.label }</button> }
 }

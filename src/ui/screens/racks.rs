@@ -5,7 +5,6 @@ use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::ids::{RoomId, ThingId};
 use crate::domain::medium::Connector;
-use crate::domain::order::Order;
 use crate::domain::place::Face as Seen;
 use crate::domain::work::JointKind;
 use crate::names;
@@ -16,7 +15,8 @@ use crate::ui::frame::{Page, framed};
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::opening::{Face, card, opening, plan_form, recode_form, rename_form};
 use crate::ui::parts::{
-    PAGE_ROWS, Tone, button, choice, code, empty, number_field, page_of, pager, text_field,
+    PAGE_ROWS, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager,
+    text_field,
 };
 use crate::view::markup;
 
@@ -161,15 +161,14 @@ fn panel_row(desk: Desk<'_>, racks: &[RackPlan], panel: &PanelPlan) -> Html {
 
 fn add_panel(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
     let Desk { model, open } = desk;
-    let mut options = rack_options(racks);
+    let options = rack_options(racks);
     let likely = chosen_panel_rack(model).map(|id| id.0.to_string());
-    options.order_by_key(|(value, _)| Some(value) != likely.as_ref());
     let connectors = Connector::all().map(|one| (one.key().to_owned(), one.words().to_owned()));
     let letters = plan::next_letters(open.journal.registry());
     let fields = markup! {
         <>
             if options.len() > 1 {
-                { choice(model, Field::PanelRack, "In which rack", options) }
+                { likely_choice(model, Field::PanelRack, "In which rack", options, likely) }
             }
             { choice(model, Field::PanelConnector, "Its positions are", connectors) }
             { number_field(model, Field::PanelSize, "How many positions", "Such as 12, 24 or 48; 96 at most. Left empty: 24.") }
@@ -246,13 +245,13 @@ fn ties(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
         return markup! {};
     }
     let ties = plan::ties(open.journal.registry());
-    // The second rack first, so that the two lists show two different racks from the start.
-    let mut far = options.clone();
-    far.swap(0, 1);
+    // The two lists show two different racks from the start.
+    let far = options.clone();
+    let second = far.get(1).map(|(value, _)| value.clone());
     let fields = markup! {
         <>
             { choice(model, Field::TieNear, "From rack", options) }
-            { choice(model, Field::TieFar, "To rack", far) }
+            { likely_choice(model, Field::TieFar, "To rack", far, second) }
             { medium_fields(model) }
             { text_field(model, Field::CablePurpose, "What it is for", "") }
         </>

@@ -1,6 +1,5 @@
 //! A room: its outlets by number, and a new one in one tap.
 
-use crate::domain::order::Order;
 use crate::ui::{Html, go, tap};
 use crate::view::markup;
 
@@ -13,7 +12,8 @@ use crate::query::wall::{self, KindChoice, OutletLine, RoomView};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::small_plate;
 use crate::ui::parts::{
-    Shape, Tone, button, cancelled, choice, code, empty, page_of, pager, row, state, text_field,
+    Shape, Tone, button, cancelled, code, empty, likely_choice, page_of, pager, row, state,
+    text_field,
 };
 use crate::ui::screens::pictures;
 
@@ -124,13 +124,11 @@ fn add_outlet(model: &Model, open: &OpenJob, room: RoomId) -> Html {
 /// Which rack the cables run to; asked only where there are several.
 pub(in crate::ui) fn rack_choice(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
-    let mut racks = wall::racks(registry);
+    let racks = wall::racks(registry);
     if racks.len() < 2 {
         return markup! {};
     }
     let likely = wall::default_rack(registry);
-    // The likely one stands first, so that it is what the list shows until another is chosen.
-    racks.order_by_key(|rack| Some(rack.id) != likely);
     let none = likely
         .is_none()
         .then(|| (String::new(), "Not chosen yet".to_owned()));
@@ -140,11 +138,12 @@ pub(in crate::ui) fn rack_choice(model: &Model, open: &OpenJob) -> Html {
             format!("{} {}", rack.code, rack.name),
         )
     }));
-    choice(
+    likely_choice(
         model,
         Field::OutletRack,
         "Rack that its cables run to",
         options,
+        likely.map(|rack| rack.0.to_string()),
     )
 }
 

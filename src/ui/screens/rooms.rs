@@ -3,8 +3,7 @@
 use crate::app::plan::{NOWHERE, PlanForm, Planned, room_part};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
-use crate::domain::ids::{RoomId, UnitId};
-use crate::domain::order::Order;
+use crate::domain::ids::{RoomId, ThingId, UnitId};
 use crate::domain::picture::Shows;
 use crate::query::pictures::About;
 use crate::query::plan::{self, FloorLine, Named, RoomPlan};
@@ -13,7 +12,9 @@ use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::{
     Face, card, floor_number, opening, plan_form, recode_form, rename_form,
 };
-use crate::ui::parts::{Tone, button, choice, code, empty, page_of, pager, text_field};
+use crate::ui::parts::{
+    Tone, button, choice, code, empty, likely_choice, page_of, pager, text_field,
+};
 use crate::ui::screens::pictures;
 use crate::ui::{Html, tap};
 use crate::view::markup;
@@ -77,11 +78,9 @@ impl Parts {
     }
 }
 
-/// Options with the likely one first, since a list shows its first until another is chosen.
-fn likely_first(mut options: Options, likely: Option<String>, none: &str) -> Options {
+/// The parts of a job that a room may be in, with the way to say that it is in none.
+fn or_nowhere(mut options: Options, none: &str) -> Options {
     options.push((NOWHERE.to_owned(), none.to_owned()));
-    let likely = likely.unwrap_or_else(|| NOWHERE.to_owned());
-    options.order_by_key(|(value, _)| *value != likely);
     options
 }
 
@@ -152,16 +151,19 @@ fn put(model: &Model, parts: &Parts, room: &RoomPlan) -> Html {
 
 fn add_room(model: &Model, parts: &Parts) -> Html {
     let (floor, unit) = room_part(model);
-    let floor = floor.map(|id| id.0.to_string());
-    let unit = unit.map(|id| id.0.to_string());
+    let likely = |id: Option<ThingId>| {
+        let id = id.map(|id| id.to_string());
+        Some(id.unwrap_or_else(|| NOWHERE.to_owned()))
+    };
+    let (floor, unit) = (likely(floor.map(|id| id.0)), likely(unit.map(|id| id.0)));
     let fields = markup! {
         <>
             { text_field(model, Field::RoomName, "Name of the room", "As people on site call it") }
             if !parts.floors.is_empty() {
-                { choice(model, Field::RoomFloor, "Floor", likely_first(parts.floor_options(), floor, "On no floor")) }
+                { likely_choice(model, Field::RoomFloor, "Floor", or_nowhere(parts.floor_options(), "On no floor"), floor) }
             }
             if !parts.units.is_empty() {
-                { choice(model, Field::RoomUnit, "Building or unit", likely_first(parts.unit_options(), unit, "In no unit")) }
+                { likely_choice(model, Field::RoomUnit, "Building or unit", or_nowhere(parts.unit_options(), "In no unit"), unit) }
             }
             { text_field(model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
         </>

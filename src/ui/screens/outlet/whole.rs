@@ -60,19 +60,24 @@ fn exact_place(spot: &Spot, unit: LengthUnit) -> Vec<String> {
     said
 }
 
-/// Draws the parts, the open one below its button.
+/// Draws the parts, or the open one alone below its button, where the thumb was.
 pub(super) fn draw(desk: Desk<'_>) -> Html {
     let open = open_part(desk.model);
+    let open = PARTS.iter().find(|(part, _)| Some(*part) == open);
     markup! {
         <section aria-labelledby="whole">
             <h2 id="whole">{ "This outlet" }</h2>
             { known(&desk.view.notes) }
-            <div class="wall-grid">
-                { for PARTS.iter().map(|(part, label)| desk.part_button(*part, label)) }
-            </div>
-            { for PARTS.iter().filter(|(part, _)| Some(*part) == open).map(|(part, _)| markup! {
-                <div class="fix">{ opened(desk, *part) }</div>
-            }) }
+            if let Some((part, label)) = open {
+                <div class="fix" id="opened">
+                    { desk.part_button(*part, label) }
+                    { opened(desk, *part) }
+                </div>
+            } else {
+                <div class="wall-grid">
+                    { for PARTS.iter().map(|(part, label)| desk.part_button(*part, label)) }
+                </div>
+            }
         </section>
     }
 }
