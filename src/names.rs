@@ -2,6 +2,7 @@
 
 use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode};
+use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{End, Face, Leaves, Place, Position, RunKind, RunName, Side};
 use crate::journal::{PanelMake, Registry, WallTime};
 
@@ -212,6 +213,22 @@ pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
         (Side::Far, _, Some(Leaves::Rack(_)) | None) => {
             let home = registry.home_rack(id);
             home.map_or_else(|| "a rack not chosen".to_owned(), |id| rack(registry, id))
+        }
+    }
+}
+
+/// The words of an outlet type; of a usual one that this version does not know, its key.
+#[must_use]
+pub fn outlet_kind(registry: &Registry, kind: OutletKind) -> String {
+    match kind {
+        OutletKind::Usual(key) => {
+            UsualType::get(key).map_or_else(|| key.to_owned(), |usual| usual.words.to_owned())
+        }
+        OutletKind::Own(id) => {
+            let own = registry.outlet_types.get(id);
+            own.and_then(|own| own.name.get())
+                .cloned()
+                .unwrap_or_else(|| "a type without a name".to_owned())
         }
     }
 }

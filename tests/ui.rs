@@ -408,7 +408,7 @@ fn every_part_of_an_outlet_and_of_its_cables_can_be_used_by_everybody() {
     };
     let mut parts = taps(&ui::draw(&phone.model));
     parts.retain(is_part);
-    assert_eq!(parts.len(), 23, "all parts: {parts:?}");
+    assert_eq!(parts.len(), 24, "all parts: {parts:?}");
     for part in parts {
         phone.acts(part.clone());
         let drawing = ui::draw(&phone.model);

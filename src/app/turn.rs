@@ -164,13 +164,17 @@ pub(super) fn job_read(
     world: &impl World,
 ) -> Vec<Effect> {
     match lines {
-        Ok(found) if found.items.is_empty() && found.unreadable == 0 && is_nowhere(model, job) => {
-            let effects = turn_to(model, Route::Jobs);
-            let words = "This job is not on this device. If you have its file, open it below.";
-            model.notice = Some(Notice::Told(words.to_owned()));
-            effects
-        }
         Ok(found) => {
+            let is_empty = found.items.is_empty() && found.unreadable == 0;
+            let of_nothing = if is_empty && model.parcel.is_none() {
+                match listed_as(model, job) {
+                    Listing::Unread => return vec![Effect::ReadJob(job)],
+                    Listing::Nowhere => return not_here(model),
+                    Listing::As(name) => Some(name),
+                }
+            } else {
+                None
+            };
             // A writer of its own each time the job is opened: no copy of this phone can repeat it.
             let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
             open.take(found.items.iter().map(String::as_str));
@@ -178,6 +182,12 @@ pub(super) fn job_read(
                 let trouble =
                     Trouble::Unreadable(format!("{} records of this job", found.unreadable));
                 model.notice = Some(Notice::Trouble(trouble));
+            }
+            if let Some(name) = of_nothing {
+                let words = format!(
+                    "Nothing of “{name}” is stored: the page was left before it was saved. Open its file again, or the demo job; or begin it here."
+                );
+                model.notice = Some(Notice::Told(words));
             }
             let is_named = open.journal.registry().job.name.get().is_some();
             model.open = Some(open);
@@ -195,10 +205,32 @@ pub(super) fn job_read(
     }
 }
 
-/// Whether a job, of which nothing is stored, is on no list either and no file of it is on its way.
-fn is_nowhere(model: &Model, job: JobId) -> bool {
+/// What the list of jobs says of one of which nothing is stored. Every job has its name at least, so
+/// it was never here, or was left while it was being stored.
+enum Listing {
+    /// The list is on its way still; it is asked again then.
+    Unread,
+    /// It is on no list.
+    Nowhere,
+    /// It is listed under this name.
+    As(String),
+}
+
+fn listed_as(model: &Model, job: JobId) -> Listing {
     let id = job.0.to_string();
-    let is_unlisted =
-        matches!(&model.jobs, JobList::Here(jobs) if jobs.iter().all(|card| card.id != id));
-    is_unlisted && model.parcel.is_none()
+    match &model.jobs {
+        JobList::Reading => Listing::Unread,
+        JobList::Failed(_) => Listing::Nowhere,
+        JobList::Here(jobs) => {
+            let card = jobs.iter().find(|card| card.id == id);
+            card.map_or(Listing::Nowhere, |card| Listing::As(card.name.clone()))
+        }
+    }
+}
+
+fn not_here(model: &mut Model) -> Vec<Effect> {
+    let effects = turn_to(model, Route::Jobs);
+    let words = "This job is not on this device. If you have its file, open it below.";
+    model.notice = Some(Notice::Told(words.to_owned()));
+    effects
 }

@@ -416,6 +416,23 @@ impl Desk<'_> {
         let before = format!("split this end into {} legs", legs.get());
         self.refuse_landed_leg(end, Some(legs), &before)?;
         draft.push(Fact::End(of, EndFact::Split(legs)));
+        // Where the whole end belongs, its first leg does.
+        let row = self.registry.cables.get(end.cable);
+        let planned = row.map(|row| &row.planned[side_index(end.side)].whole);
+        if let Some(Some(place)) = planned.and_then(|planned| planned.get()) {
+            let leg = LegNumber::new(1);
+            let of = EndOfPull {
+                end: End { leg, ..end },
+                ..of
+            };
+            draft.push(Fact::End(of, EndFact::Planned(Some(place.clone()))));
+            draft.also_replaces.extend(
+                planned
+                    .into_iter()
+                    .flat_map(|planned| planned.all())
+                    .map(|said| said.fact),
+            );
+        }
         Ok(())
     }
 

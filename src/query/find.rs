@@ -18,7 +18,7 @@ use crate::domain::label::{LinkCode, PositionCode};
 use crate::domain::place::{End, Face, Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
 use crate::domain::work::Availability;
-use crate::journal::{Register, Registry};
+use crate::journal::{Outlet, Register, Registry};
 use crate::{names, walk};
 
 /// Every text that can be looked for.
@@ -325,7 +325,9 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             let purpose = row.and_then(|row| row.purpose.get()).cloned();
             let room = row.and_then(|row| row.number.get());
             let room = room.map(|numbering| names::room(registry, numbering.room));
-            let words: Vec<String> = [room, purpose].into_iter().flatten().collect();
+            let kind = row.map(|row| called(registry, row));
+            let words = [room, purpose.or(kind)].into_iter().flatten();
+            let words: Vec<String> = words.filter(|words| !words.is_empty()).collect();
             plain(names::outlet(registry, id), &words.join(", "))
         }
         Target::Room(id) => {
@@ -375,6 +377,12 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             plain(thing_name(registry, Thing::Joint(id)), &room)
         }
     }
+}
+
+/// What type of outlet it is, in words; empty where nobody said.
+fn called(registry: &Registry, row: &Outlet) -> String {
+    let kind = row.kind.get();
+    kind.map_or_else(String::new, |kind| names::outlet_kind(registry, *kind))
 }
 
 /// What a position is kept for, unless it is free for use.

@@ -289,14 +289,16 @@ pub fn listed(slots: &[Slot], stretch: Stretch) -> Vec<End> {
         .collect()
 }
 
-/// The first free position of each panel that a cable fits on, those of its own rack first.
+/// The first free position of each panel that a cable fits on, in its own rack where that is known.
 #[must_use]
 pub fn free_for(registry: &Registry, cable: CableId, at_most: usize) -> Vec<Position> {
     let row = registry.cables.get(cable);
     let medium = row.and_then(|row| row.medium.get());
     let home = registry.home_rack(cable);
     let mut racks = racks(registry);
-    racks.order_by_key(|rack| home.is_none() || rack.rack != home);
+    if home.is_some_and(|home| racks.iter().any(|rack| rack.rack == Some(home))) {
+        racks.retain(|rack| rack.rack == home);
+    }
     let panels = racks.into_iter().flat_map(|rack| rack.panels);
     let fitting = panels.filter(|panel| {
         let connector = make(registry, *panel).map(|make| make.connector);

@@ -2,7 +2,6 @@
 //! comes out of the wall at one of them.
 
 use crate::domain::ids::{FloorId, OutletId, RoomId, UnitId};
-use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::End;
 use crate::domain::work::{Slack, Spot, Waiting, WallBox};
 use crate::journal::Registry;
@@ -17,7 +16,7 @@ mod ends;
 
 pub use choices::{
     KindChoice, Target, TargetRoom, any_coded, any_landed, cancelled_at, cancelled_in,
-    default_rack, kinds, mates, proposed_code, racks, target_rooms, targets,
+    default_rack, kinds, mates, one_jacket, proposed_code, racks, target_rooms, targets,
 };
 pub use ends::{Away, Belongs, EndHere, MarkState, PullState, Settled, away, ends, near_end};
 
@@ -225,7 +224,7 @@ pub fn outlet(registry: &Registry, id: OutletId) -> Option<OutletView> {
         kind: row
             .kind
             .get()
-            .map(|kind| kind_words(registry, *kind))
+            .map(|kind| names::outlet_kind(registry, *kind))
             .unwrap_or_default(),
         purpose: row.purpose.get().cloned().unwrap_or_default(),
         wall_box: row.wall_box.get().copied(),
@@ -287,25 +286,9 @@ fn called(registry: &Registry, id: OutletId) -> String {
     let purpose = row.purpose.get().filter(|words| !words.trim().is_empty());
     purpose.cloned().unwrap_or_else(|| {
         let kind = row.kind.get();
-        kind.map(|kind| kind_words(registry, *kind))
+        kind.map(|kind| names::outlet_kind(registry, *kind))
             .unwrap_or_default()
     })
-}
-
-/// The words of an outlet type.
-#[must_use]
-pub fn kind_words(registry: &Registry, kind: OutletKind) -> String {
-    match kind {
-        OutletKind::Usual(key) => {
-            UsualType::get(key).map_or_else(|| key.to_owned(), |usual| usual.words.to_owned())
-        }
-        OutletKind::Own(id) => {
-            let own = registry.outlet_types.get(id);
-            own.and_then(|own| own.name.get())
-                .cloned()
-                .unwrap_or_else(|| "a type without a name".to_owned())
-        }
-    }
 }
 
 fn room_code(registry: &Registry, id: RoomId) -> String {

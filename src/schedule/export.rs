@@ -4,7 +4,6 @@ use crate::domain::sorted::SortedMap;
 
 use crate::domain::ids::CableId;
 use crate::domain::medium::{Kind, Medium};
-use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{End, Leaves, Place, Placement, Position, RunName, Side};
 use crate::exchange::csv::Form;
 use crate::exchange::schedule::{self, Column};
@@ -78,7 +77,7 @@ fn outlet_cells(
         outlet
             .kind
             .get()
-            .and_then(|kind| kind_words(registry, *kind)),
+            .map(|kind| names::outlet_kind(registry, *kind)),
     );
     let Some(numbering) = outlet.number.get() else {
         return;
@@ -105,13 +104,6 @@ fn medium_words(medium: &Medium) -> String {
     match &medium.kind {
         Kind::Own(words) => format!("Own: {words}"),
         _ => medium.to_string(),
-    }
-}
-
-fn kind_words(registry: &Registry, kind: OutletKind) -> Option<String> {
-    match kind {
-        OutletKind::Usual(key) => UsualType::get(key).map(|usual| usual.words.to_owned()),
-        OutletKind::Own(id) => registry.outlet_types.get(id)?.name.get().cloned(),
     }
 }
 

@@ -217,7 +217,7 @@ impl<'a> Planner<'a> {
     fn here(&self, row: &Row, medium: &Medium, code: String, id: CableId) -> What {
         let mut says = "here already".to_owned();
         let mut but = |words: &str, what: &str| {
-            says += if says.contains(',') { "" } else { ", but" };
+            says += if says.contains(',') { "," } else { ", but" };
             says = [&says, words, what].join(" ").trim_end().to_owned();
         };
         if let Some(cable) = self.registry.cables.get(id) {

@@ -336,9 +336,28 @@ fn a_link_to_a_job_that_is_not_here_makes_no_job() {
         "{}",
         phone.told()
     );
-    // Where the list has it, an empty job is one that was begun.
+    // As long as the list is not read, nobody can tell.
+    let mut phone = Phone::with(&[]);
+    phone.model.jobs = JobList::Reading;
+    let effects = phone.acts(Action::HashChanged(wall_of(marrowby::JOB).print()));
+    assert!(matches!(effects.as_slice(), [.., Effect::ReadJob(_)]));
+    let read = Action::JobRead {
+        job: marrowby::JOB,
+        lines: Ok(Found {
+            items: Vec::new(),
+            unreadable: 0,
+        }),
+    };
+    assert_eq!(phone.acts(read), [Effect::ReadJob(marrowby::JOB)]);
+    assert!(phone.model.open.is_none());
+    // Where the list has it, an empty job is one that was begun, or that was not stored in time.
     let mut phone = Phone::with(&[(marrowby::JOB, marrowby::NAME)]);
     let effects = phone.acts(Action::HashChanged(wall_of(marrowby::JOB).print()));
     phone.settles(effects, &[]);
     assert!(phone.model.open.is_some());
+    assert!(
+        phone.told().contains("left before it was saved"),
+        "{}",
+        phone.told()
+    );
 }

@@ -498,3 +498,26 @@ fn a_withdrawn_cable_lets_go_of_its_place() {
         [site.far("KIT1-A")]
     );
 }
+
+#[test]
+fn the_plan_of_an_end_becomes_that_of_its_first_leg() {
+    let mut site = Site::wired_mill();
+    let end = site.far("KIT1-A");
+    site.does(site.plan(end, "B07"));
+    let split = Want::SplitEnd {
+        end,
+        legs: LegNumber::new(2).expect("two"),
+    };
+    site.undo_restores(&split);
+    site.does(split);
+    let at = |site: &Site, leg| {
+        let row = site.registry().cables.get(end.cable).expect("a cable");
+        let planned = row.planned[1].get(leg)?.get()?.as_ref()?;
+        Some(names::place(site.registry(), planned))
+    };
+    let one = LegNumber::new(1);
+    assert_eq!(
+        [at(&site, None), at(&site, one)],
+        [None, Some("B07".to_owned())]
+    );
+}

@@ -2,6 +2,7 @@
 
 use bothends::command::{Correction, Want};
 use bothends::domain::label::{RoomCode, SpaceCode};
+use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::domain::work::{Availability, JointKind, MarkKind};
 use bothends::journal::Found;
@@ -95,7 +96,7 @@ fn any_part_of_a_code_finds_it() {
     assert_eq!(codes(&mill, "2-"), "KIT2-A, KIT2-B, KITS2-A");
     // The words of a text may stand in different lines of one thing, in any order.
     assert_eq!(codes(&mill, "2-b data"), "KIT2-B");
-    assert_eq!(codes(&mill, "data t2"), "KIT2-A, KIT2-B");
+    assert_eq!(codes(&mill, "data t2"), "KIT2, KIT2-A, KIT2-B");
     assert_eq!(codes(&mill, "2-b contact"), "");
 }
 
@@ -207,7 +208,11 @@ fn rooms_and_purposes_are_found_by_their_words() {
         "KITS, KITS1, KITS2, KITS1-A, KITS1-B, KITS1-C, KITS1-D, KITS2-A"
     );
     assert_eq!(first(&mill, "store"), "KITS (Name): Kitchen store; ");
-    assert_eq!(codes(&mill, "contact"), "KITS2-A");
+    assert_eq!(codes(&mill, "contact"), "KITS2, KITS2-A");
+    assert_eq!(
+        first(&mill, "contact"),
+        "KITS2 (Name): Kitchen store, Contact; "
+    );
     mill.does(&Want::SetOutletPurpose {
         outlet: mill.outlet_id("KIT", 2),
         purpose: "Clay oven".to_owned(),
@@ -230,6 +235,16 @@ fn rooms_and_purposes_are_found_by_their_words() {
     let found = first(&mill, &medium);
     assert!(found.starts_with("KITS1-D (Medium)"), "{found}");
     assert!(found.ends_with(&format!("; {medium}")), "{found}");
+    assert_eq!(first(&mill, "rg6"), found, "without its dash");
+    // A tie line is one by its nature, whatever it is called.
+    mill.rack(2, "A", "Loft rack");
+    mill.does(&Want::AddTie {
+        near: mill.rack_id("1A"),
+        far: mill.rack_id("2A"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    });
+    assert_eq!(codes(&mill, "tie"), "1A/2A-1");
 }
 
 #[test]

@@ -250,7 +250,7 @@ fn what_a_row_says_otherwise_of_a_cable_that_is_here_is_told() {
         summary(&planned(&journal, other)),
         [
             "2 KIT1-A here already",
-            "3 KIT1-B here already, but as Cat 6 U/UTP in Kitchen without a purpose",
+            "3 KIT1-B here already, but as Cat 6 U/UTP, in Kitchen, without a purpose",
             "4 1A/2A-1 here already, but as Cat 6 U/UTP"
         ]
     );
@@ -277,7 +277,7 @@ fn what_a_row_says_otherwise_of_position_length_and_note_is_told() {
         summary(&planned(&journal, other)),
         [
             "2 KIT1-A here already",
-            "3 KIT1-B here already, but on no position without this length without this note",
+            "3 KIT1-B here already, but on no position, without this length, without this note",
             "4 KIT1-C here already, but on B03"
         ]
     );

@@ -14,7 +14,6 @@ use crate::journal::{Hold, Register, Registry, Said};
 use crate::names;
 use crate::query::deeds::who;
 use crate::query::rack::placement;
-use crate::query::wall::kind_words;
 
 impl Desk<'_> {
     /// The code of a cable; one that another cable has too gets more words.
@@ -300,7 +299,7 @@ impl Desk<'_> {
         let kind = |at: usize| {
             let row = self.registry.outlets.get(outlets[at]);
             let kind = row.and_then(|row| row.kind.get());
-            kind.map_or_else(String::new, |kind| kind_words(self.registry, *kind))
+            kind.map_or_else(String::new, |kind| names::outlet_kind(self.registry, *kind))
         };
         let added = |at: usize| self.outlet_added(outlets[at]);
         told_apart(purposes.collect(), &[&kind, &added])

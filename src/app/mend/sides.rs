@@ -13,7 +13,6 @@ use crate::query::deeds::{
     thing_name, who,
 };
 use crate::query::pictures::points_words;
-use crate::query::wall::kind_words;
 use crate::query::{Field, Thing};
 
 /// One thing said, in words.
@@ -265,7 +264,7 @@ impl Desk<'_> {
                     at.number.get()
                 )
             }),
-            Field::Kind => said(&row.kind, |kind| kind_words(self.registry, *kind)),
+            Field::Kind => said(&row.kind, |kind| names::outlet_kind(self.registry, *kind)),
             Field::Spot => said(&row.spot, |spot| {
                 let height = spot.height.map(|height| format!("{} mm high", height.0));
                 let offset = spot

@@ -288,7 +288,8 @@ impl Desk<'_> {
             let rack = Some(rack);
             let route = |cables| Want::RouteHome { cables, rack };
             mending = mending.or(format!("H{home}"), route(vec![cable]));
-            if all.len() > 1 {
+            // Said once, with the first of them.
+            if all.len() > 1 && all.first() == Some(&cable) {
                 let words = format!("All {} without a rack h{home}", all.len());
                 mending = mending.or(words, route(all.clone()));
             }

@@ -12,7 +12,6 @@ use crate::journal::{
 };
 use crate::names;
 use crate::query::Thing;
-use crate::query::wall::kind_words;
 
 /// What a fact says, without a capital and a full stop.
 pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
@@ -70,7 +69,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
             )
         }
         Fact::Outlet(_, OutletFact::Typed(kind)) => {
-            format!("its type is {}", kind_words(registry, *kind))
+            format!("its type is {}", names::outlet_kind(registry, *kind))
         }
         Fact::Outlet(_, OutletFact::Placed(_)) => "its exact place was noted".to_owned(),
         Fact::Outlet(_, OutletFact::Boxed(_)) => "its box was noted".to_owned(),

@@ -2,8 +2,9 @@
 
 use rustc_hash::FxHashSet;
 
-use super::{FoundIn, Hit, Target, kept};
+use super::{FoundIn, Hit, Target, called, kept};
 use crate::domain::ids::{CableId, LooseEndId, OutletId, RackId, RoomId};
+use crate::domain::medium::Medium;
 use crate::domain::order::Order;
 use crate::domain::place::{Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
@@ -209,6 +210,7 @@ impl SearchIndex {
         if let Some(numbering) = outlet.number.get() {
             self.line(FoundIn::Name, &names::room(registry, numbering.room));
         }
+        self.line(FoundIn::Name, &called(registry, outlet));
         if let Some(purpose) = outlet.purpose.get() {
             self.line(FoundIn::Purpose, purpose);
         }
@@ -264,7 +266,11 @@ impl SearchIndex {
             self.line(FoundIn::Position, &format!("{words} {kept}"));
         }
         if let Some(medium) = cable.medium.get() {
-            self.line(FoundIn::Medium, &medium.to_string());
+            // People leave out dash and blank: RG6, Cat6.
+            self.line(FoundIn::Medium, &format!("{medium} {}", closed(medium)));
+        }
+        if let Some(RunName::Ties { .. }) = cable.name.get() {
+            self.line(FoundIn::Name, "tie line");
         }
         for note in cable.notes.iter() {
             self.line(FoundIn::Note, note.value);
@@ -303,6 +309,11 @@ impl SearchIndex {
         hits.order_by_key(|(scattered, hit)| (*scattered, hit.found_in));
         hits.into_iter().map(|(_, hit)| hit).collect()
     }
+}
+
+fn closed(medium: &Medium) -> String {
+    let words = medium.to_string();
+    words.chars().filter(|c| !matches!(c, '-' | ' ')).collect()
 }
 
 /// Whether a text holds a word. One or two letters are in nearly every text, so those must begin where

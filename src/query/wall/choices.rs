@@ -4,7 +4,7 @@ use crate::domain::order::Order;
 use crate::domain::sorted::SortedSet;
 
 use crate::codes::propose::propose_room_code;
-use crate::domain::ids::{CableId, OutletId, RackId, RoomId, UnitId};
+use crate::domain::ids::{CableId, JacketId, OutletId, RackId, RoomId, UnitId};
 use crate::domain::label::{OutletNumber, RoomCode};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{End, Leaves};
@@ -56,7 +56,7 @@ pub fn kinds(registry: &Registry) -> Vec<KindChoice> {
         .filter(|(_, row)| !row.added.is_empty())
         .map(|(id, row)| KindChoice {
             kind: OutletKind::Own(id),
-            words: super::kind_words(registry, OutletKind::Own(id)),
+            words: names::outlet_kind(registry, OutletKind::Own(id)),
             cables: row.cables.get().map_or(0, Vec::len),
         })
         .collect();
@@ -148,6 +148,25 @@ pub fn mates(registry: &Registry, cable: CableId, outlet: OutletId) -> Vec<Targe
             name: called(registry, id),
         })
         .collect()
+}
+
+/// What it takes to put two cables into one jacket: those that are put in, and the jacket that one of
+/// them has already.
+#[must_use]
+pub fn one_jacket(
+    registry: &Registry,
+    one: CableId,
+    other: CableId,
+) -> (Vec<CableId>, Option<JacketId>) {
+    let jacket = |cable| {
+        let row = registry.cables.get(cable);
+        row.and_then(|row| row.jacket.get()).copied()
+    };
+    match (jacket(one), jacket(other)) {
+        (Some(jacket), _) => (vec![other], Some(jacket)),
+        (None, Some(jacket)) => (vec![one], Some(jacket)),
+        (None, None) => (vec![one, other], None),
+    }
 }
 
 /// Medium and purpose of a cable in words.

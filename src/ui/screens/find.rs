@@ -28,8 +28,16 @@ fn input(model: &Model, found: &Answer) -> Html {
     let text = model.fields.get(Field::Find).to_owned();
     let only = match found.hits.as_slice() {
         [only] => Some(only),
-        [first, second, ..] if second.found_in != FoundIn::Exact => {
-            Some(first).filter(|first| first.found_in == FoundIn::Exact)
+        // Two cables of one code, or on one position, are to be chosen from.
+        [first, second, ..]
+            if first.found_in == FoundIn::Exact
+                && !(second.found_in == FoundIn::Exact
+                    && matches!(
+                        (first.target, second.target),
+                        (Target::Cable(_), Target::Cable(_))
+                    )) =>
+        {
+            Some(first)
         }
         _ => None,
     };

@@ -446,11 +446,11 @@ fn work_on_ends_is_told() {
                 end: far,
                 legs: LegNumber::new(2).expect("two"),
             },
-            "KIT1-A at Main rack was split into 2 legs.",
+            "KIT1-A at Main rack was split into 2 legs; KIT1-A.1 at Main rack belongs on B07.",
         ),
         (
             Want::JoinLegs { end: far },
-            "Taken back: KIT1-A at Main rack was split into 2 legs.",
+            "Taken back: KIT1-A at Main rack was split into 2 legs; taken back: KIT1-A.1 at Main rack belongs on B07.",
         ),
     ] {
         says(&mut mill, &want, words);

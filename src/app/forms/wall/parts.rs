@@ -56,10 +56,12 @@ pub enum WallPart {
     SplitOff,
     /// The cable was drawn from another box than recorded.
     DrawnFrom,
+    /// The cable lies in one jacket with another.
+    Jacket,
 }
 
 /// All parts with their word in the field.
-const PARTS: [(WallPart, &str); 23] = [
+const PARTS: [(WallPart, &str); 24] = [
     (WallPart::Crossed, "crossed"),
     (WallPart::Elsewhere, "elsewhere"),
     (WallPart::Repull, "repull"),
@@ -83,6 +85,7 @@ const PARTS: [(WallPart, &str); 23] = [
     (WallPart::Merge, "merge"),
     (WallPart::SplitOff, "split-off"),
     (WallPart::DrawnFrom, "drawn-from"),
+    (WallPart::Jacket, "jacket"),
 ];
 
 impl WallPart {
@@ -176,6 +179,7 @@ fn fill(model: &mut Model, outlet: OutletId, part: WallPart) {
         | WallPart::Spare
         | WallPart::Dead
         | WallPart::CancelCable
+        | WallPart::Jacket
         | WallPart::Local
         | WallPart::OldName
         | WallPart::NoteCable

@@ -186,12 +186,13 @@ pub(super) fn text_form(form: WallForm, field: Html, submit: &'static str) -> Ht
 }
 
 /// The buttons that open the parts in which a cable is put right.
-pub(super) const FIXES: [(WallPart, &str); 12] = [
+pub(super) const FIXES: [(WallPart, &str); 13] = [
     (WallPart::Crossed, "Crossed with\u{a0}…"),
     (WallPart::Elsewhere, "Came out elsewhere\u{a0}…"),
     (WallPart::Repull, "Pull again\u{a0}…"),
     (WallPart::DrawnFrom, "From another box\u{a0}…"),
     (WallPart::Made, "Medium, purpose\u{a0}…"),
+    (WallPart::Jacket, "In one jacket with\u{a0}…"),
     (WallPart::Local, "Where it comes from\u{a0}…"),
     (WallPart::Spare, "Spare\u{a0}…"),
     (WallPart::Dead, "Dead\u{a0}…"),

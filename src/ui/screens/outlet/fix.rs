@@ -62,6 +62,7 @@ fn opened(desk: Desk<'_>, end: &EndHere, part: WallPart) -> Html {
             &["Not needed", "The client changed it"],
         ),
         WallPart::Made => made(desk, end),
+        WallPart::Jacket => jacket(desk, end),
         WallPart::Local => local(desk, end),
         WallPart::OldName => text_form(
             WallForm::OldName(cable),
@@ -137,6 +138,25 @@ pub(super) fn targets<T: Copy>(
                 }) }
             </ul>
             { pager(desk.model.page, found.len()) }
+        </>
+    }
+}
+
+/// Cables that were made as one and are pulled as one.
+fn jacket(desk: Desk<'_>, end: &EndHere) -> Html {
+    let registry = desk.open.journal.registry();
+    let cable = end.end.cable;
+    let mates = wall::mates(registry, cable, desk.id);
+    if mates.is_empty() {
+        return empty("There is no other cable in this room.", markup! {});
+    }
+    markup! {
+        <>
+            <p class="ask">{ format!("Which cable lies in one jacket with {}? They are pulled as one.", end.code) }</p>
+            { targets(desk, &mates, &|mate| {
+                let (cables, jacket) = wall::one_jacket(registry, cable, mate.id);
+                desk.doing(format!("One jacket with {}", mate.code), Want::ShareJacket { cables, jacket })
+            }) }
         </>
     }
 }

@@ -116,6 +116,7 @@ fn opened(desk: Desk<'_>, part: WallPart) -> Html {
         WallPart::Crossed
         | WallPart::OrderCable
         | WallPart::DrawnFrom
+        | WallPart::Jacket
         | WallPart::Elsewhere
         | WallPart::Repull
         | WallPart::Spare

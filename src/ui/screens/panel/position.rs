@@ -164,7 +164,7 @@ fn another(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
     let form = Form::Rack(RackForm::LandHere(slot.position));
     markup! {
         <details class="more" open={slot.state == SlotState::Free}>
-            <summary>{ format!("Another cable is on {}", view.code(slot.position)) }</summary>
+            <summary>{ format!("{} cable is on {}", if slot.state == SlotState::Free { "A" } else { "Another" }, view.code(slot.position)) }</summary>
             <form class="form" onsubmit={sending(form)}>
                 { text_field(model, Field::LandCode, "Code on the cable", "As it stands on the tag, such as KIT2-C") }
                 <button type="submit" class="button">{ "It is landed here" }</button>
