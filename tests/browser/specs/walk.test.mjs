@@ -75,6 +75,36 @@ for (const [link, heading] of [
   });
 }
 
+test("a list shows what was chosen from it, and that is what counts", async () => {
+  const { page, context } = await opened();
+  await demo(page);
+  await section(page, "Job").click();
+  await page.getByRole("button", { name: /^Racks and panels/ }).first().click();
+  const shown = (list) => list.evaluate((select) => select.selectedOptions[0].textContent);
+  for (const label of ["In which rack", "To rack"]) {
+    const list = page.getByLabel(label, { exact: true }).last();
+    const words = await list.locator("option").allTextContents();
+    for (const choice of [...words, ...words.toReversed()]) {
+      await list.selectOption({ label: choice });
+      await page.waitForTimeout(50);
+      assert.equal(await shown(list), choice, label);
+    }
+  }
+  await section(page, "Job").click();
+  await page.getByRole("button", { name: /^Rooms and floors/ }).first().click();
+  for (const label of ["Floor", "Building or unit"]) {
+    const list = page.getByLabel(label, { exact: true }).last();
+    const words = await list.locator("option").allTextContents();
+    assert.ok(words.length > 2, label);
+    for (const choice of [...words.toReversed(), ...words]) {
+      await list.selectOption({ label: choice });
+      await page.waitForTimeout(50);
+      assert.equal(await shown(list), choice, label);
+    }
+  }
+  await context.close();
+});
+
 test("a schedule with bad rows shows them, and its good rows come in", async () => {
   const { page, seen, context } = await opened();
   await page.getByLabel("Name of the job").fill("Lodge");

@@ -123,10 +123,10 @@ test("with fingers alone, each mark is typed without touching the field again", 
     await page.getByRole("navigation").getByRole("button", { name: "Find" }).tap();
     await page.waitForFunction(() => document.activeElement.id === "field-find");
     // A code in full is followed by Enter, a part of one stays on the list.
-    await page.keyboard.type("kit");
+    await page.keyboard.type("ki");
     await page.keyboard.press("Enter");
     await page.getByText("found.").waitFor();
-    await page.keyboard.type("1a");
+    await page.keyboard.type("t1a");
     await page.getByText("1 found.").waitFor();
     await page.keyboard.press("Enter");
     await page.getByRole("heading", { level: 1, name: "KIT1-A" }).waitFor();
@@ -245,4 +245,19 @@ test("every screen at the wall keeps the accessibility rules and fits a phone", 
     await wall.tap("Footage");
     await wall.at(/Footage at KIT1/);
     await sound();
+  }));
+
+test("two cables are put into one jacket, and a form of the outlet opens where the thumb is", () =>
+  onPhone(async (wall, page) => {
+    await wall.kitchen();
+    await wall.openCable("KIT1-A");
+    await wall.tap("In one jacket with\u00a0…");
+    await wall.tap("One jacket with KIT1-B");
+    await page.getByText("In one jacket with KIT1-B.").waitFor();
+    const opener = page.getByRole("button", { name: "Exact place, box\u00a0…" });
+    await opener.tap();
+    const field = page.getByLabel("Which wall");
+    await field.waitFor();
+    const { y } = await field.boundingBox();
+    assert.ok(y > 0 && y < PHONE.viewport.height, `the form begins at ${y}`);
   }));
