@@ -383,13 +383,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         }
         Action::JobRead { job, lines } => job_read(model, job, lines, world),
         Action::HashChanged(hash) => turn_to_address(model, &hash, world),
-        Action::Go(screen) => {
-            if model.screen() == Some(screen) {
-                // The way back from one position of a panel leads to the panel.
-                model.fields.clear(&[Field::PanelPosition]);
-            }
-            go(model, screen)
-        }
+        Action::Go(screen) => go(model, screen),
         Action::GoToJobs => turn::to_jobs(model),
         Action::OpenJob(job) => turn::to_job(model, job),
         Action::Do { want, then } => {

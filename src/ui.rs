@@ -2,6 +2,7 @@
 //! decide nothing.
 
 use crate::app::{Action, Field, Form, Model, Route, Screen};
+use crate::domain::place::Position;
 use crate::view::{Node, Touch};
 
 /// What stands round every screen.
@@ -74,7 +75,11 @@ pub fn draw(model: &Model) -> Html {
         Screen::Covers => screens::cover::list(model, open),
         Screen::Cover(id) => screens::cover::draw(model, open, id),
         Screen::Rack => screens::rack::draw(model, open),
-        Screen::Panel { panel, face } => screens::panel::draw(model, open, panel, face),
+        Screen::Panel { panel, face } => screens::panel::draw(model, open, panel, face, None),
+        Screen::Position { position, face } => {
+            let Position { panel, number } = position;
+            screens::panel::draw(model, open, panel, face, Some(number))
+        }
         Screen::Hand => screens::hand::draw(model, open),
         Screen::HandCable(id) => screens::hand_cable::draw(model, open, id),
         Screen::Rooms => screens::rooms::draw(model, open),

@@ -3,9 +3,7 @@
 
 use bothends::app::ports::{Found, PictureSize, Trouble};
 use bothends::app::wall::WallForm;
-use bothends::app::{
-    Action, Effect, Field, Fields, FootageOf, Form, Model, PictureAction, Screen, update,
-};
+use bothends::app::{Action, Effect, Field, FootageOf, Form, Model, PictureAction, Screen, update};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
@@ -266,11 +264,9 @@ fn a_disagreement_is_no_plain_fact_on_any_screen() {
     }
     for number in [13, 40] {
         let number = PositionNumber::new(number).expect("a number");
-        phone.acts(Action::Typed {
-            field: Field::PanelPosition,
-            text: Fields::position_text(Position { panel, number }),
-        });
-        let texts = texts(&ui::draw(&phone.model));
+        let position = Position { panel, number };
+        let face = Face::Rear;
+        let texts = texts(&phone.shows(Screen::Position { position, face }));
         for words in [", disputed: B40 or B13", "Settle it on the punch list"] {
             let said = texts.iter().any(|text| text.contains(words));
             assert!(said, "{number:?}: {texts:?}");

@@ -88,7 +88,6 @@ pub enum Field {
     LooseOpen,
     OpenRow,
     OpenPart,
-    PanelPosition,
     LandCode,
     LandPosition,
     Legs,
@@ -214,11 +213,6 @@ pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect
     if field == Field::Hand && model.screen() == Some(Screen::Rack) {
         // The first keys stand on the screen of the racks too; the others do not.
         return go(model, Screen::Hand);
-    }
-    if field == Field::PanelPosition {
-        // Another position is another heading: it is read out, and shown from its top.
-        model.fields.clear(&[Field::LandCode, Field::Reason]);
-        return vec![Effect::FocusHeading];
     }
     Vec::new()
 }

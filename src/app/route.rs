@@ -1,7 +1,8 @@
 //! Which screen is open, as a value and as the part of the address after `#`.
 
 use crate::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, PictureId, RoomId, ThingId};
-use crate::domain::place::{Face, Side};
+use crate::domain::label::PositionNumber;
+use crate::domain::place::{Face, Position, Side};
 
 /// A screen of an open job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,6 +44,13 @@ pub enum Screen {
         /// The panel.
         panel: PanelId,
         /// From where it is seen.
+        face: Face,
+    },
+    /// One position of a panel.
+    Position {
+        /// The position.
+        position: Position,
+        /// From where its panel is seen.
         face: Face,
     },
     /// A cable in the hand: which one is it?
@@ -187,7 +195,11 @@ impl Screen {
             | Self::Covers
             | Self::Cover(_)
             | Self::Picture(_) => Section::Wall,
-            Self::Rack | Self::Panel { .. } | Self::Hand | Self::HandCable(_) => Section::Rack,
+            Self::Rack
+            | Self::Panel { .. }
+            | Self::Position { .. }
+            | Self::Hand
+            | Self::HandCable(_) => Section::Rack,
             Self::Find | Self::Cable(_) => Section::Find,
             Self::Punch => Section::Punch,
             Self::Job
@@ -221,6 +233,10 @@ impl Screen {
             Self::Cover(id) => with("cover", id.0),
             Self::Rack => "rack".to_owned(),
             Self::Panel { panel, face } => format!("panel/{}/{}", panel.0, face_word(face)),
+            Self::Position { position, face } => {
+                let Position { panel, number } = position;
+                format!("panel/{}/{}/{}", panel.0, face_word(face), number.get())
+            }
             Self::Hand => "hand".to_owned(),
             Self::HandCable(id) => with("hand", id.0),
             Self::Find => "find".to_owned(),
@@ -269,9 +285,14 @@ impl Screen {
                 let face = [Face::Front, Face::Rear]
                     .into_iter()
                     .find(|face| Some(face_word(*face)) == more)?;
-                Self::Panel {
-                    panel: thing()?.into(),
-                    face,
+                let panel = thing()?.into();
+                match parts.next() {
+                    None => Self::Panel { panel, face },
+                    Some(number) => {
+                        let number = PositionNumber::new(number.parse().ok()?)?;
+                        let position = Position { panel, number };
+                        Self::Position { position, face }
+                    }
                 }
             }
             ("hand", None) => Self::Hand,
@@ -385,6 +406,13 @@ mod tests {
             Screen::Panel {
                 panel: id.into(),
                 face: Face::Rear,
+            },
+            Screen::Position {
+                position: Position {
+                    panel: id.into(),
+                    number: PositionNumber::new(7).expect("a number"),
+                },
+                face: Face::Front,
             },
             Screen::Hand,
             Screen::HandCable(id.into()),

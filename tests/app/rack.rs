@@ -6,7 +6,7 @@ use bothends::app::{
 };
 use bothends::command::{Correction, Want};
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::place::{End, Fitting, Place, Side};
+use bothends::domain::place::{End, Face, Fitting, Place, Side};
 use bothends::journal::WallTime;
 use bothends::query::rack::{SlotState, Stretch};
 use bothends::query::rack::{landed_place, slot, slots};
@@ -310,21 +310,21 @@ fn the_keypad_starts_anew_once_a_cable_is_found() {
     bench.lets(Action::Go(Screen::HandCable(cable)));
     assert_eq!(bench.model.fields.get(Field::Hand), "");
 
-    // A chosen position is another heading, which the page is told to show.
+    // A chosen position is another heading, which the page is told to show, and an address.
     let position = bothends::domain::place::Position {
         panel,
         number: number(7),
     };
-    let effects = bench.lets(Action::Typed {
-        field: Field::PanelPosition,
-        text: Fields::position_text(position),
-    });
-    assert_eq!(effects, [Effect::FocusHeading]);
-    let fields = &bench.model.fields;
-    assert_eq!(
-        fields.position(Field::PanelPosition, panel),
-        Some(number(7))
-    );
+    let screen = Screen::Position {
+        position,
+        face: Face::Rear,
+    };
+    let effects = bench.lets(Action::Go(screen));
+    assert!(matches!(
+        effects.as_slice(),
+        [Effect::FocusHeading, Effect::SetHash(_)]
+    ));
+    assert_eq!(bench.model.screen(), Some(screen));
 }
 
 #[test]

@@ -75,6 +75,7 @@ fn a_code_is_found_however_it_is_spelled() {
         "KIT 1 B",
         " kit-1-b ",
         "K1T1B",
+        "KITI-B",
         "KITO1-B",
         "KIT01-B",
         "kit1.b",

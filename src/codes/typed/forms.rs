@@ -180,13 +180,13 @@ impl Part {
 
     /// Whether look-alikes stand where a person may have put them. A 0 or 1 is a letter among
     /// more letters (`K1T2`), not where the number begins (`KIT12`). An O or I is a digit beside
-    /// a digit (`BO7`), or where it begins a part (`IA-B07`), not inside a word.
+    /// a digit (`BO7`), or where it begins or ends a part (`IA-B07`, `KITI-A`), not inside a word.
     fn is_plausible(&self, slot: Slot, after_gap: bool, next: Option<&Glyph>) -> bool {
         let (slips, length) = (usize::from(self.slips), self.text.len());
         let next_is_character = matches!(next, Some(Glyph::Character(_)));
         match slot {
             Slot::Letters(..) => 2 * slips < length && !(self.ends_in_slip && next_is_character),
-            Slot::Digits(_) => slips < length || after_gap,
+            Slot::Digits(_) => slips < length || after_gap || next == Some(&Glyph::Gap),
             Slot::CableLetter | Slot::Gap => true,
         }
     }

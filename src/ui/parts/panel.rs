@@ -3,7 +3,7 @@
 //! The drawing is for the eye and the finger. The list beside it says the same in words, so the
 //! drawing itself is hidden from those who listen.
 
-use crate::app::{Action, Field, Fields, OpenJob};
+use crate::app::{Action, OpenJob, Screen};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::{End, Face};
 use crate::names;
@@ -26,11 +26,15 @@ pub(in crate::ui) fn panel(
     open: &OpenJob,
     groups: &[Group],
     slots: &[Slot],
+    face: Face,
     chosen: Option<PositionNumber>,
 ) -> Html {
     let port = |number: PositionNumber, at: usize| {
         let slot = slots.get(usize::from(number.get()) - 1);
-        slot.map(|slot| port(open, slot, at * WIDE, chosen == Some(number)))
+        slot.map(|slot| {
+            let class = when(chosen == Some(number), "chosen");
+            port(open, slot, at * WIDE, face, class)
+        })
     };
     markup! {
         <div class="panel-rows" aria-hidden="true">
@@ -65,14 +69,12 @@ fn cells(group: &Group) -> impl Iterator<Item = (usize, PositionNumber)> + '_ {
     cells.filter_map(|(at, number)| number.map(|number| (at, number)))
 }
 
-fn port(open: &OpenJob, slot: &Slot, x: usize, chosen: bool) -> Html {
+fn port(open: &OpenJob, slot: &Slot, x: usize, face: Face, chosen: &'static str) -> Html {
     let number = slot.position.number.get();
-    let choose = Action::Typed {
-        field: Field::PanelPosition,
-        text: Fields::position_text(slot.position),
-    };
+    let position = slot.position;
+    let choose = Action::Go(Screen::Position { position, face });
     let code = slot.shown().map(|end| end_code(open, end));
-    let class = classes(["port", state_class(slot.state), when(chosen, "chosen")]);
+    let class = classes(["port", state_class(slot.state), chosen]);
     markup! {
         <g class={class} data-position={number.to_string()} onclick={tap(choose)}>
             <rect class="port-body" x={(x + 2).to_string()} y="2" width={(WIDE - 4).to_string()} height={(HIGH - 4).to_string()} rx="3" />

@@ -124,8 +124,8 @@ fn screen(target: Target) -> Screen {
             panel,
             face: Face::Rear,
         },
-        Target::Position(position) => Screen::Panel {
-            panel: position.panel,
+        Target::Position(position) => Screen::Position {
+            position,
             face: Face::Rear,
         },
         Target::LooseEnd(_) => Screen::Loose,

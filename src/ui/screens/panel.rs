@@ -40,8 +40,14 @@ impl View<'_> {
     }
 }
 
-/// Draws the panel.
-pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, panel: PanelId, face: Face) -> Html {
+/// Draws the panel, or one position of it.
+pub(in crate::ui) fn draw(
+    model: &Model,
+    open: &OpenJob,
+    panel: PanelId,
+    face: Face,
+    chosen: Option<PositionNumber>,
+) -> Html {
     let registry = open.journal.registry();
     let mut page = Page::new(names::panel(registry, panel));
     page.back = Some(Screen::Rack);
@@ -66,14 +72,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, panel: PanelId, face: F
         face,
         slots: slots(registry, panel),
     };
-    let chosen = model.fields.position(Field::PanelPosition, panel);
     let slot = chosen.and_then(|number| view.slots.get(usize::from(number.get()) - 1));
     let shown = groups(make.positions, face);
     let figure = markup! {
         <>
-            { flip(&view) }
+            { flip(&view, chosen) }
             <figure class="panel-figure">
-                { drawing(open, &shown, &view.slots, chosen) }
+                { drawing(open, &shown, &view.slots, face, chosen) }
                 <figcaption>{ caption(&view) }{ halves(&shown) }</figcaption>
             </figure>
         </>
@@ -94,11 +99,15 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, panel: PanelId, face: F
     framed(model, page)
 }
 
-fn flip(view: &View<'_>) -> Html {
+fn flip(view: &View<'_>, chosen: Option<PositionNumber>) -> Html {
     let side = |face: Face, words: &'static str| {
-        let screen = Screen::Panel {
-            panel: view.panel,
-            face,
+        let panel = view.panel;
+        let screen = match chosen {
+            None => Screen::Panel { panel, face },
+            Some(number) => Screen::Position {
+                position: Position { panel, number },
+                face,
+            },
         };
         let pressed = (view.face == face).to_string();
         markup! { <button type="button" class="side" aria-pressed={pressed} onclick={go(screen)}>{ words }</button> }
@@ -225,10 +234,10 @@ fn range_end(view: &View<'_>, field: Field, label: &'static str, shown: Position
 }
 
 fn slot_row(view: &View<'_>, slot: &Slot) -> Html {
-    let choose = Action::Typed {
-        field: Field::PanelPosition,
-        text: Fields::position_text(slot.position),
-    };
+    let choose = Action::Go(Screen::Position {
+        position: slot.position,
+        face: view.face,
+    });
     markup! {
         <li class="row">
             <button type="button" class="row-button slot-row" onclick={tap(choose)}>

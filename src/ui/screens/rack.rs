@@ -1,5 +1,7 @@
 //! Racks with their panels, and the way in for the cable that somebody holds.
 
+use std::ops::RangeInclusive;
+
 use super::hand::keys;
 use crate::app::{Action, Caution, Model, OpenJob, Screen};
 use crate::domain::ids::{PanelId, RackId};
@@ -14,8 +16,10 @@ use crate::ui::parts::{PAGE_ROWS, Shape, Tone, button, code, empty, page_of, pag
 use crate::ui::{Html, go};
 use crate::view::markup;
 
-/// So many rooms still leave the panels within sight.
+/// The keys of so many rooms still leave the panels below them within sight.
 const FEW_KEYS: usize = 16;
+/// Of so many, the keys stand below the panels.
+const MANY_KEYS: usize = 40;
 
 /// Draws the racks.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
@@ -41,8 +45,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     } else {
         markup! {
             <>
-                { first_keys(open) }
+                { first_keys(open, 0..=FEW_KEYS) }
                 { panel_list(model, open, &panels) }
+                { first_keys(open, FEW_KEYS + 1..=MANY_KEYS) }
                 { pinout(open) }
                 { caution(model, Caution::Rack) }
             </>
@@ -55,10 +60,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 }
 
 /// The first keys of the keypad stand here too: with a cable in one hand, every tap counts.
-fn first_keys(open: &OpenJob) -> Html {
+fn first_keys(open: &OpenJob, rooms: RangeInclusive<usize>) -> Html {
     let registry = open.journal.registry();
     // Asked first, since in a large job the keys are not shown, and finding them takes its time.
-    if registry.rooms.len() > FEW_KEYS {
+    if !rooms.contains(&registry.rooms.len()) {
         return markup! {};
     }
     let hand = hand(registry, "");

@@ -1,7 +1,7 @@
 //! One position of a panel: who belongs there, who is there, and what can be done about it.
 
 use super::View;
-use crate::app::{Action, Field, Fields, Form, Model, RackForm, Screen};
+use crate::app::{Action, Field, Form, Model, RackForm, Screen};
 use crate::command::Want;
 use crate::domain::place::{End, Fitting, Place, Position};
 use crate::domain::work::Availability;
@@ -20,7 +20,7 @@ pub(super) fn main_action(view: &View<'_>, slot: &Slot) -> Html {
             None => markup! {},
             Some(next) => {
                 let words = format!("Next: {}\u{A0}›", view.code(next));
-                button(words, choose(next), Tone::Main)
+                button(words, choose(view, next), Tone::Main)
             }
         },
         ready => markup! {
@@ -43,11 +43,9 @@ fn land(end: End, position: Position) -> Action {
     }
 }
 
-fn choose(position: Position) -> Action {
-    Action::Typed {
-        field: Field::PanelPosition,
-        text: Fields::position_text(position),
-    }
+fn choose(view: &View<'_>, position: Position) -> Action {
+    let face = view.face;
+    Action::Go(Screen::Position { position, face })
 }
 
 fn neighbour(view: &View<'_>, slot: &Slot, step: isize) -> Option<Position> {
@@ -71,10 +69,10 @@ pub(super) fn here(view: &View<'_>, slot: &Slot) -> Html {
 
 /// What can be done at a position.
 pub(super) fn detail(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
-    let all = Action::Typed {
-        field: Field::PanelPosition,
-        text: String::new(),
-    };
+    let all = Action::Go(Screen::Panel {
+        panel: view.panel,
+        face: view.face,
+    });
     markup! {
         <>
             { another(model, view, slot) }
@@ -98,7 +96,7 @@ fn step(view: &View<'_>, slot: &Slot, step: isize) -> Html {
     } else {
         format!("{code}\u{A0}›")
     };
-    button(words, choose(to), Tone::Quiet)
+    button(words, choose(view, to), Tone::Quiet)
 }
 
 fn kept_words(kept: &Availability) -> String {
