@@ -46,6 +46,8 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
             };
             import.again(open.journal.job(), open.journal.registry());
             model.import = Some(import);
+            // What was said of another file is over.
+            model.notice = None;
             go(model, Screen::Import)
         }
         Err(fault) => {

@@ -7,7 +7,7 @@ use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, TestOutcome};
 use crate::journal::Registry;
-use crate::names;
+use crate::{names, walk};
 
 /// What is said of the adapter through which an end is landed.
 fn adapter_words(registry: &Registry, at: End) -> &'static str {
@@ -49,7 +49,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             names::room(registry, *other)
         ),
         Want::AddOutlet { room, .. } => {
-            format!("An outlet is added in {}.", names::room(registry, *room))
+            // It got the next number of its room.
+            let last = walk::outlets(registry, *room).last().copied();
+            let called = last.map_or_else(|| "An outlet".to_owned(), outlet);
+            format!("{called} is added in {}.", names::room(registry, *room))
         }
         Want::AddCable { outlet: at, .. } => format!("A cable is added at {}.", outlet(*at)),
         Want::AddTie { .. } => "A tie line is added.".to_owned(),

@@ -241,6 +241,12 @@ fn what_cannot_be_read_is_said_and_stays_in_its_field() {
         (
             RackForm::LandHere(b24),
             Field::LandCode,
+            "kit2",
+            "KIT2 is an outlet. Write which of its cables it is: KIT2-A",
+        ),
+        (
+            RackForm::LandHere(b24),
+            Field::LandCode,
             "kit9a",
             "KIT9-A is a local run from KIT3 to KIT9",
         ),

@@ -10,8 +10,8 @@ use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Fitting, Place, Position, RunKind, RunName, Side};
 use crate::domain::work::Availability;
 use crate::journal::Registry;
-use crate::names;
 use crate::query::rack::{Slot, Stretch, listed, next_stretch, slots};
+use crate::{names, walk};
 
 mod place;
 
@@ -269,14 +269,37 @@ fn end_of_typed(registry: &Registry, text: &str, rack: Option<RackId>) -> Result
         (!cables.is_empty()).then_some((code, leg, cables))
     });
     match found {
-        None => Err(format!(
-            "No cable of this job is called “{text}”. Look at its tag again, or look it up under Find."
-        )),
+        None => Err(outlet_typed(registry, text).unwrap_or_else(|| {
+            format!(
+                "No cable of this job is called “{text}”. Look at its tag again, or look it up under Find."
+            )
+        })),
         Some((_, leg, [cable])) => end_at(registry, *cable, leg, rack),
         Some((code, ..)) => Err(format!(
             "More than one cable is called {code}. Settle that on the punch list first."
         )),
     }
+}
+
+/// What is said where an outlet was typed in the place of one of its cables.
+fn outlet_typed(registry: &Registry, text: &str) -> Option<String> {
+    let readings = read(text, None).readings.into_iter();
+    let mut outlets = readings.filter_map(|reading| match reading {
+        Reading::Outlet(code) => registry.index.outlets_by_code.get(&code).first().copied(),
+        _ => None,
+    });
+    let outlet = outlets.next()?;
+    let codes: Vec<String> = walk::fed(registry, outlet)
+        .into_iter()
+        .map(|cable| names::cable(registry, cable))
+        .collect();
+    let name = names::outlet(registry, outlet);
+    (!codes.is_empty()).then(|| {
+        format!(
+            "{name} is an outlet. Write which of its cables it is: {}.",
+            names::listed(&codes)
+        )
+    })
 }
 
 /// The end of a cable that comes out at a rack.

@@ -185,6 +185,7 @@ fn mapping(import: &Import) -> Html {
 
 fn column(import: &Import, place: usize, heading: &str, held: Use) -> Html {
     let id = format!("column-{place}");
+    let is_unknown = held == Use::Unknown;
     let held = match held {
         Use::Holds(column) => Some(column),
         Use::Ignored | Use::Unknown => None,
@@ -195,9 +196,14 @@ fn column(import: &Import, place: usize, heading: &str, held: Use) -> Html {
         Action::MapColumn { place, column }
     }));
     let samples = import.schedule.samples(place, 3).join(" · ");
-    let label = match heading {
+    let called = match heading {
         "" => format!("Column {}", place + 1),
         _ => format!("“{heading}”"),
+    };
+    let label = if is_unknown {
+        format!("{called}, not understood")
+    } else {
+        called
     };
     markup! {
         <div class="field" key={id.clone()}>
