@@ -358,7 +358,7 @@ pub enum Want {
     TagsAnew { cable: CableId },
     /// An outlet is moved, merged or split, and the tags of its cables come off, so that their codes
     /// follow it.
-    WithNewTags { change: Box<Want> },
+    WithNewTags { change: Box<Self> },
 }
 
 /// An end with the jack of a plate that it is terminated on.

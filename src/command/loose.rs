@@ -4,7 +4,7 @@ use super::plan::add_run;
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{LooseEndId, OutletId, PullId};
 use crate::domain::medium::Medium;
-use crate::domain::place::{End, Leaves, Placement, RunName, Side};
+use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
 use crate::journal::{CableFact, Draft, EndOfPull, Fact, Found, LooseEndFact};
 use crate::names;
 
@@ -103,7 +103,12 @@ impl Desk<'_> {
             let whole = record.placement.whole.get();
             record.split.get().is_none() && matches!(whole, None | Some(Placement::Lifted))
         });
-        if is_open {
+        // Only an end that comes to a rack can sit there.
+        let at_rack = matches!(
+            (names::run_kind(self.registry, end.cable), end.side),
+            (RunKind::HomeRun, Side::Far) | (RunKind::TieLine, _)
+        );
+        if is_open && at_rack {
             let medium = cable.and_then(|cable| cable.medium.get());
             self.sits_there(draft, loose, of, medium);
         }

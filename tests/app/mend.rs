@@ -386,7 +386,7 @@ fn cables_without_a_rack_go_home_to_one_in_a_tap_once_there_are_two() {
     let found = open(&mill.journal);
     let count = found.len();
     assert!(count > 1, "{count}");
-    let all = format!("All {count} without a rack home to Attic rack");
+    let all = format!("All {count} without a rack: home to Attic rack");
     let mending = describe(&mill.journal, &found[0]);
     let fix = mending.fixes.iter().find(|fix| fix.label == all);
     let Some(Step::Do(want)) = fix.map(|fix| &fix.step) else {

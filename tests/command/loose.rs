@@ -110,6 +110,17 @@ fn tails_that_nobody_knows_are_numbered_where_they_sit_and_land_there_once_known
     );
     assert!(kept(&site, "B03").contains("Loose end 8"));
 
+    // The end at the outlet is not what sits in a rack.
+    site.does(Want::JoinLooseEnd {
+        loose: numbered(&site, 9),
+        end: site.near("KIT1-B"),
+    });
+    assert!(
+        site.state("KIT1-B").contains("near bare"),
+        "{}",
+        site.state("KIT1-B")
+    );
+
     // Another is one cable with an end that was found in a wall, and has a code and a place at once.
     let near = site.adds_loose_end("Den, behind the desk", "");
     let outlet = site.outlet("DIN1");

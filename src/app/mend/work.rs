@@ -284,13 +284,13 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!("No rack is chosen for {}.", self.name(cable)));
         let all = self.without_rack();
         for rack in walk::racks(self.registry).into_iter().take(OFFERED) {
-            let home = format!("ome to {}", names::rack(self.registry, rack));
+            let called = names::rack(self.registry, rack);
             let rack = Some(rack);
             let route = |cables| Want::RouteHome { cables, rack };
-            mending = mending.or(format!("H{home}"), route(vec![cable]));
+            mending = mending.or(format!("Home to {called}"), route(vec![cable]));
             // Said once, with the first of them.
             if all.len() > 1 && all.first() == Some(&cable) {
-                let words = format!("All {} without a rack h{home}", all.len());
+                let words = format!("All {} without a rack: home to {called}", all.len());
                 mending = mending.or(words, route(all.clone()));
             }
         }
