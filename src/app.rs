@@ -261,6 +261,8 @@ pub enum Effect {
     Save(Batch),
     /// Set the address.
     SetHash(String),
+    /// Put another address in the place of this one, to which nobody is to come back.
+    ReplaceHash(String),
     /// Let the person pick a file.
     PickFile(Purpose),
     /// Hand a file to the person.

@@ -221,6 +221,7 @@ impl App {
             }),
             Effect::Save(batch) => self.save(ctx, batch),
             Effect::SetHash(hash) => location::set_hash(&hash),
+            Effect::ReplaceHash(hash) => location::replace_hash(&hash),
             Effect::PickFile(purpose) => pick_file(ctx, purpose),
             Effect::HandOut { name, kind, bytes } => hand_out(ctx, name, kind, bytes),
             Effect::Say(words) => speech::say(&words),

@@ -39,23 +39,28 @@ const TYPED: usize = 7;
 
 /// Shows what the address names, or does what it asks for.
 pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
-    match Errand::parse(hash) {
-        Some(Errand::NewJob(name)) => {
+    let Some(errand) = Errand::parse(hash) else {
+        return turn_to(model, Route::parse(hash));
+    };
+    // It is done once: whoever comes back to this address finds the list in its place.
+    let mut effects = vec![Effect::ReplaceHash(Route::Jobs.print())];
+    effects.extend(match errand {
+        Errand::NewJob(name) => {
             model.fields.set(Field::JobName, name);
             forms::submit(model, Form::NewJob, world)
         }
-        Some(Errand::JobFile) => {
+        Errand::JobFile => {
             let mut effects = turn_to(model, Route::Jobs);
             effects.push(Effect::PickFile(Purpose::JobFile));
             effects
         }
-        Some(Errand::Demo) => {
+        Errand::Demo => {
             let mut effects = turn_to(model, Route::Jobs);
             effects.push(Effect::FetchDemo);
             effects
         }
-        None => turn_to(model, Route::parse(hash)),
-    }
+    });
+    effects
 }
 
 /// Shows another screen, opening its job first where that is needed.

@@ -15,9 +15,9 @@ use crate::domain::ids::{
     CableId, DeviceId, JobId, JointId, LooseEndId, OutletId, PanelId, RackId, RoomId,
 };
 use crate::domain::label::{LinkCode, PositionCode};
-use crate::domain::place::{End, Face, Place, Placement, Position, RunName, Side};
+use crate::domain::place::{End, Face, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::text::folded;
-use crate::domain::work::Availability;
+use crate::domain::work::{Availability, Standing};
 use crate::journal::{Outlet, Register, Registry};
 use crate::{names, walk};
 
@@ -328,7 +328,8 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             let kind = row.map(|row| called(registry, row));
             let words = [room, purpose.or(kind)].into_iter().flatten();
             let words: Vec<String> = words.filter(|words| !words.is_empty()).collect();
-            plain(names::outlet(registry, id), &words.join(", "))
+            let cancelled = cancelled(row.and_then(|row| row.standing.get()));
+            plain(names::outlet(registry, id), &(words.join(", ") + cancelled))
         }
         Target::Room(id) => {
             let code = registry.rooms.get(id).and_then(|room| room.code.get());
@@ -379,6 +380,13 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
     }
 }
 
+fn cancelled(standing: Option<&Standing>) -> &'static str {
+    match standing {
+        Some(Standing::Cancelled { .. }) => ", cancelled",
+        Some(Standing::Wanted) | None => "",
+    }
+}
+
 /// What type of outlet it is, in words; empty where nobody said.
 fn called(registry: &Registry, row: &Outlet) -> String {
     let kind = row.kind.get();
@@ -395,21 +403,32 @@ fn kept(registry: &Registry, position: Position) -> Option<&Availability> {
 /// Both ends of a run in one line: outlet and position, or what stands in their places.
 #[must_use]
 pub fn both_ends(registry: &Registry, id: CableId) -> String {
-    let mut near = names::side(registry, id, Side::Near);
-    let left = placement(registry, End::whole(id, Side::Near)).and_then(Register::get);
-    if let Some(left @ (Placement::Spare { .. } | Placement::Dead { .. })) = left {
-        near = format!("{near} ({})", in_short(registry, left));
-    }
-    let end = End::whole(id, Side::Far);
-    let said = placement(registry, end).map_or_else(Vec::new, Register::distinct);
-    let far = match (said.as_slice(), planned_place(registry, end)) {
-        ([] | [Placement::Lifted], Some(place)) => {
-            format!("{}, not landed", names::place(registry, place))
+    let at = |side| {
+        let end = End::whole(id, side);
+        let said = placement(registry, end).map_or_else(Vec::new, Register::distinct);
+        match (said.as_slice(), planned_place(registry, end)) {
+            ([] | [Placement::Lifted], Some(place)) => {
+                format!("{}, not landed", names::place(registry, place))
+            }
+            ([] | [Placement::Lifted], None) => names::side(registry, id, side),
+            ([one], _) => in_short(registry, one),
+            _ => disagreement(registry, end).unwrap_or_default(),
         }
-        ([] | [Placement::Lifted], None) => names::side(registry, id, Side::Far),
-        ([one], _) => in_short(registry, one),
-        _ => disagreement(registry, end).unwrap_or_default(),
     };
+    let near = if names::run_kind(registry, id) == RunKind::TieLine {
+        at(Side::Near)
+    } else {
+        // The outlet says where it is, whatever jack it is on.
+        let left = placement(registry, End::whole(id, Side::Near)).and_then(Register::get);
+        let near = names::side(registry, id, Side::Near);
+        match left {
+            Some(left @ (Placement::Spare { .. } | Placement::Dead { .. })) => {
+                format!("{near} ({})", in_short(registry, left))
+            }
+            _ => near,
+        }
+    };
+    let far = at(Side::Far);
     let mut disputed = "";
     let run = registry
         .cables
@@ -425,7 +444,9 @@ pub fn both_ends(registry: &Registry, id: CableId) -> String {
             }
         });
     }
-    format!("{near} to {far}{disputed}")
+    let row = registry.cables.get(id);
+    let cancelled = cancelled(row.and_then(|row| row.standing.get()));
+    format!("{near} to {far}{disputed}{cancelled}")
 }
 
 fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> String {

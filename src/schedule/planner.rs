@@ -166,7 +166,12 @@ impl<'a> Planner<'a> {
     fn says(&self, row: &Row, medium: &Medium, position: Option<PositionCode>) -> String {
         let mut says = medium.to_string();
         if let Some(position) = position {
-            says += &format!(" on {position}");
+            let new = if self.racks.knows(position.panel) {
+                ""
+            } else {
+                ", on a panel that is added"
+            };
+            says += &format!(" on {position}{new}");
             if let Some(reason) = self.racks.misfit(position.panel, medium) {
                 says += &format!(", where it does not fit: {reason}");
             }
@@ -337,7 +342,19 @@ impl<'a> Planner<'a> {
         }
         let near = self.rack_in(near, "", Part::Rack);
         let far = self.rack_in(far, "", Part::FarRack);
-        let says = self.says(row, medium, end);
+        // Whichever way round the row has them, each end is in the rack that its panel is in.
+        let is_in = |at: Option<PositionCode>, rack| {
+            at.is_some_and(|at| self.racks.rack_of(at.panel) == Some(rack))
+        };
+        let (start, end) = if is_in(start, far) || is_in(end, near) {
+            (end, start)
+        } else {
+            (start, end)
+        };
+        let mut says = self.says(row, medium, end);
+        if let Some(start) = start {
+            says += &format!("; from {start}");
+        }
         let cable = self.add_cable(row, &code, RunName::Ties { near, far, number }, medium);
         for (side, position, rack) in [(Side::Near, start, near), (Side::Far, end, far)] {
             if let Some(position) = position {

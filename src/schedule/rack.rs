@@ -83,6 +83,11 @@ impl Racks {
         self.panels.get(&panel)?.rack
     }
 
+    /// Whether a panel is there, or was added by an earlier row.
+    pub(super) fn knows(&self, panel: PanelLetters) -> bool {
+        self.panels.contains_key(&panel)
+    }
+
     /// The next free space on the first floor.
     pub(super) fn next_space(&self) -> Option<SpaceCode> {
         let spaces = (b'A'..=b'Z')

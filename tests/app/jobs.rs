@@ -361,3 +361,17 @@ fn a_link_to_a_job_that_is_not_here_makes_no_job() {
         phone.told()
     );
 }
+
+#[test]
+fn an_errand_in_the_address_is_done_once() {
+    for (hash, jobs) in [("/new/Barn", false), ("/open", true), ("/demo", true)] {
+        let mut phone = Phone::with(&[]);
+        let effects = phone.acts(Action::HashChanged(hash.to_owned()));
+        assert_eq!(
+            effects.first(),
+            Some(&Effect::ReplaceHash(Route::Jobs.print())),
+            "{hash}"
+        );
+        assert_eq!(phone.model.route == Route::Jobs, jobs, "{hash}");
+    }
+}

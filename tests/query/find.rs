@@ -246,6 +246,28 @@ fn rooms_and_purposes_are_found_by_their_words() {
         purpose: String::new(),
     });
     assert_eq!(codes(&mill, "tie"), "1A/2A-1");
+    let end = End::whole(mill.cable("1A/2A-1"), Side::Near);
+    let place = Place::rear(mill.position("B09"));
+    let fitting = Fitting::Direct;
+    mill.does(&Want::Land {
+        end,
+        place,
+        fitting,
+    });
+    assert_eq!(first(&mill, "tie"), "1A/2A-1 (Name): B09 to Loft rack; ");
+    // What is not wanted any more says so.
+    mill.does(&Want::CancelOutlet {
+        outlet: mill.outlet_id("KITS", 2),
+        reason: "Not needed".to_owned(),
+    });
+    assert_eq!(
+        first(&mill, "KITS2"),
+        "KITS2 (Exact): Kitchen store, Contact, cancelled; "
+    );
+    assert_eq!(
+        first(&mill, "KITS2-A"),
+        "KITS2-A (Exact): KITS2 to a rack not chosen, cancelled; Contact"
+    );
 }
 
 #[test]

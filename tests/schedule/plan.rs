@@ -3,6 +3,7 @@
 use bothends::domain::place::Place;
 use bothends::exchange::csv::Form;
 use bothends::names;
+use bothends::query::find::both_ends;
 use bothends::query::wall;
 use bothends::schedule::{Plan, What, export};
 use bothends::walk;
@@ -32,8 +33,8 @@ fn a_plain_schedule_becomes_rooms_outlets_cables_and_positions() {
     assert_eq!(
         summary(&plan),
         [
-            "2 adds KIT1-A Cat 6 U/UTP on A01",
-            "3 adds KIT1-D RG-6 on C30",
+            "2 adds KIT1-A Cat 6 U/UTP on A01, on a panel that is added",
+            "3 adds KIT1-D RG-6 on C30, on a panel that is added",
             "4 adds HAL1-A Speaker 16/4"
         ]
     );
@@ -294,7 +295,7 @@ fn the_preview_says_all_that_a_row_adds_and_what_of_it_is_doubtful() {
     assert_eq!(
         summary(&plan),
         [
-            "2 adds KIT1-A Cat 6 U/UTP on B01; Length (ft) 40",
+            "2 adds KIT1-A Cat 6 U/UTP on B01, on a panel that is added; Length (ft) 40",
             "3 adds KIT1-B RG-6 on B02, where it does not fit: the cable and the connector are of different kinds; Length (ft) forty, which is no length of a cable: kept as a note; note: Behind the oven",
             "4 adds KIT1-C Cat 6 U/UTP; Length (ft) 99999999, which is no length of a cable: kept as a note",
             "5 adds KIT1-D Cat 6 U/UTP; Length (ft) 12' 6\""
@@ -314,7 +315,10 @@ fn a_tie_line_has_a_position_at_either_end() {
     let mut journal = job(1);
     let plan = take_in(&mut journal, file);
     let said = summary(&plan);
-    assert_eq!(said[0], "2 adds 1A/2A-1 Cat 6 U/UTP on B03");
+    assert_eq!(
+        said[0],
+        "2 adds 1A/2A-1 Cat 6 U/UTP on B03, on a panel that is added; from A01"
+    );
     assert!(
         said[1].starts_with("3 bad B03 stands on line 2 already"),
         "{said:?}"
@@ -343,6 +347,15 @@ fn a_tie_line_has_a_position_at_either_end() {
     assert_eq!(
         planned,
         expected.map(|(at, rack)| (at.to_owned(), rack.to_owned()))
+    );
+    // The other way round it is the same two ends.
+    let file = b"Label,Cable type,From,Port\n1A/2A-4,Cat 6,B05,A04\n";
+    take_in(&mut journal, file);
+    let registry = journal.registry();
+    let id = registry.index.cables_by_code.get(&"1A/2A-4".to_owned())[0];
+    assert_eq!(
+        both_ends(registry, id),
+        "A04, not landed to B05, not landed"
     );
     let file = export(journal.registry(), Form::Raw);
     let mut copy = job(2);

@@ -85,6 +85,23 @@ test("the first screen makes no storage, and says once the app is kept", async (
   await context.close();
 });
 
+test("the way back from a new job leads to the list, and makes no other job", async () => {
+  const { page, context } = await opened();
+  await page.getByLabel("Name of the job").fill("Barn");
+  await page.getByRole("button", { name: "Start this job" }).click();
+  await page.getByRole("heading", { level: 1, name: "Barn" }).waitFor();
+  await page.getByText("✓ Saved").waitFor();
+  await page.goBack();
+  await page.getByRole("heading", { level: 1, name: "Jobs on this device" }).waitFor();
+  await page.getByRole("button", { name: "Barn" }).waitFor();
+  await page.goBack();
+  await page.getByRole("heading", { level: 1, name: "Jobs on this device" }).waitFor();
+  await page.reload();
+  await page.locator("main .row").first().waitFor();
+  assert.equal(await page.locator("main .row").count(), 1);
+  await context.close();
+});
+
 test("jobs of one name are told apart, and nothing hides in a name", async () => {
   const { app, page, context } = await opened();
   const twin = (letter) => `${letter.repeat(5)}${"0".repeat(11)}`;
