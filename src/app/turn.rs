@@ -97,7 +97,8 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         model.fields.clear(&[Field::Hand]);
     }
     let Route::Job { job, .. } = route else {
-        return vec![Effect::FocusHeading];
+        // What was begun or renamed since may have come after the list was read.
+        return vec![Effect::FocusHeading, Effect::ReadJobs];
     };
     if model
         .open
@@ -114,7 +115,6 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
 pub(super) fn to_jobs(model: &mut Model) -> Vec<Effect> {
     let mut effects = turn_to(model, Route::Jobs);
     effects.push(Effect::SetHash(Route::Jobs.print()));
-    effects.push(Effect::ReadJobs);
     effects
 }
 
