@@ -89,7 +89,7 @@ impl Desk<'_> {
     }
 
     /// Where an end belongs.
-    fn meant(&self, end: End) -> Option<Place> {
+    pub(super) fn meant(&self, end: End) -> Option<Place> {
         let row = self.registry.cables.get(end.cable)?;
         row.planned[side_index(end.side)]
             .get(end.leg)?

@@ -6,7 +6,7 @@ use crate::domain::label::PositionNumber;
 use crate::domain::medium::{Fit, fit};
 use crate::domain::place::{End, Place, Placement, Position, RunKind, Side};
 use crate::domain::work::Availability;
-use crate::journal::{Cable, Draft, EndFact, Fact, PanelMake, side_index};
+use crate::journal::{Cable, Draft, EndFact, EndRecord, Fact, PanelMake, side_index};
 use crate::names;
 use crate::walk;
 
@@ -47,14 +47,20 @@ impl Desk<'_> {
     fn free_places(&self, panel: PanelId, make: PanelMake) -> impl Iterator<Item = Place> {
         let numbers = (1..=make.positions.get()).filter_map(PositionNumber::new);
         numbers.filter_map(move |number| {
-            let place = Place::rear(Position { panel, number });
-            let row = self.registry.panels.get(panel)?;
-            let kept = row.kept.get(&number).and_then(|kept| kept.get());
-            let free = self.registry.index.landed.get(&place).is_empty()
-                && self.meant_for(&place).next().is_none()
-                && matches!(kept, None | Some(Availability::Open));
-            free.then_some(place)
+            let position = Position { panel, number };
+            self.is_position_free(position)
+                .then(|| Place::rear(position))
         })
+    }
+
+    /// Whether nothing is landed at a position, meant for it, or keeps it.
+    pub(super) fn is_position_free(&self, position: Position) -> bool {
+        let place = Place::rear(position);
+        let row = self.registry.panels.get(position.panel);
+        let kept = row.and_then(|row| row.kept.get(&position.number)?.get());
+        self.registry.index.landed.get(&place).is_empty()
+            && self.meant_for(&place).next().is_none()
+            && matches!(kept, None | Some(Availability::Open))
     }
 
     /// Whether a cable is a home run to this rack that suits a panel and has no position yet.
@@ -75,9 +81,13 @@ impl Desk<'_> {
 
 fn is_unplaced(id: CableId, cable: &Cable) -> bool {
     let planned = cable.planned[side_index(Side::Far)].whole.get();
-    planned.is_none_or(Option::is_none)
-        && cable.end(id, Side::Far).is_none_or(|record| {
-            let whole = record.placement.whole.get();
-            record.split.get().is_none() && matches!(whole, None | Some(Placement::Lifted))
-        })
+    planned.is_none_or(Option::is_none) && is_unsettled(cable.end(id, Side::Far))
+}
+
+/// Whether an end is whole, and nobody said what has become of it but that it was lifted.
+pub(super) fn is_unsettled(record: Option<&EndRecord>) -> bool {
+    record.is_none_or(|record| {
+        let whole = record.placement.whole.get();
+        record.split.get().is_none() && matches!(whole, None | Some(Placement::Lifted))
+    })
 }

@@ -332,18 +332,13 @@ impl Desk<'_> {
     }
 
     fn land_as_planned(&self, draft: &mut Draft, end: End) -> Done {
-        let planned = self.registry.cables.get(end.cable);
-        let planned = planned.and_then(|cable| cable.planned[side_index(end.side)].get(end.leg));
-        let Some(place) = planned
-            .and_then(|planned| planned.get())
-            .and_then(Option::as_ref)
-        else {
+        let Some(place) = self.meant(end) else {
             return Err(Refusal::new(format!(
                 "{} has no position planned. Choose one first.",
                 names::cable(self.registry, end.cable)
             )));
         };
-        let is_there = |placement: &Placement| matches!(placement, Placement::Landed { place: at, .. } if at == place);
+        let is_there = |placement: &Placement| matches!(placement, Placement::Landed { place: at, .. } if *at == place);
         let record = self.end_record(end.cable, end.side);
         let landed = record.and_then(|record| record.placement.get(end.leg));
         if landed.is_some_and(|landed| {
@@ -351,8 +346,8 @@ impl Desk<'_> {
         }) {
             return Ok(());
         }
-        self.land_end(draft, end, place, Fitting::Direct)?;
-        self.refuse_twice(draft, place)
+        self.land_end(draft, end, &place, Fitting::Direct)?;
+        self.refuse_twice(draft, &place)
     }
 
     /// Two ends of one list may be meant for one place, where two people planned at the same time.

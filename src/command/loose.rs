@@ -1,10 +1,11 @@
 //! Ends whose cable is not known yet.
 
+use super::fill::is_unsettled;
 use super::plan::add_run;
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{LooseEndId, OutletId, PullId};
 use crate::domain::medium::Medium;
-use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
+use crate::domain::place::{End, Leaves, RunKind, RunName, Side};
 use crate::journal::{CableFact, Draft, EndOfPull, Fact, Found, LooseEndFact};
 use crate::names;
 
@@ -98,17 +99,12 @@ impl Desk<'_> {
         }
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Joined(end)));
         let cable = self.registry.cables.get(end.cable);
-        let record = self.end_record(end.cable, end.side);
-        let is_open = record.is_none_or(|record| {
-            let whole = record.placement.whole.get();
-            record.split.get().is_none() && matches!(whole, None | Some(Placement::Lifted))
-        });
         // Only an end that comes to a rack can sit there.
         let at_rack = matches!(
             (names::run_kind(self.registry, end.cable), end.side),
             (RunKind::HomeRun, Side::Far) | (RunKind::TieLine, _)
         );
-        if is_open && at_rack {
+        if at_rack && is_unsettled(self.end_record(end.cable, end.side)) {
             let medium = cable.and_then(|cable| cable.medium.get());
             self.sits_there(draft, loose, of, medium);
         }

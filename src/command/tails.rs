@@ -28,7 +28,7 @@ impl Desk<'_> {
         for at in (from.get()..=to.get()).filter_map(PositionNumber::new) {
             let position = Position { panel, number: at };
             self.refuse_nowhere(&Place::rear(position))?;
-            if !self.is_unknown(position) {
+            if !self.is_position_free(position) {
                 continue;
             }
             let loose: LooseEndId = draft.mint();
@@ -49,16 +49,6 @@ impl Desk<'_> {
             ));
         }
         Ok(())
-    }
-
-    /// Whether nothing is known of a position: nothing is there or belongs there, and it is open.
-    fn is_unknown(&self, position: Position) -> bool {
-        let place = Place::rear(position);
-        let row = self.registry.panels.get(position.panel);
-        let kept = row.and_then(|row| row.kept.get(&position.number)?.get());
-        matches!(kept, None | Some(Availability::Open))
-            && self.registry.index.landed.get(&place).is_empty()
-            && self.meant_for(&place).next().is_none()
     }
 
     /// What a tail turned out to be is landed where it was numbered, and the position is open again.
