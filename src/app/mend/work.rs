@@ -282,14 +282,13 @@ impl Desk<'_> {
 
     pub(super) fn no_rack(&self, cable: CableId) -> Mending {
         let mut mending = Mending::new(format!("No rack is chosen for {}.", self.name(cable)));
-        let all = self.without_rack();
+        let all = self.without_rack(cable);
         for rack in walk::racks(self.registry).into_iter().take(OFFERED) {
             let called = names::rack(self.registry, rack);
             let rack = Some(rack);
             let route = |cables| Want::RouteHome { cables, rack };
             mending = mending.or(format!("Home to {called}"), route(vec![cable]));
-            // Said once, with the first of them.
-            if all.len() > 1 && all.first() == Some(&cable) {
+            if all.len() > 1 {
                 let words = format!("All {} without a rack: home to {called}", all.len());
                 mending = mending.or(words, route(all.clone()));
             }
@@ -297,17 +296,24 @@ impl Desk<'_> {
         mending.or_go("Racks and panels", Screen::Racks)
     }
 
-    /// The home runs of which nobody can tell what rack they go to.
-    fn without_rack(&self) -> Vec<CableId> {
+    /// The home runs of which nobody can tell what rack they go to, with the first of them; none with
+    /// another, so that they are offered once, and gathered once for a whole list.
+    fn without_rack(&self, first: CableId) -> Vec<CableId> {
         let cables = self.registry.cables.iter();
         let open = cables.filter(|(id, row)| {
             walk::is_wanted_cable(row)
                 && names::run_kind(self.registry, *id) == RunKind::HomeRun
                 && self.registry.home_rack(*id).is_none()
         });
-        let mut open: Vec<CableId> = open.map(|(id, _)| id).collect();
-        open.order_by_key(|id| *id);
-        open
+        let mut found = Vec::new();
+        for (id, _) in open {
+            if id < first {
+                return Vec::new();
+            }
+            found.push(id);
+        }
+        found.order_by_key(|id| *id);
+        found
     }
 
     pub(super) fn without_cables(&self, outlet: OutletId) -> Mending {
