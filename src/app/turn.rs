@@ -97,8 +97,13 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         model.fields.clear(&[Field::Hand]);
     }
     let Route::Job { job, .. } = route else {
-        // What was begun or renamed since may have come after the list was read.
-        return vec![Effect::FocusHeading, Effect::ReadJobs];
+        let mut effects = vec![Effect::FocusHeading];
+        // What was begun or renamed since may have come after the list was read. At the start it is
+        // on its way already.
+        if !matches!(model.jobs, JobList::Reading) {
+            effects.push(Effect::ReadJobs);
+        }
+        return effects;
     };
     if model
         .open
