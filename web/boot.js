@@ -122,12 +122,12 @@ function atFront() {
 const NOT_ARRIVED =
   "The app could not be started. A part of it has not arrived: the network may have gone before it was all here. Open it again where there is one; if that does not help, this browser is too old for it.";
 
-async function load(name) {
+async function load() {
   try {
     // Both are on their way at once. The page itself preloads neither, since its address says
     // whether they are wanted.
-    const wasm = fetch(new URL(PARTS[name].wasm, import.meta.url));
-    const module = await import(`./${PARTS[name].script}`);
+    const wasm = fetch(new URL(PARTS[MAIN].wasm, import.meta.url));
+    const module = await import(`./${PARTS[MAIN].script}`);
     await module.default({ module_or_path: wasm });
   } catch (error) {
     stop(NOT_ARRIVED, error);
@@ -162,7 +162,7 @@ async function leaveFront() {
   main.append(line("h1", "Bothends"), line("p", "Opening …"));
   app.append(main);
   document.getElementById("app").replaceWith(app);
-  await load(MAIN);
+  await load();
 }
 
 async function start() {
@@ -172,7 +172,7 @@ async function start() {
     front = showFront();
     tell = await front;
   } else {
-    await load(MAIN);
+    await load();
   }
   try {
     const offline = await import("./%OFFLINE%");
