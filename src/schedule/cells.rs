@@ -53,17 +53,10 @@ pub(super) fn start_of(row: &Row) -> Result<Option<PositionCode>, Reason> {
     link_or_position(&text.to_uppercase()).map(|(position, _)| Some(position))
 }
 
-/// The outlet that a local run leaves from.
-pub(super) fn from_of(row: &Row) -> Result<Option<OutletCode>, Reason> {
-    let Some(text) = row.cell(Column::From) else {
-        return Ok(None);
-    };
-    match strict::outlet(&text.to_uppercase()) {
-        Ok(code) => Ok(Some(code)),
-        Err(bad) => Err(format!(
-            "{bad}. Write where the local run leaves as an outlet, such as KIT1."
-        )),
-    }
+/// The outlet that a local run leaves from; none where the words can only be a rack's.
+pub(super) fn from_of(row: &Row) -> Option<Result<OutletCode, &str>> {
+    let text = row.cell(Column::From)?;
+    Some(strict::outlet(&text.to_uppercase()).map_err(|_| text))
 }
 
 /// The position that a row asks for, with its space where that is written.

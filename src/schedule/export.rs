@@ -77,7 +77,9 @@ fn outlet_cells(
         outlet
             .kind
             .get()
-            .map(|kind| names::outlet_kind(registry, *kind)),
+            .map(|kind| names::outlet_kind(registry, *kind))
+            // What no type says stands in words; it is read back as words too.
+            .or_else(|| outlet.purpose.get().cloned()),
     );
     let Some(numbering) = outlet.number.get() else {
         return;

@@ -74,6 +74,13 @@ struct Planner<'a> {
     codes: SortedMap<String, u32>,
 }
 
+/// Where the cable of a row leaves.
+enum Start {
+    Outlet(OutletCode),
+    Rack(RackId),
+    Space(SpaceCode),
+}
+
 /// The run that a row speaks of.
 struct Run {
     outlet: OutletCode,
@@ -127,13 +134,15 @@ impl<'a> Planner<'a> {
         }
         // Everything that can be wrong with the row is found before anything is written for it.
         let position = position_of(row)?;
-        let from = from_of(row)?;
+        let from = self.from(row)?;
         if let Some((position, _)) = &position {
             self.racks.claim(self.registry, *position, line)?;
         }
-        let outlet = self.outlet(row, run.outlet);
+        let (outlet, unknown_type) = self.outlet(row, run.outlet);
         let leaves = match from {
-            Some(from) => Leaves::Outlet(self.outlet_bare(from)),
+            Some(Start::Outlet(from)) => Leaves::Outlet(self.outlet_bare(from)),
+            Some(Start::Rack(rack)) => Leaves::Rack(Some(rack)),
+            Some(Start::Space(space)) => Leaves::Rack(Some(self.rack_in(space, "", Part::Rack))),
             None => Leaves::Rack(self.rack_of(row, position.as_ref())),
         };
         let cable = self.add_cable(row, &code, RunName::Feeds { outlet, letter }, &medium);
@@ -142,6 +151,12 @@ impl<'a> Planner<'a> {
             &medium,
             position.as_ref().map(|(position, _)| *position),
         );
+        if let Some(words) = unknown_type {
+            says.push_str(&format!(
+                "; no outlet type is called “{words}”: kept as the purpose of {}",
+                run.outlet
+            ));
+        }
         let facts = &mut self.plan.facts;
         facts.push(Fact::Cable(cable, CableFact::Leaves(leaves)));
         if let Some(name) = self.rooms.unlike(run.outlet.room, row) {
@@ -159,6 +174,20 @@ impl<'a> Planner<'a> {
             self.plan_end(End::whole(cable, Side::Far), position, rack, &medium);
         }
         Ok(What::Adds { code, says })
+    }
+
+    /// Where a row says that its cable leaves: an outlet, or the rack of a home run.
+    fn from(&self, row: &Row) -> Result<Option<Start>, Reason> {
+        let words = match from_of(row) {
+            None => return Ok(None),
+            Some(Ok(outlet)) => return Ok(Some(Start::Outlet(outlet))),
+            Some(Err(words)) => words,
+        };
+        let rack = self.racks.named(words).map(Start::Rack);
+        let rack = rack.or_else(|| rooms::space(words).map(Start::Space));
+        rack.map(Some).ok_or_else(|| {
+            format!("“{words}” is no outlet, and no rack of this job. Write where the cable leaves as KIT1 or as a rack. If the column holds rooms, choose “Room” for it under “What the columns hold”.")
+        })
     }
 
     /// What a row adds, in words: what the cable is made of, where it belongs, and what is taken as a

@@ -295,18 +295,52 @@ fn the_preview_says_all_that_a_row_adds_and_what_of_it_is_doubtful() {
     assert_eq!(
         summary(&plan),
         [
-            "2 adds KIT1-A Cat 6 U/UTP on B01, on a panel that is added; Length (ft) 40",
+            "2 adds KIT1-A Cat 6 U/UTP on B01, on a panel that is added; Length (ft) 40; no outlet type is called “Wine cooler”: kept as the purpose of KIT1",
             "3 adds KIT1-B RG-6 on B02, where it does not fit: the cable and the connector are of different kinds; Length (ft) forty, which is no length of a cable: kept as a note; note: Behind the oven",
             "4 adds KIT1-C Cat 6 U/UTP; Length (ft) 99999999, which is no length of a cable: kept as a note",
             "5 adds KIT1-D Cat 6 U/UTP; Length (ft) 12' 6\""
         ]
     );
-    let told = "“Wine cooler” as the purpose of KIT1, as no outlet type is called so";
-    assert!(
-        plan.beside.iter().any(|words| words == told),
-        "{:?}",
-        plan.beside
+}
+
+#[test]
+fn a_home_run_may_leave_from_a_rack_and_what_is_no_place_says_what_to_choose() {
+    let mut journal = job(1);
+    take_in(
+        &mut journal,
+        b"Label,Cable type,Rack\nHAL1-A,Cat 6,Main rack\n",
     );
+    let file = b"From,Label,Cable type\n\
+        Main rack,KIT1-A,Cat 6\n\
+        2A,KIT1-B,Cat 6\n\
+        HAL1,KIT1-C,Cat 6\n\
+        Kitchen,KIT1-D,Cat 6\n";
+    let plan = take_in(&mut journal, file);
+    let said = summary(&plan);
+    assert_eq!(
+        said[..3]
+            .iter()
+            .filter(|row| row.contains(" adds "))
+            .count(),
+        3
+    );
+    assert!(
+        said[3].starts_with("5 bad “Kitchen” is no outlet, and no rack of this job.")
+            && said[3].contains("choose “Room”"),
+        "{said:?}"
+    );
+    let registry = journal.registry();
+    let leaves = |code: &str| {
+        let cable = registry.index.cables_by_code.get(&code.to_owned())[0];
+        let home = registry.home_rack(cable);
+        let space = home.and_then(|rack| registry.racks.get(rack)?.space.get());
+        space.map(ToString::to_string)
+    };
+    let main = leaves("HAL1-A");
+    assert!(main.is_some());
+    assert_eq!(leaves("KIT1-A"), main);
+    assert_eq!(leaves("KIT1-B").as_deref(), Some("2A"));
+    assert_eq!(leaves("KIT1-C"), None);
 }
 
 #[test]

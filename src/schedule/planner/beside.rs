@@ -14,11 +14,17 @@ use crate::journal::{Fact, OutletFact};
 use crate::schedule::rooms::NewIds;
 
 impl Planner<'_> {
-    /// The outlet that a row is for, with all that the row says of it where it is added.
-    pub(super) fn outlet(&mut self, row: &Row, code: OutletCode) -> OutletId {
+    /// The outlet that a row is for, with all that the row says of it where it is added; behind it
+    /// the type that it is said to have, where nobody knows such a type.
+    pub(super) fn outlet<'r>(
+        &mut self,
+        row: &'r Row,
+        code: OutletCode,
+    ) -> (OutletId, Option<&'r str>) {
         if let Some(outlet) = self.known_outlet(code) {
-            return outlet;
+            return (outlet, None);
         }
+        let mut unknown = None;
         let room = self.room(code.room, Some(row), Part::Room);
         let outlet = self.add_outlet(code, room, Part::Outlet);
         if let Some(words) = row.cell(Column::OutletType) {
@@ -26,16 +32,13 @@ impl Planner<'_> {
             let fact = match self.outlet_kind(words) {
                 Some(kind) => OutletFact::Typed(kind),
                 None => {
-                    let told = format!(
-                        "“{words}” as the purpose of {code}, as no outlet type is called so"
-                    );
-                    self.plan.beside.push(told);
+                    unknown = Some(words);
                     OutletFact::Purposed(words.to_owned())
                 }
             };
             self.plan.facts.push(Fact::Outlet(outlet, fact));
         }
-        outlet
+        (outlet, unknown)
     }
 
     /// An outlet of which the row says no more than its code.
