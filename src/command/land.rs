@@ -431,8 +431,8 @@ impl Desk<'_> {
         Ok(())
     }
 
-    /// Marks and tests are the cable's and stay. Where its legs belong, and that one is spare or
-    /// dead, counts no more.
+    /// Marks and tests are the cable's and stay. Where its other legs belong, and that one is spare
+    /// or dead, counts no more.
     fn join_legs(&self, draft: &mut Draft, end: End) -> Done {
         self.end_of(end)?;
         let record = self.end_record(end.cable, end.side);
@@ -445,8 +445,15 @@ impl Desk<'_> {
         for (_, placed) in record.placement.legs.iter() {
             empty(draft, placed);
         }
-        for (_, planned) in row.planned[side_index(end.side)].legs.iter() {
+        let planned = &row.planned[side_index(end.side)];
+        for (_, planned) in planned.legs.iter() {
             empty(draft, planned);
+        }
+        // Where the first leg belongs, the whole end does again.
+        let first = LegNumber::new(1).and_then(|first| planned.legs.get(&first)?.get());
+        if let (None, Some(Some(place))) = (planned.whole.get(), first) {
+            let of = self.end_of(end)?;
+            draft.push(Fact::End(of, EndFact::Planned(Some(place.clone()))));
         }
         Ok(())
     }

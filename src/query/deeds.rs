@@ -172,11 +172,20 @@ fn replaced<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<Item = &'a 
 }
 
 /// What an act lets go without anything in its place. Such an act says nothing else, apart from the
-/// name of the floor whose number it takes away.
+/// name of the floor whose number it takes away, and where an end belongs whose legs it joins.
 fn let_go<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<Item = &'a Fact> {
+    let joins = || {
+        let is_split = |fact: &Fact| matches!(fact, Fact::End(_, EndFact::Split(_)));
+        replaced(journal, act).any(is_split)
+    };
     let names = |fact: &Fact| matches!(fact, Fact::Floor(_, FloorFact::Named(_)));
+    let goes_along = move |fact: &Fact| match fact {
+        Fact::End(_, EndFact::Planned(_)) => joins(),
+        other => names(other),
+    };
     let replaced = replaced(journal, act).filter(move |fact| !names(fact));
-    replaced.filter(move |_| act.facts.iter().all(names))
+    let lets_go = act.facts.iter().all(goes_along);
+    replaced.filter(move |_| lets_go)
 }
 
 /// The marks that do not count any more because of an act.

@@ -450,7 +450,7 @@ fn work_on_ends_is_told() {
         ),
         (
             Want::JoinLegs { end: far },
-            "Taken back: KIT1-A at Main rack was split into 2 legs; taken back: KIT1-A.1 at Main rack belongs on B07.",
+            "KIT1-A at Main rack belongs on B07; taken back: KIT1-A at Main rack was split into 2 legs; taken back: KIT1-A.1 at Main rack belongs on B07.",
         ),
     ] {
         says(&mut mill, &want, words);
