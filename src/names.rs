@@ -4,6 +4,7 @@ use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{End, Face, Leaves, Place, Position, RunKind, RunName, Side};
+use crate::domain::work::Standing;
 use crate::journal::{PanelMake, Registry, WallTime};
 
 /// The code of a run, or what stands in its place. What was taken back is called what it was called
@@ -69,6 +70,22 @@ pub fn room(registry: &Registry, id: RoomId) -> String {
         .cloned();
     name.or_else(|| room?.code.known().map(ToString::to_string))
         .unwrap_or_else(|| "a room without a name".to_owned())
+}
+
+/// What stands behind the code of a cable that was cancelled; empty of any other.
+#[must_use]
+pub fn cancelled(registry: &Registry, id: CableId) -> &'static str {
+    let row = registry.cables.get(id);
+    standing(row.and_then(|row| row.standing.get()))
+}
+
+/// The same of whatever has a standing.
+#[must_use]
+pub fn standing(standing: Option<&Standing>) -> &'static str {
+    match standing {
+        Some(Standing::Cancelled { .. }) => ", cancelled",
+        Some(Standing::Wanted) | None => "",
+    }
 }
 
 /// A floor or unit in words. A number or one letter alone says nothing, so its kind goes before it.

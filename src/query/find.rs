@@ -17,7 +17,7 @@ use crate::domain::ids::{
 use crate::domain::label::{LinkCode, PositionCode};
 use crate::domain::place::{End, Face, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::text::folded;
-use crate::domain::work::{Availability, Standing};
+use crate::domain::work::Availability;
 use crate::journal::{Outlet, Register, Registry};
 use crate::{names, walk};
 
@@ -110,6 +110,7 @@ pub fn search(index: &SearchIndex, registry: &Registry, job: JobId, text: &str) 
     if desk.answer.hits.is_empty() {
         for reading in &typed.readings {
             desk.in_another_rack(reading);
+            desk.beyond_panel(reading);
         }
     }
     for reason in &typed.reasons {
@@ -231,6 +232,26 @@ impl Desk<'_> {
         }
     }
 
+    /// A position that its panel does not have.
+    fn beyond_panel(&mut self, reading: &Reading) {
+        let (Reading::Position(position) | Reading::Link(LinkCode { position, .. })) = reading
+        else {
+            return;
+        };
+        for panel in self.registry.index.panels_by_letters.get(&position.panel) {
+            let row = self.registry.panels.get(*panel);
+            if let Some(make) = row.and_then(|row| row.make.get())
+                && position.number.get() > make.positions.get()
+            {
+                let (letters, last) = (position.panel, make.positions.get());
+                self.answer.said.push(format!(
+                    "{} has no {position}: the last one is {letters}{last:02}.",
+                    names::panel(self.registry, *panel)
+                ));
+            }
+        }
+    }
+
     /// What a tag says, with what is to be known about it.
     fn tag(&mut self, tag: &TagText) {
         let code = tag.tagged.code();
@@ -328,7 +349,7 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             let kind = row.map(|row| called(registry, row));
             let words = [room, purpose.or(kind)].into_iter().flatten();
             let words: Vec<String> = words.filter(|words| !words.is_empty()).collect();
-            let cancelled = cancelled(row.and_then(|row| row.standing.get()));
+            let cancelled = names::standing(row.and_then(|row| row.standing.get()));
             plain(names::outlet(registry, id), &(words.join(", ") + cancelled))
         }
         Target::Room(id) => {
@@ -377,13 +398,6 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             let room = room.map_or_else(String::new, |room| names::room(registry, *room));
             plain(thing_name(registry, Thing::Joint(id)), &room)
         }
-    }
-}
-
-fn cancelled(standing: Option<&Standing>) -> &'static str {
-    match standing {
-        Some(Standing::Cancelled { .. }) => ", cancelled",
-        Some(Standing::Wanted) | None => "",
     }
 }
 
@@ -444,8 +458,7 @@ pub fn both_ends(registry: &Registry, id: CableId) -> String {
             }
         });
     }
-    let row = registry.cables.get(id);
-    let cancelled = cancelled(row.and_then(|row| row.standing.get()));
+    let cancelled = names::cancelled(registry, id);
     format!("{near} to {far}{disputed}{cancelled}")
 }
 

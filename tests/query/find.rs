@@ -341,6 +341,26 @@ fn a_rack_is_found_by_a_part_of_its_code_its_name_and_its_room() {
 }
 
 #[test]
+fn a_room_is_found_by_its_unit_and_its_floor() {
+    let mut mill = mill();
+    let room = mill.room_id("KITS");
+    mill.does(&Want::AddUnit {
+        name: "Pottery studio".to_owned(),
+    });
+    mill.does(&Want::AddFloor {
+        name: "Loft level".to_owned(),
+        number: None,
+    });
+    let registry = mill.registry();
+    let unit = registry.units.iter().next().map(|(id, _)| id);
+    let floor = registry.floors.iter().next().map(|(id, _)| id);
+    mill.does(&Want::PutRoomInUnit { room, unit });
+    mill.does(&Want::PutRoomOnFloor { room, floor });
+    assert_eq!(codes(&mill, "pottery"), "KITS");
+    assert_eq!(codes(&mill, "loft lev"), "KITS");
+}
+
+#[test]
 fn a_spare_end_is_found_by_the_word_and_by_where_it_is_kept() {
     let mut mill = mill();
     assert_eq!(codes(&mill, "spare"), "");
@@ -541,13 +561,15 @@ fn loose_ends_are_found_by_number_place_and_note() {
 #[test]
 fn nothing_found_says_why_where_the_text_is_no_code() {
     let mill = mill();
-    for text in ["", "  ", "\u{200B}", "xyzzy", "KIT9-A", "B99"] {
+    for text in ["", "  ", "\u{200B}", "xyzzy", "KIT9-A", "X99"] {
         assert_eq!(answer(&mill, text), Answer::default(), "{text:?}");
     }
     for (text, reason) in [
         ("KIT1-S", "“S” is not a cable letter."),
         ("KIT100", "“100” is not an outlet number."),
         ("B00", "“00” is not a position."),
+        ("B99", "Panel B has no B99: the last one is B24."),
+        ("1A-B25", "Panel B has no B25: the last one is B24."),
     ] {
         assert_eq!(codes(&mill, text), "", "{text}");
         assert!(

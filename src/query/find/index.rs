@@ -184,6 +184,12 @@ impl SearchIndex {
             self.line(FoundIn::Code, code.as_str());
         }
         self.line(FoundIn::Name, &names::room(registry, id));
+        let row = registry.rooms.get(id);
+        let floor = row.and_then(|row| registry.floors.get(*row.floor.get()?)?.name.get());
+        let unit = row.and_then(|row| registry.units.get(*row.unit.get()?)?.name.get());
+        for name in floor.into_iter().chain(unit) {
+            self.line(FoundIn::Note, name);
+        }
     }
 
     /// A rack is looked for by the room it stands in too.
