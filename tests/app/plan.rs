@@ -550,12 +550,16 @@ fn ties_devices_and_joints_are_added() {
         words.starts_with("refused: A tie line joins two racks. Choose"),
         "{words}"
     );
+    // Where only the first rack was chosen, the second is the other one.
     bench.types(Field::TieFar, "");
+    let loft = plan::racks(bench.registry())[1].rack.expect("a rack");
+    bench.types(Field::TieNear, &loft.0.to_string());
     bench.types(Field::CableMedium, "fibre-12");
     assert_eq!(bench.sends(PlanForm::AddTie), "A tie line is added.");
     let ties = plan::ties(bench.registry());
     assert_eq!(ties.len(), 1);
     assert_eq!(ties[0].name, "Fibre 12");
+    assert_eq!(ties[0].code, "2A/1A-1");
 
     assert!(
         bench

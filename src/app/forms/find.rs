@@ -58,12 +58,7 @@ pub(super) fn submit(model: &mut Model, form: FindForm, world: &impl World) -> V
             Ok(Want::AddLooseEnd {
                 found: found(model),
             }),
-            &[
-                Field::LoosePlace,
-                Field::LooseRoom,
-                Field::LooseMedium,
-                Field::LooseNote,
-            ],
+            &[Field::LoosePlace, Field::LooseMedium, Field::LooseNote],
         ),
         FindForm::JoinLoose { loose, side } => {
             let want = cable(model).map(|cable| Want::JoinLooseEnd {

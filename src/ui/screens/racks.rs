@@ -245,9 +245,15 @@ fn ties(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
         return markup! {};
     }
     let ties = plan::ties(open.journal.registry());
-    // The two lists show two different racks from the start.
+    // The two lists show two different racks until somebody chooses the second.
     let far = options.clone();
-    let second = far.get(1).map(|(value, _)| value.clone());
+    let near = model.fields.get(Field::TieNear);
+    let near = options
+        .iter()
+        .find(|(value, _)| value == near)
+        .or(options.first());
+    let second = far.iter().find(|other| Some(*other) != near);
+    let second = second.map(|(value, _)| value.clone());
     let fields = markup! {
         <>
             { choice(model, Field::TieNear, "From rack", options) }

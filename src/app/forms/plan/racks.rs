@@ -143,7 +143,13 @@ pub(super) fn add_tie(model: &mut Model, world: &impl World) -> Vec<Effect> {
     };
     // What was not chosen is what the lists show first.
     let near = known(Field::TieNear).or_else(|| racks.first().map(|rack| rack.id));
-    let far = known(Field::TieFar).or_else(|| racks.get(1).map(|rack| rack.id));
+    let other = || {
+        racks
+            .iter()
+            .map(|rack| rack.id)
+            .find(|id| near != Some(*id))
+    };
+    let far = known(Field::TieFar).or_else(other);
     let (Some(near), Some(far)) = (near, far) else {
         return refuse(
             model,
@@ -175,8 +181,8 @@ pub(super) fn add_device(model: &mut Model, world: &impl World) -> Vec<Effect> {
         name: text(model, Field::DeviceLabel),
         room: chosen(model, Field::DeviceRoom),
     };
-    let fields = [Field::DeviceLabel, Field::DeviceRoom];
-    take(model, want, &fields, None, world)
+    // The room stays: devices are added where one stands.
+    take(model, want, &[Field::DeviceLabel], None, world)
 }
 
 /// The value of a kind of joint in its list.
@@ -200,6 +206,5 @@ pub(super) fn add_joint(model: &mut Model, world: &impl World) -> Vec<Effect> {
         name: text(model, Field::JointName),
         room: chosen(model, Field::JointRoom),
     };
-    let fields = [Field::JointName, Field::JointRoom];
-    take(model, want, &fields, None, world)
+    take(model, want, &[Field::JointName], None, world)
 }
