@@ -5,7 +5,7 @@ use bothends::app::ports::{Found, PictureSize, Trouble};
 use bothends::app::wall::WallForm;
 use bothends::app::{Action, Effect, Field, FootageOf, Form, Model, PictureAction, Screen, update};
 use bothends::command::{self, Want};
-use bothends::domain::ids::{Bits80, JobId, WriterId};
+use bothends::domain::ids::{Bits80, JobId, OutletId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber};
 use bothends::domain::length::Millimetres;
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
@@ -14,6 +14,7 @@ use bothends::domain::text::is_hidden;
 use bothends::domain::work::{Slack, Waiting, WaitsFor};
 use bothends::exchange::jobfile;
 use bothends::journal::{Journal, Signature, WallTime};
+use bothends::names;
 use bothends::query::find::{SearchIndex, search};
 use bothends::query::rack;
 use bothends::ui::{self, Html};
@@ -284,6 +285,45 @@ fn a_disagreement_is_no_plain_fact_on_any_screen() {
         let texts = texts(&ui::draw(&phone.model));
         assert!(texts.iter().any(|text| text == expected), "{texts:?}");
     }
+}
+
+#[test]
+fn a_cancelled_cable_is_called_so_in_its_panel_and_a_cancelled_outlet_offers_no_work() {
+    let mut phone = Phone::demo();
+    let registry = phone.model.registry().expect("a job");
+    let cable = registry.index.cables_by_code.get(&"BKIT1-A".to_owned())[0];
+    let called = |id: &OutletId| names::outlet(registry, *id) == "BKIT2";
+    let outlet = registry.outlets.iter().map(|(id, _)| id).find(called);
+    let outlet = outlet.expect("an outlet");
+    let number = PositionNumber::new(7).expect("a number");
+    let letters = PanelLetters::new("B").expect("letters");
+    let panel = registry.index.panels_by_letters.get(&letters)[0];
+    let position = Position { panel, number };
+    let face = Face::Rear;
+    let says = |phone: &mut Phone, screen, words: &str| {
+        texts(&phone.shows(screen))
+            .iter()
+            .any(|text| text.contains(words))
+    };
+    let at = Screen::Position { position, face };
+    assert!(!says(&mut phone, at, ", cancelled"));
+    assert!(says(&mut phone, Screen::Outlet(outlet), "Cancel outlet"));
+    let reason = "Not needed".to_owned();
+    let want = Want::CancelCable {
+        cable,
+        reason: reason.clone(),
+    };
+    phone.acts(Action::Do { want, then: None });
+    let want = Want::CancelOutlet { outlet, reason };
+    phone.acts(Action::Do { want, then: None });
+    assert!(says(&mut phone, at, ", cancelled"));
+    assert!(says(
+        &mut phone,
+        Screen::Panel { panel, face },
+        ", cancelled"
+    ));
+    assert!(!says(&mut phone, Screen::Outlet(outlet), "Cancel outlet"));
+    assert!(says(&mut phone, Screen::Outlet(outlet), "Note"));
 }
 
 #[test]

@@ -262,7 +262,8 @@ fn who(view: &View<'_>, slot: &Slot) -> Html {
             { for slot.landed.iter().map(|end| {
                 let said = disagreement(view.open.journal.registry(), *end);
                 let said = said.map(|said| format!(" {said}"));
-                markup! { <span class="who">{ code(end_code(view.open, *end)) }{ said.unwrap_or_default() }</span> }
+                let gone = names::cancelled(view.open.journal.registry(), end.cable);
+                markup! { <span class="who">{ code(end_code(view.open, *end)) }{ gone }{ said.unwrap_or_default() }</span> }
             }) }
             { for missing.map(|end| markup! {
                 <span class="who">{ code(end_code(view.open, *end)) }{ belongs(view, slot, *end) }</span>

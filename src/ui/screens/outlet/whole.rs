@@ -63,7 +63,13 @@ fn exact_place(spot: &Spot, unit: LengthUnit) -> Vec<String> {
 /// Draws the parts, or the open one alone below its button, where the thumb was.
 pub(super) fn draw(desk: Desk<'_>) -> Html {
     let open = open_part(desk.model);
-    let open = PARTS.iter().find(|(part, _)| Some(*part) == open);
+    // Of an outlet that was cancelled there is nothing left to say but a note.
+    let is_wanted = desk.view.standing == OutletStanding::Wanted;
+    let parts = || {
+        let all = PARTS.iter();
+        all.filter(move |(part, _)| is_wanted || *part == WallPart::NoteOutlet)
+    };
+    let open = parts().find(|(part, _)| Some(*part) == open);
     markup! {
         <section aria-labelledby="whole">
             <h2 id="whole">{ "This outlet" }</h2>
@@ -75,7 +81,7 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
                 </div>
             } else {
                 <div class="wall-grid">
-                    { for PARTS.iter().map(|(part, label)| desk.part_button(*part, label)) }
+                    { for parts().map(|(part, label)| desk.part_button(*part, label)) }
                 </div>
             }
         </section>
@@ -285,9 +291,6 @@ fn moved(desk: Desk<'_>) -> Html {
 
 fn merge(desk: Desk<'_>) -> Html {
     let (from, code) = (desk.id, &desk.view.code);
-    if desk.view.standing == OutletStanding::Cancelled {
-        return is_cancelled();
-    }
     let outlets = wall::targets(desk.open.journal.registry(), from);
     if outlets.is_empty() {
         return empty(NO_OTHER, markup! {});
@@ -346,17 +349,10 @@ fn split_off(desk: Desk<'_>) -> Html {
     }
 }
 
-fn is_cancelled() -> Html {
-    markup! { <p>{ "It is cancelled already." }</p> }
-}
-
 fn cancel(desk: Desk<'_>) -> Html {
-    match desk.view.standing {
-        OutletStanding::Cancelled => is_cancelled(),
-        OutletStanding::Wanted => reasons(
-            desk,
-            Cause::CancelOutlet(desk.id),
-            &["Not needed", "The client changed it"],
-        ),
-    }
+    reasons(
+        desk,
+        Cause::CancelOutlet(desk.id),
+        &["Not needed", "The client changed it"],
+    )
 }

@@ -135,7 +135,8 @@ fn end_row(view: &View<'_>, end: End, note: String) -> Html {
     let to = Action::Go(Screen::HandCable(end.cable));
     let cable = view.open.journal.registry().cables.get(end.cable);
     let medium = cable.and_then(|cable| cable.medium.get());
-    let medium = medium.map(ToString::to_string).unwrap_or_default();
+    let gone = names::cancelled(view.open.journal.registry(), end.cable);
+    let medium = medium.map_or_else(String::new, ToString::to_string) + gone;
     row(to, lead, medium, note)
 }
 
