@@ -21,6 +21,12 @@ pub mod walk;
 /// What stands on tags and what people type, read and printed, and the QR code for it.
 pub mod codes;
 
+/// What is to be printed: labels, tags, and the order that a printer is given.
+pub mod tags;
+
+/// How it lies on paper. Built into a module of its own, which is loaded to print.
+pub mod papers;
+
 /// What people want to have written.
 pub mod command;
 

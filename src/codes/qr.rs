@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
+use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
 
 /// The light border that a reader needs on every side, in modules (ISO/IEC 18004).
 pub const QUIET_ZONE: usize = 4;
@@ -52,15 +52,27 @@ impl Matrix {
     pub fn of(text: &str) -> Result<Self, TooLong> {
         // One mode for the whole text, the most compact that has all its characters.
         let segments = QrSegment::make_segments(text);
-        (Version::MIN.value()..=Version::MAX.value())
-            .flat_map(|version| [(version, Level::Q), (version, Level::M)])
-            .find_map(|(version, level)| Self::at(&segments, version, level))
-            .ok_or_else(|| TooLong {
-                length: text.chars().count(),
-            })
+        Self::smallest(&segments, None).ok_or_else(|| TooLong {
+            length: text.chars().count(),
+        })
     }
 
-    fn at(segments: &[QrSegment], version: u8, level: Level) -> Option<Self> {
+    /// How many modules a side of the symbol of a text has, without the quiet zone; none when the text
+    /// does not fit into the largest. It is a ninth of the work of making the symbol.
+    #[must_use]
+    pub fn size_for(text: &str) -> Option<usize> {
+        let segments = QrSegment::make_segments(text);
+        let any = Some(Mask::new(0));
+        Self::smallest(&segments, any).map(|matrix| matrix.size)
+    }
+
+    fn smallest(segments: &[QrSegment], mask: Option<Mask>) -> Option<Self> {
+        (Version::MIN.value()..=Version::MAX.value())
+            .flat_map(|version| [(version, Level::Q), (version, Level::M)])
+            .find_map(|(version, level)| Self::at(segments, version, level, mask))
+    }
+
+    fn at(segments: &[QrSegment], version: u8, level: Level, mask: Option<Mask>) -> Option<Self> {
         let correction = match level {
             Level::M => QrCodeEcc::Medium,
             Level::Q => QrCodeEcc::Quartile,
@@ -68,15 +80,16 @@ impl Matrix {
         let version = Version::new(version);
         // The last argument would raise the level where there is room, which is decided above.
         let code =
-            QrCode::encode_segments_advanced(segments, correction, version, version, None, false)
+            QrCode::encode_segments_advanced(segments, correction, version, version, mask, false)
                 .ok()?;
         let side = code.size();
-        let modules = (0..side)
-            .flat_map(|y| (0..side).map(move |x| (x, y)))
-            .map(|(x, y)| code.get_module(x, y))
-            .collect();
+        let size = usize::try_from(side).ok()?;
+        let mut modules = Vec::with_capacity(size * size);
+        for y in 0..side {
+            modules.extend((0..side).map(|x| code.get_module(x, y)));
+        }
         Some(Self {
-            size: usize::try_from(side).ok()?,
+            size,
             level,
             modules,
         })

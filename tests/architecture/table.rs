@@ -61,6 +61,16 @@ pub(super) const TABLE: &[Row] = &[
         crates: &["qrcodegen", "sha2"],
     },
     Row {
+        module: "tags",
+        modules: &["domain", "journal", "codes", "names", "walk"],
+        crates: &[],
+    },
+    Row {
+        module: "papers",
+        modules: &["tags", "codes", "exchange"],
+        crates: &["miniz_oxide", "pdf_writer"],
+    },
+    Row {
         module: "command",
         modules: &["domain", "journal", "codes", "names", "walk"],
         crates: &[],

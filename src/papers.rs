@@ -1,0 +1,193 @@
+//! How tags lie on paper: what fits on which label, the picture of it, and the file that prints at
+//! the right size.
+//!
+//! It is built into a module of its own that runs in another thread, and is loaded to print alone.
+//! It knows nothing of a job but the order that it is given.
+
+/// Lines of text at the largest sizes that fit.
+mod block;
+/// A label as pieces with their places.
+mod drawing;
+/// What fits on a label.
+mod fit;
+/// The typefaces and their widths.
+mod font;
+/// What lies where on a label.
+mod label;
+/// The file.
+mod pdf;
+/// The picture of a tag on its cable.
+mod picture;
+
+use crate::exchange::csv::{self, Form};
+use crate::tags::{Order, Tag};
+
+pub use drawing::{Piece, Sheet};
+pub use fit::{CodeFit, Turn, fit_code, turn};
+pub use font::{CAPITALS, Font, code_of, lacking};
+pub use label::{Laid, Warning, lay};
+pub use pdf::{MICRONS_PER_POINT, Making};
+
+/// What would be printed, before anything is.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Look {
+    /// Why it cannot be printed, in words.
+    pub refused: Option<String>,
+    /// How many labels it takes.
+    pub labels: i32,
+    /// How many pages the file has.
+    pub pages: i32,
+    /// What was chosen and why, for each kind of cable, as sentences.
+    pub reasons: Vec<String>,
+    /// What will not come out well, as sentences.
+    pub warnings: Vec<String>,
+    /// The first tag on its cable, at true proportion, as SVG.
+    pub picture: String,
+}
+
+/// The most sentences of one kind that are told.
+const TOLD: usize = 8;
+
+/// Looks at an order: whether it can be printed, and how it would come out.
+#[must_use]
+pub fn look(order: &Order) -> Look {
+    if let Err(words) = check(order) {
+        return Look {
+            refused: Some(words),
+            ..Look::default()
+        };
+    }
+    let mut look = Look {
+        labels: order.labels(),
+        pages: Making::pages(order),
+        ..Look::default()
+    };
+    let mut warned: Vec<(String, Vec<String>)> = Vec::new();
+    for tag in &order.tags {
+        let laid = lay(tag, &order.stock, order.dots);
+        if !look.reasons.contains(&laid.reason) {
+            look.reasons.push(laid.reason);
+        }
+        for warning in laid.warnings {
+            match warned.iter_mut().find(|(words, _)| *words == warning.words) {
+                Some((_, codes)) => codes.push(warning.code),
+                None => warned.push((warning.words, vec![warning.code])),
+            }
+        }
+    }
+    look.warnings = warned
+        .into_iter()
+        .map(|(words, codes)| told(&words, &codes))
+        .collect();
+    look.picture = order
+        .tags
+        .first()
+        .map(|tag| picture::picture(tag, order))
+        .unwrap_or_default();
+    for sentences in [&mut look.reasons, &mut look.warnings] {
+        let more = sentences.len().saturating_sub(TOLD);
+        sentences.truncate(TOLD);
+        if more > 0 {
+            sentences.push(format!("And {more} more of this kind."));
+        }
+    }
+    look
+}
+
+/// A warning with the tags that it is about.
+fn told(words: &str, codes: &[String]) -> String {
+    const NAMED: usize = 4;
+    let mut codes: Vec<&str> = codes
+        .iter()
+        .map(String::as_str)
+        .filter(|code| !code.is_empty())
+        .collect();
+    codes.dedup();
+    match codes.as_slice() {
+        [] => words.to_owned(),
+        few if few.len() <= NAMED => format!("{words} It is so on {}.", few.join(", ")),
+        many => format!(
+            "{words} It is so on {} and {} more.",
+            many[..NAMED].join(", "),
+            many.len() - NAMED
+        ),
+    }
+}
+
+/// Whether an order can be printed at all.
+///
+/// # Errors
+/// What is wrong and what to do, as a sentence.
+pub fn check(order: &Order) -> Result<(), String> {
+    order.stock.check().map_err(|bad| bad.words)?;
+    if order.tags.is_empty() {
+        return Err(
+            "Nothing is chosen, so there is nothing to print. Choose what the tags are for."
+                .to_owned(),
+        );
+    }
+    if let Some(count) = order.stock.per_page()
+        && !(1..=count).contains(&order.start)
+    {
+        return Err(format!(
+            "A sheet of {} has the labels 1 to {count}. Write the number of the first one that is still there.",
+            order.stock.name
+        ));
+    }
+    order.tags.iter().try_for_each(check_text)
+}
+
+/// A character that the typefaces lack would be printed as something else, so it is refused.
+fn check_text(tag: &Tag) -> Result<(), String> {
+    let texts = [&tag.code, &tag.far, &tag.position];
+    let lines = texts
+        .into_iter()
+        .map(String::as_str)
+        .chain(tag.words.lines().flat_map(|line| line.split('\t')));
+    for text in lines {
+        if let Some(character) = lacking(text) {
+            return Err(format!(
+                "The tag {} has the character “{character}” in “{text}”, which the typeface of the tags lacks. Write it with other letters; the name on the screen may stay.",
+                tag.code
+            ));
+        }
+    }
+    Ok(())
+}
+
+/// The texts of the tags for a printer that has its own software, a row for each tag.
+#[must_use]
+pub fn texts(order: &Order) -> Vec<u8> {
+    let head = [
+        "Code",
+        "Words",
+        "Far place",
+        "Position",
+        "Before the code",
+        "QR text",
+        "Copies",
+    ]
+    .map(str::to_owned);
+    let rows = order.tags.iter().map(|tag| {
+        [
+            tag.code.clone(),
+            tag.words.replace(['\n', '\t'], " "),
+            tag.far.clone(),
+            tag.position.clone(),
+            tag.badge.words().to_owned(),
+            tag.qr.clone(),
+            tag.copies.to_string(),
+        ]
+    });
+    csv::write(std::iter::once(head).chain(rows), Form::Raw)
+}
+
+/// One tag alone as SVG, in millimetres.
+#[must_use]
+pub fn single(order: &Order) -> String {
+    order
+        .tags
+        .first()
+        .map(|tag| picture::flat(tag, order))
+        .unwrap_or_default()
+}

@@ -1,0 +1,17 @@
+//! What is to be printed: labels as they are bought, what stands on each tag, and the order that a
+//! printer is given. How it lies on paper is left to `papers`.
+
+/// Lengths on paper.
+mod microns;
+/// Labels as they are bought.
+mod stock;
+
+/// What stands on a tag.
+mod content;
+/// What is printed in one go.
+mod order;
+
+pub use content::{Choice, Chosen, Wishes, chosen, strip_words};
+pub use microns::Microns;
+pub use order::{Badge, Dots, Order, Tag, UnreadableOrder};
+pub use stock::{BadStock, Feed, Grid, Shape, Stock, built_in};

@@ -1,0 +1,488 @@
+//! What stands on the tags of a job: code, words, the far place, and the text of the QR code.
+
+use super::{Badge, Microns, Shape, Stock, Tag};
+use crate::codes::strict;
+use crate::codes::tag::{JobKey, PullMark, TagText, Tagged, WebAddress};
+use crate::domain::ids::{CableId, JobId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::label::PositionNumber;
+use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunKind, RunName, Side};
+use crate::domain::work::{MarkKind, PullOutcome};
+use crate::journal::{Registry, side_index};
+use crate::{names, walk};
+
+/// What tags are wanted of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// The cables that are still to be pulled and have no printed tag.
+    ToPull,
+    /// All cables without a printed tag.
+    Untagged,
+    /// All cables of a room.
+    Room(RoomId),
+    /// All cables of an outlet.
+    Outlet(OutletId),
+    /// All cables.
+    All,
+    /// The outlets, for inside their boxes or behind their plates.
+    Outlets,
+    /// The racks and the panels.
+    Racks,
+    /// The plates, for behind their windows.
+    Inserts,
+    /// The panels, for their strips.
+    Strips,
+}
+
+impl Choice {
+    /// Whether such tags can go on labels of a shape.
+    #[must_use]
+    pub fn takes(self, shape: Shape) -> bool {
+        match self {
+            Self::ToPull | Self::Untagged | Self::Room(_) | Self::Outlet(_) | Self::All => {
+                matches!(shape, Shape::Wrap { .. } | Shape::Flag { .. } | Shape::Flat)
+            }
+            Self::Outlets | Self::Racks => matches!(shape, Shape::Flat | Shape::Flag { .. }),
+            Self::Inserts => matches!(shape, Shape::Insert | Shape::Flat),
+            Self::Strips => matches!(shape, Shape::Strip { .. }),
+        }
+    }
+
+    /// Whether they are tags of cables, which come in sets.
+    #[must_use]
+    pub fn is_cables(self) -> bool {
+        match self {
+            Self::ToPull | Self::Untagged | Self::Room(_) | Self::Outlet(_) | Self::All => true,
+            Self::Outlets | Self::Racks | Self::Inserts | Self::Strips => false,
+        }
+    }
+}
+
+/// What a person wishes for the tags.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wishes {
+    /// How many identical tags each cable gets.
+    pub set: u16,
+    /// Whether the position stands on the tag of a cable that is landed.
+    pub with_position: bool,
+    /// The outside diameter of all the cables, where it is not the usual one.
+    pub diameter: Option<Microns>,
+}
+
+/// The tags of a choice in the order of the work, and of which things they are.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Chosen {
+    /// The tags.
+    pub tags: Vec<Tag>,
+    /// The cables that have tags among them.
+    pub cables: Vec<CableId>,
+    /// The outlets.
+    pub outlets: Vec<OutletId>,
+    /// The panels.
+    pub panels: Vec<PanelId>,
+    /// The racks.
+    pub racks: Vec<RackId>,
+    /// The strips, with all their words.
+    pub strips: Vec<(PanelId, String)>,
+    /// What has no code yet and so gets no tag, in words.
+    pub left_out: Vec<String>,
+}
+
+/// The tags of a choice.
+#[must_use]
+pub fn chosen(
+    registry: &Registry,
+    job: JobId,
+    choice: Choice,
+    wishes: Wishes,
+    stock: &Stock,
+) -> Chosen {
+    let mut desk = Desk {
+        registry,
+        job,
+        chosen: Chosen::default(),
+    };
+    match choice {
+        Choice::ToPull => desk.cables(wishes, |registry, id| {
+            !has_tag(registry, id) && !is_pulled(registry, id)
+        }),
+        Choice::Untagged => desk.cables(wishes, |registry, id| !has_tag(registry, id)),
+        Choice::Room(room) => desk.cables(wishes, |registry, id| {
+            outlet_of(registry, id).is_some_and(|outlet| room_of(registry, outlet) == Some(room))
+        }),
+        Choice::Outlet(outlet) => desk.cables(wishes, |registry, id| {
+            outlet_of(registry, id) == Some(outlet)
+        }),
+        Choice::All => desk.cables(wishes, |_, _| true),
+        Choice::Outlets => desk.outlets(Desk::outlet),
+        Choice::Inserts => desk.outlets(Desk::insert),
+        Choice::Racks => desk.racks(),
+        Choice::Strips => desk.strips(stock),
+    }
+    desk.chosen
+}
+
+struct Desk<'a> {
+    registry: &'a Registry,
+    job: JobId,
+    chosen: Chosen,
+}
+
+impl Desk<'_> {
+    fn cables(&mut self, wishes: Wishes, is_wanted: impl Fn(&Registry, CableId) -> bool) {
+        let wanted = walk::cables(self.registry).into_iter();
+        for id in wanted.filter(|id| is_wanted(self.registry, *id)) {
+            match self.cable(id, wishes) {
+                Some(tag) => {
+                    self.chosen.tags.push(tag);
+                    self.chosen.cables.push(id);
+                }
+                None => self.chosen.left_out.push(names::cable(self.registry, id)),
+            }
+        }
+    }
+
+    fn qr(&self, tagged: Tagged) -> String {
+        let text = TagText {
+            tagged,
+            job_key: JobKey::of(self.job),
+        };
+        let address = self.registry.job.tag_address.get();
+        match address.and_then(|address| WebAddress::new(address).ok()) {
+            Some(address) => text.behind(&address),
+            None => text.to_string(),
+        }
+    }
+
+    fn cable(&self, id: CableId, wishes: Wishes) -> Option<Tag> {
+        let registry = self.registry;
+        let code = registry.cable_code(id)?.text;
+        let row = registry.cables.get(id)?;
+        let medium = row.medium.get();
+        let qr = strict::label(&code).map_or_else(
+            |_| String::new(),
+            |code| {
+                self.qr(Tagged::Run {
+                    code,
+                    pull: PullMark::of(row.pull(id)),
+                })
+            },
+        );
+        let made_of = medium.map_or_else(String::new, ToString::to_string);
+        let what = match row.name.get() {
+            Some(RunName::Feeds { outlet, .. }) => self.outlet_words(*outlet),
+            Some(RunName::Ties { .. }) => "Tie line".to_owned(),
+            None => String::new(),
+        };
+        let end = |side| row.end(id, side).map(|end| &end.placement.whole);
+        let is = |of: fn(&Placement) -> bool| {
+            Side::BOTH
+                .into_iter()
+                .any(|side| end(side).is_some_and(|said| said.get().is_some_and(of)))
+        };
+        let position = end(Side::Far)
+            .filter(|_| wishes.with_position)
+            .and_then(|said| match said.get()? {
+                Placement::Landed {
+                    place:
+                        Place::Position {
+                            position,
+                            face: Face::Rear,
+                        },
+                    ..
+                } => names::link_code(registry, *position),
+                _ => None,
+            });
+        Some(Tag {
+            code,
+            words: both(&what, &made_of).to_uppercase(),
+            far: far(registry, id).to_uppercase(),
+            position: position.map_or_else(String::new, |link| link.to_string()),
+            badge: if is(|said| matches!(said, Placement::Dead { .. })) {
+                Badge::Dead
+            } else if is(|said| matches!(said, Placement::Spare { .. })) {
+                Badge::Future
+            } else {
+                Badge::None
+            },
+            qr,
+            diameter: wishes.diameter.unwrap_or_else(|| {
+                Microns::tenths(medium.map_or(0, |medium| i32::from(medium.usual_diameter())))
+            }),
+            made_of,
+            copies: wishes.set,
+        })
+    }
+
+    /// Room, and what the outlet is for.
+    fn outlet_words(&self, id: OutletId) -> String {
+        let registry = self.registry;
+        let Some(row) = registry.outlets.get(id) else {
+            return String::new();
+        };
+        let room = row
+            .number
+            .get()
+            .map_or_else(String::new, |at| names::room(registry, at.room));
+        let purpose = row
+            .purpose
+            .get()
+            .filter(|purpose| !purpose.trim().is_empty())
+            .cloned();
+        let kind = row
+            .kind
+            .get()
+            .map(|kind| names::outlet_kind(registry, *kind));
+        match purpose.or(kind) {
+            Some(what) => [&room, " ", &what].concat(),
+            None => room,
+        }
+    }
+
+    fn letters(&self, id: OutletId) -> Vec<String> {
+        let fed = walk::fed(self.registry, id).into_iter();
+        let letters =
+            fed.filter_map(|cable| match self.registry.cables.get(cable)?.name.get()? {
+                RunName::Feeds { letter, .. } => Some(letter.to_string()),
+                RunName::Ties { .. } => None,
+            });
+        letters.collect()
+    }
+
+    fn outlets(&mut self, tag: fn(&Self, OutletId) -> Option<Tag>) {
+        for room in walk::rooms(self.registry) {
+            for id in walk::outlets(self.registry, room) {
+                match tag(self, id) {
+                    Some(tag) => {
+                        self.chosen.tags.push(tag);
+                        self.chosen.outlets.push(id);
+                    }
+                    None => self.chosen.left_out.push(names::outlet(self.registry, id)),
+                }
+            }
+        }
+    }
+
+    fn outlet(&self, id: OutletId) -> Option<Tag> {
+        let code = self.registry.outlet_code(id)?;
+        let letters = self.letters(id);
+        let far = match letters.as_slice() {
+            [] => String::new(),
+            letters => ["CABLES ", &letters.join(" ")].concat(),
+        };
+        Some(place(
+            code.to_string(),
+            self.outlet_words(id),
+            far,
+            self.qr(Tagged::Outlet(code)),
+        ))
+    }
+
+    fn insert(&self, id: OutletId) -> Option<Tag> {
+        let code = self.registry.outlet_code(id)?.to_string();
+        Some(Tag {
+            words: self.letters(id).join("\n"),
+            ..place(code, String::new(), String::new(), String::new())
+        })
+    }
+
+    fn racks(&mut self) {
+        let registry = self.registry;
+        for id in walk::racks(registry) {
+            let row = registry.racks.get(id);
+            match row.and_then(|row| row.space.get()) {
+                Some(space) => {
+                    let room = row.and_then(|row| row.room.get());
+                    let room = room.map_or_else(String::new, |room| names::room(registry, *room));
+                    let qr = self.qr(Tagged::Space(*space));
+                    self.chosen.tags.push(place(
+                        space.to_string(),
+                        names::rack(registry, id),
+                        room,
+                        qr,
+                    ));
+                    self.chosen.racks.push(id);
+                }
+                None => self.chosen.left_out.push(names::rack(registry, id)),
+            }
+            for panel in panels_of(registry, id) {
+                self.panel(panel, id);
+            }
+        }
+    }
+
+    fn panel(&mut self, id: PanelId, rack: RackId) {
+        let registry = self.registry;
+        let Some(row) = registry.panels.get(id) else {
+            return;
+        };
+        let (Some(letters), Some(make)) = (row.letters.get(), row.make.get()) else {
+            return;
+        };
+        let words = row
+            .purpose
+            .get()
+            .filter(|purpose| !purpose.is_empty())
+            .cloned();
+        let words = words.unwrap_or_else(|| names::make(*make));
+        let code = ["PANEL ", letters.as_str()].concat();
+        let qr = self.qr(Tagged::Panel(*letters));
+        self.chosen
+            .tags
+            .push(place(code, words, names::rack(registry, rack), qr));
+        self.chosen.panels.push(id);
+    }
+
+    fn strips(&mut self, stock: &Stock) {
+        let registry = self.registry;
+        // As many ports stand on one strip as its length has room for.
+        let ports = match stock.shape {
+            Shape::Strip { pitch } if pitch.0 > 0 => {
+                usize::try_from(stock.width.0 / pitch.0).unwrap_or(1).max(1)
+            }
+            _ => 1,
+        };
+        for panel in walk::racks(registry)
+            .into_iter()
+            .flat_map(|rack| panels_of(registry, rack))
+        {
+            let Some(words) = strip_words(registry, panel) else {
+                continue;
+            };
+            let lines: Vec<&str> = words.lines().collect();
+            let name = names::panel(registry, panel);
+            for part in lines.chunks(ports) {
+                self.chosen.tags.push(Tag {
+                    words: part.join("\n"),
+                    ..place(name.clone(), String::new(), String::new(), String::new())
+                });
+            }
+            self.chosen.strips.push((panel, words));
+        }
+    }
+}
+
+/// The tag of a place that lies flat.
+fn place(code: String, words: String, far: String, qr: String) -> Tag {
+    Tag {
+        code,
+        words: words.to_uppercase(),
+        far: far.to_uppercase(),
+        position: String::new(),
+        badge: Badge::None,
+        qr,
+        diameter: Microns(0),
+        made_of: String::new(),
+        copies: 1,
+    }
+}
+
+fn both(one: &str, other: &str) -> String {
+    match (one.trim(), other) {
+        ("", other) => other.to_owned(),
+        (one, "") => one.to_owned(),
+        (one, other) => [one, " / ", other].concat(),
+    }
+}
+
+/// The far place in words: the rack of a home run, both racks of a tie, what a local run leaves.
+fn far(registry: &Registry, id: CableId) -> String {
+    let at = |side| names::side(registry, id, side);
+    let leaves = registry.cables.get(id).and_then(|row| row.leaves.get());
+    match (names::run_kind(registry, id), leaves) {
+        (RunKind::TieLine, _) => [&at(Side::Near), " to ", &at(Side::Far)].concat(),
+        (_, Some(Leaves::Outlet(outlet))) => {
+            ["Out from ", &names::outlet(registry, *outlet)].concat()
+        }
+        _ => at(Side::Far),
+    }
+}
+
+/// The words of a panel's strip: a line for each position with its number, the room and the code of
+/// what is landed or belongs there; none for a panel without letters.
+#[must_use]
+pub fn strip_words(registry: &Registry, id: PanelId) -> Option<String> {
+    let row = registry.panels.get(id)?;
+    row.letters.get()?;
+    let count = row.make.get()?.positions.get();
+    let mut lines: Vec<String> = Vec::new();
+    for number in (1..=count).filter_map(PositionNumber::new) {
+        let rear = Place::rear(Position { panel: id, number });
+        let index = &registry.index;
+        let landed = index.landed.get(&rear).first();
+        let end = landed.or_else(|| index.planned.get(&rear).first());
+        let (room, code) = end.map_or_else(Default::default, |end| strip_cell(registry, *end));
+        lines.push(format!(
+            "{:02}\t{}\t{code}",
+            number.get(),
+            room.to_uppercase()
+        ));
+    }
+    Some(lines.join("\n"))
+}
+
+fn strip_cell(registry: &Registry, end: End) -> (String, String) {
+    let room = outlet_of(registry, end.cable).and_then(|outlet| room_of(registry, outlet));
+    let words = match room {
+        Some(room) => names::room(registry, room),
+        None => names::side(registry, end.cable, other(end.side)),
+    };
+    (words, names::cable(registry, end.cable))
+}
+
+fn other(side: Side) -> Side {
+    match side {
+        Side::Near => Side::Far,
+        Side::Far => Side::Near,
+    }
+}
+
+fn panels_of(registry: &Registry, rack: RackId) -> Vec<PanelId> {
+    let panels = registry.panels.iter();
+    let panels =
+        panels.filter(|(_, row)| row.make.get().is_some() && row.rack.get() == Some(&rack));
+    let mut panels: Vec<_> = panels
+        .map(|(id, row)| (row.letters.get().copied(), id))
+        .collect();
+    panels.sort_unstable();
+    panels.into_iter().map(|(_, id)| id).collect()
+}
+
+fn outlet_of(registry: &Registry, cable: CableId) -> Option<OutletId> {
+    match registry.cables.get(cable)?.name.get()? {
+        RunName::Feeds { outlet, .. } => Some(*outlet),
+        RunName::Ties { .. } => None,
+    }
+}
+
+fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
+    registry
+        .outlets
+        .get(outlet)?
+        .number
+        .get()
+        .map(|numbering| numbering.room)
+}
+
+/// Whether the copper that lies there now has a printed tag at either end.
+fn has_tag(registry: &Registry, id: CableId) -> bool {
+    let copper = registry
+        .cables
+        .get(id)
+        .and_then(|row| row.copper(row.pull(id)));
+    copper.is_some_and(|copper| {
+        Side::BOTH.into_iter().any(|side| {
+            let marks = copper.ends[side_index(side)].marks.iter();
+            marks
+                .into_iter()
+                .any(|said| said.value.kind != MarkKind::Pen)
+        })
+    })
+}
+
+fn is_pulled(registry: &Registry, id: CableId) -> bool {
+    let copper = registry
+        .cables
+        .get(id)
+        .and_then(|row| row.copper(row.pull(id)));
+    copper.is_some_and(|copper| copper.outcome.get() == Some(&PullOutcome::Pulled))
+}

@@ -1,0 +1,197 @@
+//! What is printed in one go, as one text: it goes to another thread, which shares no memory.
+
+use std::fmt;
+
+use super::{Microns, Stock};
+
+/// How finely the printer prints.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Dots {
+    /// 203 to the inch.
+    D203,
+    /// 300 to the inch.
+    D300,
+    /// 600 to the inch.
+    D600,
+}
+
+impl Dots {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::D203, Self::D300, Self::D600];
+
+    /// How many to the inch.
+    #[must_use]
+    pub fn per_inch(self) -> i32 {
+        match self {
+            Self::D203 => 203,
+            Self::D300 => 300,
+            Self::D600 => 600,
+        }
+    }
+
+    /// The fineness with so many to the inch.
+    #[must_use]
+    pub fn of(per_inch: &str) -> Option<Self> {
+        Self::ALL
+            .into_iter()
+            .find(|dots| dots.per_inch().to_string() == per_inch)
+    }
+}
+
+/// What a stranger has to know of a cable before anything else.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Badge {
+    /// Nothing of the kind.
+    None,
+    /// An end was left coiled on purpose: an untagged one counts as abandoned.
+    Future,
+    /// It is out of use.
+    Dead,
+}
+
+impl Badge {
+    /// What is printed.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::None => "",
+            Self::Future => "FUTURE",
+            Self::Dead => "DEAD",
+        }
+    }
+}
+
+/// One tag.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tag {
+    /// The code in large type.
+    pub code: String,
+    /// What it is, in words; for an insert the letters of its jacks, for a strip the words of its
+    /// ports, a line each.
+    pub words: String,
+    /// The far place in words.
+    pub far: String,
+    /// The position, where it is wished.
+    pub position: String,
+    /// What goes before anything else.
+    pub badge: Badge,
+    /// What its QR code says; empty: it has none.
+    pub qr: String,
+    /// The outside diameter of what it goes on; 0: it lies flat.
+    pub diameter: Microns,
+    /// What that is, in words.
+    pub made_of: String,
+    /// How many of it.
+    pub copies: u16,
+}
+
+/// What is printed in one go.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Order {
+    /// What the file is called inside.
+    pub title: String,
+    /// The labels.
+    pub stock: Stock,
+    /// How finely the printer prints.
+    pub dots: Dots,
+    /// The first label of the first sheet that is still there, from 1.
+    pub start: i32,
+    /// The tags, in the order of the work.
+    pub tags: Vec<Tag>,
+}
+
+/// An order that cannot be read, which would be a mistake of the program.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct UnreadableOrder;
+
+/// Between the fields of a tag (ASCII unit separator).
+const FIELD: char = '\u{1F}';
+/// Between the parts of the order (ASCII record separator).
+const RECORD: char = '\u{1E}';
+
+impl Order {
+    /// How many labels it takes.
+    #[must_use]
+    pub fn labels(&self) -> i32 {
+        self.tags.iter().map(|tag| i32::from(tag.copies)).sum()
+    }
+}
+
+impl fmt::Display for Order {
+    /// The order as a text that [`Order::read`] reads back.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let plain = |text: &str| text.replace([FIELD, RECORD], " ");
+        write!(
+            f,
+            "{}{RECORD}{}{RECORD}",
+            plain(&self.title),
+            plain(&self.stock.line())
+        )?;
+        write!(f, "{}{FIELD}{}", self.dots.per_inch(), self.start)?;
+        for tag in &self.tags {
+            write!(f, "{RECORD}{}{FIELD}{}", tag.copies, tag.diameter.0)?;
+            let texts = [
+                &tag.code,
+                &tag.words,
+                &tag.far,
+                &tag.position,
+                &tag.qr,
+                &tag.made_of,
+            ];
+            for text in texts {
+                write!(f, "{FIELD}{}", plain(text))?;
+            }
+            write!(f, "{FIELD}{}", tag.badge.words())?;
+        }
+        Ok(())
+    }
+}
+
+impl Order {
+    /// Reads what `Display` wrote.
+    ///
+    /// # Errors
+    /// When the text is anything else.
+    pub fn read(text: &str) -> Result<Self, UnreadableOrder> {
+        Self::parts(text).ok_or(UnreadableOrder)
+    }
+
+    fn parts(text: &str) -> Option<Self> {
+        let mut records = text.split(RECORD);
+        let title = records.next()?.to_owned();
+        let stock = Stock::read(records.next()?)?;
+        let (dots, start) = records.next()?.split_once(FIELD)?;
+        Some(Self {
+            title,
+            stock,
+            dots: Dots::of(dots)?,
+            start: start.parse().ok()?,
+            tags: records.map(tag).collect::<Option<Vec<Tag>>>()?,
+        })
+    }
+}
+
+fn tag(record: &str) -> Option<Tag> {
+    let mut fields = record.split(FIELD);
+    let mut next = || fields.next();
+    let copies = next()?.parse().ok()?;
+    let diameter = Microns(next()?.parse().ok()?);
+    let mut text = || next().map(str::to_owned);
+    let [code, words, far, position, qr, made_of] =
+        [text()?, text()?, text()?, text()?, text()?, text()?];
+    let badge = next()?;
+    let badge = [Badge::None, Badge::Future, Badge::Dead]
+        .into_iter()
+        .find(|known| known.words() == badge)?;
+    Some(Tag {
+        code,
+        words,
+        far,
+        position,
+        badge,
+        qr,
+        diameter,
+        made_of,
+        copies,
+    })
+}

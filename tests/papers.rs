@@ -1,0 +1,5 @@
+//! How tags lie on paper.
+
+mod fit;
+mod label;
+mod pdf;

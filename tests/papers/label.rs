@@ -1,0 +1,278 @@
+//! What lies where on a label.
+
+use bothends::papers::{CAPITALS, Piece, lay, look};
+use bothends::tags::{Badge, Dots, Microns, Order, Shape, Tag, built_in};
+
+use crate::tags::order::{order, tag};
+
+/// The edges of whatever is printed: left, upper, right, lower.
+fn edges(piece: &Piece, dots: Dots) -> [i32; 4] {
+    match piece {
+        Piece::Text {
+            font,
+            size,
+            x,
+            y,
+            text,
+        } => {
+            let width = font.thousandths(text) * i64::from(size.0) / 1000;
+            let width = i32::try_from(width).expect("on paper");
+            // No letter of the two typefaces goes further below the line than 0.23 of its size
+            // (Adobe Core 14 font metrics: descender 207, ascender 718).
+            [x.0, y.0 - size.0 * CAPITALS / 1000, x.0 + width, y.0]
+        }
+        Piece::Bar {
+            x,
+            y,
+            width,
+            height,
+        } => [x.0, y.0, x.0 + width.0, y.0 + height.0],
+        Piece::Code {
+            x,
+            y,
+            dots: count,
+            matrix,
+        } => {
+            let modules = i32::try_from(matrix.size()).expect("few");
+            let module = count * 25_400 / dots.per_inch();
+            // The quiet zone is part of what must be on the label.
+            [
+                x.0 - 4 * module,
+                y.0 - 4 * module,
+                x.0 + (modules + 4) * module,
+                y.0 + (modules + 4) * module,
+            ]
+        }
+    }
+}
+
+fn odd_tags() -> Vec<Tag> {
+    let mut tags = vec![tag("KIT2-C"), tag("DBEDROOM12-C"), tag("A1-A")];
+    for words in [
+        "",
+        "W",
+        "MMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMMM",
+        "A B C D E F G H I J K L M N O P Q R S T U V W X Y Z",
+    ] {
+        for badge in [Badge::None, Badge::Future] {
+            tags.push(Tag {
+                words: words.to_owned(),
+                far: words.repeat(3),
+                badge,
+                ..tag("KIT2-C")
+            });
+        }
+    }
+    for diameter in [0, 1_500, 3_000, 6_100, 9_400, 12_200, 25_000, 60_000] {
+        tags.push(Tag {
+            diameter: Microns(diameter),
+            ..tag("KIT2-C")
+        });
+    }
+    tags.push(Tag {
+        qr: "HTTPS://REGISTRY.EXAMPLE/".repeat(8),
+        ..tag("KIT2-C")
+    });
+    tags.push(Tag {
+        qr: String::new(),
+        ..tag("KIT2-C")
+    });
+    tags
+}
+
+#[test]
+fn nothing_is_outside_its_label_whatever_its_length() {
+    for stock in built_in() {
+        for dots in Dots::ALL {
+            for tag in odd_tags() {
+                let laid = lay(&tag, &stock, dots);
+                assert!(
+                    laid.width.0 > 0 && laid.width <= stock.width,
+                    "{}",
+                    stock.name
+                );
+                for piece in &laid.sheet.pieces {
+                    let [left, upper, right, lower] = edges(piece, dots);
+                    let inside =
+                        left >= 0 && upper >= 0 && right <= laid.width.0 && lower <= stock.height.0;
+                    assert!(inside, "{} {dots:?} {tag:?}: {piece:?}", stock.name);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_wrap_prints_on_its_printed_part_alone() {
+    for stock in built_in() {
+        let Shape::Wrap { print } = stock.shape else {
+            continue;
+        };
+        for tag in odd_tags() {
+            for piece in &lay(&tag, &stock, Dots::D300).sheet.pieces {
+                let [_, _, _, lower] = edges(piece, Dots::D300);
+                assert!(lower <= print.0, "{}: {piece:?}", stock.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_code_is_the_largest_text_and_always_there() {
+    for stock in built_in()
+        .into_iter()
+        .filter(|stock| !matches!(stock.shape, Shape::Strip { .. }))
+    {
+        for tag in odd_tags() {
+            let laid = lay(&tag, &stock, Dots::D300);
+            let size = |wanted: bool| {
+                let sizes = laid.sheet.pieces.iter().filter_map(|piece| match piece {
+                    Piece::Text { size, text, .. } if (*text == tag.code) == wanted => Some(size.0),
+                    _ => None,
+                });
+                sizes.max().unwrap_or(0)
+            };
+            assert!(size(true) > 0, "{}: {}", stock.name, tag.code);
+            let is_insert = stock.shape == Shape::Insert;
+            assert!(
+                is_insert || size(true) >= size(false) || tag.badge != Badge::None,
+                "{} {tag:?}",
+                stock.name
+            );
+        }
+    }
+}
+
+fn told(order: &Order) -> (String, String) {
+    let look = look(order);
+    assert_eq!(look.refused, None);
+    (look.reasons.join("\n"), look.warnings.join("\n"))
+}
+
+#[test]
+fn the_choice_is_told_with_its_reason() {
+    let wrap = |diameter| {
+        order(
+            "Wraps for data cable, A4",
+            vec![Tag {
+                diameter: Microns(diameter),
+                ..tag("KIT2-C")
+            }],
+        )
+    };
+    let (reason, warning) = told(&wrap(6_100));
+    assert_eq!(
+        reason,
+        "Cat 6 U/UTP, 6.1 mm: wrap with text alone, since a code needs 9.57 mm of flat width and this cable shows 3.19 mm; take flags for codes. Once round the turn of 19.16 mm, turn it a little to read it all, and the label passes its beginning by 18.94 mm."
+    );
+    assert_eq!(warning, "");
+    let (_, warning) = told(&wrap(9_400));
+    assert!(
+        warning.starts_with(
+            "The clear tail of Wraps for data cable, A4 does not cover the whole print"
+        ),
+        "{warning}"
+    );
+    let (_, warning) = told(&wrap(12_200));
+    assert!(warning.contains("does not reach round"), "{warning}");
+    let (_, warning) = told(&wrap(3_000));
+    assert!(warning.contains("goes round more than once"), "{warning}");
+    let (_, warning) = told(&wrap(0));
+    assert!(
+        warning.starts_with("No outside diameter is known of"),
+        "{warning}"
+    );
+    let (reason, warning) = told(&order("Flags, A4", vec![tag("KIT2-C")]));
+    assert_eq!(
+        reason,
+        "Cat 6 U/UTP, 6.1 mm: flag with its code, 0.51 mm a module, flat enough to scan."
+    );
+    assert_eq!(warning, "");
+    // A thick conduit is flat enough for a code on a wrap.
+    let (reason, _) = told(&order(
+        "Wraps for thick cable, A4",
+        vec![Tag {
+            diameter: Microns(24_000),
+            ..tag("KIT2-C")
+        }],
+    ));
+    assert!(
+        reason.contains("wrap with its code, 0.42 mm a module"),
+        "{reason}"
+    );
+}
+
+#[test]
+fn small_modules_are_warned_of() {
+    let mut order = order("Tape, 12 mm", vec![tag("KIT2-C")]);
+    order.stock.height = Microns(9_000);
+    let (_, warning) = told(&order);
+    assert!(
+        warning.contains("below 0.33 mm not every phone reads it"),
+        "{warning}"
+    );
+}
+
+#[test]
+fn many_tags_with_one_trouble_are_told_once() {
+    let long = |code: &str| Tag {
+        words: "W".repeat(80),
+        ..tag(code)
+    };
+    let tags = (1..=30)
+        .map(|number| long(&format!("KIT{number}-A")))
+        .collect();
+    let (_, warning) = told(&order("Flags, A4", tags));
+    assert_eq!(
+        warning,
+        "The words are too long for the label, and are cut. It is so on KIT1-A, KIT2-A, KIT3-A, KIT4-A and 26 more."
+    );
+}
+
+#[test]
+fn what_cannot_be_printed_is_refused_in_words() {
+    let refused = |order: &Order| look(order).refused.expect("refused");
+    assert!(refused(&order("Flags, A4", Vec::new())).starts_with("Nothing is chosen"));
+    let mut late = order("Flags, A4", vec![tag("KIT2-C")]);
+    late.start = 33;
+    assert_eq!(
+        refused(&late),
+        "A sheet of Flags, A4 has the labels 1 to 32. Write the number of the first one that is still there."
+    );
+    let mut bad = order("Flags, A4", vec![tag("KIT2-C")]);
+    bad.stock.width = Microns(0);
+    assert!(refused(&bad).starts_with("The width of Flags, A4 is 0 mm."));
+    let odd = Tag {
+        words: "KITCHEN 厨房".to_owned(),
+        ..tag("KIT2-C")
+    };
+    let words = refused(&order("Flags, A4", vec![tag("KIT2-A"), odd]));
+    assert!(
+        words.starts_with("The tag KIT2-C has the character “厨” in “KITCHEN 厨房”"),
+        "{words}"
+    );
+}
+
+#[test]
+fn the_picture_shows_the_tag_on_its_cable_in_millimetres() {
+    for stock in built_in() {
+        let look = look(&order(
+            &stock.name,
+            vec![Tag {
+                words: "A&B <TV>".to_owned(),
+                ..tag("KIT2-C")
+            }],
+        ));
+        let svg = look.picture;
+        assert!(
+            svg.starts_with("<svg ") && svg.ends_with("</svg>") && svg.contains("mm\""),
+            "{}",
+            stock.name
+        );
+        assert!(
+            !svg.contains("<TV>") && !svg.contains("A&B"),
+            "texts are no markup: {svg}"
+        );
+        assert_eq!(svg.matches("<g ").count(), svg.matches("</g>").count());
+    }
+}

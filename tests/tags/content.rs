@@ -1,0 +1,219 @@
+//! What stands on the tags of a job.
+
+use bothends::command::Want;
+use bothends::domain::medium::{Kind, Medium};
+use bothends::domain::place::{End, Side};
+use bothends::domain::work::{MarkKind, PullOutcome};
+use bothends::tags::{
+    Badge, Choice, Chosen, Microns, Stock, Tag, Wishes, built_in, chosen, strip_words,
+};
+
+use crate::mill::Mill;
+
+const WISHES: Wishes = Wishes {
+    set: 4,
+    with_position: false,
+    diameter: None,
+};
+
+fn stock(name: &str) -> Stock {
+    let mut all = built_in().into_iter();
+    all.find(|stock| stock.name == name).expect("a stock")
+}
+
+fn of(mill: &Mill, choice: Choice) -> Chosen {
+    with(mill, choice, WISHES)
+}
+
+fn with(mill: &Mill, choice: Choice, wishes: Wishes) -> Chosen {
+    chosen(
+        mill.registry(),
+        mill.journal.job(),
+        choice,
+        wishes,
+        &stock("Panel strips, A4"),
+    )
+}
+
+fn codes(chosen: &Chosen) -> Vec<&str> {
+    chosen.tags.iter().map(|tag| tag.code.as_str()).collect()
+}
+
+fn mill() -> Mill {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "tv", 1);
+    mill.outlets("KIT", "data", 1);
+    mill
+}
+
+fn tag_of(mill: &Mill, code: &str) -> Tag {
+    let all = of(mill, Choice::All);
+    all.tags
+        .into_iter()
+        .find(|tag| tag.code == code)
+        .expect("a tag")
+}
+
+#[test]
+fn a_cable_has_its_code_its_words_and_the_far_place() {
+    let mill = mill();
+    let tag = tag_of(&mill, "KIT1-D");
+    assert_eq!(tag.words, "KITCHEN TV / RG-6");
+    assert_eq!(tag.far, "MAIN RACK");
+    assert_eq!(tag.position, "");
+    assert_eq!((tag.copies, tag.badge), (4, Badge::None));
+    assert_eq!(tag.diameter, Microns(6_900));
+    let (code, group) = tag.qr.split_once(' ').expect("two parts");
+    assert_eq!((code, group.len()), ("KIT1-D", 8));
+    assert!(bothends::codes::tag::TagText::read(&tag.qr).is_ok());
+}
+
+#[test]
+fn they_come_in_the_order_of_the_work() {
+    let mill = mill();
+    let all = of(&mill, Choice::All);
+    assert_eq!(codes(&all)[..4], ["KIT1-A", "KIT1-B", "KIT1-C", "KIT1-D"]);
+    assert_eq!(all.cables.len(), all.tags.len());
+}
+
+#[test]
+fn the_position_stands_there_once_landed_and_only_if_wished() {
+    let mut mill = mill();
+    mill.fill("B");
+    let wished = Wishes {
+        with_position: true,
+        ..WISHES
+    };
+    let position = |mill: &Mill, wishes| with(mill, Choice::All, wishes).tags[1].position.clone();
+    assert_eq!(
+        position(&mill, wished),
+        "",
+        "meant for it is not landed on it"
+    );
+    mill.land("KIT1-B", "B07");
+    assert_eq!(position(&mill, WISHES), "");
+    // The TIA-606 identifier of a horizontal link: space, dash, panel and port.
+    assert_eq!(position(&mill, wished), "1A-B07");
+}
+
+#[test]
+fn a_spare_end_says_future_and_a_dead_one_dead() {
+    let mut mill = mill();
+    let reason = "second screen".to_owned();
+    let place = "above the box".to_owned();
+    mill.does(&Want::Spare {
+        end: End::whole(mill.cable("KIT1-A"), Side::Near),
+        kept: place,
+        reason: reason.clone(),
+    });
+    mill.does(&Want::Dead {
+        end: mill.far("KIT1-B"),
+        reason,
+    });
+    let badges = ["KIT1-A", "KIT1-B", "KIT1-C"].map(|code| tag_of(&mill, code).badge);
+    assert_eq!(badges, [Badge::Future, Badge::Dead, Badge::None]);
+}
+
+#[test]
+fn a_local_run_says_what_it_comes_out_of() {
+    let mut mill = mill();
+    let from = mill.outlet_id("KIT", 1);
+    let cable = mill.cable("KIT2-A");
+    mill.does(&Want::RouteLocal { cable, from });
+    assert_eq!(tag_of(&mill, "KIT2-A").far, "OUT FROM KIT1");
+}
+
+#[test]
+fn what_is_pulled_or_has_a_tag_is_not_asked_for_again() {
+    let mut mill = mill();
+    let all = of(&mill, Choice::ToPull).tags.len();
+    let ends = vec![mill.far("KIT1-A")];
+    mill.does(&Want::MarkEnds {
+        ends,
+        kind: MarkKind::Printed,
+        copies: 2,
+    });
+    let ends = vec![mill.far("KIT1-B")];
+    mill.does(&Want::MarkEnds {
+        ends,
+        kind: MarkKind::Pen,
+        copies: 2,
+    });
+    let cables = vec![mill.cable("KIT1-C")];
+    mill.does(&Want::ReportPull {
+        cables,
+        outcome: PullOutcome::Pulled,
+    });
+    assert_eq!(
+        codes(&of(&mill, Choice::Untagged))[..3],
+        ["KIT1-B", "KIT1-C", "KIT1-D"]
+    );
+    let to_pull = of(&mill, Choice::ToPull);
+    assert_eq!(codes(&to_pull)[..2], ["KIT1-B", "KIT1-D"]);
+    assert_eq!(to_pull.tags.len(), all - 2);
+    // New copper has no tag.
+    let cable = mill.cable("KIT1-A");
+    let before = tag_of(&mill, "KIT1-A").qr;
+    mill.does(&Want::Repull {
+        cable,
+        reason: "Drilled through".to_owned(),
+    });
+    assert_eq!(codes(&of(&mill, Choice::ToPull))[0], "KIT1-A");
+    assert_ne!(
+        tag_of(&mill, "KIT1-A").qr,
+        before,
+        "an old tag can be told from a new one"
+    );
+}
+
+#[test]
+fn places_have_tags_too() {
+    let mut mill = mill();
+    mill.rack(2, "A", "Loft rack");
+    let outlets = of(&mill, Choice::Outlets);
+    assert_eq!(codes(&outlets), ["KIT1", "KIT2"]);
+    assert_eq!(outlets.tags[0].words, "KITCHEN TV");
+    assert_eq!(outlets.tags[0].far, "CABLES A B C D");
+    assert!(outlets.tags[0].qr.starts_with("KIT1 "));
+    assert_eq!(outlets.tags[0].copies, 1);
+    let racks = of(&mill, Choice::Racks);
+    assert_eq!(codes(&racks), ["1A", "PANEL B", "PANEL C", "PANEL T", "2A"]);
+    assert_eq!((racks.racks.len(), racks.panels.len()), (2, 3));
+    let inserts = of(&mill, Choice::Inserts);
+    assert_eq!(inserts.tags[0].words, "A\nB\nC\nD");
+}
+
+#[test]
+fn a_strip_has_the_room_and_the_code_over_each_port() {
+    let mut mill = mill();
+    mill.fill("B");
+    let words = strip_words(mill.registry(), mill.panel_id("B")).expect("a strip");
+    assert_eq!(words.lines().next(), Some("01\tKITCHEN\tKIT1-B"));
+    assert_eq!(words.lines().count(), 24);
+    assert_eq!(words.lines().last(), Some("24\t\t"));
+    // 192 mm at 16 mm a port are twelve ports, so 24 ports are two strips, and 8 and 12 one each.
+    let strips = of(&mill, Choice::Strips);
+    assert_eq!(codes(&strips), ["Panel B", "Panel B", "Panel C", "Panel T"]);
+    assert_eq!(strips.strips.len(), 3);
+    assert_eq!(strips.tags[1].words.lines().next(), Some("13\t\t"));
+}
+
+#[test]
+fn a_tie_line_names_both_racks() {
+    let mut mill = mill();
+    mill.rack(2, "A", "Loft rack");
+    mill.does(&Want::AddTie {
+        near: mill.rack_id("1A"),
+        far: mill.rack_id("2A"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    });
+    let all = of(&mill, Choice::All);
+    let tie = all.tags.last().expect("a tag");
+    assert_eq!(
+        (tie.code.as_str(), tie.words.as_str()),
+        ("1A/2A-1", "TIE LINE / CAT 6 U/UTP")
+    );
+    assert_eq!(tie.far, "MAIN RACK TO LOFT RACK");
+    assert_eq!(all.left_out, Vec::<String>::new());
+}
