@@ -58,7 +58,7 @@ impl Desk<'_> {
     }
 
     /// What a thing is called that is not in the job; none for one that is.
-    fn gone(&self, thing: ThingId) -> Option<&'static str> {
+    pub(super) fn gone(&self, thing: ThingId) -> Option<&'static str> {
         let of = self.registry;
         // The names of the kinds, with whether the thing of this kind is in the job.
         let unit = of.units.get(thing.into()).map(|row| !row.added.is_empty());

@@ -21,6 +21,7 @@ mod codes;
 mod home;
 mod index;
 mod rows;
+mod tags;
 
 pub use codes::{CableCode, Hold, Index};
 pub use index::Lookup;
