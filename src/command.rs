@@ -30,6 +30,7 @@ mod loose;
 mod mark;
 mod picture;
 mod plan;
+mod print;
 mod rack;
 mod rough;
 mod tags;
@@ -170,6 +171,24 @@ pub enum Want {
         ends: Vec<End>,
         kind: MarkKind,
         copies: u8,
+    },
+    /// Tags were printed: a set of so many alike for each cable, one for each place, and panel strips
+    /// with the words of all their fields, a line for each position. `tags` counts the labels.
+    PrintTags {
+        stock: String,
+        tags: u16,
+        set: u8,
+        cables: Vec<CableId>,
+        outlets: Vec<OutletId>,
+        panels: Vec<PanelId>,
+        racks: Vec<RackId>,
+        strips: Vec<(PanelId, String)>,
+    },
+    /// The printed tags of places are on.
+    FixPlaceTags {
+        outlets: Vec<OutletId>,
+        panels: Vec<PanelId>,
+        racks: Vec<RackId>,
     },
     /// A tag is gone.
     LoseTag { end: End },
@@ -459,6 +478,7 @@ impl Desk<'_> {
             .or_else(|| self.outlet(want, draft))
             .or_else(|| self.cable(want, draft))
             .or_else(|| self.mark(want, draft))
+            .or_else(|| self.print(want, draft))
             .or_else(|| self.land(want, draft))
             .or_else(|| self.correct(want, draft))
             .or_else(|| self.rack(want, draft))

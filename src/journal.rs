@@ -28,7 +28,7 @@ pub use act::{Act, Draft, FactRef, Lamport, Stamp, WallTime};
 pub use fact::{
     CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, Found,
     JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
-    PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 use register::Change;
 pub use register::{Log, Register, Said};

@@ -22,6 +22,8 @@ pub mod loose;
 pub mod pictures;
 /// What a job is planned from.
 pub mod plan;
+/// Printed tags.
+pub mod printed;
 /// The pull: bundles, boxes, what is in hand.
 pub mod pull;
 mod punch;

@@ -13,6 +13,7 @@ mod loose;
 mod mark;
 mod picture;
 mod plan;
+mod print;
 mod random;
 mod rough;
 mod settle;

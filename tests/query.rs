@@ -20,6 +20,8 @@ mod generator;
 mod hand;
 /// Small cases for each kind of finding.
 mod kinds;
+/// Which tags hold.
+mod printed;
 /// Bundles for the boxes at hand.
 mod pull;
 /// Racks, panels and positions.

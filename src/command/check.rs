@@ -58,7 +58,7 @@ impl Desk<'_> {
     }
 
     /// What a thing is called that is not in the job; none for one that is.
-    fn gone(&self, thing: ThingId) -> Option<&'static str> {
+    pub(super) fn gone(&self, thing: ThingId) -> Option<&'static str> {
         let of = self.registry;
         // The names of the kinds, with whether the thing of this kind is in the job.
         let unit = of.units.get(thing.into()).map(|row| !row.added.is_empty());
@@ -149,6 +149,8 @@ impl Desk<'_> {
                 Some(held) if held.get().is_some() => only(held, medium),
                 _ => medium.is_none(),
             },
+            // A print is no state: the same may be printed again.
+            Fact::Job(JobFact::TagsPrinted(_)) => false,
             Fact::Unit(id, UnitFact::Named(name)) => {
                 of.units.get(*id).is_some_and(|row| only(&row.name, name))
             }
@@ -173,7 +175,7 @@ impl Desk<'_> {
                 OutletTypeFact::Holds(cables) => only(&row.cables, cables),
             }),
             Fact::Outlet(id, fact) => of.outlets.get(*id).is_some_and(|row| match fact {
-                OutletFact::Added | OutletFact::Noted(_) => false,
+                OutletFact::Added | OutletFact::Noted(_) | OutletFact::Tagged(_) => false,
                 OutletFact::Numbered { room, number } => {
                     let numbers = row.number.distinct();
                     matches!(numbers[..], [one] if (one.room, one.number) == (*room, *number))
@@ -204,13 +206,13 @@ impl Desk<'_> {
             Fact::Pull(pull, fact) => self.pull_is_so(*pull, fact),
             Fact::End(end, fact) => self.end_is_so(*end, fact),
             Fact::Rack(id, fact) => of.racks.get(*id).is_some_and(|row| match fact {
-                RackFact::Added => false,
+                RackFact::Added | RackFact::Tagged(_) => false,
                 RackFact::InSpace(space) => only(&row.space, space),
                 RackFact::Named(name) => only(&row.name, name),
                 RackFact::InRoom(room) => only(&row.room, room),
             }),
             Fact::Panel(id, fact) => of.panels.get(*id).is_some_and(|row| match fact {
-                PanelFact::Added(_) => false,
+                PanelFact::Added(_) | PanelFact::Tagged(_) | PanelFact::StripPrinted(_) => false,
                 PanelFact::InRack(rack) => only(&row.rack, rack),
                 PanelFact::Lettered(letters) => only(&row.letters, letters),
                 PanelFact::AtUnit(unit) => {

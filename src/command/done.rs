@@ -89,6 +89,20 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             };
             counted(ends.len(), "end", how)
         }
+        Want::PrintTags { tags, .. } => {
+            let sheet = registry.job.sheets.last().map_or(0, |sheet| sheet.number);
+            let are = if *tags == 1 { "tag is" } else { "tags are" };
+            format!("Sheet {sheet}: {tags} {are} noted as printed.")
+        }
+        Want::FixPlaceTags {
+            outlets,
+            panels,
+            racks,
+        } => counted(
+            outlets.len() + panels.len() + racks.len(),
+            "place",
+            "tagged",
+        ),
         Want::LoseTag { end: at } => format!("{} has no tag.", end(at)),
         Want::ReportPull { cables, outcome } => {
             let how = match outcome {

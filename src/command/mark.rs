@@ -90,7 +90,7 @@ impl Desk<'_> {
         all
     }
 
-    fn mark_end(&self, draft: &mut Draft, end: End, kind: MarkKind, copies: u8) -> Done {
+    pub(super) fn mark_end(&self, draft: &mut Draft, end: End, kind: MarkKind, copies: u8) -> Done {
         let of = self.end_of(end)?;
         if copies == 0 {
             return Err(Refusal::new("A mark is made at least once."));
@@ -124,7 +124,7 @@ impl Desk<'_> {
 
     /// What gives one of several cables of one code another letter: one that bears no mark yet, or
     /// else this one, whose tags come off.
-    fn tell_apart(&self, cable: CableId, all: &[CableId]) -> Option<Want> {
+    pub(super) fn tell_apart(&self, cable: CableId, all: &[CableId]) -> Option<Want> {
         let follows = |id: &CableId| {
             let code = self.registry.cable_code(*id);
             code.is_some_and(|code| code.held == Hold::Follows)

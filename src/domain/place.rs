@@ -111,6 +111,17 @@ impl Place {
     }
 }
 
+/// A place that has a tag of its own, whatever is landed there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum TaggedPlace {
+    /// An outlet: inside its box or behind its plate.
+    Outlet(OutletId),
+    /// A panel.
+    Panel(PanelId),
+    /// A rack, by the code of its space.
+    Rack(RackId),
+}
+
 /// How a cable sits on a connector of another kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Fitting {

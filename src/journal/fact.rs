@@ -96,6 +96,20 @@ pub enum JobFact {
         /// The cable in it.
         medium: Option<Medium>,
     },
+    /// Tags were printed.
+    TagsPrinted(PrintedSheet),
+}
+
+/// A sheet or roll of tags that was printed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PrintedSheet {
+    /// Which of the job, from 1. Two phones that do not meet may print one number both: these are
+    /// two sheets, and no disagreement.
+    pub number: u16,
+    /// What they are printed on, in plain words.
+    pub stock: String,
+    /// How many labels, strips included.
+    pub tags: u16,
 }
 
 /// About a building or unit.
@@ -208,6 +222,8 @@ pub enum OutletFact {
     Waits(Waiting),
     /// The change order that it came with; empty: none.
     ChangeOrdered(String),
+    /// It has a tag of its own, with its code as printed.
+    Tagged(Mark),
 }
 
 /// About a cable run.
@@ -286,7 +302,7 @@ pub enum EndFact {
     Footage(FootageMark),
 }
 
-/// A code on a cable end.
+/// A code on a cable end, or on the tag of a place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mark {
     /// How it got there.
@@ -308,6 +324,8 @@ pub enum RackFact {
     Named(String),
     /// The room that it stands in.
     InRoom(RoomId),
+    /// It has a tag of its own, with the code of its space as printed.
+    Tagged(Mark),
 }
 
 /// About a panel.
@@ -323,6 +341,10 @@ pub enum PanelFact {
     AtUnit(Option<u8>),
     /// What it is for.
     Purposed(String),
+    /// It has a tag of its own, with its letters as printed.
+    Tagged(Mark),
+    /// A strip for its positions was printed: the words of all fields, a line for each position.
+    StripPrinted(String),
 }
 
 /// What a panel is, for as long as it exists.

@@ -21,6 +21,7 @@ mod codes;
 mod home;
 mod index;
 mod rows;
+mod tags;
 
 pub use codes::{CableCode, Hold, Index};
 pub use index::Lookup;
@@ -286,6 +287,7 @@ impl Registry {
                     op.set(held, medium);
                 }
             }
+            JobFact::TagsPrinted(sheet) => op.add(&mut self.job.sheets, sheet),
         }
     }
 
@@ -377,6 +379,7 @@ fn apply_outlet(row: &mut Outlet, fact: &OutletFact, op: &mut Op<'_>) {
         OutletFact::Slack(slack) => op.set(&mut row.slack, slack),
         OutletFact::Waits(waiting) => op.set(&mut row.waits, waiting),
         OutletFact::ChangeOrdered(order) => op.set(&mut row.change_order, order),
+        OutletFact::Tagged(mark) => op.add(&mut row.tags, mark),
     }
 }
 
@@ -446,6 +449,7 @@ fn apply_rack(row: &mut Rack, fact: &RackFact, op: &mut Op<'_>) {
         RackFact::InSpace(space) => op.set(&mut row.space, space),
         RackFact::Named(name) => op.set(&mut row.name, name),
         RackFact::InRoom(room) => op.set(&mut row.room, room),
+        RackFact::Tagged(mark) => op.add(&mut row.tags, mark),
     }
 }
 
@@ -456,6 +460,8 @@ fn apply_panel(row: &mut Panel, fact: &PanelFact, op: &mut Op<'_>) {
         PanelFact::Lettered(letters) => op.set(&mut row.letters, letters),
         PanelFact::AtUnit(unit) => op.set(&mut row.unit, unit),
         PanelFact::Purposed(purpose) => op.set(&mut row.purpose, purpose),
+        PanelFact::Tagged(mark) => op.add(&mut row.tags, mark),
+        PanelFact::StripPrinted(words) => op.add(&mut row.strips, words),
     }
 }
 

@@ -311,7 +311,8 @@ fn changes_walls(fact: &Fact) -> bool {
             | OutletFact::Purposed(_)
             | OutletFact::Noted(_)
             | OutletFact::Slack(_)
-            | OutletFact::ChangeOrdered(_) => false,
+            | OutletFact::ChangeOrdered(_)
+            | OutletFact::Tagged(_) => false,
         },
         Fact::Cable(_, fact) => match fact {
             CableFact::Added

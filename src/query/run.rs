@@ -6,7 +6,9 @@ use crate::domain::ids::{CableId, OutletId, RoomId};
 use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
 use crate::domain::work::{PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
-use crate::journal::{Cable, Copper, EndRecord, Outlet, Register, Registry, side_index};
+use crate::journal::{
+    Cable, Copper, EndRecord, Mark, Outlet, Register, Registry, Said, side_index,
+};
 
 /// Whether the last word about a thing is that it was cancelled.
 pub(super) fn is_cancelled(standing: &Register<Standing>) -> bool {
@@ -209,16 +211,19 @@ impl<'a> Run<'a> {
 
     /// Whether an end bears its code.
     pub(super) fn marked(&self, side: Side) -> Marked {
-        let Some(end) = self.end(side) else {
-            return Marked::No;
-        };
-        let Some(mark) = end.marks.iter().next_back() else {
-            return Marked::No;
-        };
-        match end.lost.iter().next_back() {
-            Some(lost) if (lost.stamp, lost.fact) > (mark.stamp, mark.fact) => Marked::No,
-            _ => Marked::Yes,
+        match self.borne(side).next() {
+            Some(_) => Marked::Yes,
+            None => Marked::No,
         }
+    }
+
+    /// The marks that an end still bears: those since its tag was lost, in the order of display.
+    pub(super) fn borne(&self, side: Side) -> impl Iterator<Item = Said<'a, Mark>> + use<'a> {
+        let end = self.end(side);
+        let lost = end.and_then(|end| end.lost.iter().next_back());
+        let lost = lost.map(|said| (said.stamp, said.fact));
+        let marks = end.into_iter().flat_map(|end| end.marks.iter());
+        marks.filter(move |mark| lost.is_none_or(|lost| lost < (mark.stamp, mark.fact)))
     }
 
     /// Hands the end to `see`, or each leg of it when it is split, with what has become of it.

@@ -157,7 +157,7 @@ impl Draw<'_> {
             .map(|(id, _)| id)
             .collect();
         loose.sort_unstable();
-        Some(match self.number(1, 40) {
+        Some(match self.number(1, 43) {
             0 => Want::AddOutlet {
                 room: self.of(&rooms, 2)?,
                 kind: OutletKind::usual(["data", "tv", "keypad"][usize::from(self.number(3, 3))])?,
@@ -298,6 +298,21 @@ impl Draw<'_> {
                 far: self.of(&loose, 3)?,
                 outlet: self.outlet(4)?,
                 medium: self.medium(5),
+            },
+            40 | 41 => Want::PrintTags {
+                stock: reason(),
+                tags: 3,
+                set: self.number(5, 8),
+                cables: cables()?,
+                outlets: self.outlet(4).into_iter().collect(),
+                panels: self.panel(4).into_iter().collect(),
+                racks: walk::racks(self.site.registry()),
+                strips: vec![(self.panel(2)?, reason())],
+            },
+            42 => Want::FixPlaceTags {
+                outlets: vec![self.outlet(2)?],
+                panels: vec![self.panel(3)?],
+                racks: Vec::new(),
             },
             35 => Want::RecodeRoom {
                 room: self.of(&rooms, 2)?,

@@ -18,8 +18,8 @@ use bothends::domain::work::{
 use bothends::journal::{
     Act, CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FactRef,
     FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact,
-    PanelFact, PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
-    WallTime,
+    PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
+    RoomFact, UnitFact, WallTime,
 };
 use proptest::collection::vec;
 use proptest::option;
@@ -118,6 +118,13 @@ pub(crate) fn any_fact(from: &Source) -> BoxedStrategy<Fact> {
                 .prop_map(|text| Fact::Job(JobFact::TagAddressSet(text))),
             (any::<u16>(), option::of(medium(from)))
                 .prop_map(|(number, medium)| Fact::Job(JobFact::BoxHolds { number, medium })),
+            (any::<u16>(), from.text(), any::<u16>()).prop_map(|(number, stock, tags)| {
+                Fact::Job(JobFact::TagsPrinted(PrintedSheet {
+                    number,
+                    stock,
+                    tags,
+                }))
+            }),
         ],
         (from.of(), unit_fact(from)).prop_map(|(id, fact)| Fact::Unit(id, fact)),
         (from.of(), floor_fact(from)).prop_map(|(id, fact)| Fact::Floor(id, fact)),
@@ -229,6 +236,7 @@ fn outlet_fact(from: &Source) -> BoxedStrategy<OutletFact> {
         (select(WAITS_FOR.to_vec()), from.text())
             .prop_map(|(whom, words)| OutletFact::Waits(Waiting { whom, words })),
         from.text().prop_map(OutletFact::ChangeOrdered),
+        mark(from).prop_map(OutletFact::Tagged),
     ]
 }
 
@@ -302,7 +310,6 @@ fn end(from: &Source) -> BoxedStrategy<End> {
 }
 
 fn end_fact(from: &Source) -> BoxedStrategy<EndFact> {
-    let kind = select(vec![MarkKind::Pen, MarkKind::Printed, MarkKind::Fixed]);
     let fitting = select(vec![Fitting::Direct, Fitting::Adapter]);
     let landed = (place(from), fitting)
         .prop_map(|(place, fitting)| EndFact::Placed(Placement::Landed { place, fitting }));
@@ -316,11 +323,7 @@ fn end_fact(from: &Source) -> BoxedStrategy<EndFact> {
         from.text()
             .prop_map(|reason| EndFact::Placed(Placement::Dead { reason })),
         leg().prop_map(EndFact::Split),
-        (kind, any::<u8>(), from.text()).prop_map(|(kind, copies, text)| EndFact::Marked(Mark {
-            kind,
-            copies,
-            text
-        })),
+        mark(from).prop_map(EndFact::Marked),
         Just(EndFact::TagLost),
         from.text().prop_map(|at| EndFact::Seen { at }),
         (
@@ -331,6 +334,13 @@ fn end_fact(from: &Source) -> BoxedStrategy<EndFact> {
     ]
 }
 
+fn mark(from: &Source) -> BoxedStrategy<Mark> {
+    let kind = select(vec![MarkKind::Pen, MarkKind::Printed, MarkKind::Fixed]);
+    (kind, any::<u8>(), from.text())
+        .prop_map(|(kind, copies, text)| Mark { kind, copies, text })
+        .boxed()
+}
+
 fn rack_fact(from: &Source) -> BoxedStrategy<RackFact> {
     any_of![
         Just(RackFact::Added),
@@ -339,6 +349,7 @@ fn rack_fact(from: &Source) -> BoxedStrategy<RackFact> {
         }),
         from.text().prop_map(RackFact::Named),
         from.of().prop_map(RackFact::InRoom),
+        mark(from).prop_map(RackFact::Tagged),
     ]
 }
 
@@ -358,6 +369,8 @@ fn panel_fact(from: &Source) -> BoxedStrategy<PanelFact> {
         }),
         option::of(any::<u8>()).prop_map(PanelFact::AtUnit),
         from.text().prop_map(PanelFact::Purposed),
+        mark(from).prop_map(PanelFact::Tagged),
+        from.text().prop_map(PanelFact::StripPrinted),
     ]
 }
 

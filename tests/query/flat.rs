@@ -158,6 +158,7 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
                 JobFact::Named(_) => "Name",
                 JobFact::PinoutChosen(_) => "Pinout",
                 JobFact::TagAddressSet(_) => "TagAddress",
+                JobFact::TagsPrinted(_) => return Flat::default(),
                 JobFact::BoxHolds { number, .. } => {
                     let mut flat = Flat::sets("job", 0, "Medium");
                     if let Some(setting) = &mut flat.setting {
@@ -267,7 +268,7 @@ fn outlet(ids: &mut Ids, id: ThingId, fact: &OutletFact) -> Flat {
         OutletFact::Stands(standing) => {
             sets("Standing").row("outlet_standing", vec![int(id), cancelled(standing)])
         }
-        OutletFact::Noted(_) => Flat::default(),
+        OutletFact::Noted(_) | OutletFact::Tagged(_) => Flat::default(),
         OutletFact::Slack(_) => sets("Slack"),
         OutletFact::Waits(_) => sets("Waits"),
         OutletFact::ChangeOrdered(order) => {
@@ -420,6 +421,7 @@ fn rack(id: i64, fact: &RackFact) -> Flat {
         RackFact::InSpace(space) => sets("Space").row("rack_space", vec![int(id), text(space)]),
         RackFact::Named(_) => sets("Name"),
         RackFact::InRoom(_) => sets("Room"),
+        RackFact::Tagged(_) => Flat::default(),
     }
 }
 
@@ -442,6 +444,7 @@ fn panel(ids: &mut Ids, id: i64, fact: &PanelFact) -> Flat {
         }
         PanelFact::AtUnit(_) => sets("RackUnit"),
         PanelFact::Purposed(_) => sets("Purpose"),
+        PanelFact::Tagged(_) | PanelFact::StripPrinted(_) => Flat::default(),
     }
 }
 

@@ -17,7 +17,7 @@ use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
 use crate::domain::work::{
     Availability, JointKind, Pinout, PullOutcome, Slack, Spot, Standing, Waiting, WallBox,
 };
-use crate::journal::fact::{CopperTest, Cover, Found, Mark, PanelMake};
+use crate::journal::fact::{CopperTest, Cover, Found, Mark, PanelMake, PrintedSheet};
 use crate::journal::register::{Log, Parts, Register};
 
 /// Rows of one kind of thing, found by id.
@@ -109,6 +109,8 @@ pub struct Job {
     pub tag_address: Register<String>,
     /// What the numbered boxes on site hold.
     pub boxes: SortedMap<u16, Register<Option<Medium>>>,
+    /// The sheets and rolls of tags that were printed.
+    pub sheets: Log<PrintedSheet>,
 }
 
 /// A building or unit.
@@ -193,6 +195,8 @@ pub struct Outlet {
     pub notes: Log<String>,
     /// The cable left coiled behind it.
     pub slack: Register<Slack>,
+    /// Its own tags.
+    pub tags: Log<Mark>,
     /// Whether it waits for somebody.
     pub waits: Register<Waiting>,
     /// The change order that it came with.
@@ -360,6 +364,8 @@ pub struct Rack {
     pub name: Register<String>,
     /// The room that it stands in.
     pub room: Register<RoomId>,
+    /// Its own tags.
+    pub tags: Log<Mark>,
 }
 
 /// A panel.
@@ -377,6 +383,10 @@ pub struct Panel {
     pub purpose: Register<String>,
     /// What each position is kept for, where that was said.
     pub kept: SortedMap<PositionNumber, Register<Availability>>,
+    /// Its own tags.
+    pub tags: Log<Mark>,
+    /// The words on the strips that were printed for it.
+    pub strips: Log<String>,
 }
 
 /// A device.

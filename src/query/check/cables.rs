@@ -191,16 +191,8 @@ impl<'a> Desk<'_, 'a> {
 
     /// Whether a mark that is still on the end says something else than the code.
     fn is_marked_otherwise(&self, side: Side, code: &str) -> bool {
-        let Some(end) = self.run.end(side) else {
-            return false;
-        };
-        let lost = end.lost.iter().next_back();
-        let lost = lost.map(|said| (said.stamp, said.fact));
-        let mut standing = end
-            .marks
-            .iter()
-            .filter(|mark| lost.is_none_or(|lost| lost < (mark.stamp, mark.fact)));
-        standing.any(|mark| mark.value.text != code)
+        let mut borne = self.run.borne(side);
+        borne.any(|mark| mark.value.text != code)
     }
 
     fn landed(&mut self, end: End, position: Position, fitting: Fitting) {

@@ -6,7 +6,7 @@ use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
 use crate::domain::work::{Availability, MarkKind, Standing, TestOutcome};
 use crate::journal::{
-    CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
+    CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact, Mark,
     OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, Register, Registry,
     RoomFact, UnitFact,
 };
@@ -53,6 +53,13 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
             Some(medium) => format!("box {number} holds {medium}"),
             None => format!("box {number} is not on site"),
         },
+        Fact::Job(JobFact::TagsPrinted(sheet)) => {
+            let many = if sheet.tags == 1 { "" } else { "s" };
+            format!(
+                "sheet {} was printed, {} tag{many} on {}",
+                sheet.number, sheet.tags, sheet.stock
+            )
+        }
         Fact::Floor(_, FloorFact::OnSheet(sheet)) => format!("on sheet {sheet} of the plans"),
         Fact::Floor(_, FloorFact::Numbered(number)) => format!("floor number {number}"),
         Fact::Room(_, RoomFact::Coded(code)) => format!("its code is {code}"),
@@ -103,6 +110,10 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         },
         Fact::End(_, fact) => end_words(registry, fact),
         Fact::Rack(_, RackFact::InSpace(space)) => format!("its space is {space}"),
+        Fact::Outlet(_, OutletFact::Tagged(mark))
+        | Fact::Rack(_, RackFact::Tagged(mark))
+        | Fact::Panel(_, PanelFact::Tagged(mark)) => marked_as(mark),
+        Fact::Panel(_, PanelFact::StripPrinted(_)) => "its strip was printed".to_owned(),
         Fact::Panel(_, PanelFact::InRack(rack)) => inside(Thing::Rack(*rack)),
         Fact::Panel(_, PanelFact::Lettered(letters)) => format!("its letter is {letters}"),
         Fact::Panel(_, PanelFact::AtUnit(Some(unit))) => format!("at rack unit {unit}"),
@@ -297,6 +308,10 @@ pub fn kept_words(kept: &Availability) -> String {
     }
 }
 
+fn marked_as(mark: &Mark) -> String {
+    format!("{} as {}", mark_words(mark.kind), mark.text)
+}
+
 fn end_words(registry: &Registry, fact: &EndFact) -> String {
     match fact {
         EndFact::Planned(Some(place)) => format!("belongs on {}", names::place(registry, place)),
@@ -308,7 +323,7 @@ fn end_words(registry: &Registry, fact: &EndFact) -> String {
                 MarkKind::Pen => "was",
                 MarkKind::Printed | MarkKind::Fixed => "had its",
             };
-            format!("{had} {} as {}", mark_words(mark.kind), mark.text)
+            format!("{had} {}", marked_as(mark))
         }
         EndFact::TagLost => "lost its tag".to_owned(),
         EndFact::Seen { at } => format!("was seen at {at}"),

@@ -21,8 +21,8 @@ use bothends::domain::work::{
 use bothends::journal::{
     Act, CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FactRef,
     FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact,
-    PanelFact, PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
-    WallTime,
+    PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
+    RoomFact, UnitFact, WallTime,
 };
 
 const WRITER: WriterId = WriterId(Bits80(*b"HelloHello"));
@@ -451,7 +451,33 @@ pub(super) fn the_sample() -> Vec<Act> {
     highest.strikes = vec![act(last + 1)];
     acts.push(highest);
     acts.push(sample_act(last + 3, of_the_rough_in()));
+    acts.push(sample_act(last + 4, of_the_tags()));
     acts
+}
+
+/// What came with printed tags.
+fn of_the_tags() -> Vec<Fact> {
+    let tag = |kind, text| Mark {
+        kind,
+        copies: 1,
+        text: words(text),
+    };
+    let outlet = |mark| Fact::Outlet(OutletId(thing(OUTLET)), OutletFact::Tagged(mark));
+    let rack = |mark| Fact::Rack(RackId(thing(RACK)), RackFact::Tagged(mark));
+    let panel = |fact| Fact::Panel(PanelId(thing(PANEL)), fact);
+    let (printed, fixed) = (MarkKind::Printed, MarkKind::Fixed);
+    vec![
+        Fact::Job(JobFact::TagsPrinted(PrintedSheet {
+            number: 3,
+            stock: words("Self-laminating wraps, 25 × 32 mm"),
+            tags: 24,
+        })),
+        outlet(tag(printed, "KIT2")),
+        outlet(tag(fixed, "KIT2")),
+        rack(tag(printed, "1A")),
+        panel(PanelFact::Tagged(tag(printed, "B"))),
+        panel(PanelFact::StripPrinted(words("KITCHEN TV\n\nHALL"))),
+    ]
 }
 
 /// What came with the second version of the program that wrote this form.

@@ -604,3 +604,49 @@ fn loose_ends_are_told() {
         says(&mut mill, &want, words);
     }
 }
+
+#[test]
+fn printed_tags_are_told() {
+    let mut mill = mill();
+    let outlet = mill.outlet_id("KIT", 1);
+    let (panel, rack) = (mill.panel_id("B"), mill.rack_id("1A"));
+    let print = |tags, racks, strips| Want::PrintTags {
+        stock: text("white wraps"),
+        tags,
+        set: 1,
+        cables: Vec::new(),
+        outlets: Vec::new(),
+        panels: Vec::new(),
+        racks,
+        strips,
+    };
+    let mut cables = print(24, Vec::new(), Vec::new());
+    let Want::PrintTags { cables: chosen, .. } = &mut cables else {
+        unreachable!("it prints");
+    };
+    chosen.push(mill.cable("KIT1-A"));
+    for (want, words) in [
+        (
+            cables,
+            "The job: sheet 1 was printed, 24 tags on white wraps; KIT1-A at KIT1 had its tag printed as KIT1-A.",
+        ),
+        (
+            print(1, vec![rack], Vec::new()),
+            "The job: sheet 2 was printed, 1 tag on white wraps; Main rack: tag printed as 1A.",
+        ),
+        (
+            print(1, Vec::new(), vec![(panel, text("KITCHEN"))]),
+            "The job: sheet 3 was printed, 1 tag on white wraps; Panel B: its strip was printed.",
+        ),
+        (
+            Want::FixPlaceTags {
+                outlets: vec![outlet],
+                panels: vec![panel],
+                racks: Vec::new(),
+            },
+            "KIT1: tag fixed as KIT1; Panel B: tag fixed as B.",
+        ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+}

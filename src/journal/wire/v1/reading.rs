@@ -16,7 +16,7 @@ use crate::domain::work::{Availability, Slack, Spot, Standing, Waiting, WallBox}
 use crate::journal::fact::{
     CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, Found,
     JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
-    PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
 /// The fields of a stored fact as working values; each is none when it is absent or unknown.
@@ -47,6 +47,14 @@ impl FactV1<'_> {
 
     fn number<N: TryFrom<u32>>(&self) -> Option<N> {
         N::try_from(self.n?).ok()
+    }
+
+    fn mark(&self) -> Option<Mark> {
+        Some(Mark {
+            kind: self.word()?,
+            copies: self.number()?,
+            text: self.words()?,
+        })
     }
 
     fn end_of(&self, cable: Option<ThingId>) -> Option<End> {
@@ -125,6 +133,11 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
             number: shape.number()?,
             medium: known(shape.code(), Medium::from_key)?,
         }),
+        "TagsPrinted" => Fact::Job(JobFact::TagsPrinted(PrintedSheet {
+            number: shape.number()?,
+            stock: shape.words()?,
+            tags: whole_number(shape.code()?)?,
+        })),
         "UnitAdded" => Fact::Unit(shape.thing()?, UnitFact::Added),
         "UnitNamed" => Fact::Unit(shape.thing()?, UnitFact::Named(shape.words()?)),
         "FloorAdded" => Fact::Floor(shape.thing()?, FloorFact::Added),
@@ -152,6 +165,7 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
         }
         "RackNamed" => Fact::Rack(shape.thing()?, RackFact::Named(shape.words()?)),
         "RackInRoom" => Fact::Rack(shape.thing()?, RackFact::InRoom(shape.other()?)),
+        "RackTagged" => Fact::Rack(shape.thing()?, RackFact::Tagged(shape.mark()?)),
         "PositionOpen" => Fact::PositionKept(shape.position()?, Availability::Open),
         "PositionReserved" => Fact::PositionKept(
             shape.position()?,
@@ -237,6 +251,7 @@ fn outlet(shape: &FactV1<'_>) -> Option<OutletFact> {
             words: shape.words()?,
         }),
         "OutletChangeOrdered" => OutletFact::ChangeOrdered(shape.words()?),
+        "OutletTagged" => OutletFact::Tagged(shape.mark()?),
         _ => return None,
     })
 }
@@ -307,11 +322,7 @@ fn end(shape: &FactV1<'_>) -> Option<EndFact> {
             reason: shape.reason(),
         }),
         "EndSplit" => EndFact::Split(LegNumber::new(shape.number()?)?),
-        "EndMarked" => EndFact::Marked(Mark {
-            kind: shape.word()?,
-            copies: shape.number()?,
-            text: shape.words()?,
-        }),
+        "EndMarked" => EndFact::Marked(shape.mark()?),
         "TagLost" => EndFact::TagLost,
         "EndSeen" => EndFact::Seen { at: shape.words()? },
         "FootageRead" => EndFact::Footage(FootageMark {
@@ -332,6 +343,8 @@ fn panel(shape: &FactV1<'_>) -> Option<PanelFact> {
         "PanelLettered" => PanelFact::Lettered(PanelLetters::new(shape.code()?).ok()?),
         "PanelAtUnit" => PanelFact::AtUnit(known(shape.n, |n| u8::try_from(n).ok())?),
         "PanelPurposed" => PanelFact::Purposed(shape.words()?),
+        "PanelTagged" => PanelFact::Tagged(shape.mark()?),
+        "PanelStripPrinted" => PanelFact::StripPrinted(shape.words()?),
         _ => return None,
     })
 }

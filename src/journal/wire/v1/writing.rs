@@ -14,8 +14,8 @@ use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunNam
 use crate::domain::work::{Availability, CoverCheck, Spot, Standing, WallBox};
 use crate::journal::fact::{
     CableFact, Cover, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact,
-    RoomFact, UnitFact,
+    LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef,
+    RackFact, RoomFact, UnitFact,
 };
 
 /// Fills a stored fact in place, field by field. The fields are many and a fact uses few of them,
@@ -100,6 +100,12 @@ impl<'a> FactV1<'a> {
         self
     }
 
+    fn marked(&mut self, mark: &'a Mark) -> &mut Self {
+        self.coded(mark.kind.word())
+            .n(u32::from(mark.copies))
+            .text(&mark.text)
+    }
+
     fn at(&mut self, at: &'a Place) -> &mut Self {
         self.at = Some(place(at));
         self
@@ -137,6 +143,11 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
             }
             out.plain("BoxHolds").n(u32::from(*number))
         }
+        Fact::Job(JobFact::TagsPrinted(sheet)) => out
+            .plain("TagsPrinted")
+            .coded_as(&sheet.tags)
+            .n(u32::from(sheet.number))
+            .text(&sheet.stock),
         Fact::Unit(of, UnitFact::Added) => out.about("UnitAdded", *of),
         Fact::Unit(of, UnitFact::Named(name)) => out.about("UnitNamed", *of).text(name),
         Fact::Floor(of, FloorFact::Added) => out.about("FloorAdded", *of),
@@ -165,6 +176,7 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
             .coded_as(&space.letters()),
         Fact::Rack(of, RackFact::Named(name)) => out.about("RackNamed", *of).text(name),
         Fact::Rack(of, RackFact::InRoom(room)) => out.about("RackInRoom", *of).to(*room),
+        Fact::Rack(of, RackFact::Tagged(mark)) => out.about("RackTagged", *of).marked(mark),
         Fact::Panel(of, fact) => panel(out, (*of).into(), fact),
         Fact::PositionKept(position, kept) => position_kept(out, *position, kept),
         Fact::Device(of, DeviceFact::Added) => out.about("DeviceAdded", *of),
@@ -239,6 +251,7 @@ fn outlet<'a, 'o>(
             .coded(waiting.whom.word())
             .text(&waiting.words),
         OutletFact::ChangeOrdered(order) => out.about("OutletChangeOrdered", of).text(order),
+        OutletFact::Tagged(mark) => out.about("OutletTagged", of).marked(mark),
     }
 }
 
@@ -297,11 +310,7 @@ fn end<'a, 'o>(out: &'o mut FactV1<'a>, of: EndOfPull, fact: &'a EndFact) -> &'o
         }
         EndFact::Placed(Placement::Dead { reason }) => out.about_end("EndDead", of).note(reason),
         EndFact::Split(legs) => out.about_end("EndSplit", of).n(u32::from(legs.get())),
-        EndFact::Marked(mark) => out
-            .about_end("EndMarked", of)
-            .coded(mark.kind.word())
-            .n(u32::from(mark.copies))
-            .text(&mark.text),
+        EndFact::Marked(mark) => out.about_end("EndMarked", of).marked(mark),
         EndFact::TagLost => out.about_end("TagLost", of),
         EndFact::Seen { at } => out.about_end("EndSeen", of).text(at),
         EndFact::Footage(read) => out
@@ -322,6 +331,8 @@ fn panel<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a PanelFact) -> &
         PanelFact::AtUnit(None) => out.about("PanelAtUnit", of),
         PanelFact::AtUnit(Some(unit)) => out.about("PanelAtUnit", of).n(u32::from(*unit)),
         PanelFact::Purposed(purpose) => out.about("PanelPurposed", of).text(purpose),
+        PanelFact::Tagged(mark) => out.about("PanelTagged", of).marked(mark),
+        PanelFact::StripPrinted(words) => out.about("PanelStripPrinted", of).text(words),
     }
 }
 

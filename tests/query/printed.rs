@@ -1,0 +1,246 @@
+//! Which tags hold, from which sheet they are, and why others do not.
+
+use bothends::command::Want;
+use bothends::domain::ids::CableId;
+use bothends::domain::label::{OutletNumber, RoomCode};
+use bothends::domain::place::{End, Side, TaggedPlace};
+use bothends::domain::work::MarkKind;
+use bothends::query::deeds;
+use bothends::query::printed::{StripState, Tag, Void, end_tag, place_tag, sheets, strip_state};
+
+use crate::mill::Mill;
+
+fn mill() -> Mill {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    mill
+}
+
+fn print(set: u8, cables: Vec<CableId>) -> Want {
+    Want::PrintTags {
+        stock: "White wraps".to_owned(),
+        tags: 24,
+        set,
+        cables,
+        outlets: Vec::new(),
+        panels: Vec::new(),
+        racks: Vec::new(),
+        strips: Vec::new(),
+    }
+}
+
+fn near(mill: &Mill, code: &str) -> End {
+    End::whole(mill.cable(code), Side::Near)
+}
+
+fn mark(end: End, kind: MarkKind) -> Want {
+    Want::MarkEnds {
+        ends: vec![end],
+        kind,
+        copies: 1,
+    }
+}
+
+fn renumber(mill: &Mill, from: u8, to: u8) -> Want {
+    Want::MoveOutlet {
+        outlet: mill.outlet_id("KIT", from),
+        room: mill.room_id("KIT"),
+        number: OutletNumber::new(to).expect("a number"),
+    }
+}
+
+/// `Printed 2×KIT1-A of sheet 1, lost`.
+fn words(tag: &Tag) -> String {
+    let Some(kind) = tag.kind else {
+        return match &tag.void {
+            None => "none".to_owned(),
+            Some(void) => format!("none, void: {void:?} {}", tag.text),
+        };
+    };
+    let mut words = format!("{kind:?} {}×{}", tag.copies, tag.text);
+    if let Some(sheet) = tag.sheet {
+        words.push_str(&format!(" of sheet {sheet}"));
+    }
+    if tag.lost {
+        words.push_str(", lost");
+    }
+    match &tag.void {
+        None => {}
+        Some(Void::Repulled) => words.push_str(", pulled anew"),
+        Some(Void::Recoded { text }) => words.push_str(&format!(", is {text}")),
+    }
+    words
+}
+
+#[track_caller]
+fn is(mill: &Mill, end: End, expected: &str) {
+    assert_eq!(words(&end_tag(mill.registry(), end)), expected);
+}
+
+#[test]
+fn a_tag_is_as_far_as_its_furthest_mark_and_keeps_its_sheet() {
+    let mut mill = mill();
+    let (end, far) = (near(&mill, "KIT1-A"), mill.far("KIT1-A"));
+    is(&mill, end, "none");
+    mill.does(&mark(end, MarkKind::Pen));
+    is(&mill, end, "Pen 1×KIT1-A");
+    mill.does(&print(2, vec![mill.cable("KIT1-B")]));
+    mill.does(&print(5, vec![end.cable]));
+    is(&mill, end, "Printed 3×KIT1-A of sheet 2");
+    is(&mill, far, "Printed 2×KIT1-A of sheet 2");
+    mill.does(&mark(end, MarkKind::Fixed));
+    is(&mill, end, "Fixed 1×KIT1-A of sheet 2");
+    // A spare set in the drawer changes nothing on the cable.
+    mill.does(&print(2, vec![end.cable]));
+    is(&mill, end, "Fixed 1×KIT1-A of sheet 2");
+    is(&mill, far, "Printed 1×KIT1-A of sheet 3");
+    mill.does(&Want::LoseTag { end });
+    is(&mill, end, "Fixed 1×KIT1-A of sheet 2, lost");
+    // What was fixed and lost does not make the new tag a fixed one.
+    mill.does(&print(2, vec![end.cable]));
+    is(&mill, end, "Printed 1×KIT1-A of sheet 4");
+    let act = mill.journal.history().last().expect("an act").id;
+    let tag = end_tag(mill.registry(), end);
+    assert_eq!(tag.act, Some(act));
+    assert_eq!(deeds::who(&mill.journal, act), "MW, 2026-03-02 00:00");
+    mill.does(&Want::Undo { act });
+    is(&mill, end, "Fixed 1×KIT1-A of sheet 2, lost");
+}
+
+#[test]
+fn pulled_anew_the_old_tags_are_void_until_the_new_copper_has_its_own() {
+    let mut mill = mill();
+    let (end, far) = (near(&mill, "KIT1-A"), mill.far("KIT1-A"));
+    mill.does(&print(1, vec![end.cable]));
+    let reason = "Drilled through".to_owned();
+    mill.does(&Want::Repull {
+        cable: end.cable,
+        reason,
+    });
+    is(&mill, end, "none, void: Repulled KIT1-A");
+    is(&mill, far, "none");
+    mill.does(&print(2, vec![end.cable]));
+    is(&mill, end, "Printed 1×KIT1-A of sheet 2");
+}
+
+#[test]
+fn renamed_after_the_print_a_tag_says_the_old_code() {
+    let mut mill = mill();
+    let end = near(&mill, "KIT1-A");
+    mill.does(&print(2, vec![end.cable]));
+    let back = renumber(&mill, 1, 7);
+    mill.does(&back);
+    is(&mill, end, "Printed 1×KIT1-A of sheet 1, is KIT7-A");
+    is(&mill, near(&mill, "KIT7-B"), "none");
+    mill.does(&renumber(&mill, 7, 1));
+    is(&mill, end, "Printed 1×KIT1-A of sheet 1");
+    mill.does(&renumber(&mill, 1, 7));
+    mill.does(&Want::TagsAnew { cable: end.cable });
+    is(&mill, end, "none");
+    mill.does(&print(2, vec![end.cable]));
+    is(&mill, end, "Printed 1×KIT7-A of sheet 2");
+}
+
+#[test]
+fn the_tag_of_a_place_is_void_once_the_place_is_called_otherwise() {
+    let mut mill = mill();
+    let (outlet, panel, rack) = (
+        mill.outlet_id("KIT", 1),
+        mill.panel_id("B"),
+        mill.rack_id("1A"),
+    );
+    let all = [
+        TaggedPlace::Outlet(outlet),
+        TaggedPlace::Panel(panel),
+        TaggedPlace::Rack(rack),
+    ];
+    let tags = |mill: &Mill| all.map(|place| words(&place_tag(mill.registry(), place)));
+    assert_eq!(tags(&mill), ["none"; 3]);
+    let plates = Want::PrintTags {
+        stock: "Plates".to_owned(),
+        tags: 3,
+        set: 0,
+        cables: Vec::new(),
+        outlets: vec![outlet],
+        panels: vec![panel],
+        racks: vec![rack],
+        strips: Vec::new(),
+    };
+    let fix = Want::FixPlaceTags {
+        outlets: vec![outlet],
+        panels: Vec::new(),
+        racks: Vec::new(),
+    };
+    mill.does(&plates);
+    mill.does(&fix);
+    assert_eq!(
+        tags(&mill),
+        [
+            "Fixed 1×KIT1 of sheet 1",
+            "Printed 1×B of sheet 1",
+            "Printed 1×1A of sheet 1"
+        ]
+    );
+    mill.does(&Want::RecodeRoom {
+        room: mill.room_id("KIT"),
+        code: RoomCode::new("GAL").expect("a code"),
+    });
+    assert_eq!(tags(&mill)[0], "Fixed 1×KIT1 of sheet 1, is GAL1");
+    assert_eq!(tags(&mill)[1], "Printed 1×B of sheet 1");
+    // The new tag is printed, and not yet on.
+    mill.does(&plates);
+    assert_eq!(tags(&mill)[0], "Printed 1×GAL1 of sheet 2");
+    mill.does(&fix);
+    assert_eq!(tags(&mill)[0], "Fixed 1×GAL1 of sheet 2");
+}
+
+#[test]
+fn a_move_makes_the_strip_stale_and_not_the_tag() {
+    let mut mill = mill();
+    mill.land("KIT1-A", "B01");
+    mill.land("KIT1-B", "B02");
+    let panel = mill.panel_id("B");
+    let state = |mill: &Mill, now: &str| strip_state(mill.registry(), panel, now);
+    let was = "KITCHEN 1A\nKITCHEN 1B\n\n";
+    assert_eq!(state(&mill, was), StripState::NeverPrinted);
+    mill.does(&Want::PrintTags {
+        stock: "Strips".to_owned(),
+        tags: 1,
+        set: 2,
+        cables: vec![mill.cable("KIT1-B")],
+        outlets: Vec::new(),
+        panels: Vec::new(),
+        racks: Vec::new(),
+        strips: vec![(panel, was.to_owned())],
+    });
+    let sheet = Some(1);
+    assert_eq!(state(&mill, was), StripState::Current { sheet });
+    let end = mill.far("KIT1-B");
+    mill.does(&Want::Lift { end });
+    mill.land("KIT1-B", "B04");
+    let stale = |positions| StripState::Stale { sheet, positions };
+    assert_eq!(state(&mill, "KITCHEN 1A\n\n\nKITCHEN 1B"), stale(2));
+    is(&mill, end, "Printed 1×KIT1-B of sheet 1");
+    assert_eq!(state(&mill, "KITCHEN 1A\nKITCHEN 1B"), stale(2));
+    assert_eq!(state(&mill, ""), stale(4));
+}
+
+#[test]
+fn sheets_are_listed_the_newest_first() {
+    let mut mill = mill();
+    assert_eq!(sheets(mill.registry()), []);
+    for set in [2, 4] {
+        mill.does(&print(set, vec![mill.cable("KIT2-A")]));
+    }
+    let history = mill.journal.history();
+    let acts: Vec<_> = history.iter().rev().take(2).map(|act| act.id).collect();
+    let listed = sheets(mill.registry());
+    let numbers: Vec<_> = listed.iter().map(|sheet| sheet.number).collect();
+    assert_eq!(numbers, [2, 1]);
+    let listed_acts: Vec<_> = listed.iter().map(|sheet| sheet.act).collect();
+    assert_eq!(listed_acts, acts);
+    assert_eq!(
+        (listed[0].stock.as_str(), listed[0].tags),
+        ("White wraps", 24)
+    );
+}
