@@ -21,6 +21,8 @@ pub mod location;
 pub mod page;
 /// What happens when the program meets its own mistake.
 pub mod panic;
+/// Papers, made in another thread.
+pub mod papers;
 /// Whether the browser promises to keep what is stored, and how much room there is.
 pub mod persist;
 /// Pictures: made smaller, and shown.

@@ -9,6 +9,11 @@ const PARTS = %PARTS%;
 // Where the wasm modules are that the app loads later, by the names of their programs.
 globalThis.bothendsParts = PARTS;
 
+// The app asks for papers through these two.
+globalThis.bothendsPapers = async (...asked) =>
+  (await import("./%PAPERS%")).papers(PARTS.papers, ...asked);
+globalThis.bothendsGiveUp = async () => (await import("./%PAPERS%")).giveUp();
+
 let stopped = false;
 
 class Stopped extends Error {}

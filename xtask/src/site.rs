@@ -74,6 +74,7 @@ struct Addresses {
     style: String,
     front: String,
     rescue: String,
+    papers: String,
     /// All modules as the boot script reads them: `{"name": {"script": address, "wasm": address}}`.
     parts: String,
 }
@@ -106,19 +107,22 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     let reads = [("RECORDS", records.name.as_str())];
     let front = Asset::hashed("front", "js", script("front.js", &reads)?, Part::First);
     let rescue = Asset::hashed("rescue", "js", script("rescue.js", &reads)?, Part::Later);
+    let papers = Asset::hashed("papers", "js", script("papers.js", &[])?, Part::Beside);
     let mut addresses = Addresses {
         style: style.name.clone(),
         front: front.name.clone(),
         rescue: rescue.name.clone(),
+        papers: papers.name.clone(),
         parts: String::new(),
     };
     let mut assets = plain_files()?;
     assets.push(demo_job()?);
-    assets.extend([style, records, front, rescue]);
+    assets.extend([style, records, front, rescue, papers]);
     let mut parts = serde_json::Map::new();
-    for module in modules {
-        let loader = Asset::hashed(&module.name, "js", module.script.as_str(), Part::Later);
-        let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), Part::Later);
+    for (at, module) in modules.iter().enumerate() {
+        let part = if at == 0 { Part::Later } else { Part::Beside };
+        let loader = Asset::hashed(&module.name, "js", module.script.as_str(), part);
+        let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), part);
         parts.insert(
             module.name.clone(),
             serde_json::json!({ "script": loader.name, "wasm": wasm.name }),
@@ -128,7 +132,7 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
             module
                 .snippets
                 .iter()
-                .map(|(name, bytes)| Asset::new(name, bytes.as_slice(), Part::Later)),
+                .map(|(name, bytes)| Asset::new(name, bytes.as_slice(), part)),
         );
     }
     addresses.parts = serde_json::Value::Object(parts).to_string();
@@ -151,6 +155,7 @@ fn pages(addresses: &Addresses, build: &str) -> Outcome<Vec<Asset>> {
         &[
             ("FRONT", &addresses.front),
             ("OFFLINE", &offline.name),
+            ("PAPERS", &addresses.papers),
             ("PARTS", &addresses.parts),
             ("RESCUE", &addresses.rescue),
         ],

@@ -63,7 +63,7 @@ test("after one visit it works with the host gone, in a new browser process too"
 test("parts that the first page loads later come from the device, with the host gone", async () => {
   await host.stop();
   const type = await page.evaluate(async () => {
-    const address = Object.values(globalThis.bothendsParts).at(-1).wasm;
+    const address = globalThis.bothendsParts.bothends.wasm;
     // The browser's own store of answers must not help.
     const answer = await fetch(`./${address}`, { cache: "no-store" });
     return answer.headers.get("Content-Type");
