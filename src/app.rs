@@ -32,6 +32,8 @@ mod route;
 mod saving;
 /// What this device keeps beside the jobs.
 mod settings;
+/// Tags on their way to a printer.
+pub mod tags;
 /// Turning to another screen.
 mod turn;
 /// Writing down what a person wants.
@@ -90,6 +92,8 @@ pub struct Model {
     pub parcel: Option<Parcel>,
     /// A cable schedule that was picked.
     pub import: Option<Import>,
+    /// Tags on their way to a printer.
+    pub tags: tags::Tags,
     /// Which part of a long list is shown, from 0.
     pub page: usize,
     /// The phases whose cautions were read.
@@ -156,6 +160,8 @@ pub enum Action {
         hash: String,
         /// What [`Model::typed`] said last before the page was loaded again.
         typed: String,
+        /// What was kept of the tags, and of label stocks.
+        tags: [String; 2],
     },
     /// Nothing that matters.
     Nothing,
@@ -241,6 +247,8 @@ pub enum Action {
     DropSchedule,
     /// Something happens with pictures.
     Picture(PictureAction),
+    /// Something happens with tags.
+    Tags(tags::TagAction),
     /// The browser said how much room there is, or does not say.
     RoomTold(Option<Room>),
 }
@@ -297,6 +305,10 @@ pub enum Effect {
     },
     /// Store or read a picture, or say how much room there is.
     Ask(Ask),
+    /// Make something of an order of tags, in another thread.
+    Papers { what: tags::Paper, order: String },
+    /// Give up what is made there.
+    GiveUpPapers,
     /// Give back the memory of a picture that was shown at this address.
     ForgetPicture(String),
 }
@@ -317,6 +329,7 @@ impl Default for Model {
             room: None,
             parcel: None,
             import: None,
+            tags: tags::Tags::default(),
             page: 0,
             cautions_read: Vec::new(),
             theme: Theme::default(),
@@ -352,6 +365,7 @@ impl Model {
 pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> {
     let mut effects = happen(model, action, world);
     pictures::look_after(model, &mut effects);
+    tags::look_after(model, &mut effects);
     effects
 }
 
@@ -364,7 +378,9 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             cautions_read,
             hash,
             typed,
+            tags: [kept, stocks],
         } => {
+            tags::started(model, &kept, &stocks);
             model.fields.set(Field::Initials, person.initials.clone());
             model.fields.set(Field::DeviceName, person.device.clone());
             (model.person, model.unit, model.theme, model.cautions_read) =
@@ -468,6 +484,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             Vec::new()
         }
         Action::Picture(action) => pictures::happen(model, action, world),
+        Action::Tags(action) => tags::happen(model, action, world),
         Action::RoomTold(room) => {
             model.room = room;
             Vec::new()

@@ -20,30 +20,13 @@ mod pdf;
 mod picture;
 
 use crate::exchange::csv::{self, Form};
-use crate::tags::{Order, Tag};
+use crate::tags::{Look, Order, Tag};
 
 pub use drawing::{Piece, Sheet};
 pub use fit::{CodeFit, Turn, fit_code, turn};
 pub use font::{CAPITALS, Font, code_of, lacking};
 pub use label::{Laid, Warning, lay};
 pub use pdf::{MICRONS_PER_POINT, Making};
-
-/// What would be printed, before anything is.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Look {
-    /// Why it cannot be printed, in words.
-    pub refused: Option<String>,
-    /// How many labels it takes.
-    pub labels: i32,
-    /// How many pages the file has.
-    pub pages: i32,
-    /// What was chosen and why, for each kind of cable, as sentences.
-    pub reasons: Vec<String>,
-    /// What will not come out well, as sentences.
-    pub warnings: Vec<String>,
-    /// The first tag on its cable, at true proportion, as SVG.
-    pub picture: String,
-}
 
 /// The most sentences of one kind that are told.
 const TOLD: usize = 8;

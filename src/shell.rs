@@ -7,6 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
+use crate::app::tags::{Paper, TagAction};
 use crate::app::{
     self, Action, Ask, Batch, Caution, Effect, Model, Person, PictureAction, Purpose, Theme, World,
 };
@@ -20,7 +21,7 @@ use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
 use crate::platform::tabs::Tabs;
 use crate::platform::{
-    clock, dice, fetch, files, location, page, panic, persist, pictures, settings, speech,
+    clock, dice, fetch, files, location, page, panic, papers, persist, pictures, settings, speech,
 };
 use crate::ui;
 
@@ -170,6 +171,7 @@ fn started() -> Action {
             .collect(),
         hash: location::hash(),
         typed: settings::typed(),
+        tags: ["tags", "stocks"].map(kept),
     }
 }
 
@@ -246,6 +248,8 @@ impl App {
             }
             Effect::PickPictures { job, shows, from } => pick_pictures(ctx, job, shows, from),
             Effect::ForgetPicture(address) => pictures::forget(&address),
+            Effect::Papers { what, order } => make_papers(ctx, what, order),
+            Effect::GiveUpPapers => papers::give_up(),
             Effect::Ask(ask) => self.ask(ctx, ask),
         }
     }
@@ -330,6 +334,20 @@ impl App {
             link.send_message(Message::Happened(action));
         });
     }
+}
+
+fn make_papers(ctx: &Context<App>, what: Paper, order: String) {
+    let link = ctx.link().clone();
+    spawn_local(async move {
+        let told = link.clone();
+        let told = move |done, of| {
+            let action = TagAction::Progress(done, of);
+            told.send_message(Message::Happened(Action::Tags(action)));
+        };
+        let came = papers::ask(what.key(), &order, told).await;
+        let action = TagAction::Came(what, came);
+        link.send_message(Message::Happened(Action::Tags(action)));
+    });
 }
 
 fn pick_file(ctx: &Context<App>, purpose: Purpose) {

@@ -11,7 +11,7 @@ mod content;
 /// What is printed in one go.
 mod order;
 
-pub use content::{Choice, Chosen, Wishes, chosen, strip_words};
+pub use content::{Choice, Chosen, Wishes, chosen, pen_list, strip_words};
 pub use microns::Microns;
-pub use order::{Badge, Dots, Order, Tag, UnreadableOrder};
+pub use order::{Badge, Dots, Look, Order, Tag, UnreadableOrder};
 pub use stock::{BadStock, Feed, Grid, Shape, Stock, built_in};

@@ -71,6 +71,8 @@ pub fn draw(model: &Model) -> Html {
         Screen::Footage { of, side } => screens::footage::draw(model, open, of, side),
         Screen::Pull => screens::pull::draw(model, open),
         Screen::PullSheet => screens::pull::sheet(model, open),
+        Screen::Tags => screens::tags::draw(model, open),
+        Screen::Stock => screens::tags::stock(model, open),
         Screen::Evening => screens::evening::draw(model, open),
         Screen::Covers => screens::cover::list(model, open),
         Screen::Cover(id) => screens::cover::draw(model, open, id),

@@ -108,6 +108,25 @@ pub enum Field {
     PointWhat,
     PointOffset,
     Kept,
+    TagsOf,
+    TagsStock,
+    TagsSet,
+    TagsDots,
+    TagsStart,
+    TagsPosition,
+    TagsDiameter,
+    StockName,
+    StockShape,
+    StockFeed,
+    StockWidth,
+    StockHeight,
+    StockOwn,
+    StockColumns,
+    StockRows,
+    StockLeft,
+    StockTop,
+    StockAcross,
+    StockDown,
 }
 
 /// The texts in all fields, by the place of the field in the list.
@@ -119,7 +138,7 @@ pub struct Fields(SortedMap<u8, String>);
 const BETWEEN: char = '\u{1e}';
 
 /// The number of fields: another build with another list does not take the texts of this one.
-const LIST: u8 = Field::Kept as u8;
+const LIST: u8 = Field::StockDown as u8;
 
 impl Fields {
     /// What stands in a field; empty when nothing does.

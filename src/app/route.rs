@@ -37,6 +37,10 @@ pub enum Screen {
     Covers,
     /// Whether the walls of a room may be closed.
     Cover(RoomId),
+    /// Tags, and the file that prints them.
+    Tags,
+    /// The description of a label stock.
+    Stock,
     /// Racks and panels.
     Rack,
     /// One panel, from the front or from the rear.
@@ -208,6 +212,8 @@ impl Screen {
             | Self::Racks
             | Self::Loose
             | Self::Import
+            | Self::Tags
+            | Self::Stock
             | Self::History => Section::Job,
         }
     }
@@ -231,6 +237,8 @@ impl Screen {
             Self::Evening => "evening".to_owned(),
             Self::Covers => "covers".to_owned(),
             Self::Cover(id) => with("cover", id.0),
+            Self::Tags => "tags".to_owned(),
+            Self::Stock => "labels".to_owned(),
             Self::Rack => "rack".to_owned(),
             Self::Panel { panel, face } => format!("panel/{}/{}", panel.0, face_word(face)),
             Self::Position { position, face } => {
@@ -280,6 +288,8 @@ impl Screen {
             ("evening", None) => Self::Evening,
             ("covers", None) => Self::Covers,
             ("cover", Some(_)) => Self::Cover(thing()?.into()),
+            ("tags", None) => Self::Tags,
+            ("labels", None) => Self::Stock,
             ("rack", None) => Self::Rack,
             ("panel", Some(_)) => {
                 let face = [Face::Front, Face::Rear]
@@ -400,6 +410,8 @@ mod tests {
             Screen::Pull,
             Screen::PullSheet,
             Screen::Evening,
+            Screen::Tags,
+            Screen::Stock,
             Screen::Covers,
             Screen::Cover(id.into()),
             Screen::Rack,

@@ -21,6 +21,8 @@ pub enum Choice {
     Room(RoomId),
     /// All cables of an outlet.
     Outlet(OutletId),
+    /// One cable.
+    Cable(CableId),
     /// All cables.
     All,
     /// The outlets, for inside their boxes or behind their plates.
@@ -38,7 +40,12 @@ impl Choice {
     #[must_use]
     pub fn takes(self, shape: Shape) -> bool {
         match self {
-            Self::ToPull | Self::Untagged | Self::Room(_) | Self::Outlet(_) | Self::All => {
+            Self::ToPull
+            | Self::Untagged
+            | Self::Room(_)
+            | Self::Outlet(_)
+            | Self::Cable(_)
+            | Self::All => {
                 matches!(shape, Shape::Wrap { .. } | Shape::Flag { .. } | Shape::Flat)
             }
             Self::Outlets | Self::Racks => matches!(shape, Shape::Flat | Shape::Flag { .. }),
@@ -51,7 +58,12 @@ impl Choice {
     #[must_use]
     pub fn is_cables(self) -> bool {
         match self {
-            Self::ToPull | Self::Untagged | Self::Room(_) | Self::Outlet(_) | Self::All => true,
+            Self::ToPull
+            | Self::Untagged
+            | Self::Room(_)
+            | Self::Outlet(_)
+            | Self::Cable(_)
+            | Self::All => true,
             Self::Outlets | Self::Racks | Self::Inserts | Self::Strips => false,
         }
     }
@@ -112,9 +124,14 @@ pub fn chosen(
         Choice::Outlet(outlet) => desk.cables(wishes, |registry, id| {
             outlet_of(registry, id) == Some(outlet)
         }),
+        Choice::Cable(cable) => desk.cables(wishes, |_, id| id == cable),
         Choice::All => desk.cables(wishes, |_, _| true),
         Choice::Outlets => desk.outlets(Desk::outlet),
-        Choice::Inserts => desk.outlets(Desk::insert),
+        Choice::Inserts => {
+            desk.outlets(Desk::insert);
+            // An insert is no tag of its outlet.
+            desk.chosen.outlets.clear();
+        }
         Choice::Racks => desk.racks(),
         Choice::Strips => desk.strips(stock),
     }
@@ -359,6 +376,20 @@ impl Desk<'_> {
             self.chosen.strips.push((panel, words));
         }
     }
+}
+
+/// The tags of a choice as a list for a marker pen: on a day with a phone alone, it is all there is.
+#[must_use]
+pub fn pen_list(chosen: &Chosen) -> String {
+    let mut lines = vec![
+        "Write each code with a bar under it, twice, 150 mm apart, and again 1 m or more behind the cut. Silver on black.".to_owned(),
+    ];
+    for tag in &chosen.tags {
+        // As the pen screens have it: a blank is quicker than a dash, and as plain.
+        let code = tag.code.replace('-', " ");
+        lines.push([&code, ":  ", &tag.words.replace('\n', " "), ", ", &tag.far].concat());
+    }
+    lines.join("\n")
 }
 
 /// The tag of a place that lies flat.

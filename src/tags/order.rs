@@ -100,6 +100,23 @@ pub struct Order {
     pub tags: Vec<Tag>,
 }
 
+/// How an order would come out, before anything is printed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Look {
+    /// Why it cannot be printed, in words.
+    pub refused: Option<String>,
+    /// How many labels it takes.
+    pub labels: i32,
+    /// How many pages the file has.
+    pub pages: i32,
+    /// What was chosen and why, for each kind of cable, as sentences.
+    pub reasons: Vec<String>,
+    /// What will not come out well, as sentences.
+    pub warnings: Vec<String>,
+    /// The first tag on its cable, at true proportion, as SVG.
+    pub picture: String,
+}
+
 /// An order that cannot be read, which would be a mistake of the program.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct UnreadableOrder;
@@ -194,4 +211,43 @@ fn tag(record: &str) -> Option<Tag> {
         made_of,
         copies,
     })
+}
+
+impl fmt::Display for Look {
+    /// The answer as a text that [`Look::read`] reads back.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let lists = [&self.reasons, &self.warnings].map(|list| list.join("\u{1F}"));
+        let [reasons, warnings] = lists;
+        let refused = self.refused.as_deref().unwrap_or_default();
+        let (labels, pages, picture) = (self.labels, self.pages, &self.picture);
+        write!(
+            f,
+            "{refused}{RECORD}{labels}{RECORD}{pages}{RECORD}{reasons}{RECORD}{warnings}{RECORD}{picture}"
+        )
+    }
+}
+
+impl Look {
+    /// Reads what `Display` wrote; none when the text is anything else.
+    #[must_use]
+    pub fn read(text: &str) -> Option<Self> {
+        let mut records = text.split(RECORD);
+        let mut next = || records.next();
+        let list = |text: &str| -> Vec<String> {
+            let sentences = text.split(FIELD).filter(|sentence| !sentence.is_empty());
+            sentences.map(str::to_owned).collect()
+        };
+        Some(Self {
+            refused: next().map(str::to_owned)?.into(),
+            labels: next()?.parse().ok()?,
+            pages: next()?.parse().ok()?,
+            reasons: list(next()?),
+            warnings: list(next()?),
+            picture: next()?.to_owned(),
+        })
+        .map(|look: Self| Self {
+            refused: look.refused.filter(|words| !words.is_empty()),
+            ..look
+        })
+    }
 }

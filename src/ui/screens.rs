@@ -22,5 +22,8 @@ pub(super) mod rack;
 pub(super) mod racks;
 pub(super) mod room;
 pub(super) mod rooms;
+/// Tags, and label stocks.
+pub(super) mod tags;
+/// Outlet types.
 pub(super) mod types;
 pub(super) mod wall;

@@ -51,6 +51,7 @@ impl Phone {
         let (job, lines) = (open.journal.job(), lines.collect());
         self.model = Model::default();
         self.acts(Action::Started {
+            tags: [String::new(), String::new()],
             person: Person::default(),
             unit: LengthUnit::Feet,
             theme: Theme::default(),

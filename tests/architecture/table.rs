@@ -41,6 +41,11 @@ pub(super) const TABLE: &[Row] = &[
         crates: &[],
     },
     Row {
+        module: "bin::papers",
+        modules: &["papers", "tags"],
+        crates: &["wasm_bindgen"],
+    },
+    Row {
         module: "domain",
         modules: &[],
         crates: &[],
@@ -104,7 +109,7 @@ pub(super) const TABLE: &[Row] = &[
         module: "app",
         modules: &[
             "domain", "journal", "command", "query", "codes", "exchange", "names", "walk",
-            "schedule",
+            "schedule", "tags",
         ],
         crates: &[],
     },
@@ -121,7 +126,8 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "ui",
         modules: &[
-            "app", "command", "names", "exchange", "schedule", "query", "domain", "codes", "view",
+            "app", "command", "names", "exchange", "schedule", "query", "domain", "codes", "tags",
+            "view",
         ],
         crates: &[],
     },

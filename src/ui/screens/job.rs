@@ -14,7 +14,8 @@ use crate::ui::{Html, sending, tap};
 use crate::view::markup;
 
 /// The screens that a job is planned on, with their words and what they are for.
-const WAYS: [(Screen, &str); 6] = [
+const WAYS: [(Screen, &str); 7] = [
+    (Screen::Tags, "Print tags"),
     (Screen::Rooms, "Rooms and floors"),
     (Screen::Types, "Outlet types"),
     (Screen::Racks, "Racks and panels"),

@@ -1,0 +1,462 @@
+//! Tags: what is to be printed on what, how it would come out, and the file.
+//!
+//! How it comes out is worked out in another thread from an order that is one text. What came of an
+//! order is shown only as long as nothing of it was changed since.
+
+use super::ports::Trouble;
+use super::turn::go;
+use super::write::perform;
+use super::{Action, Effect, Field, Model, Notice, OpenJob, Screen, World};
+use crate::command::{Refusal, Want};
+use crate::domain::ids::ThingId;
+use crate::tags::{
+    Choice, Chosen, Dots, Feed, Grid, Look, Microns, Order, Shape, Stock, Wishes, built_in, chosen,
+    pen_list,
+};
+
+/// What is asked of the thread that makes papers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// How an order would come out.
+    Look,
+    /// The file that prints.
+    Pdf,
+    /// The texts as a table, for another printer.
+    Texts,
+    /// The first tag alone, as a drawing.
+    Svg,
+    /// The first tag alone, as a picture.
+    Png,
+}
+
+impl Paper {
+    /// How the thread calls it.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Look => "look",
+            Self::Pdf => "pdf",
+            Self::Texts => "texts",
+            Self::Svg => "svg",
+            Self::Png => "png",
+        }
+    }
+
+    /// The ending of its file and its media type.
+    fn file(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Look | Self::Pdf => ("tags.pdf", "application/pdf"),
+            Self::Texts => ("tags.csv", "text/csv"),
+            Self::Svg => ("tag.svg", "image/svg+xml"),
+            Self::Png => ("tag.png", "image/png"),
+        }
+    }
+}
+
+/// What happens with tags.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TagAction {
+    /// Show the tags of a choice.
+    Of(Choice),
+    /// Ask for a paper of what is chosen.
+    Make(Paper),
+    /// So many pages of so many are made.
+    Progress(u32, u32),
+    /// A paper came, or could not be made; none when it was given up.
+    Came(Paper, Result<Option<Vec<u8>>, Trouble>),
+    /// Give up what is being made.
+    GiveUp,
+    /// Hand out the file that was made.
+    HandOut,
+    /// It was printed.
+    Note,
+    /// Hand out the list for a marker pen.
+    PenList,
+    /// Keep the label stock that is described.
+    KeepStock,
+    /// Forget a label stock of one's own.
+    ForgetStock(usize),
+}
+
+/// Tags on their way.
+#[derive(Debug, Default)]
+pub struct Tags {
+    /// Label stocks that were described on this device.
+    pub own: Vec<Stock>,
+    /// How the order would come out; none while it is worked out.
+    pub look: Option<Result<Look, Trouble>>,
+    /// What is being made.
+    pub making: Option<Paper>,
+    /// How many pages of how many are made.
+    pub progress: Option<(u32, u32)>,
+    /// The file that was made of the order.
+    pub made: Option<Vec<u8>>,
+    /// The order that all this is of.
+    asked: String,
+}
+
+/// The choice that is shown, from the field that holds it.
+#[must_use]
+pub fn choice(model: &Model) -> Choice {
+    choice_of(model.fields.get(Field::TagsOf)).unwrap_or(Choice::ToPull)
+}
+
+/// How a choice is kept in its field.
+#[must_use]
+pub fn choice_key(choice: Choice) -> String {
+    let with = |word: &str, id: ThingId| format!("{word} {id}");
+    let plain = match choice {
+        Choice::Room(id) => return with("room", id.0),
+        Choice::Outlet(id) => return with("outlet", id.0),
+        Choice::Cable(id) => return with("cable", id.0),
+        Choice::ToPull => "to-pull",
+        Choice::Untagged => "untagged",
+        Choice::All => "all",
+        Choice::Outlets => "outlets",
+        Choice::Racks => "racks",
+        Choice::Inserts => "inserts",
+        Choice::Strips => "strips",
+    };
+    plain.to_owned()
+}
+
+fn choice_of(key: &str) -> Option<Choice> {
+    let (word, id) = key.split_once(' ').unwrap_or((key, ""));
+    let thing = || id.parse::<ThingId>().ok();
+    Some(match word {
+        "room" => Choice::Room(thing()?.into()),
+        "outlet" => Choice::Outlet(thing()?.into()),
+        "cable" => Choice::Cable(thing()?.into()),
+        "to-pull" => Choice::ToPull,
+        "untagged" => Choice::Untagged,
+        "all" => Choice::All,
+        "outlets" => Choice::Outlets,
+        "racks" => Choice::Racks,
+        "inserts" => Choice::Inserts,
+        "strips" => Choice::Strips,
+        _ => return None,
+    })
+}
+
+/// The label stocks that the tags of a choice can go on, one's own first.
+#[must_use]
+pub fn stocks(model: &Model) -> Vec<Stock> {
+    let choice = choice(model);
+    let all = model.tags.own.iter().cloned().chain(built_in());
+    all.filter(|stock| choice.takes(stock.shape)).collect()
+}
+
+/// The stock that is chosen, else the first one that the choice can go on.
+#[must_use]
+pub fn stock(model: &Model) -> Option<Stock> {
+    let all = stocks(model);
+    let name = model.fields.get(Field::TagsStock);
+    let at = all.iter().position(|stock| stock.name == name);
+    all.into_iter().nth(at.unwrap_or(0))
+}
+
+/// How many tags of each cable are printed unless somebody chooses: two at each end.
+const SET: u16 = 4;
+
+/// How many tags of each cable are printed.
+#[must_use]
+pub fn set(model: &Model) -> u16 {
+    let typed = model.fields.get(Field::TagsSet).parse().ok();
+    typed.filter(|set| (2..=6).contains(set)).unwrap_or(SET)
+}
+
+/// How finely the printer prints.
+#[must_use]
+pub fn dots(model: &Model) -> Dots {
+    Dots::of(model.fields.get(Field::TagsDots)).unwrap_or(Dots::D300)
+}
+
+/// The tags that are chosen, and what they are of.
+#[must_use]
+pub fn wanted(model: &Model) -> Option<Chosen> {
+    let open = model.open.as_ref()?;
+    let typed = model.fields.get(Field::TagsDiameter);
+    let wishes = Wishes {
+        set: set(model),
+        with_position: model.fields.get(Field::TagsPosition) == "yes",
+        diameter: Microns::read(typed).filter(|diameter| diameter.0 > 0),
+    };
+    let (registry, job) = (open.journal.registry(), open.journal.job());
+    Some(chosen(registry, job, choice(model), wishes, &stock(model)?))
+}
+
+fn order(model: &Model, open: &OpenJob) -> Option<Order> {
+    let typed = model.fields.get(Field::TagsStart).trim();
+    Some(Order {
+        title: format!("{}, tags", open.name()),
+        stock: stock(model)?,
+        dots: dots(model),
+        // What is no number is told as a label that no sheet has.
+        start: if typed.is_empty() {
+            1
+        } else {
+            typed.parse().unwrap_or(0)
+        },
+        tags: wanted(model)?.tags,
+    })
+}
+
+/// Asks how the order would come out, whenever something of it was changed.
+pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>) {
+    if model.screen() != Some(Screen::Tags) {
+        return;
+    }
+    let order = model.open.as_ref().and_then(|open| order(model, open));
+    let Some(order) = order.map(|order| order.to_string()) else {
+        return;
+    };
+    if order == model.tags.asked {
+        return;
+    }
+    let own = std::mem::take(&mut model.tags.own);
+    model.tags = Tags {
+        own,
+        asked: order.clone(),
+        ..Tags::default()
+    };
+    effects.push(Effect::Papers {
+        what: Paper::Look,
+        order,
+    });
+}
+
+/// Lets something happen.
+pub(super) fn happen(model: &mut Model, action: TagAction, world: &impl World) -> Vec<Effect> {
+    match action {
+        TagAction::Of(choice) => {
+            model.fields.set(Field::TagsOf, choice_key(choice));
+            go(model, Screen::Tags)
+        }
+        TagAction::Make(what) => {
+            model.tags.making = Some(what);
+            model.tags.progress = None;
+            let order = model.tags.asked.clone();
+            vec![Effect::Papers { what, order }]
+        }
+        TagAction::Progress(done, of) => {
+            model.tags.progress = Some((done, of));
+            Vec::new()
+        }
+        TagAction::Came(what, came) => came_in(model, what, came),
+        TagAction::GiveUp => {
+            model.tags.making = None;
+            model.tags.progress = None;
+            vec![Effect::GiveUpPapers]
+        }
+        TagAction::HandOut => {
+            let made = model.tags.made.clone();
+            made.and_then(|bytes| hand_out(model, Paper::Pdf, bytes))
+                .into_iter()
+                .collect()
+        }
+        TagAction::Note => note(model, world),
+        TagAction::PenList => {
+            let text = wanted(model).map(|chosen| pen_list(&chosen));
+            text.map(Effect::SendText).into_iter().collect()
+        }
+        TagAction::KeepStock => keep_stock(model),
+        TagAction::ForgetStock(at) => {
+            if at < model.tags.own.len() {
+                model.tags.own.remove(at);
+            }
+            vec![kept_stocks(model)]
+        }
+    }
+}
+
+fn came_in(model: &mut Model, what: Paper, came: Result<Option<Vec<u8>>, Trouble>) -> Vec<Effect> {
+    if what != Paper::Look {
+        model.tags.making = None;
+        model.tags.progress = None;
+    }
+    match (what, came) {
+        // It was given up for another order, which is under way.
+        (_, Ok(None)) => Vec::new(),
+        (Paper::Look, Ok(Some(bytes))) => {
+            let look = Look::read(&String::from_utf8_lossy(&bytes));
+            let missing = || Trouble::Other("the papers gave no answer".to_owned());
+            model.tags.look = Some(look.ok_or_else(missing));
+            Vec::new()
+        }
+        (Paper::Look, Err(trouble)) => {
+            model.tags.look = Some(Err(trouble));
+            Vec::new()
+        }
+        (Paper::Pdf, Ok(Some(bytes))) => {
+            model.tags.made = Some(bytes.clone());
+            let words = [
+                stock(model).map_or_else(String::new, |stock| stock.name),
+                dots(model).per_inch().to_string(),
+                set(model).to_string(),
+            ];
+            let mut effects = vec![Effect::Keep {
+                key: "tags",
+                value: words.join(";"),
+            }];
+            effects.extend(hand_out(model, what, bytes));
+            effects
+        }
+        (_, Ok(Some(bytes))) => hand_out(model, what, bytes).into_iter().collect(),
+        (_, Err(trouble)) => {
+            model.notice = Some(Notice::Trouble(trouble));
+            Vec::new()
+        }
+    }
+}
+
+fn hand_out(model: &Model, what: Paper, bytes: Vec<u8>) -> Option<Effect> {
+    let (ending, kind) = what.file();
+    let open = model.open.as_ref()?;
+    Some(Effect::HandOut {
+        name: open.file_name(ending),
+        kind,
+        bytes,
+    })
+}
+
+/// Notes that the file was printed.
+fn note(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let (Some(chosen), Some(stock)) = (wanted(model), stock(model)) else {
+        return Vec::new();
+    };
+    let labels: u32 = chosen.tags.iter().map(|tag| u32::from(tag.copies)).sum();
+    let want = Want::PrintTags {
+        stock: stock.name,
+        tags: u16::try_from(labels).unwrap_or(u16::MAX),
+        set: u8::try_from(set(model)).unwrap_or(1),
+        cables: chosen.cables,
+        outlets: chosen.outlets,
+        panels: chosen.panels,
+        racks: chosen.racks,
+        strips: chosen.strips,
+    };
+    perform(model, &want, world)
+}
+
+/// What was kept of the tags when the app was used before.
+pub(super) fn started(model: &mut Model, kept: &str, stocks: &str) {
+    let mut kept = kept.split(';');
+    for field in [Field::TagsStock, Field::TagsDots, Field::TagsSet] {
+        model
+            .fields
+            .set(field, kept.next().unwrap_or_default().to_owned());
+    }
+    model.tags.own = stocks.lines().filter_map(Stock::read).collect();
+}
+
+fn kept_stocks(model: &Model) -> Effect {
+    let lines: Vec<String> = model.tags.own.iter().map(Stock::line).collect();
+    Effect::Keep {
+        key: "stocks",
+        value: lines.join("\n"),
+    }
+}
+
+/// Pages that a sheet of labels can have, by their keys, in micrometres: ISO 216 and ANSI Y14.1.
+pub const PAGES: [(&str, &str, i32, i32); 2] = [
+    ("a4", "A4", 210_000, 297_000),
+    ("letter", "Letter", 215_900, 279_400),
+];
+
+fn keep_stock(model: &mut Model) -> Vec<Effect> {
+    let stock = match described(model) {
+        Ok(stock) => stock,
+        Err(words) => {
+            model.notice = Some(Notice::Refused(Refusal {
+                words,
+                ways_out: Vec::new(),
+            }));
+            return Vec::new();
+        }
+    };
+    let name = stock.name.clone();
+    model.tags.own.retain(|known| known.name != name);
+    model.tags.own.insert(0, stock);
+    model.fields.set(Field::TagsStock, name.clone());
+    model.fields.clear(&[Field::StockName]);
+    let mut effects = vec![kept_stocks(model)];
+    effects.extend(go(model, Screen::Tags));
+    model.notice = Some(Notice::Told(format!("{name} is kept on this device.")));
+    effects
+}
+
+/// The stock that the fields describe, or what is wrong with them.
+fn described(model: &Model) -> Result<Stock, String> {
+    let get = |field| model.fields.get(field).trim();
+    let measure = |field, what: &str| {
+        Microns::read(get(field)).ok_or_else(|| {
+            format!(
+                "“{}” is no {what}. Write millimetres, such as 25.4.",
+                get(field)
+            )
+        })
+    };
+    let count = |field, what: &str| {
+        get(field).parse::<i32>().map_err(|_| {
+            format!(
+                "“{}” is no number of {what}. Write how many there are.",
+                get(field)
+            )
+        })
+    };
+    let (width, height) = (
+        measure(Field::StockWidth, "width")?,
+        measure(Field::StockHeight, "height")?,
+    );
+    let key = match get(Field::StockShape) {
+        "" => "wrap",
+        key => key,
+    };
+    let own = match key {
+        "wrap" => measure(Field::StockOwn, "height of the printed part")?,
+        "flag" => measure(Field::StockOwn, "length of a face")?,
+        "strip" => measure(Field::StockOwn, "distance from port to port")?,
+        _ => Microns(0),
+    };
+    let shape = Shape::of(key, own).unwrap_or(Shape::Flat);
+    let feed = match get(Field::StockFeed) {
+        "roll" => Feed::Roll,
+        "tape" => Feed::Tape,
+        page => {
+            let known = PAGES
+                .into_iter()
+                .find(|(key, ..)| *key == page)
+                .unwrap_or(PAGES[0]);
+            Feed::Sheet(Grid {
+                page_width: Microns(known.2),
+                page_height: Microns(known.3),
+                columns: count(Field::StockColumns, "columns")?,
+                rows: count(Field::StockRows, "rows")?,
+                left: measure(Field::StockLeft, "distance from the left edge")?,
+                top: measure(Field::StockTop, "distance from the upper edge")?,
+                across: measure(Field::StockAcross, "distance from label to label")?,
+                down: measure(Field::StockDown, "distance from label to label")?,
+            })
+        }
+    };
+    let stock = Stock {
+        name: get(Field::StockName).to_owned(),
+        shape,
+        width,
+        height,
+        feed,
+    };
+    if built_in().iter().any(|known| known.name == stock.name) {
+        return Err(format!(
+            "{} is a stock that every device knows. Give yours another name.",
+            stock.name
+        ));
+    }
+    stock.check().map(|()| stock).map_err(|bad| bad.words)
+}
+
+impl From<TagAction> for Action {
+    fn from(action: TagAction) -> Self {
+        Self::Tags(action)
+    }
+}

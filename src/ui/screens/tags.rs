@@ -1,0 +1,375 @@
+//! Tags: for what, on which labels, how they come out, and the file.
+
+use crate::app::tags::{self, PAGES, Paper, TagAction, choice_key};
+use crate::app::{Action, Field, Model, OpenJob, Screen};
+use crate::names;
+use crate::query::deeds::who;
+use crate::query::plan;
+use crate::query::printed::sheets;
+use crate::tags::{Choice, Dots, Feed, Look, Shape as Label};
+use crate::ui::Html;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::{
+    Shape, Tone, button, choice, empty, likely_choice, number_field, page_of, state, text_field,
+};
+use crate::view::markup;
+
+/// What tags can be for, with the words of the list.
+const CHOICES: [(Choice, &str); 7] = [
+    (Choice::ToPull, "Cables to be pulled"),
+    (Choice::Untagged, "Cables without a printed tag"),
+    (Choice::All, "All cables"),
+    (Choice::Outlets, "Outlets: inside the box"),
+    (Choice::Racks, "Racks and panels"),
+    (Choice::Inserts, "Faceplate inserts"),
+    (Choice::Strips, "Panel strips"),
+];
+
+/// Draws the tags of a choice.
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
+    let mut page = Page::new("Tags");
+    page.above = open.name().to_owned();
+    page.back = Some(Screen::Job);
+    page.body = markup! {
+        <>
+            <div class="form">
+                { choice(model, Field::TagsOf, "Tags for", choices(model, open)) }
+                { labels(model) }
+            </div>
+            { outcome(model) }
+            { how(model) }
+            { others(model) }
+            { printed(open) }
+        </>
+    };
+    page.actions = actions(model);
+    framed(model, page)
+}
+
+fn choices(model: &Model, open: &OpenJob) -> Vec<(String, String)> {
+    let registry = open.journal.registry();
+    let mut all: Vec<(Choice, String)> = CHOICES
+        .into_iter()
+        .map(|(choice, words)| (choice, words.to_owned()))
+        .collect();
+    let chosen = tags::choice(model);
+    match chosen {
+        Choice::Outlet(id) => all.insert(
+            0,
+            (chosen, format!("Outlet {}", names::outlet(registry, id))),
+        ),
+        Choice::Cable(id) => {
+            all.insert(0, (chosen, format!("Cable {}", names::cable(registry, id))));
+        }
+        _ => {}
+    }
+    let rooms = plan::rooms(registry).into_iter();
+    all.extend(rooms.map(|room| {
+        (
+            Choice::Room(room.room),
+            format!("Room {} {}", room.code, room.name),
+        )
+    }));
+    all.into_iter()
+        .map(|(choice, words)| (choice_key(choice), words))
+        .collect()
+}
+
+fn labels(model: &Model) -> Html {
+    let all = tags::stocks(model).into_iter();
+    let options: Vec<_> = all.map(|stock| (stock.name.clone(), stock.name)).collect();
+    choice(model, Field::TagsStock, "On these labels", options)
+}
+
+/// How it comes out.
+fn outcome(model: &Model) -> Html {
+    match &model.tags.look {
+        None => markup! { <p class="lead" role="status">{ "Working it out …" }</p> },
+        Some(Err(trouble)) => markup! { <p class="notice refused">{ trouble.to_string() }</p> },
+        Some(Ok(Look {
+            refused: Some(words),
+            ..
+        })) => {
+            let is_empty = tags::wanted(model).is_some_and(|wanted| wanted.tags.is_empty());
+            if is_empty {
+                empty(nothing(tags::choice(model)), markup! {})
+            } else {
+                markup! { <p class="notice refused">{ words.clone() }</p> }
+            }
+        }
+        Some(Ok(look)) => shown(look),
+    }
+}
+
+fn nothing(choice: Choice) -> &'static str {
+    match choice {
+        Choice::ToPull => {
+            "Every cable that is still to be pulled has its tag. Choose another kind above."
+        }
+        Choice::Untagged => "Every cable has its tag. Choose another kind above.",
+        Choice::Racks | Choice::Strips => {
+            "There is no panel with letters yet. Add the racks and panels first."
+        }
+        Choice::Room(_)
+        | Choice::Outlet(_)
+        | Choice::Cable(_)
+        | Choice::All
+        | Choice::Outlets
+        | Choice::Inserts => {
+            "There is nothing of this kind with a code yet. Add outlets at the wall first."
+        }
+    }
+}
+
+fn shown(look: &Look) -> Html {
+    markup! {
+        <>
+            <figure class="tag-figure">
+                <img src={picture_address(&look.picture)} alt="The first tag as it will look, at true proportion" />
+                <figcaption>{ counts(look) }</figcaption>
+            </figure>
+            { sentences("Chosen so because", &look.reasons, Shape::Full) }
+            { sentences("Look at this first", &look.warnings, Shape::Alarm) }
+        </>
+    }
+}
+
+fn counts(look: &Look) -> String {
+    let of = |count: i32, one: &str, many: &str| {
+        format!("{count} {}", if count == 1 { one } else { many })
+    };
+    format!(
+        "{} on {}",
+        of(look.labels, "label", "labels"),
+        of(look.pages, "page", "pages")
+    )
+}
+
+fn sentences(title: &'static str, of: &[String], shape: Shape) -> Html {
+    if of.is_empty() {
+        return markup! {};
+    }
+    let first = of.first().cloned().unwrap_or_default();
+    let rest = &of[1..];
+    markup! {
+        <section class="tag-words">
+            <h2>{ title }</h2>
+            <p>{ state(shape, first) }</p>
+            if !rest.is_empty() {
+                <details class="more">
+                    <summary>{ format!("{} more", rest.len()) }</summary>
+                    <ul class="known">{ for rest.iter().map(|words| markup! { <li>{ words.clone() }</li> }) }</ul>
+                </details>
+            }
+        </section>
+    }
+}
+
+/// The address of a picture that stands in the page itself.
+fn picture_address(svg: &str) -> String {
+    let text = svg
+        .replace('%', "%25")
+        .replace('#', "%23")
+        .replace('"', "'");
+    ["data:image/svg+xml,", &text].concat()
+}
+
+fn how(model: &Model) -> Html {
+    let is_cables = tags::choice(model).is_cables();
+    let is_sheet = tags::stock(model).is_some_and(|stock| stock.per_page().is_some());
+    let sets = (2..=6).map(|set: u16| (set.to_string(), format!("{set} of each cable")));
+    let dots = Dots::ALL.map(|dots| {
+        let per_inch = dots.per_inch().to_string();
+        (per_inch.clone(), format!("{per_inch} dots to the inch"))
+    });
+    let position = [("", "Leave it out"), ("yes", "Where it is landed")];
+    let position = position.map(|(key, words)| (key.to_owned(), words.to_owned()));
+    markup! {
+        <details class="more">
+            <summary>{ "How they are printed" }</summary>
+            <div class="form">
+                if is_cables {
+                    { likely_choice(model, Field::TagsSet, "How many", sets, Some(tags::set(model).to_string())) }
+                    { choice(model, Field::TagsPosition, "Position on the tag", position) }
+                    { number_field(model, Field::TagsDiameter, "Outside diameter in mm, if other than usual", "It counts for all the cables chosen above") }
+                }
+                if is_sheet {
+                    { number_field(model, Field::TagsStart, "First label that is still on the sheet", "Counted from the left, row by row; empty: the sheet is new") }
+                }
+                { likely_choice(model, Field::TagsDots, "The printer prints", dots, Some(tags::dots(model).per_inch().to_string())) }
+                { button("Describe other labels", Action::Go(Screen::Stock), Tone::Quiet) }
+            </div>
+        </details>
+    }
+}
+
+fn others(model: &Model) -> Html {
+    let make = |what| Action::Tags(TagAction::Make(what));
+    let is_one = matches!(tags::choice(model), Choice::Cable(_));
+    markup! {
+        <details class="more">
+            <summary>{ "Other ways: pen, table, picture" }</summary>
+            <div class="form">
+                { button("Send the list for a marker pen", Action::Tags(TagAction::PenList), Tone::Quiet) }
+                { button("Texts as a table, for a handheld printer", make(Paper::Texts), Tone::Quiet) }
+                if is_one {
+                    <div class="actions-pair">
+                        { button("The tag as PNG", make(Paper::Png), Tone::Quiet) }
+                        { button("The tag as SVG", make(Paper::Svg), Tone::Quiet) }
+                    </div>
+                }
+            </div>
+        </details>
+    }
+}
+
+/// What was printed before.
+fn printed(open: &OpenJob) -> Html {
+    let journal = &open.journal;
+    let all = sheets(journal.registry());
+    if all.is_empty() {
+        return markup! {};
+    }
+    markup! {
+        <details class="more">
+            <summary>{ format!("Printed before ({})", all.len()) }</summary>
+            <ul class="known">{ for page_of(&all, 0).iter().map(|sheet| {
+                let by = journal.act(sheet.act).map(|act| who(journal, act.id)).unwrap_or_default();
+                markup! { <li>{ format!("Sheet {}: {} tags, {}. {by}", sheet.number, sheet.tags, sheet.stock) }</li> }
+            }) }</ul>
+        </details>
+    }
+}
+
+fn actions(model: &Model) -> Html {
+    let act = |action: TagAction| Action::Tags(action);
+    if let Some(making) = model.tags.making.filter(|making| *making != Paper::Look) {
+        let words = match (making, model.tags.progress) {
+            (Paper::Pdf, Some((done, of))) => format!("Page {done} of {of} …"),
+            _ => "Making it …".to_owned(),
+        };
+        return markup! {
+            <>
+                <p role="status">{ words }</p>
+                { button("Give up", act(TagAction::GiveUp), Tone::Quiet) }
+            </>
+        };
+    }
+    let Some(Ok(look)) = model
+        .tags
+        .look
+        .as_ref()
+        .filter(|look| look.as_ref().is_ok_and(|look| look.refused.is_none()))
+    else {
+        return markup! {};
+    };
+    if model.tags.made.is_some() {
+        let is_noted = !matches!(tags::choice(model), Choice::Inserts);
+        return markup! {
+            <>
+                if is_noted {
+                    { button("They are printed: note it", act(TagAction::Note), Tone::Main) }
+                }
+                { button("Hand out the file again", act(TagAction::HandOut), Tone::Quiet) }
+            </>
+        };
+    }
+    button(
+        format!("Make the file: {}", counts(look)),
+        act(TagAction::Make(Paper::Pdf)),
+        Tone::Main,
+    )
+}
+
+/// Draws the description of a label stock.
+pub(in crate::ui) fn stock(model: &Model, open: &OpenJob) -> Html {
+    let mut page = Page::new("Other labels");
+    page.above = open.name().to_owned();
+    page.back = Some(Screen::Tags);
+    let shapes = [
+        (
+            "wrap",
+            Label::Wrap {
+                print: Default::default(),
+            },
+        ),
+        (
+            "flag",
+            Label::Flag {
+                face: Default::default(),
+            },
+        ),
+        ("flat", Label::Flat),
+        ("insert", Label::Insert),
+        (
+            "strip",
+            Label::Strip {
+                pitch: Default::default(),
+            },
+        ),
+    ];
+    let shapes = shapes.map(|(key, shape)| (key.to_owned(), shape.words().to_owned()));
+    let pages = PAGES.map(|(key, words, ..)| (key.to_owned(), format!("On sheets, {words}")));
+    let feeds = pages.into_iter().chain(
+        [("roll", "On a roll"), ("tape", "As a tape")]
+            .map(|(key, words)| (key.to_owned(), words.to_owned())),
+    );
+    let own = match model.fields.get(Field::StockShape) {
+        "" | "wrap" => Some("Printed part, round the cable"),
+        "flag" => Some("Length of one face"),
+        "strip" => Some("From port to port"),
+        _ => None,
+    };
+    let is_sheet = !matches!(model.fields.get(Field::StockFeed), "roll" | "tape");
+    let mm = |field, label| number_field(model, field, label, "");
+    page.body = markup! {
+        <>
+            <p class="hint">{ "Measure one label in millimetres. It is kept on this device." }</p>
+            <div class="form">
+                { text_field(model, Field::StockName, "What you call them", "") }
+                { choice(model, Field::StockShape, "What they are", shapes) }
+                { choice(model, Field::StockFeed, "How they come", feeds) }
+                { mm(Field::StockWidth, "Width, along the text") }
+                { mm(Field::StockHeight, "Height, with the clear tail") }
+                { own.map(|label| mm(Field::StockOwn, label)) }
+                if is_sheet {
+                    { mm(Field::StockColumns, "Labels side by side") }
+                    { mm(Field::StockRows, "Labels one below the other") }
+                    { mm(Field::StockLeft, "From the left edge to the first label") }
+                    { mm(Field::StockTop, "From the upper edge to the first label") }
+                    { mm(Field::StockAcross, "From the left edge of one label to the next") }
+                    { mm(Field::StockDown, "From the upper edge of one label to the next") }
+                }
+            </div>
+            { own_stocks(model) }
+        </>
+    };
+    page.actions = button(
+        "Keep these labels",
+        Action::Tags(TagAction::KeepStock),
+        Tone::Main,
+    );
+    framed(model, page)
+}
+
+fn own_stocks(model: &Model) -> Html {
+    if model.tags.own.is_empty() {
+        return markup! {};
+    }
+    markup! {
+        <section aria-labelledby="own-stocks">
+            <h2 id="own-stocks">{ "Your labels" }</h2>
+            <ul class="rows">{ for model.tags.own.iter().enumerate().map(|(at, stock)| {
+                let comes = match stock.feed {
+                    Feed::Sheet(_) => "on sheets",
+                    Feed::Roll => "on a roll",
+                    Feed::Tape => "as a tape",
+                };
+                let words = format!("{}: {} by {} mm, {comes}", stock.name, stock.width, stock.height);
+                markup! {
+                    <li class="row listed"><p>{ words }</p>{ button("Forget them", Action::Tags(TagAction::ForgetStock(at)), Tone::Quiet) }</li>
+                }
+            }) }</ul>
+        </section>
+    }
+}
