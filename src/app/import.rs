@@ -87,7 +87,7 @@ pub(super) fn accept(model: &mut Model, world: &impl World) -> Vec<Effect> {
     } else {
         format!("{adds} cables are added.")
     };
-    let effects = write_down(model, draft, |_| words, world);
+    let effects = write_down(model, draft, |_, _| words, world);
     if !effects.is_empty() {
         model.import = None;
     }

@@ -5,7 +5,8 @@ use super::ports::{JobCard, StoredLine};
 use super::{Effect, Field, JobList, Model, Notice, World, carry};
 use crate::command::{self, Want};
 use crate::domain::ids::ActId;
-use crate::journal::{Draft, Registry, Signature};
+use crate::journal::{Draft, Journal, Signature};
+use crate::query::deeds;
 
 /// Does what a person wants, and has it stored.
 pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec<Effect> {
@@ -22,7 +23,11 @@ pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec
     // A box is chosen among other particulars of the same part, which therefore stays open; and a
     // picture comes when it is ready, whatever is being typed meanwhile.
     let closes = !matches!(want, Want::BoxOutlet { .. } | Want::AddPicture { .. });
-    let words = |registry: &Registry| command::done_words(want, registry);
+    // What is taken back may be more than whoever looks at one cable can see.
+    let words = |journal: &Journal, act| match want {
+        Want::Undo { .. } => deeds::what_was_done(journal, act),
+        _ => command::done_words(want, journal.registry()),
+    };
     let effects = write_down(model, draft, words, world);
     if closes && !effects.is_empty() {
         model.fields.clear(&[Field::OpenPart]);
@@ -34,7 +39,7 @@ pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec
 pub(super) fn write_down(
     model: &mut Model,
     draft: Draft,
-    words: impl FnOnce(&Registry) -> String,
+    words: impl FnOnce(&Journal, ActId) -> String,
     world: &impl World,
 ) -> Vec<Effect> {
     let Some(open) = &mut model.open else {
@@ -52,7 +57,7 @@ pub(super) fn write_down(
         }
     };
     model.notice = Some(Notice::Done {
-        words: words(open.journal.registry()),
+        words: words(&open.journal, written.id),
         act: written.id,
     });
     let line = stored(written.id, &written.line);

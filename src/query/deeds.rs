@@ -29,6 +29,8 @@ pub struct Deed {
     pub who: String,
     /// Whether it still holds.
     pub state: DeedState,
+    /// How much else was done with it, which is not told here and would be taken back too.
+    pub beside: usize,
 }
 
 /// Whether what was done still holds.
@@ -96,7 +98,24 @@ pub(super) fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -
         } else {
             DeedState::Holds
         },
+        beside: beside(journal.registry(), act, tell),
     }
+}
+
+/// What an act did, in words.
+#[must_use]
+pub fn what_was_done(journal: &Journal, act: ActId) -> String {
+    let act = journal.act(act);
+    act.map(|act| act_words(journal, act, &|_| true))
+        .unwrap_or_default()
+}
+
+/// How many facts of an act are worth telling and not told.
+fn beside(registry: &Registry, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> usize {
+    let untold = act.facts.iter().filter(|fact| !tell(fact));
+    let is_old = is_old(act);
+    let worth = |fact: &&Fact| is_old(fact) || !goes_without_saying(registry, fact);
+    untold.filter(worth).count()
 }
 
 fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> String {
@@ -107,10 +126,12 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
     told.dedup();
     for struck in &act.strikes {
         let words = journal.act(*struck).map(|act| {
-            let mut first = told_facts(journal.registry(), act, &|_| true).into_iter();
-            first
-                .next()
-                .unwrap_or_else(|| "something taken back before".to_owned())
+            let mut facts = told_facts(journal.registry(), act, &|_| true);
+            facts.dedup();
+            if facts.is_empty() {
+                return "something taken back before".to_owned();
+            }
+            in_one(facts)
         });
         told.push(match words {
             Some(words) => taken_back(&words),
@@ -120,12 +141,7 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
     if told.is_empty() {
         told.push("nothing was changed".to_owned());
     }
-    let more = told.len().saturating_sub(TOLD);
-    told.truncate(TOLD);
-    let mut words = told.join("; ");
-    if more > 0 {
-        words.push_str(&format!("; and {more} more"));
-    }
+    let words = in_one(told);
     let mut characters = words.chars();
     let first: String = characters
         .next()
@@ -135,15 +151,31 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
     format!("{first}{}.", characters.as_str())
 }
 
+/// The first of what is told, and how much more there is.
+fn in_one(mut told: Vec<String>) -> String {
+    let more = told.len().saturating_sub(TOLD);
+    told.truncate(TOLD);
+    let mut words = told.join("; ");
+    if more > 0 {
+        words.push_str(&format!("; and {more} more"));
+    }
+    words
+}
+
+/// Whether a fact is about a thing that its act does not add.
+fn is_old(act: &Act) -> impl Fn(&Fact) -> bool {
+    let mut added: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
+    added.put_in_order();
+    move |fact| {
+        let thing = fact.subject();
+        thing.is_none_or(|thing| added.binary_search(&thing).is_err())
+    }
+}
+
 /// What the facts of an act say. What is said of a thing by adding it is not said again, unless
 /// nothing else would be told.
 fn told_facts(registry: &Registry, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec<String> {
-    let mut added: Vec<ThingId> = act.facts.iter().filter_map(Fact::adds).collect();
-    added.put_in_order();
-    let is_old = |fact: &&Fact| {
-        let thing = fact.subject();
-        thing.is_none_or(|thing| added.binary_search(&thing).is_err())
-    };
+    let is_old = is_old(act);
     let facts: Vec<&Fact> = act.facts.iter().filter(|fact| tell(fact)).collect();
     let worth = |fact: &&Fact| is_old(fact) || !goes_without_saying(registry, fact);
     let words = |fact: &&Fact| fact_words(registry, fact);

@@ -104,6 +104,12 @@ fn a_file_that_was_taken_back_says_so_and_is_offered_again() {
         then: None,
     };
     update(&mut model, undo, &world);
+    assert!(
+        matches!(&model.notice, Some(Notice::Done { words, .. })
+            if words.starts_with("Taken back: KIT") && words.contains("; and ")),
+        "{:?}",
+        model.notice
+    );
     pick(&mut model, file);
     let words = words_on(&model);
     assert!(words.contains("taken in before and taken back"), "{words}");

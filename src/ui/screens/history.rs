@@ -41,6 +41,9 @@ pub(in crate::ui) fn deed_row(deed: &Deed) -> Html {
             <div class="deed-words">
                 <p>{ &deed.words }</p>
                 <p class="deed-who">{ &deed.who }</p>
+                if deed.state == DeedState::Holds && deed.beside > 0 {
+                    <p>{ format!("Undo takes back this and {} more that was done with it.", deed.beside) }</p>
+                }
             </div>
             { match deed.state {
                 DeedState::TakenBack => markup! { <span class="state deed-back">{ "↶ taken back" }</span> },
