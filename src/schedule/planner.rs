@@ -135,7 +135,13 @@ impl<'a> Planner<'a> {
         // Everything that can be wrong with the row is found before anything is written for it.
         let position = position_of(row)?;
         let from = self.from(row)?;
-        if let Some((position, _)) = &position {
+        if let Some((position, space)) = &position {
+            let leaves = match from {
+                Some(Start::Outlet(_)) | None => None,
+                Some(Start::Rack(_) | Start::Space(_)) => row.cell(Column::From),
+            };
+            let rack = row.cell(Column::Rack).or(leaves);
+            self.racks.refuse_elsewhere(*position, *space, rack)?;
             self.racks.claim(self.registry, *position, line)?;
         }
         let (outlet, unknown_type) = self.outlet(row, run.outlet);

@@ -121,6 +121,31 @@ impl Racks {
         (id, facts, vec![format!("Rack {space}, {name}")])
     }
 
+    /// A panel is in one rack: a position in another rack than that of its panel is refused. The
+    /// whole code of a position says its rack before a column of the racks does.
+    pub(super) fn refuse_elsewhere(
+        &self,
+        position: PositionCode,
+        space: Option<SpaceCode>,
+        rack: Option<&str>,
+    ) -> Result<(), Reason> {
+        let said = space.map(|space| space.to_string());
+        let (Some(said), Some(is)) = (said.as_deref().or(rack), self.rack_of(position.panel))
+        else {
+            return Ok(());
+        };
+        if self.named(said) == Some(is) {
+            return Ok(());
+        }
+        let mut racks = self.racks.iter();
+        let space = racks.find(|(_, rack)| **rack == is);
+        let space = space.map_or_else(String::new, |(space, _)| format!(" {space}"));
+        Err(format!(
+            "Panel {} is in rack{space}, not in {said}, and two racks cannot share one panel letter. Write the letter of a panel in {said}, or the rack that panel {} is in.",
+            position.panel, position.panel
+        ))
+    }
+
     /// Checks that a position can be meant for one more cable.
     pub(super) fn claim(
         &mut self,

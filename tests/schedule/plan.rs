@@ -428,6 +428,31 @@ fn a_position_is_given_once() {
 }
 
 #[test]
+fn a_panel_is_in_one_rack() {
+    let mut journal = job(1);
+    let file = b"Label,Cable type,Rack,Panel,Port\n\
+        KIT1-A,Cat 6,Main rack,A,1\n\
+        KIT1-B,Cat 6,Studio rack,A,2\n\
+        KIT1-C,Cat 6,Studio rack,B,1\n\
+        KIT1-D,Cat 6,main rack,A,3\n\
+        KIT1-E,Cat 6,1A,A,4\n\
+        KIT1-F,Cat 6,Studio rack,,1A-A05\n";
+    let reason = "Panel A is in rack 1A, not in Studio rack, and two racks cannot share one panel letter. Write the letter of a panel in Studio rack, or the rack that panel A is in.";
+    let plan = take_in(&mut journal, file);
+    assert_eq!(plan.bad().collect::<Vec<_>>(), [(3, reason)]);
+    assert_eq!(plan.adds(), 5);
+    // The same where the panel is in the job already, and where the rack stands in the position.
+    let other = b"Label,Cable type,Rack,Port\nKIT2-A,Cat 6,Studio rack,A07\nKIT2-B,Cat 6,,2A-A08\n";
+    let plan = planned(&journal, other);
+    let bad: Vec<(u32, &str)> = plan.bad().collect();
+    assert_eq!(bad[0], (2, reason));
+    assert!(
+        bad[1].1.starts_with("Panel A is in rack 1A, not in 2A,"),
+        "{bad:?}"
+    );
+}
+
+#[test]
 fn ties_local_runs_and_own_media_come_in() {
     let file = b"Label,Cable type,From\n1A/2A-1,Fibre 12,\nDEN1-A,16/2,DEN2\nDEN2-A,Own: bell wire,\nDEN3-A,Cat 6,DEN3 \n";
     let mut journal = job(1);

@@ -96,7 +96,10 @@ impl Planner<'_> {
         let by_position = position.and_then(|(position, _)| self.racks.rack_of(position.panel));
         let space = position.and_then(|(_, space)| *space);
         let words = row.cell(Column::Rack).unwrap_or_default();
-        let named = self.racks.named(words);
+        let named = match space {
+            Some(space) => self.racks.named(&space.to_string()),
+            None => self.racks.named(words),
+        };
         let space = space.or_else(|| strict::space(&words.to_uppercase()).ok());
         match (by_position, named, space) {
             (Some(rack), _, _) | (None, Some(rack), _) => Some(rack),
