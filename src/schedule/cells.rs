@@ -62,7 +62,9 @@ pub(super) fn from_of(row: &Row) -> Option<Result<OutletCode, &str>> {
 /// The position that a row asks for, with its space where that is written.
 pub(super) fn position_of(row: &Row) -> Result<Option<(PositionCode, Option<SpaceCode>)>, Reason> {
     let Some(text) = row.cell(Column::Position) else {
-        return Ok(None);
+        // The whole of it may stand in the column of the panel.
+        let panel = row.cell(Column::Panel);
+        return Ok(panel.and_then(|text| link_or_position(&text.to_uppercase()).ok()));
     };
     let text = text.to_uppercase();
     let joined = match row.cell(Column::Panel) {
@@ -76,6 +78,12 @@ pub(super) fn position_of(row: &Row) -> Result<Option<(PositionCode, Option<Spac
         _ => text,
     };
     link_or_position(&joined).map(Some)
+}
+
+/// The panel of a row that says no position on it.
+pub(super) fn panel_alone(row: &Row) -> Option<&str> {
+    let is_alone = row.cell(Column::Position).is_none() && matches!(position_of(row), Ok(None));
+    row.cell(Column::Panel).filter(|_| is_alone)
 }
 
 fn link_or_position(text: &str) -> Result<(PositionCode, Option<SpaceCode>), Reason> {

@@ -1,7 +1,7 @@
 //! What becomes of each row: a cable that is added, one that is here already, or a reason.
 //! What the cells say is left to `cells`, and what a cable needs beside itself to `beside`.
 
-use super::cells::{code_of, from_of, letter, medium_of, position_of, start_of};
+use super::cells::{code_of, from_of, letter, medium_of, panel_alone, position_of, start_of};
 use super::export;
 use super::{Outcome, Plan, Reason, What, rack, rooms};
 use crate::domain::ids::{Bits80, CableId, OutletId, PullId, RackId, ThingId};
@@ -217,6 +217,9 @@ impl<'a> Planner<'a> {
                 says += ", which is no length of a cable: kept as a note";
             }
         }
+        if let Some(panel) = panel_alone(row) {
+            says += &["; panel ", panel, " without a port: kept as a note"].concat();
+        }
         if let Some(note) = row.cell(Column::Notes) {
             says += &format!("; note: {note}");
         }
@@ -326,6 +329,10 @@ impl<'a> Planner<'a> {
         say(Column::Notes, CableFact::Noted);
         if let Some(length) = row.cell(Column::Length) {
             let note = [self.length, &in_schedule(length)].concat();
+            facts.push(Fact::Cable(cable, CableFact::Noted(note)));
+        }
+        if let Some(panel) = panel_alone(row) {
+            let note = ["Panel", &in_schedule(panel)].concat();
             facts.push(Fact::Cable(cable, CableFact::Noted(note)));
         }
         cable

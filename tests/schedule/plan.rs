@@ -453,6 +453,29 @@ fn a_panel_is_in_one_rack() {
 }
 
 #[test]
+fn a_position_may_stand_in_the_column_of_the_panel_and_a_panel_alone_is_a_note() {
+    let mut journal = job(1);
+    let file = b"Label,Cable type,Panel,Port\n\
+        KIT1-A,Cat 6,1A-B03,\nKIT1-B,Cat 6,b04,\nKIT1-C,Cat 6,Panel B,5\nKIT1-D,Cat 6,B,\n";
+    let plan = take_in(&mut journal, file);
+    assert_eq!(
+        summary(&plan),
+        [
+            "2 adds KIT1-A Cat 6 U/UTP on B03, on a panel that is added",
+            "3 adds KIT1-B Cat 6 U/UTP on B04",
+            "4 adds KIT1-C Cat 6 U/UTP on B05",
+            "5 adds KIT1-D Cat 6 U/UTP; panel B without a port: kept as a note"
+        ]
+    );
+    let registry = journal.registry();
+    let cable = registry.index.cables_by_code.get(&"KIT1-D".to_owned())[0];
+    let cable = registry.cables.get(cable).expect("a cable");
+    let notes: Vec<&String> = cable.notes.iter().map(|note| note.value).collect();
+    assert_eq!(notes, ["Panel in the schedule: B"]);
+    assert_eq!(planned(&journal, file).adds(), 0);
+}
+
+#[test]
 fn ties_local_runs_and_own_media_come_in() {
     let file = b"Label,Cable type,From\n1A/2A-1,Fibre 12,\nDEN1-A,16/2,DEN2\nDEN2-A,Own: bell wire,\nDEN3-A,Cat 6,DEN3 \n";
     let mut journal = job(1);
