@@ -5,7 +5,9 @@ use super::cells::{code_of, from_of, letter, medium_of, panel_alone, position_of
 use super::export;
 use super::{Outcome, Plan, Reason, What, rack, rooms};
 use crate::domain::ids::{Bits80, CableId, OutletId, PullId, RackId, ThingId};
-use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, PositionCode, SpaceCode};
+use crate::domain::label::{
+    LabelCode, Letter, OutletCode, OutletNumber, PositionCode, RoomCode, SpaceCode,
+};
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Leaves, Place, Position, RunName, Side};
@@ -122,7 +124,20 @@ impl<'a> Planner<'a> {
         if let Some(LabelCode::Tie { near, far, number }) = code_of(row)? {
             return self.tie(row, near, far, number, &medium);
         }
-        let run = self.run_of(row)?;
+        let mut run = self.run_of(row)?;
+        let label = code_of(row)?.map(|code| code.to_string());
+        // What is no code is an old name too.
+        let label = label.or_else(|| row.cell(Column::Code).map(str::to_owned));
+        if let Some(columns) = self.columns_beside(row, &run) {
+            // The code on the tag of a cable of this job says which it is, wherever its outlet went.
+            let label = label.as_deref().unwrap_or_default();
+            if self.with_code(label).iter().any(|held| self.is_here(*held))
+                && let Some(here) = self.here_or_twice(row, &medium, label)?
+            {
+                return Ok(here);
+            }
+            run = columns;
+        }
         let letter = self.letter_of(&run, own)?;
         let code = LabelCode::Run {
             outlet: run.outlet,
@@ -157,6 +172,10 @@ impl<'a> Planner<'a> {
             &medium,
             position.as_ref().map(|(position, _)| *position),
         );
+        let old = label.filter(|label| *label != code);
+        if let Some(label) = &old {
+            says += &["; labelled ", label, ", which is kept as an old name"].concat();
+        }
         if let Some(words) = unknown_type {
             says.push_str(&format!(
                 "; no outlet type is called “{words}”: kept as the purpose of {}",
@@ -165,6 +184,7 @@ impl<'a> Planner<'a> {
         }
         let facts = &mut self.plan.facts;
         facts.push(Fact::Cable(cable, CableFact::Leaves(leaves)));
+        facts.extend(old.map(|label| Fact::Cable(cable, CableFact::KnownAs(label))));
         if let Some(name) = self.rooms.unlike(run.outlet.room, row) {
             // The code decides; what the schedule calls the room is kept, and can be found.
             let said = row.cell(Column::Room).unwrap_or_default();
@@ -267,10 +287,20 @@ impl<'a> Planner<'a> {
             if let Some(is) = cable.medium.get().filter(|is| *is != medium) {
                 but("as", &is.to_string());
             }
-            let outlet = match cable.name.get() {
-                Some(RunName::Feeds { outlet, .. }) => self.registry.outlet_code(*outlet),
+            let run = match cable.name.get() {
+                Some(RunName::Feeds { outlet, letter }) => {
+                    let outlet = self.registry.outlet_code(*outlet);
+                    let letter = Some(*letter);
+                    outlet.map(|outlet| Run { outlet, letter })
+                }
                 Some(RunName::Ties { .. }) | None => None,
             };
+            if let Some(run) = &run
+                && self.columns_beside(row, run).is_some()
+            {
+                but("at", &run.outlet.to_string());
+            }
+            let outlet = run.map(|run| run.outlet);
             if let Some(name) = outlet.and_then(|outlet| self.rooms.unlike(outlet.room, row)) {
                 but("in", name);
             }
@@ -430,6 +460,19 @@ impl<'a> Planner<'a> {
             outlet: OutletCode { room, number },
             letter,
         })
+    }
+
+    /// What room code, outlet number and letter say beside a label that says otherwise: they say where
+    /// the cable is, whatever its tag bears.
+    fn columns_beside(&self, row: &Row, label: &Run) -> Option<Run> {
+        let room = RoomCode::new(&row.cell(Column::RoomCode)?.to_uppercase()).ok()?;
+        let number = row.cell(Column::Outlet)?.parse().ok();
+        let number = number.and_then(OutletNumber::new)?;
+        let outlet = OutletCode { room, number };
+        let by_column = row.cell(Column::Letter).and_then(|text| letter(text).ok());
+        let letter = by_column.or(label.letter);
+        let is_other = outlet != label.outlet || letter != label.letter;
+        is_other.then_some(Run { outlet, letter })
     }
 
     /// The letter of a run, or the next free one of its outlet; one that the row had before it was

@@ -476,6 +476,41 @@ fn a_position_may_stand_in_the_column_of_the_panel_and_a_panel_alone_is_a_note()
 }
 
 #[test]
+fn where_columns_and_label_differ_the_columns_say_where_and_the_label_is_an_old_name() {
+    let mut journal = job(1);
+    let file = b"Label,Room code,Outlet,Letter,Cable type\n\
+        LIV9-A,DEN,3,B,Cat 6\n\
+        LIV9-B,DEN,4,,Cat 6\n\
+        KIT1-A,KIT,1,A,Cat 6\n\
+        LIV9-A,,,,Cat 6\n";
+    let plan = take_in(&mut journal, file);
+    assert_eq!(
+        summary(&plan),
+        [
+            "2 adds DEN3-B Cat 6 U/UTP; labelled LIV9-A, which is kept as an old name",
+            "3 adds DEN4-B Cat 6 U/UTP; labelled LIV9-B, which is kept as an old name",
+            "4 adds KIT1-A Cat 6 U/UTP",
+            "5 adds LIV9-A Cat 6 U/UTP"
+        ]
+    );
+    let registry = journal.registry();
+    let cable = registry.index.cables_by_code.get(&"DEN3-B".to_owned())[0];
+    let cable = registry.cables.get(cable).expect("a cable");
+    let names: Vec<&String> = cable.known_as.iter().map(|said| said.value).collect();
+    assert_eq!(names, ["LIV9-A"]);
+    // In the job the code on a tag comes first, then the one by the columns.
+    let other =
+        b"Label,Room code,Outlet,Letter,Cable type\nKIT1-A,HAL,1,A,Cat 6\nLIV8-C,DEN,3,B,Cat 6\n";
+    assert_eq!(
+        summary(&planned(&journal, other)),
+        [
+            "2 KIT1-A here already, but at KIT1",
+            "3 DEN3-B here already"
+        ]
+    );
+}
+
+#[test]
 fn ties_local_runs_and_own_media_come_in() {
     let file = b"Label,Cable type,From\n1A/2A-1,Fibre 12,\nDEN1-A,16/2,DEN2\nDEN2-A,Own: bell wire,\nDEN3-A,Cat 6,DEN3 \n";
     let mut journal = job(1);
