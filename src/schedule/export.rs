@@ -3,7 +3,7 @@
 use crate::domain::sorted::SortedMap;
 
 use crate::domain::ids::CableId;
-use crate::domain::medium::{Kind, Medium};
+use crate::domain::medium::{Kind, Medium, Sharing};
 use crate::domain::place::{End, Leaves, Place, Placement, Position, RunName, Side};
 use crate::exchange::csv::Form;
 use crate::exchange::schedule::{self, Column};
@@ -41,7 +41,8 @@ fn row(registry: &Registry, id: CableId) -> Option<Cells> {
         joined(cable.notes.iter().map(|said| said.value)),
     );
     let link = |side| {
-        let position = position_of(registry, End::whole(id, side))?;
+        let end = End::whole(id, side);
+        let position = position_of(registry, end).filter(|at| is_its_own(registry, end, *at))?;
         Some(names::link_code(registry, position)?.to_string())
     };
     put(Column::Position, link(Side::Far));
@@ -124,6 +125,25 @@ pub(super) fn position_of(registry: &Registry, end: End) -> Option<Position> {
         Place::Position { position, .. } => registry.panels.get(position.panel).map(|_| *position),
         Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => None,
     }
+}
+
+/// Whether a position is to be written for an end: a schedule gives it to one cable, the one that is
+/// landed there before one that only belongs there.
+fn is_its_own(registry: &Registry, end: End, position: Position) -> bool {
+    let make = registry
+        .panels
+        .get(position.panel)
+        .and_then(|row| row.make.get());
+    let is_shared = make.is_some_and(|make| make.connector.sharing() == Sharing::Shared);
+    let place = Place::rear(position);
+    let landed = registry.index.landed.get(&place);
+    let mut planned = registry.index.planned.get(&place).iter();
+    let is_wanted = |end: &&End| {
+        let row = registry.cables.get(end.cable);
+        row.is_some_and(walk::is_wanted_cable)
+    };
+    let first = landed.first().or_else(|| planned.find(is_wanted));
+    is_shared || landed.contains(&end) || first == Some(&end)
 }
 
 pub(super) fn joined<'a>(texts: impl Iterator<Item = &'a String>) -> Option<String> {

@@ -9,6 +9,7 @@ use bothends::schedule::{Outcome, Plan, What, export, origin, plan};
 use bothends::walk;
 
 use super::support::{job, planned, take_in};
+use crate::mill::Mill;
 use crate::support::marrowby;
 
 #[test]
@@ -100,4 +101,24 @@ fn the_export_of_the_demo_job_makes_the_same_outlets_and_adds_nothing_to_its_own
     // A cable keeps the code on its tag where its outlet moved since.
     let moved = |row: &Outcome| matches!(&row.what, What::Adds { code, says } if code == "DGAL1-B" && says.contains("labelled DBED1-B"));
     assert!(plan.rows.iter().any(moved), "{:#?}", plan.rows);
+}
+
+#[test]
+fn a_position_where_another_cable_is_landed_is_not_written() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 1);
+    mill.fill("B");
+    mill.land("KIT1-A", "B02");
+    let file = export(mill.registry(), Form::Raw);
+    let plan = planned(&job(2), &file);
+    assert_eq!(plan.bad().collect::<Vec<_>>(), []);
+    let says = |code: &str| {
+        let mut rows = plan.rows.iter();
+        rows.find_map(|row| match &row.what {
+            What::Adds { code: of, says } if of == code => Some(says.clone()),
+            _ => None,
+        })
+    };
+    assert!(says("KIT1-A").is_some_and(|says| says.contains("on B02")));
+    assert!(says("KIT1-B").is_some_and(|says| !says.contains(" on ")));
 }
