@@ -4,13 +4,13 @@
 use crate::domain::order::Order;
 use rustc_hash::FxHashSet;
 
-use crate::domain::ids::{CableId, OutletId, RackId, RoomId};
+use crate::domain::ids::{CableId, FloorId, OutletId, RackId, RoomId};
 use crate::domain::place::RunName;
 use crate::domain::work::Standing;
 use crate::journal::{Cable, Outlet, Registry};
 
 /// The rooms of the job, without the withdrawn ones. Floors without a number come after those
-/// that have one, by name, and rooms on no floor come last.
+/// that have one, in the order in which their first rooms come, and rooms on no floor come last.
 #[must_use]
 pub fn rooms(registry: &Registry) -> Vec<RoomId> {
     let mut rooms: Vec<_> = registry
@@ -19,18 +19,24 @@ pub fn rooms(registry: &Registry) -> Vec<RoomId> {
         .filter(|(_, room)| !room.added.is_empty())
         .collect();
     rooms.order_by_key(|(id, room)| {
-        let floor = room
-            .floor
-            .get()
-            .and_then(|floor| registry.floors.get(*floor));
-        let number = floor.and_then(|floor| floor.number.get()).copied();
-        let name = floor.and_then(|floor| floor.name.get()).cloned();
         (
-            (floor.is_none(), number.is_none(), number, name),
             room.order.get().copied().unwrap_or(u32::MAX),
             room.code.get().copied(),
             *id,
         )
+    });
+    let mut floors: Vec<FloorId> = Vec::new();
+    for floor in rooms.iter().filter_map(|(_, room)| room.floor.get()) {
+        if !floors.contains(floor) {
+            floors.push(*floor);
+        }
+    }
+    rooms.order_by_key(|(_, room)| {
+        let floor = room.floor.get();
+        let row = floor.and_then(|floor| registry.floors.get(*floor));
+        let number = row.and_then(|row| row.number.get()).copied();
+        let place = row.and_then(|_| floors.iter().position(|one| Some(one) == floor));
+        (row.is_none(), number.is_none(), number, place)
     });
     rooms.into_iter().map(|(id, _)| id).collect()
 }

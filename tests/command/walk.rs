@@ -46,6 +46,35 @@ fn floors_come_from_below_and_rooms_as_ordered() {
 }
 
 #[test]
+fn floors_without_a_number_come_in_the_order_of_their_first_rooms() {
+    let mut site = Site::phone(1);
+    for name in ["Attic", "Basement", "Street level"] {
+        site.does(Want::AddFloor {
+            name: name.to_owned(),
+            number: None,
+        });
+    }
+    let floors: Vec<_> = site.registry().floors.iter().map(|(id, _)| id).collect();
+    let mut adds = |code: &str, floor: usize| {
+        site.does(Want::AddRoom {
+            name: code.to_owned(),
+            code: room_code(code),
+            floor: Some(floors[floor]),
+            unit: None,
+        });
+    };
+    for (code, floor) in [("HAL", 2), ("CEL", 1), ("LOF", 0), ("KIT", 2)] {
+        adds(code, floor);
+    }
+    let rooms = walk::rooms(site.registry());
+    let names: Vec<String> = rooms
+        .into_iter()
+        .map(|room| names::room(site.registry(), room))
+        .collect();
+    assert_eq!(names, ["HAL", "KIT", "CEL", "LOF"]);
+}
+
+#[test]
 fn numbers_sort_as_numbers() {
     let mut site = Site::mill();
     for _ in 0..11 {
