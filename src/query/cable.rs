@@ -10,7 +10,7 @@ use crate::codes::tag::PullMark;
 use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId};
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::place::{End, Place, Side};
-use crate::domain::work::{Slack, Standing, TestMethod, TestOutcome, Waiting};
+use crate::domain::work::{PullOutcome, Slack, Standing, TestMethod, TestOutcome, Waiting};
 use crate::journal::{Journal, Said};
 use crate::{names, walk};
 use ends::end_view;
@@ -228,6 +228,12 @@ fn pulls(journal: &Journal, run: Run<'_>) -> Vec<Dated> {
         lines.push(dated(journal, said, |outcome| {
             outcome_words(*outcome).to_owned()
         }));
+    }
+    if lines.is_empty() && run.pulled() == Pulled::Yes {
+        lines.push(Dated {
+            words: outcome_words(PullOutcome::Pulled).to_owned(),
+            who: String::new(),
+        });
     }
     for said in copper.drawn_from.all() {
         lines.push(dated(journal, said, |number| format!("from box {number}")));

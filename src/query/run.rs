@@ -82,7 +82,7 @@ pub(super) enum Course {
 /// How far a pull is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Pulled {
-    /// It lies there, by its own report or that of another cable in its jacket.
+    /// It lies there, by its own report or that of another cable in its jacket, or by a landed end.
     Yes,
     /// Nobody says so.
     No,
@@ -165,15 +165,27 @@ impl<'a> Run<'a> {
         }
     }
 
-    /// How far the pull is. Cables in one jacket are pulled together, so one report does for all
-    /// of them; but a cable that was pulled anew no longer shares the pull of those that were not.
+    /// How far the pull is. What is landed lies there, although nobody reported its pull. Cables in
+    /// one jacket are pulled together, so one report does for all of them; but a cable that was pulled
+    /// anew no longer shares the pull of those that were not.
     pub(super) fn pulled(&self) -> Pulled {
         match self.copper.and_then(|copper| copper.outcome.get()) {
             Some(PullOutcome::Pulled) => Pulled::Yes,
             Some(trouble) => Pulled::Trouble(*trouble),
-            None if self.is_pulled_with_its_jacket() => Pulled::Yes,
+            None if self.is_landed() || self.is_pulled_with_its_jacket() => Pulled::Yes,
             None => Pulled::No,
         }
+    }
+
+    /// Whether an end, or a leg of one, is landed.
+    fn is_landed(&self) -> bool {
+        let mut is_landed = false;
+        for side in Side::BOTH {
+            self.each_part(side, |_, placement| {
+                is_landed |= standpoint(placement) == Standpoint::Landed;
+            });
+        }
+        is_landed
     }
 
     fn is_pulled_with_its_jacket(&self) -> bool {

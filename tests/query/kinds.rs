@@ -424,6 +424,17 @@ fn nothing_is_missing_before_the_board() {
             "pull KIT1-A pulled",
             "BeforeBoard KIT2 NotPulled KIT2-A",
         ),
+        // What is landed was pulled, unless somebody says that it went wrong.
+        (
+            "NotPulled PullTrouble",
+            "land KIT1-A far B07; land KIT2-A far B08; pull KIT2-A short",
+            "Now KIT2 PullTrouble KIT2-A Short",
+        ),
+        (
+            "NotPulled",
+            "land KIT1-A far B07; lift KIT1-A far; pull KIT2-A pulled",
+            "BeforeBoard KIT1 NotPulled KIT1-A",
+        ),
         // One pull, two cables.
         (
             "NotPulled",

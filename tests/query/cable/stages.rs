@@ -37,6 +37,16 @@ fn a_home_run_is_pulled_marked_landed_tested_and_put_in_its_plate() {
 }
 
 #[test]
+fn what_is_landed_is_not_to_be_pulled() {
+    let mut mill = mill();
+    mill.land("KIT1-A", "B07");
+    let cable = seen(&mill, "KIT1-A");
+    assert_eq!(cable.next, Next::Mark);
+    let said: Vec<&str> = cable.pull.iter().map(|said| &*said.words).collect();
+    assert_eq!(said, ["pulled"]);
+}
+
+#[test]
 fn what_went_wrong_is_settled_first() {
     for outcome in [PullOutcome::Short, PullOutcome::Stuck, PullOutcome::Damaged] {
         let mut mill = mill();

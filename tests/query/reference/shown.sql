@@ -145,10 +145,11 @@ FROM whole LEFT JOIN s_mark m ON m.cable = whole.cable AND m.pull = whole.pull A
 LEFT JOIN s_lost l ON l.cable = whole.cable AND l.pull = whole.pull AND l.side = whole.side;
 CREATE UNIQUE INDEX marked_end ON marked (cable, side);
 
--- How the pull went, and whether somebody else in the same jacket was pulled.
+-- How the pull went; whether an end is landed, or somebody else in the same jacket was pulled.
 CREATE TABLE pulled AS
 SELECT c.cable, c.outlet, x.outcome,
-       x.outcome IS 'pulled' OR x.outcome IS NULL AND EXISTS (
+       x.outcome IS 'pulled' OR x.outcome IS NULL AND c.cable IN (SELECT cable FROM part WHERE status = 'landed')
+       OR x.outcome IS NULL AND EXISTS (
          SELECT 1 FROM cable_jacket j JOIN c mate ON mate.cable = j.cable
          JOIN s_outcome y ON y.cable = mate.cable AND y.pull = mate.pull
          WHERE j.jacket = c.jacket AND mate.here AND mate.again = c.again AND y.outcome = 'pulled') done
