@@ -229,9 +229,15 @@ pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect
         wall::room_is_described(model, field, &text);
     }
     model.fields.set(field, text);
-    if field == Field::Hand && model.screen() == Some(Screen::Rack) {
-        // The first keys stand on the screen of the racks too; the others do not.
-        return go(model, Screen::Hand);
+    if field != Field::Hand {
+        return Vec::new();
     }
-    Vec::new()
+    // The first keys stand on the screen of the racks too; the others do not.
+    let mut effects = match model.screen() {
+        Some(Screen::Rack) => go(model, Screen::Hand),
+        _ => Vec::new(),
+    };
+    // The key that was pressed is gone: the next ones are where it was.
+    effects.push(Effect::FocusField(Field::Hand));
+    effects
 }

@@ -310,7 +310,18 @@ fn the_keypad_starts_anew_once_a_cable_is_found() {
     let mill = planned();
     let (cable, panel) = (mill.cable("KIT2-A"), mill.panel_id("B"));
     let mut bench = Bench::open(mill);
-    bench.types(Field::Hand, "KIT");
+    for typed in ["", "KIT"] {
+        let key = Action::Typed {
+            field: Field::Hand,
+            text: typed.to_owned(),
+        };
+        let focus = Effect::FocusField(Field::Hand);
+        assert_eq!(
+            bench.lets(key).last(),
+            Some(&focus),
+            "the keyboard stays on the keypad"
+        );
+    }
     assert_eq!(bench.model.screen(), Some(Screen::Hand));
     assert_eq!(bench.model.fields.get(Field::Hand), "KIT");
     bench.lets(Action::Go(Screen::HandCable(cable)));

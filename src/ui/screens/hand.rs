@@ -4,7 +4,7 @@ use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::names;
 use crate::query::hand::{Hand, Key, hand, without_last_key};
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::{Tone, button, code, empty, row};
+use crate::ui::parts::{Tone, button, code, empty, id, row};
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
@@ -78,17 +78,18 @@ fn hits(open: &OpenJob, hand: &Hand) -> Html {
     }
 }
 
-/// Keys that lead on, or to the cable itself.
+/// Keys that lead on, or to the cable itself; the first of them is where the keyboard goes on.
 pub(super) fn keys(keys: &[Key]) -> Html {
     markup! {
         <div class="keys">
-            { for keys.iter().map(|key| {
+            { for keys.iter().enumerate().map(|(place, key)| {
+                let first = (place == 0).then(|| id(Field::Hand));
                 let action = match key.hits.as_slice() {
                     [only] => Action::Go(Screen::HandCable(*only)),
                     _ => Action::Typed { field: Field::Hand, text: key.typed.clone() },
                 };
                 markup! {
-                    <button type="button" class="key" key={key.typed.clone()} onclick={tap(action)}>
+                    <button type="button" id={first} class="key" key={key.typed.clone()} onclick={tap(action)}>
                         { code(key.label.clone()) }
                         <span class="key-note">{ left(key) }</span>
                     </button>
