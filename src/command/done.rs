@@ -5,7 +5,7 @@ use crate::domain::ids::{LooseEndId, PanelId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
-use crate::domain::work::{Availability, MarkKind, PullOutcome, TestOutcome};
+use crate::domain::work::{Availability, MarkKind, PullOutcome, Spot, TestOutcome};
 use crate::journal::Registry;
 use crate::{names, walk};
 
@@ -63,7 +63,14 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::CancelOutlet { outlet: at, .. } => {
             format!("{} is cancelled with its cables.", outlet(*at))
         }
-        Want::MoveOutlet { outlet: at, .. } => format!("The outlet is {} now.", outlet(*at)),
+        Want::MoveOutlet { outlet: at, .. } => {
+            let spot = registry.outlets.get(*at).and_then(|row| row.spot.get());
+            let anew = match spot {
+                Some(spot) if *spot == Spot::default() => " Note its exact place anew.",
+                _ => "",
+            };
+            format!("The outlet is {} now.{anew}", outlet(*at))
+        }
         Want::PlaceOutlet { outlet: at, .. }
         | Want::BoxOutlet { outlet: at, .. }
         | Want::SetOutletPurpose { outlet: at, .. }

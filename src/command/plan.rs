@@ -11,7 +11,7 @@ use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, RoomCode
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{Standing, WallBox};
+use crate::domain::work::{Spot, Standing, WallBox};
 use crate::journal::{
     CableFact, Draft, Fact, FloorFact, Hold, JobFact, OutletFact, OutletTypeFact, RoomFact,
     UnitFact,
@@ -368,6 +368,13 @@ impl Desk<'_> {
             self.refuse_double_codes(outlet, code)?;
         }
         draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
+        // Where exactly it was in another room says nothing of this one.
+        if let Some(row) = self.registry.outlets.get(outlet)
+            && row.number.get().is_some_and(|was| was.room != room)
+            && row.spot.get().is_some_and(|spot| *spot != Spot::default())
+        {
+            draft.push(Fact::Outlet(outlet, OutletFact::Placed(Spot::default())));
+        }
         Ok(())
     }
 

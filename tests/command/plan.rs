@@ -1,10 +1,10 @@
 //! Planning: rooms, outlets and their cables, codes that are never given twice.
 
-use bothends::command::Want;
+use bothends::command::{Want, done_words};
 use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable};
 use bothends::domain::place::RunKind;
-use bothends::domain::work::{PullOutcome, WallBox};
+use bothends::domain::work::{PullOutcome, Spot, WallBox};
 use bothends::names;
 use bothends::walk;
 
@@ -93,6 +93,46 @@ fn an_outlet_number_is_never_given_again() {
         room: site.room("KIT"),
         number: outlet_number(4),
     });
+}
+
+#[test]
+fn an_exact_place_does_not_go_along_to_another_room() {
+    let mut site = Site::mill();
+    site.adds_outlet("KIT", "data");
+    let outlet = site.outlet("KIT1");
+    let spot = Spot {
+        wall: "Window wall".to_owned(),
+        ..Spot::default()
+    };
+    site.does(Want::PlaceOutlet {
+        outlet,
+        spot: spot.clone(),
+    });
+    let wall = |site: &Site| {
+        let row = site.registry().outlets.get(outlet).expect("an outlet");
+        row.spot.get().map(|spot| spot.wall.clone())
+    };
+    let moves = |site: &Site, room: &str, number| Want::MoveOutlet {
+        outlet,
+        room: site.room(room),
+        number: outlet_number(number),
+    };
+    let renumber = moves(&site, "KIT", 7);
+    site.does(renumber.clone());
+    assert_eq!(wall(&site), Some(spot.wall.clone()));
+    assert_eq!(
+        done_words(&renumber, site.registry()),
+        "The outlet is KIT7 now."
+    );
+    let away = moves(&site, "DIN", 1);
+    let act = site.does(away.clone());
+    assert_eq!(wall(&site), Some(String::new()));
+    assert_eq!(
+        done_words(&away, site.registry()),
+        "The outlet is DIN1 now. Note its exact place anew."
+    );
+    site.undoes(act);
+    assert_eq!(wall(&site), Some(spot.wall));
 }
 
 #[test]

@@ -4,7 +4,7 @@
 use super::{mark_words, outcome_words, placement_words};
 use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{Availability, MarkKind, Standing, TestOutcome};
+use crate::domain::work::{Availability, MarkKind, Spot, Standing, TestOutcome};
 use crate::journal::{
     CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact, Mark,
     OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, Register, Registry,
@@ -77,6 +77,9 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         }
         Fact::Outlet(_, OutletFact::Typed(kind)) => {
             format!("its type is {}", names::outlet_kind(registry, *kind))
+        }
+        Fact::Outlet(_, OutletFact::Placed(spot)) if *spot == Spot::default() => {
+            "its exact place is to be noted anew".to_owned()
         }
         Fact::Outlet(_, OutletFact::Placed(_)) => "its exact place was noted".to_owned(),
         Fact::Outlet(_, OutletFact::Boxed(_)) => "its box was noted".to_owned(),

@@ -223,7 +223,7 @@ fn work_on_the_house_is_told() {
                 room: store,
                 number: OutletNumber::new(3).expect("a number"),
             },
-            "KITS3: outlet 3 of Kitchen store.",
+            "KITS3: outlet 3 of Kitchen store; KITS3: its exact place is to be noted anew.",
         ),
         (
             Want::CancelOutlet {
