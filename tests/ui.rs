@@ -6,7 +6,7 @@ use bothends::app::wall::WallForm;
 use bothends::app::{Action, Effect, Field, FootageOf, Form, Model, PictureAction, Screen, update};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, OutletId, WriterId};
-use bothends::domain::label::{PanelLetters, PositionNumber};
+use bothends::domain::label::{PanelLetters, PositionNumber, SpaceCode};
 use bothends::domain::length::Millimetres;
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{End, Face, Position, RunName, Side};
@@ -324,6 +324,20 @@ fn a_cancelled_cable_is_called_so_in_its_panel_and_a_cancelled_outlet_offers_no_
     ));
     assert!(!says(&mut phone, Screen::Outlet(outlet), "Cancel outlet"));
     assert!(says(&mut phone, Screen::Outlet(outlet), "Note"));
+}
+
+#[test]
+fn a_rack_without_panels_stands_beside_those_that_have_some() {
+    let mut phone = Phone::demo();
+    let want = Want::AddRack {
+        space: SpaceCode::new(9, "A").expect("a space"),
+        name: "Cellar rack".to_owned(),
+        room: None,
+    };
+    phone.acts(Action::Do { want, then: None });
+    let words = texts(&phone.shows(Screen::Rack)).join(" ");
+    let said = "It has no panel yet. Add a panel";
+    assert!(words.contains(said), "{words}");
 }
 
 #[test]

@@ -47,6 +47,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             <>
                 { first_keys(open, 0..=FEW_KEYS) }
                 { panel_list(model, open, &panels) }
+                { for racks.iter().filter(|rack| rack.panels.is_empty()).map(|rack| markup! {
+                    <section>
+                        <h2>{ rack_name(open, rack.rack) }</h2>
+                        <p>{ "It has no panel yet." }</p>
+                        { to_racks("Add a panel") }
+                    </section>
+                }) }
                 { first_keys(open, FEW_KEYS + 1..=MANY_KEYS) }
                 { pinout(open) }
                 { caution(model, Caution::Rack) }
@@ -102,11 +109,15 @@ fn rack_name(open: &OpenJob, rack: Option<RackId>) -> Html {
         return markup! { { "In no rack" } };
     };
     let space = registry.racks.get(rack).and_then(|row| row.space.get());
+    let name = names::rack(registry, rack);
+    // A rack without a name of its own is called by its space.
+    let space = space.map(ToString::to_string);
+    let space = space.filter(|space| !name.ends_with(&**space));
     markup! {
         <>
-            { names::rack(registry, rack) }
+            { name }
             if let Some(space) = space {
-                { " " }{ code(space.to_string()) }
+                { " " }{ code(space) }
             }
         </>
     }
