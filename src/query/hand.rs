@@ -3,7 +3,7 @@
 use crate::domain::order::Order;
 use rustc_hash::FxHashMap;
 
-use super::rack::rivals;
+use super::rack::{make, rivals};
 use super::run::{Standpoint, is_cable_wanted, standpoint};
 use crate::domain::ids::CableId;
 use crate::domain::label::LegNumber;
@@ -211,7 +211,7 @@ pub struct InHand {
 pub struct Tail {
     /// Which end, or leg.
     pub end: End,
-    /// Where it belongs.
+    /// Where it belongs, as long as its panel is in the job.
     pub planned: Option<Place>,
     /// What has become of it.
     pub placement: Option<Placement>,
@@ -251,6 +251,11 @@ pub fn in_hand(registry: &Registry, id: CableId) -> Option<InHand> {
     let ends = ends.map(|(end, placement)| {
         let planned = cable.planned[side_index(end.side)].get(end.leg);
         let planned = planned.and_then(Register::get).cloned().flatten();
+        // Nobody finds a position whose panel was taken back.
+        let planned = planned.filter(|place| match place {
+            Place::Position { position, .. } => make(registry, position.panel).is_some(),
+            Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => true,
+        });
         let mut tail = Tail {
             end,
             planned,

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use bothends::command::Want;
 use bothends::domain::label::LegNumber;
-use bothends::domain::medium::Medium;
+use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::place::{End, Place, Placement, RunKind, Side};
 use bothends::names;
 use bothends::query::hand::{hand, in_hand, without_last_key};
@@ -162,4 +162,22 @@ fn a_spare_tail_waits_for_nobody() {
         found.tails[0].placement,
         Some(Placement::Spare { .. })
     ));
+}
+
+#[test]
+fn a_position_of_a_panel_that_was_taken_back_is_no_place_to_go() {
+    let mut mill = wired();
+    let before = mill.journal.len();
+    mill.panel("1A", "K", Connector::Modular, 24, Some(14));
+    let added = mill.journal.history()[before].id;
+    let (end, position) = (mill.far("KIT1-A"), mill.position("K06"));
+    let place = Some(Place::rear(position));
+    mill.does(&Want::PlanEnd { end, place });
+    let planned = |mill: &Mill| {
+        let found = in_hand(mill.registry(), end.cable).expect("a cable");
+        found.tails[0].planned.clone()
+    };
+    assert_eq!(planned(&mill), Some(Place::rear(position)));
+    mill.does(&Want::Undo { act: added });
+    assert_eq!(planned(&mill), None);
 }
