@@ -173,8 +173,9 @@ impl Racks {
             let landed = registry.index.landed.get(&place).first();
             let holder = landed.or_else(|| registry.index.planned.get(&place).first());
             if let Some(holder) = holder.filter(|_| known.connector.sharing() == Sharing::Single) {
+                let is = landed.map_or("meant for", |_| "taken by");
                 return Err(format!(
-                    "{position} is meant for {} already. Choose another position.",
+                    "{position} is {is} {} already. Choose another position.",
                     names::cable(registry, holder.cable)
                 ));
             }

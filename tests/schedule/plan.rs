@@ -9,6 +9,7 @@ use bothends::schedule::{Plan, What, export};
 use bothends::walk;
 
 use super::support::{job, planned, take_back, take_in};
+use crate::mill::Mill;
 
 fn summary(plan: &Plan) -> Vec<String> {
     let words = |what: &What| match what {
@@ -506,6 +507,22 @@ fn where_columns_and_label_differ_the_columns_say_where_and_the_label_is_an_old_
         [
             "2 KIT1-A here already, but at KIT1",
             "3 DEN3-B here already"
+        ]
+    );
+}
+
+#[test]
+fn a_position_that_is_taken_says_by_whom() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 1);
+    mill.land("KIT1-A", "B01");
+    mill.fill("B");
+    let file = b"Label,Cable type,Port\nKIT2-A,Cat 6,B01\nKIT2-B,Cat 6,B02\n";
+    assert_eq!(
+        summary(&planned(&mill.journal, file)),
+        [
+            "2 bad B01 is taken by KIT1-A already. Choose another position.",
+            "3 bad B02 is meant for KIT1-B already. Choose another position."
         ]
     );
 }
