@@ -231,6 +231,9 @@ impl<'a> Planner<'a> {
                 says += &format!(", where it does not fit: {reason}");
             }
         }
+        if let Some(purpose) = row.cell(Column::Purpose) {
+            says += &["; for ", purpose].concat();
+        }
         if let Some(length) = row.cell(Column::Length) {
             says += &format!("; {} {length}", self.length);
             if !is_length(length) {

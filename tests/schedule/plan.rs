@@ -512,13 +512,13 @@ fn where_columns_and_label_differ_the_columns_say_where_and_the_label_is_an_old_
 }
 
 #[test]
-fn a_label_is_read_as_pens_write_it() {
-    let file = b"Label,Outlet,Cable type,Purpose\nKIT2 A,,Cat 6,\nhal3 a,3,Cat 6,\nHAL4C,,Cat 6,\nHAL4I,,Cat 6,\n";
+fn a_label_is_read_as_pens_write_it_and_the_purpose_is_shown() {
+    let file = b"Label,Outlet,Cable type,Purpose\nKIT2 A,,Cat 6,Oven\nhal3 a,3,Cat 6,\nHAL4C,,Cat 6,\nHAL4I,,Cat 6,\n";
     let said = summary(&planned(&job(1), file));
     assert_eq!(
         said[..3],
         [
-            "2 adds KIT2-A Cat 6 U/UTP",
+            "2 adds KIT2-A Cat 6 U/UTP; for Oven",
             "3 adds HAL3-A Cat 6 U/UTP",
             "4 adds HAL4-C Cat 6 U/UTP"
         ]
