@@ -308,7 +308,7 @@ fn offers(open: &OpenJob, tail: &Tail) -> Html {
 fn offer(open: &OpenJob, tail: &Tail, position: Position) -> Html {
     let lead = code(names::position(open.journal.registry(), position));
     let action = land(tail.end, &Place::rear(position));
-    row(action, lead, "Landed here", where_words(open, position))
+    row(action, lead, "Land it here", where_words(open, position))
 }
 
 /// The next free position of the panel that the cable belongs on, for when it sits there instead.
