@@ -260,7 +260,10 @@ fn void_pulls(journal: &Journal, run: Run<'_>) -> Vec<Dated> {
             count => format!(", {count} tests on it are past"),
         };
         lines.push(Dated {
-            words: format!("tags with {} are void{tests}", PullMark::of(*pull)),
+            words: format!(
+                "tags from before that are void{tests} (they carry {})",
+                PullMark::of(*pull)
+            ),
             who: String::new(),
         });
     }

@@ -441,7 +441,7 @@ fn a_new_pull_leaves_only_the_void_tags_of_the_old_one() {
         [EndState::Open; 2]
     );
     assert_eq!(cable.ends[0].marks, []);
-    let void = format!("tags with {old} are void, 1 test on it is past");
+    let void = format!("tags from before that are void, 1 test on it is past (they carry {old})");
     assert_eq!(
         words(&cable.void_pulls),
         ["pulled anew: Drilled through", void.as_str()]
