@@ -341,6 +341,27 @@ fn a_rack_without_panels_stands_beside_those_that_have_some() {
 }
 
 #[test]
+fn a_loose_end_that_is_found_is_open_in_its_list() {
+    let mut phone = Phone::demo();
+    phone.shows(Screen::Find);
+    let (field, text) = (Field::Find, "loose end 1".to_owned());
+    phone.acts(Action::Typed { field, text });
+    let opens = |action: &Action| {
+        matches!(
+            action,
+            Action::Typed {
+                field: Field::LooseOpen,
+                ..
+            }
+        )
+    };
+    let found = taps(&ui::draw(&phone.model)).into_iter().find(opens);
+    phone.acts(found.expect("a loose end"));
+    assert_eq!(phone.model.screen(), Some(Screen::Loose));
+    assert_ne!(phone.model.fields.get(Field::LooseOpen), "");
+}
+
+#[test]
 fn a_disputed_wall_end_says_so_in_words_wherever_its_outlet_is_drawn() {
     let mut lines = marrowby::lines();
     let phone = |writer| {

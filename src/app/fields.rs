@@ -228,6 +228,12 @@ pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect
     if matches!(field, Field::RoomName | Field::RoomUnit) {
         wall::room_is_described(model, field, &text);
     }
+    if field == Field::LooseOpen && model.screen() == Some(Screen::Find) {
+        // One of the loose ends was found: the list is turned to with that one open.
+        let effects = go(model, Screen::Loose);
+        model.fields.set(field, text);
+        return effects;
+    }
     model.fields.set(field, text);
     if field != Field::Hand {
         return Vec::new();

@@ -5,7 +5,7 @@ use crate::domain::place::Face;
 use crate::query::find::{Answer, FoundIn, Hit, Target, row, search};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
-use crate::ui::{Html, go, typing};
+use crate::ui::{Html, tap, typing};
 use crate::view::{Touch, markup};
 
 /// Draws the search.
@@ -46,7 +46,7 @@ fn input(model: &Model, found: &Answer) -> Html {
             field: Field::Find,
             text: text.clone(),
         },
-        |hit| Action::Go(screen(hit.target)),
+        |hit| action(hit.target),
     );
     markup! {
         <form class="field find-field" onsubmit={Touch::Sent(enter)}>
@@ -103,7 +103,7 @@ fn found(open: &OpenJob, hit: Hit, text: &str) -> Html {
     let row = row(open.journal.registry(), hit, text);
     markup! {
         <li class="row">
-            <button type="button" class="row-button find-row" onclick={go(screen(hit.target))}>
+            <button type="button" class="row-button find-row" onclick={tap(action(hit.target))}>
                 <span class="find-code">{ code(row.code) }</span>
                 <span class="find-ends">{ row.ends }</span>
                 if !row.why.is_empty() {
@@ -114,8 +114,8 @@ fn found(open: &OpenJob, hit: Hit, text: &str) -> Html {
     }
 }
 
-fn screen(target: Target) -> Screen {
-    match target {
+fn action(target: Target) -> Action {
+    Action::Go(match target {
         Target::Cable(id) => Screen::Cable(id),
         Target::Outlet(id) => Screen::Outlet(id),
         Target::Room(id) => Screen::Room(id),
@@ -128,7 +128,12 @@ fn screen(target: Target) -> Screen {
             position,
             face: Face::Rear,
         },
-        Target::LooseEnd(_) => Screen::Loose,
+        Target::LooseEnd(id) => {
+            return Action::Typed {
+                field: Field::LooseOpen,
+                text: id.0.to_string(),
+            };
+        }
         Target::Device(_) | Target::Joint(_) => Screen::Racks,
-    }
+    })
 }
