@@ -1,8 +1,9 @@
 //! A row of a list that opens to change what it shows.
 
-use super::{number_field, text_field};
-use crate::app::plan::{PlanForm, Planned, is_open};
+use super::{code, number_field, text_field};
+use crate::app::plan::{PlanForm, Planned, is_open, room_part};
 use crate::app::{Action, Field, Form, Model};
+use crate::query::wall;
 use crate::ui::{Html, sending, tap};
 use crate::view::{Words, markup};
 
@@ -97,5 +98,30 @@ pub(in crate::ui) fn card(id: &'static str, heading: impl Into<Words>, inside: H
             <h2 id={id}>{ heading.into() }</h2>
             { inside }
         </section>
+    }
+}
+
+/// What an empty field above stands for.
+pub(in crate::ui) fn left_empty(proposal: Option<String>) -> Html {
+    match proposal {
+        None => markup! {},
+        Some(text) => {
+            markup! { <p class="hint proposal">{ "Left empty, it is " }{ code(text) }{ "." }</p> }
+        }
+    }
+}
+
+/// The field for the code of a new room, with the one that it gets otherwise.
+pub(in crate::ui) fn room_code_field(model: &Model) -> Html {
+    let (_, unit) = room_part(model);
+    let name = model.fields.get(Field::RoomName);
+    let proposed = model
+        .registry()
+        .and_then(|registry| wall::proposed_code(registry, name, unit));
+    markup! {
+        <>
+            { text_field(model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
+            { left_empty(proposed.map(|code| code.to_string())) }
+        </>
     }
 }

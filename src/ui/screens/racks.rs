@@ -13,7 +13,9 @@ use crate::query::wall::Target;
 use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::medium::medium_fields;
-use crate::ui::parts::opening::{Face, card, opening, plan_form, recode_form, rename_form};
+use crate::ui::parts::opening::{
+    Face, card, left_empty, opening, plan_form, recode_form, rename_form,
+};
 use crate::ui::parts::{
     PAGE_ROWS, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager,
     text_field,
@@ -182,16 +184,6 @@ fn add_panel(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
         "Add a panel",
         plan_form(PlanForm::AddPanel, fields, "Add this panel"),
     )
-}
-
-/// What an empty field above stands for.
-fn left_empty(proposal: Option<String>) -> Html {
-    match proposal {
-        None => markup! {},
-        Some(text) => {
-            markup! { <p class="hint proposal">{ "Left empty, it is " }{ code(text) }{ "." }</p> }
-        }
-    }
 }
 
 /// The rooms to choose from, none first.

@@ -10,7 +10,7 @@ use crate::query::plan::{self, FloorLine, Named, RoomPlan};
 use crate::query::wall;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::{
-    Face, card, floor_number, opening, plan_form, recode_form, rename_form,
+    Face, card, floor_number, opening, plan_form, recode_form, rename_form, room_code_field,
 };
 use crate::ui::parts::{
     Tone, button, choice, code, empty, likely_choice, page_of, pager, text_field,
@@ -165,7 +165,7 @@ fn add_room(model: &Model, parts: &Parts) -> Html {
             if !parts.units.is_empty() {
                 { likely_choice(model, Field::RoomUnit, "Building or unit", or_nowhere(parts.unit_options(), "In no unit"), unit) }
             }
-            { text_field(model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
+            { room_code_field(model) }
         </>
     };
     card(

@@ -6,6 +6,7 @@ use crate::query::Tally;
 use crate::query::wall::{self, RoomLine};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
+use crate::ui::parts::opening::room_code_field;
 use crate::ui::parts::{Tone, button, empty, page_of, pager, text_field};
 use crate::ui::{Html, go, sending};
 use crate::view::markup;
@@ -120,7 +121,7 @@ fn add_room(model: &Model) -> Html {
             <h2 id="add-room">{ "Add a room" }</h2>
             <form onsubmit={sending(Form::Wall(WallForm::AddRoom))}>
                 { text_field(model, Field::RoomName, "Name of the room", "As people on site call it") }
-                { text_field(model, Field::RoomCode, "Code on its tags", "Two to five letters. One is proposed from the name.") }
+                { room_code_field(model) }
                 <button type="submit" class="button">{ "Add this room" }</button>
             </form>
         </section>
