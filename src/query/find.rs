@@ -429,6 +429,8 @@ pub fn both_ends(registry: &Registry, id: CableId) -> String {
             _ => disagreement(registry, end).unwrap_or_default(),
         }
     };
+    let far = at(Side::Far);
+    let mut between = "to";
     let near = if names::run_kind(registry, id) == RunKind::TieLine {
         at(Side::Near)
     } else {
@@ -437,12 +439,17 @@ pub fn both_ends(registry: &Registry, id: CableId) -> String {
         let near = names::side(registry, id, Side::Near);
         match left {
             Some(left @ (Placement::Spare { .. } | Placement::Dead { .. })) => {
-                format!("{near} ({})", in_short(registry, left))
+                let left = in_short(registry, left);
+                if left == far {
+                    between = "with both ends";
+                    near
+                } else {
+                    format!("{near} ({left})")
+                }
             }
             _ => near,
         }
     };
-    let far = at(Side::Far);
     let mut disputed = "";
     let run = registry
         .cables
@@ -459,7 +466,7 @@ pub fn both_ends(registry: &Registry, id: CableId) -> String {
         });
     }
     let cancelled = names::cancelled(registry, id);
-    format!("{near} to {far}{disputed}{cancelled}")
+    format!("{near} {between} {far}{disputed}{cancelled}")
 }
 
 fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> String {

@@ -378,6 +378,14 @@ fn a_spare_end_is_found_by_the_word_and_by_where_it_is_kept() {
         );
     }
     assert_eq!(codes(&mill, "spare"), "KIT2-A");
+    let end = End::whole(end.cable, Side::Near);
+    mill.does(&Want::Spare {
+        end,
+        kept: String::new(),
+        reason: "No port yet".to_owned(),
+    });
+    let ends = both_ends(mill.registry(), end.cable);
+    assert_eq!(ends, "KIT2 with both ends spare: No port yet");
 }
 
 #[test]
