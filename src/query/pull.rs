@@ -30,7 +30,7 @@ pub struct Strand {
     pub medium: String,
     /// Where they come out, in words: outlet and room.
     pub to: String,
-    /// The box that they are drawn from.
+    /// The box that they are drawn from; 0 where that is not said.
     pub box_number: u16,
     /// How the pull went, where something is said of it.
     pub outcome: Option<PullOutcome>,
@@ -115,6 +115,9 @@ pub struct Pulls {
     pub in_hand: Vec<Dealt>,
     /// What goes next, in walking order.
     pub next: Vec<Bundle>,
+    /// Cables that are short, stuck or damaged, each by itself, in walking order: they are pulled anew
+    /// or turn out to be pulled after all.
+    pub trouble: Vec<Strand>,
     /// What no box on site gives.
     pub no_box: Vec<NoBox>,
     /// Outlets that wait for somebody: nothing is pulled to them before that is answered.
@@ -133,7 +136,7 @@ impl Pulls {
             .iter()
             .map(|dealt| dealt.unpulled().len())
             .sum();
-        next + no_box + in_hand
+        next + no_box + in_hand + self.trouble.len()
     }
 }
 
@@ -171,6 +174,7 @@ pub fn pulls(registry: &Registry) -> Pulls {
         in_hand: in_hand(registry),
         boxes,
         next: Vec::new(),
+        trouble: Vec::new(),
         no_box: Vec::new(),
         waiting: Vec::new(),
     };
@@ -198,6 +202,14 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         };
         let run = Run::new(registry, id, row);
         let dealt = run.copper.and_then(|copper| copper.drawn_from.get());
+        if let Pulled::Trouble(_) = run.pulled() {
+            let media = media(registry, &[id]);
+            let number = dealt.copied().unwrap_or_default();
+            pulls
+                .trouble
+                .push(strand(registry, vec![id], &media, number));
+            continue;
+        }
         let is_seen = row.jacket.get().is_some_and(|jacket| !seen.insert(*jacket));
         if run.pulled() != Pulled::No || dealt.is_some() || is_seen {
             continue;

@@ -171,6 +171,45 @@ fn a_bundle_stays_in_hand_until_it_is_pulled_and_its_marks_can_be_read() {
 }
 
 #[test]
+fn what_is_stuck_stays_on_a_list_until_it_is_pulled() {
+    let mut mill = Mill::new();
+    holds(&mut mill, 1, cat6());
+    outlet(&mut mill, "KIT", 1, &[cat6()]);
+    let cable = mill.cable("KIT1-C");
+    let report = |mill: &mut Mill, outcome| {
+        let cables = vec![cable];
+        mill.does(&Want::ReportPull { cables, outcome });
+    };
+    let trouble = |mill: &Mill| -> Vec<(String, Option<PullOutcome>)> {
+        let strands = pulls(mill.registry()).trouble.into_iter();
+        strands
+            .map(|strand| (strand.codes[0].clone(), strand.outcome))
+            .collect()
+    };
+    let deal = |mill: &mut Mill| {
+        let deals = pulls(mill.registry()).next[0].deals();
+        mill.does(&Want::DealBoxes { deals });
+    };
+    deal(&mut mill);
+    report(&mut mill, PullOutcome::Stuck);
+    // A bundle that is dealt since takes the place in hand, not that on the list.
+    outlet(&mut mill, "KITS", 1, &[cat6()]);
+    deal(&mut mill);
+    let stuck = [("KIT1-C".to_owned(), Some(PullOutcome::Stuck))];
+    assert_eq!(trouble(&mill), stuck);
+    assert_eq!(pulls(mill.registry()).left(), 2);
+    report(&mut mill, PullOutcome::Pulled);
+    assert_eq!(trouble(&mill), []);
+    report(&mut mill, PullOutcome::Damaged);
+    mill.does(&Want::Repull {
+        cable,
+        reason: "damaged".to_owned(),
+    });
+    assert_eq!(trouble(&mill), []);
+    assert_eq!(next(&mill), [["1 = KIT1-C"]]);
+}
+
+#[test]
 fn one_jacket_is_one_pull_from_one_box() {
     let mut mill = Mill::new();
     holds(&mut mill, 5, coax());

@@ -31,6 +31,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         <>
             <p class="lead">{ left_words(&pulls) }</p>
             { for pulls.in_hand.iter().take(BUNDLES).map(|dealt| in_hand(model, open, dealt)) }
+            { trouble(&pulls.trouble) }
             if is_idle && !pulls.no_box.is_empty() {
                 { empty("Say below which boxes stand here and what they hold. Then the cables are dealt to them.", markup! {}) }
             }
@@ -47,6 +48,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 
 fn left_words(pulls: &Pulls) -> String {
     match (pulls.left(), pulls.next.len()) {
+        (0, _) if !pulls.waiting.is_empty() => {
+            "Every cable is pulled but those to outlets that wait.".to_owned()
+        }
         (0, _) => "Every cable is pulled.".to_owned(),
         (1, _) => "1 cable is still to be pulled.".to_owned(),
         (left, 0) => format!("{left} cables are still to be pulled."),
@@ -159,6 +163,44 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
                 </div>
             }
         </li>
+    }
+}
+
+/// What went wrong, however long ago it was dealt.
+fn trouble(strands: &[Strand]) -> Html {
+    if strands.is_empty() {
+        return markup! {};
+    }
+    let line = |strand: &Strand| {
+        let (Some(cable), Some(name), Some(outcome)) =
+            (strand.cables.first(), strand.codes.first(), strand.outcome)
+        else {
+            return markup! {};
+        };
+        let how = outcome_words(outcome);
+        let again = Want::Repull {
+            cable: *cable,
+            reason: how.to_owned(),
+        };
+        let again = Action::Do {
+            want: again,
+            then: None,
+        };
+        markup! {
+            <li class="row">
+                <p class="deed-words">{ code(name.clone()) }{ format!(" ▲ {how}. {}, {}", strand.to, strand.medium) }</p>
+                <div class="actions-pair">
+                    { button(format!("Pull {name} again"), again, Tone::Quiet) }
+                    { button(format!("{name} is pulled after all"), report(vec![*cable], PullOutcome::Pulled), Tone::Quiet) }
+                </div>
+            </li>
+        }
+    };
+    markup! {
+        <section class="card" aria-labelledby="trouble">
+            <h2 id="trouble">{ "In trouble" }</h2>
+            <ul class="rows">{ for page_of(strands, 0).iter().map(line) }</ul>
+        </section>
     }
 }
 
