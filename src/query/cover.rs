@@ -1,7 +1,7 @@
 //! Which walls may be closed: what is missing in each room, who signed for it, and what has
 //! happened since.
 
-use super::deeds::{deed, who};
+use super::deeds::{deed, ok_words, who};
 use super::run::{shown_outlet, waits};
 use super::wall::{EndHere, MarkState, PullState, ends};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
@@ -81,6 +81,29 @@ impl RoomToCover {
     #[must_use]
     pub fn is_open(&self) -> bool {
         !matches!(self.state, CoverState::Ok { .. } | CoverState::Closed)
+    }
+
+    /// What was signed, in words, with what it was signed in spite of; none when it does not hold.
+    #[must_use]
+    pub fn ok_words(&self) -> Option<String> {
+        let CoverState::Ok { ok, .. } = &self.state else {
+            return None;
+        };
+        Some(ok_words(ok, self.in_the_way()))
+    }
+
+    /// What no tick on the list speaks of: cables that are not pulled, and outlets that wait.
+    #[must_use]
+    pub fn in_the_way(&self) -> Vec<String> {
+        let words = |missing: &Missing| match missing {
+            Missing::NotPulled(codes) => Some(format!("{} not pulled", codes.join(", "))),
+            Missing::Waits { outlet, .. } => Some(format!("{outlet} waits")),
+            Missing::NotMarked(_)
+            | Missing::NoPicture(_)
+            | Missing::NoBox(_)
+            | Missing::NoSlack(_) => None,
+        };
+        self.missing.iter().filter_map(words).collect()
     }
 
     /// What the records themselves show to be done of the list.

@@ -12,7 +12,9 @@ use crate::journal::{Act, EndFact, Fact, FloorFact, Journal, LooseEndFact, Regis
 use crate::names;
 use crate::query::rack::placement;
 
-pub use words::{cover_words, kept_words, leaves_words, shows_words, standing_words, thing_name};
+pub use words::{
+    cover_words, kept_words, leaves_words, ok_words, shows_words, standing_words, thing_name,
+};
 use words::{fact_words, goes_without_saying};
 
 /// How many facts of one act are told.

@@ -90,13 +90,42 @@ fn another_count_wants_a_reason_and_what_was_typed_stays() {
     assert_eq!(phone.to_cover(room).state, CoverState::Open);
     phone.types(Field::CoverNote, "One of the alarm, by others");
     phone.covers(CoverForm::Sign(room));
+    let said = phone.to_cover(room).ok_words();
     let CoverState::Ok { ok, .. } = phone.to_cover(room).state else {
         panic!("not signed: {:?}", phone.model.notice);
     };
+    assert_eq!(
+        said.as_deref(),
+        Some(
+            "OK to cover, 3 counted in spite of: KIT1-A, KIT1-B not pulled (One of the alarm, by others)"
+        )
+    );
     assert_eq!((ok.counted, ok.checks.len()), (3, CoverCheck::ALL.len()));
     assert_eq!(phone.model.screen(), Some(Screen::Covers));
     assert_eq!(phone.field(Field::CoverNote), "");
     assert_eq!(phone.ticked(room), [], "the next list begins anew");
+}
+
+#[test]
+fn what_nobody_ticked_is_not_recorded() {
+    let (mut phone, room) = kitchen();
+    phone.covers(CoverForm::Sign(room));
+    assert!(phone.refusal().contains("KIT1-A, KIT1-B not pulled"));
+    let check = CoverCheck::NailPlates;
+    phone.covers(CoverForm::Tick { room, check });
+    phone.types(Field::CoverNote, "One side stays open");
+    phone.covers(CoverForm::Sign(room));
+    let CoverState::Ok { ok, .. } = phone.to_cover(room).state else {
+        panic!("not signed: {:?}", phone.model.notice);
+    };
+    assert_eq!((ok.counted, ok.checks), (0, vec![check]));
+    let words = phone.to_cover(room).ok_words().expect("an OK");
+    assert!(
+        words.starts_with("OK to cover in spite of: KIT1-A"),
+        "{words}"
+    );
+    assert!(words.contains("cables not counted, codes not looked at"));
+    assert!(words.ends_with("(One side stays open)"), "{words}");
 }
 
 #[test]

@@ -90,9 +90,13 @@ fn sign(model: &mut Model, id: RoomId, world: &impl World) -> Vec<Effect> {
         );
     };
     let typed = model.fields.get(Field::CoverCount).trim().to_owned();
-    let counted = match typed.as_str() {
-        "" => u16::try_from(room.cables).ok(),
-        typed => typed.parse().ok(),
+    let mut checks = ticked(&model.fields, &room);
+    // Who types a number has counted; where nobody did, there is no count.
+    let is_counted = !typed.is_empty() || checks.contains(&CoverCheck::Counted);
+    let counted = match (is_counted, typed.as_str()) {
+        (false, _) => Some(0),
+        (true, "") => u16::try_from(room.cables).ok(),
+        (true, typed) => typed.parse().ok(),
     };
     let Some(counted) = counted else {
         let words = format!(
@@ -102,17 +106,28 @@ fn sign(model: &mut Model, id: RoomId, world: &impl World) -> Vec<Effect> {
         return refuse(model, &words);
     };
     let note = model.fields.get(Field::CoverNote).trim().to_owned();
-    if usize::from(counted) != room.cables && note.is_empty() {
+    if is_counted && usize::from(counted) != room.cables && note.is_empty() {
         let words = format!(
             "You counted {counted}, and the records have {}. Look for the difference, or say below in a few words why it is right so.",
             room.cables
         );
         return refuse(model, &words);
     }
+    let in_the_way = room.in_the_way();
+    if !in_the_way.is_empty() && note.is_empty() {
+        let words = format!(
+            "By the records: {}. Say below in a few words why the walls may be closed all the same.",
+            in_the_way.join("; ")
+        );
+        return refuse(model, &words);
+    }
+    if is_counted && !checks.contains(&CoverCheck::Counted) {
+        checks.push(CoverCheck::Counted);
+    }
     let want = Want::OkToCover {
         room: id,
         counted,
-        checks: ticked(&model.fields, &room),
+        checks,
         note,
     };
     take(model, want, &FIELDS, Some(Screen::Covers), world)

@@ -4,9 +4,12 @@
 use super::{mark_words, outcome_words, placement_words};
 use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{Availability, MarkKind, Spot, Standing, TestOutcome};
+use crate::domain::work::{
+    Availability, CoverCheck, MarkKind, Spot, Standing, TestOutcome,
+};
 use crate::journal::{
-    CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact, Mark,
+    CableFact, Cover, CoverOk, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact,
+    LooseEndFact, Mark,
     OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, Register, Registry,
     RoomFact, UnitFact,
 };
@@ -269,7 +272,7 @@ pub fn shows_words(registry: &Registry, shows: Shows) -> String {
 #[must_use]
 pub fn cover_words(cover: &Cover) -> String {
     match cover {
-        Cover::Ok(ok) => format!("OK to cover, {} cables counted", ok.counted),
+        Cover::Ok(ok) => ok_words(ok, Vec::new()),
         Cover::NotYet { reason } => format!("not to be covered yet: {reason}"),
         Cover::Closed => "its walls are closed".to_owned(),
     }
@@ -280,6 +283,39 @@ fn purpose_words(purpose: &str) -> String {
         "" => "its purpose was emptied".to_owned(),
         purpose => format!("for {purpose}"),
     }
+}
+
+/// What was signed for a room, in words: what was not ticked, and what is open beside it, stands there
+/// with the reason.
+#[must_use]
+pub fn ok_words(ok: &CoverOk, mut open: Vec<String>) -> String {
+    let mut words = "OK to cover".to_owned();
+    for check in CoverCheck::ALL {
+        let is_ticked = ok.checks.contains(&check);
+        let lacks = match check {
+            CoverCheck::Counted if is_ticked => {
+                words.push_str(&format!(", {} counted", ok.counted));
+                continue;
+            }
+            CoverCheck::Counted => "cables not counted",
+            CoverCheck::Marked => "codes not looked at",
+            CoverCheck::Photographed => "no photographs",
+            CoverCheck::Boxes => "boxes not in place",
+            CoverCheck::NailPlates => "nail plates not on",
+            CoverCheck::Slack => "slack not noted",
+        };
+        if !is_ticked {
+            open.push(lacks.to_owned());
+        }
+    }
+    if !open.is_empty() {
+        words.push_str(" in spite of: ");
+        words.push_str(&open.join(", "));
+    }
+    if !ok.note.is_empty() {
+        words.push_str(&format!(" ({})", ok.note));
+    }
+    words
 }
 
 /// Whether something is still wanted, in words.

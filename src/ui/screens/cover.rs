@@ -56,7 +56,7 @@ fn room_row(room: &RoomToCover) -> Html {
         CoverState::Open => format!("{} left", points(room.missing.len())),
         CoverState::NotYet(_) => "not yet".to_owned(),
         CoverState::Reopened { .. } => "changed since".to_owned(),
-        CoverState::Ok { .. } => "● OK to cover".to_owned(),
+        CoverState::Ok { .. } => format!("● {}", room.ok_words().unwrap_or_default()),
         CoverState::Closed => "● closed".to_owned(),
     };
     row(
@@ -122,12 +122,9 @@ fn how_it_stands(room: &RoomToCover) -> Html {
     let (shape, words) = match &room.state {
         CoverState::Open => (Shape::Hollow, "Nobody has signed for this room.".to_owned()),
         CoverState::NotYet(reason) => (Shape::Alarm, format!("Not yet: {reason}")),
-        CoverState::Ok { who, ok } => {
-            let mut words = format!("OK to cover, {} counted. Signed by {who}.", ok.counted);
-            if !ok.note.is_empty() {
-                words.push_str(&format!(" {}", ok.note));
-            }
-            (Shape::Full, words)
+        CoverState::Ok { who, .. } => {
+            let ok = room.ok_words().unwrap_or_default();
+            (Shape::Full, format!("{ok}. Signed by {who}."))
         }
         CoverState::Reopened { who, .. } => (
             Shape::Alarm,
