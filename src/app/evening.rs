@@ -4,6 +4,7 @@ use super::{OpenJob, Person};
 use crate::journal::WallTime;
 use crate::names;
 use crate::query::Tally;
+use crate::query::cover::{CoverState, RoomToCover};
 use crate::query::deeds::outcome_words;
 use crate::query::evening::{Evening, evening};
 
@@ -37,7 +38,8 @@ pub(super) fn text(open: &OpenJob, person: &Person, now: WallTime) -> String {
         .map(|code| format!("{code} failed its test"));
     paragraph(&mut lines, "Blocked", blocked.chain(failed).collect());
     paragraph(&mut lines, "Questions", state.questions);
-    paragraph(&mut lines, "Not to be covered yet", state.uncovered);
+    let uncovered = state.uncovered.iter().map(uncovered).collect();
+    paragraph(&mut lines, "Not to be covered yet", uncovered);
     let bring = state.bring.iter();
     let bring = bring.map(|no_box| match no_box.codes.len() {
         1 => format!("{} for 1 cable", no_box.medium),
@@ -59,11 +61,24 @@ fn done(state: &Evening) -> String {
         .map(|(count, one, many)| format!("{count} {}", if count == 1 { one } else { many }))
         .collect();
     let covered = state.covered.iter();
-    words.extend(covered.map(|room| format!("{room} is OK to cover")));
+    words.extend(covered.map(|room| match room.ok_words() {
+        Some(ok) => format!("{} is {ok}", room.name),
+        None => format!("{} is closed", room.name),
+    }));
     if words.is_empty() {
         return "nothing was recorded".to_owned();
     }
     words.join(", ")
+}
+
+/// A room that must not be covered, with why.
+fn uncovered(room: &RoomToCover) -> String {
+    let why = match &room.state {
+        CoverState::NotYet(reason) => reason.as_str(),
+        CoverState::Reopened { .. } => "signed, and open again: changed since",
+        CoverState::Open | CoverState::Ok { .. } | CoverState::Closed => return room.name.clone(),
+    };
+    format!("{} ({why})", room.name)
 }
 
 /// How many things one paragraph names.

@@ -1,7 +1,7 @@
 //! What was done since a time, what is blocked, what is asked, and what to bring: for the summary that
 //! is sent in the evening.
 
-use super::cover;
+use super::cover::{self, RoomToCover};
 use super::pull::{self, NoBox};
 use super::run::{Pulled, Run, Tested};
 use super::tally::{Tally, tally};
@@ -23,8 +23,8 @@ pub struct Evening {
     pub landed: usize,
     /// Cables whose test was passed.
     pub tested: usize,
-    /// Rooms that were signed for, by name.
-    pub covered: Vec<String>,
+    /// Rooms that were signed for, which still holds.
+    pub covered: Vec<RoomToCover>,
     /// Cables whose pull went wrong, by code, with how.
     pub blocked: Vec<(String, PullOutcome)>,
     /// Cables whose last test failed, by code.
@@ -32,7 +32,7 @@ pub struct Evening {
     /// Outlets that wait for somebody, with for whom and why.
     pub questions: Vec<String>,
     /// Rooms that must not be covered yet.
-    pub uncovered: Vec<String>,
+    pub uncovered: Vec<RoomToCover>,
     /// What no box on site gives.
     pub bring: Vec<NoBox>,
     /// How far the whole job is.
@@ -72,19 +72,11 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
             }
         }
     }
-    let mut covered: Vec<String> = Vec::new();
-    for room in signed {
-        let name = names::room(registry, room);
-        if !covered.contains(&name) {
-            covered.push(name);
-        }
-    }
     let mut evening = Evening {
         pulled: count(pulled),
         marked: count(marked),
         landed: count(landed),
         tested: count(tested),
-        covered,
         whole: tally(registry).whole,
         ..Evening::default()
     };
@@ -104,7 +96,11 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
     evening.bring = pulls.no_box;
     evening.questions = pull::waiting(registry);
     let rooms = cover::rooms(journal).into_iter();
-    let open = rooms.filter(cover::RoomToCover::is_open);
-    evening.uncovered = open.map(|room| room.name).collect();
+    let (open, closed): (Vec<_>, Vec<_>) = rooms.partition(RoomToCover::is_open);
+    evening.uncovered = open;
+    let covered = closed.into_iter();
+    evening.covered = covered
+        .filter(|room| signed.contains(&room.room))
+        .collect();
     evening
 }

@@ -1,5 +1,6 @@
 //! The pull on a phone, from the boxes to the summary of the day.
 
+use bothends::app::cover::CoverForm;
 use bothends::app::wall::WallForm;
 use bothends::app::{Action, Effect, Field, FootageOf, Form, Screen};
 use bothends::command::Want;
@@ -55,6 +56,40 @@ fn boxes_are_dealt_pulled_and_read_in_one_go() {
     phone.acts(Action::Do { want, then: None });
     let plan = pulls(phone.model.registry().expect("a job"));
     assert_eq!(plan.left(), 0);
+}
+
+#[test]
+fn the_summary_says_of_a_room_that_it_is_ok_where_that_still_holds() {
+    let mut phone = Phone::new();
+    phone.model.person.initials = "T1".to_owned();
+    let room = phone.room("Kitchen");
+    let outlet = phone.outlet(room, "data");
+    let acts = |phone: &mut Phone, want| phone.acts(Action::Do { want, then: None });
+    let summary = |phone: &mut Phone| {
+        phone.acts(Action::Submit(Form::Evening));
+        phone.field(Field::Evening).to_owned()
+    };
+    phone.types(Field::CoverNote, "The rest comes on Friday");
+    phone.acts(Action::Submit(Form::Cover(CoverForm::Sign(room))));
+    let text = summary(&mut phone);
+    assert!(
+        text.contains("Kitchen is OK to cover in spite of: KIT1-A"),
+        "{text}"
+    );
+    assert!(!text.contains("Not to be covered"), "{text}");
+    let cable = phone.ends(outlet)[0].end.cable;
+    let reason = "drilled through".to_owned();
+    acts(&mut phone, Want::Repull { cable, reason });
+    let text = summary(&mut phone);
+    assert!(!text.contains("is OK"), "{text}");
+    let line = "Not to be covered yet: Kitchen (signed, and open again: changed since).";
+    assert!(text.lines().any(|of| of == line), "{text}");
+    let reason = "the plumber comes back".to_owned();
+    acts(&mut phone, Want::NotToCover { room, reason });
+    let text = summary(&mut phone);
+    let line = "Not to be covered yet: Kitchen (the plumber comes back).";
+    assert!(text.lines().any(|of| of == line), "{text}");
+    assert!(!text.contains("is OK"), "{text}");
 }
 
 #[test]
