@@ -129,7 +129,7 @@ impl RoomToCover {
     }
 }
 
-/// The rooms with outlets in walking order.
+/// The rooms with outlets in walking order, and those that had something in their walls.
 #[must_use]
 pub fn rooms(journal: &Journal) -> Vec<RoomToCover> {
     let registry = journal.registry();
@@ -139,7 +139,8 @@ pub fn rooms(journal: &Journal) -> Vec<RoomToCover> {
     rooms
 }
 
-/// One room; none when it has no outlet.
+/// One room; none when it has no outlet and never had anything in its walls that was signed for or
+/// photographed.
 #[must_use]
 pub fn room(journal: &Journal, id: RoomId) -> Option<RoomToCover> {
     let mut rooms = vec![one(journal, id)?];
@@ -150,7 +151,7 @@ pub fn room(journal: &Journal, id: RoomId) -> Option<RoomToCover> {
 fn one(journal: &Journal, id: RoomId) -> Option<RoomToCover> {
     let registry = journal.registry();
     let outlets = walk::outlets(registry, id);
-    if outlets.is_empty() {
+    if outlets.is_empty() && !had_something(registry, id) {
         return None;
     }
     let here: Vec<EndHere> = outlets
@@ -167,6 +168,19 @@ fn one(journal: &Journal, id: RoomId) -> Option<RoomToCover> {
         missing: missing(registry, id, &outlets, &here),
         state: state(journal, id),
     })
+}
+
+/// Whether somebody ever signed for a room, or pictures show what is or was in its walls.
+fn had_something(registry: &Registry, id: RoomId) -> bool {
+    let row = registry.rooms.get(id);
+    let mut signed = row.into_iter().flat_map(|row| row.cover.ever());
+    let outlets = registry.index.outlets_in.get(&id);
+    signed.next().is_some()
+        || pictured(registry).iter().any(|shows| match shows {
+            Shows::Room(room) => *room == id,
+            Shows::Outlet(outlet) => outlets.contains(outlet),
+            Shows::LooseEnd(_) | Shows::Plan(_) => false,
+        })
 }
 
 fn missing(

@@ -130,6 +130,29 @@ fn a_signed_room_is_open_again_once_something_in_its_walls_changed() {
 }
 
 #[test]
+fn a_signed_room_stays_on_the_list_when_its_last_outlet_is_gone() {
+    for gone in [true, false] {
+        let (mut site, _) = signed_kitchen();
+        let outlet = site.outlet("KIT1");
+        site.does(if gone {
+            Want::CancelOutlet {
+                outlet,
+                reason: "Not wanted".to_owned(),
+            }
+        } else {
+            Want::MoveOutlet {
+                outlet,
+                room: site.room("DIN"),
+                number: OutletNumber::new(9).expect("a number"),
+            }
+        });
+        assert_eq!(why(&site).len(), 1);
+        let rooms = cover::rooms(&site.journal);
+        assert!(rooms.iter().any(|room| room.room == site.room("KIT")));
+    }
+}
+
+#[test]
 fn taking_back_what_was_signed_for_opens_the_room_and_taking_that_back_closes_it() {
     let mut site = Site::wired_mill();
     let report = site.does(pulled(&site));
