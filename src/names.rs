@@ -234,6 +234,9 @@ pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
     }
 }
 
+/// How a remark begins that says that the tags of two crossed ends were changed over.
+pub const TAGS_CHANGED_OVER: &str = "Tags changed over with ";
+
 /// The words of an outlet type; of a usual one that this version does not know, its key.
 #[must_use]
 pub fn outlet_kind(registry: &Registry, kind: OutletKind) -> String {

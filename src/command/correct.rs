@@ -43,7 +43,7 @@ impl Desk<'_> {
             Correction::TagsMove => {
                 let at = names::side(self.registry, a.cable, a.side);
                 for (end, other) in [(a, &name_b), (b, &name_a)] {
-                    let note = format!("Tags changed over with {other} at {at}");
+                    let note = format!("{}{other} at {at}", names::TAGS_CHANGED_OVER);
                     draft.push(Fact::Cable(end.cable, CableFact::Noted(note)));
                 }
             }

@@ -319,15 +319,16 @@ fn is_known(known: &[ActId], act: ActId) -> bool {
 /// What an act changed in the walls of a room, as a sentence with who did it; none when nothing.
 fn change(journal: &Journal, act: &Act, room: RoomId, known: &[ActId]) -> Option<String> {
     let registry = journal.registry();
-    let matters = |fact: &Fact| changes_walls(fact) && is_in(registry, fact, room);
+    let matters = |fact: &Fact| {
+        (changes_walls(fact) || changes_tags(registry, fact)) && is_in(registry, fact, room)
+    };
     // What was done and taken back since changed nothing.
     let told = if !journal.is_struck(act.id) && act.facts.iter().any(matters) {
         Some(deed(journal, act, &matters))
     } else {
         let struck = act.strikes.iter().filter(|act| is_known(known, **act));
         let struck = struck.filter_map(|act| journal.act(*act));
-        let undone =
-            |fact: &Fact| (changes_walls(fact) || shows_work(fact)) && is_in(registry, fact, room);
+        let undone = |fact: &Fact| matters(fact) || shows_work(fact) && is_in(registry, fact, room);
         let undoes = struck.flat_map(|act| &act.facts).any(undone);
         (undoes && !journal.is_struck(act.id)).then(|| deed(journal, act, &matters))
     };
@@ -369,6 +370,15 @@ fn changes_walls(fact: &Fact) -> bool {
         Fact::End(of, EndFact::TagLost) => of.end.side == Side::Near,
         _ => false,
     }
+}
+
+/// Whether a fact says that the tags of two ends that were crossed at the wall are changed over.
+fn changes_tags(registry: &Registry, fact: &Fact) -> bool {
+    let Fact::Cable(cable, CableFact::Noted(note)) = fact else {
+        return false;
+    };
+    let far = names::side(registry, *cable, Side::Far);
+    note.starts_with(names::TAGS_CHANGED_OVER) && !note.ends_with(&far)
 }
 
 /// Whether a fact says that something on the list was done, so that taking it back matters.

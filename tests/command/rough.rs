@@ -1,6 +1,6 @@
 //! Rough-in: boxes, outlets merged and split, and the day the board goes up.
 
-use bothends::command::{Want, done_words};
+use bothends::command::{Correction, Want, done_words};
 use bothends::domain::ids::ActId;
 use bothends::domain::label::OutletNumber;
 use bothends::domain::length::Millimetres;
@@ -150,6 +150,24 @@ fn a_signed_room_stays_on_the_list_when_its_last_outlet_is_gone() {
         let rooms = cover::rooms(&site.journal);
         assert!(rooms.iter().any(|room| room.room == site.room("KIT")));
     }
+}
+
+#[test]
+fn tags_changed_over_at_the_wall_open_a_signed_room() {
+    let (mut site, _) = signed_kitchen();
+    let (a, b) = (site.near("KIT1-A"), site.near("KIT1-B"));
+    let [far_a, far_b] = ["KIT1-A", "KIT1-B"].map(|code| site.far(code));
+    let how = Correction::TagsMove;
+    site.does(Want::Uncross {
+        a: far_a,
+        b: far_b,
+        how,
+    });
+    assert!(!kitchen(&site).is_open(), "at the rack");
+    site.does(Want::Uncross { a, b, how });
+    let changes = why(&site);
+    assert_eq!(changes.len(), 1);
+    assert!(changes[0].contains("ags changed over"), "{changes:?}");
 }
 
 #[test]
