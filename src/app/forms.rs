@@ -126,6 +126,7 @@ fn new_job(model: &mut Model, world: &impl World) -> Vec<Effect> {
 /// How many characters initials have at most.
 const MOST_INITIALS: usize = 12;
 
+/// Keeps who works with this device.
 fn person(model: &mut Model) -> Vec<Effect> {
     let initials = model.fields.get(Field::Initials).trim().to_owned();
     if initials.chars().count() > MOST_INITIALS {

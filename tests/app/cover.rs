@@ -28,6 +28,7 @@ impl Phone {
 /// A kitchen with a data outlet, its two cables not marked.
 fn kitchen() -> (Phone, RoomId) {
     let mut phone = Phone::new();
+    phone.model.person.initials = "T1".to_owned();
     let room = phone.room("Kitchen");
     phone.outlet(room, "data");
     phone.acts(Action::Go(Screen::Cover(room)));
@@ -104,6 +105,32 @@ fn another_count_wants_a_reason_and_what_was_typed_stays() {
     assert_eq!(phone.model.screen(), Some(Screen::Covers));
     assert_eq!(phone.field(Field::CoverNote), "");
     assert_eq!(phone.ticked(room), [], "the next list begins anew");
+}
+
+#[test]
+fn an_ok_wants_initials_which_can_be_typed_there() {
+    let (mut phone, room) = kitchen();
+    phone.model.person.initials.clear();
+    let check = CoverCheck::NailPlates;
+    phone.covers(CoverForm::Tick { room, check });
+    phone.types(Field::CoverNote, "Friday");
+    phone.covers(CoverForm::Sign(room));
+    assert!(
+        phone.refusal().contains("Type your initials"),
+        "{}",
+        phone.refusal()
+    );
+    assert_eq!(phone.ticked(room), [check]);
+    phone.types(Field::Initials, "a name much too long");
+    phone.covers(CoverForm::Sign(room));
+    assert!(phone.refusal().contains("12 at most"));
+    assert_eq!(phone.field(Field::CoverNote), "Friday");
+    phone.types(Field::Initials, "CD");
+    phone.covers(CoverForm::Sign(room));
+    let CoverState::Ok { who, .. } = phone.to_cover(room).state else {
+        panic!("not signed: {:?}", phone.model.notice);
+    };
+    assert!(who.starts_with("CD, "), "{who}");
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The list that somebody goes through before the walls of a room are closed.
 
-use super::{refuse, take};
+use super::{person, refuse, take};
 use crate::app::{Effect, Field, Fields, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
@@ -89,8 +89,26 @@ fn sign(model: &mut Model, id: RoomId, world: &impl World) -> Vec<Effect> {
             "This room has no outlet, so there is nothing to sign for.",
         );
     };
+    let mut effects = Vec::new();
+    if model.person.initials.is_empty() {
+        if model.fields.get(Field::Initials).trim().is_empty() {
+            return refuse(
+                model,
+                "An OK is signed: nobody knows yet whose it is. Type your initials below; what you ticked stays.",
+            );
+        }
+        effects = person(model);
+        if effects.is_empty() {
+            return effects;
+        }
+    }
+    effects.extend(sign_as(model, &room, world));
+    effects
+}
+
+fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Effect> {
     let typed = model.fields.get(Field::CoverCount).trim().to_owned();
-    let mut checks = ticked(&model.fields, &room);
+    let mut checks = ticked(&model.fields, room);
     // Who types a number has counted; where nobody did, there is no count.
     let is_counted = !typed.is_empty() || checks.contains(&CoverCheck::Counted);
     let counted = match (is_counted, typed.as_str()) {
@@ -125,7 +143,7 @@ fn sign(model: &mut Model, id: RoomId, world: &impl World) -> Vec<Effect> {
         checks.push(CoverCheck::Counted);
     }
     let want = Want::OkToCover {
-        room: id,
+        room: room.room,
         counted,
         checks,
         note,

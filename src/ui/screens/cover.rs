@@ -101,6 +101,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                 <p>{ format!("{count} out of the walls here, by the records.") }</p>
                 <ul class="ticks">{ for ticks(model, &room) }</ul>
                 { number_field(model, Field::CoverCount, "Counted, if it is another number", "") }
+                if model.person.initials.is_empty() {
+                    { text_field(model, Field::Initials, "Your initials, to sign with", "They are kept, and stand beside everything that you do here.") }
+                }
                 { text_field(model, Field::CoverNote, "In a few words, if something is missing", "Such as “the shade comes from the attic later”") }
             </section>
             { button("Not yet, for this reason", form(CoverForm::NotYet(id)), Tone::Quiet) }
