@@ -106,6 +106,19 @@ impl RoomToCover {
         self.missing.iter().filter_map(words).collect()
     }
 
+    /// Whether the records leave it open that something on the list is so, as they cannot know it.
+    #[must_use]
+    pub fn may_be_so(&self, check: CoverCheck) -> bool {
+        match check {
+            CoverCheck::Counted => {
+                let unpulled = |missing: &Missing| matches!(missing, Missing::NotPulled(_));
+                !self.missing.iter().any(unpulled)
+            }
+            CoverCheck::Boxes | CoverCheck::NailPlates => true,
+            CoverCheck::Marked | CoverCheck::Photographed | CoverCheck::Slack => false,
+        }
+    }
+
     /// What the records themselves show to be done of the list.
     #[must_use]
     pub fn shown(&self) -> Vec<CoverCheck> {

@@ -72,6 +72,8 @@ pub struct Dealt {
     pub act: ActId,
     /// The bundle.
     pub bundle: Bundle,
+    /// The outlets that it goes to.
+    pub outlets: Vec<OutletId>,
 }
 
 impl Dealt {
@@ -463,8 +465,10 @@ fn in_hand(registry: &Registry) -> Vec<Dealt> {
             continue;
         }
         let mut rooms: Vec<String> = Vec::new();
+        let mut outlets: Vec<OutletId> = Vec::new();
         for (_, _, id) in of_one {
             let outlet = registry.cables.get(*id).and_then(shown_outlet);
+            outlets.extend(outlet.filter(|outlet| !outlets.contains(outlet)));
             let room = outlet.and_then(|outlet| room_of(registry, outlet));
             let name = room.map(|room| names::room(registry, room));
             rooms.extend(name.filter(|name| !rooms.contains(name)));
@@ -476,6 +480,7 @@ fn in_hand(registry: &Registry) -> Vec<Dealt> {
                 rooms,
                 strands,
             },
+            outlets,
         });
     }
     in_hand

@@ -5,7 +5,7 @@ use bothends::app::wall::WallForm;
 use bothends::app::{Action, Field, Form, Screen};
 use bothends::command::Want;
 use bothends::domain::ids::RoomId;
-use bothends::domain::work::{CoverCheck, MarkKind};
+use bothends::domain::work::{CoverCheck, MarkKind, PullOutcome};
 use bothends::query::cover::{self, CoverState, RoomToCover};
 
 use super::phone::Phone;
@@ -65,6 +65,37 @@ fn what_the_records_show_is_ticked_and_can_be_turned_over() {
         kind: bothends::domain::outlet_type::OutletKind::usual("data").expect("a usual type"),
     });
     assert_eq!(phone.ticked(other), []);
+}
+
+#[test]
+fn one_tap_ticks_all_that_the_records_do_not_contradict() {
+    let (mut phone, room) = kitchen();
+    phone.covers(CoverForm::TickAll(room));
+    let seen = [CoverCheck::Boxes, CoverCheck::NailPlates];
+    assert_eq!(phone.ticked(room), seen);
+    let ends = phone.ends_of(room);
+    let cables = ends.iter().map(|end| end.cable).collect();
+    let outcome = PullOutcome::Pulled;
+    let (kind, copies) = (MarkKind::Pen, 3);
+    for want in [
+        Want::ReportPull { cables, outcome },
+        Want::MarkEnds { ends, kind, copies },
+    ] {
+        phone.acts(Action::Do { want, then: None });
+    }
+    // What was ticked by hand stays, and so does what the records show.
+    let check = CoverCheck::Slack;
+    phone.covers(CoverForm::Tick { room, check });
+    phone.covers(CoverForm::TickAll(room));
+    phone.covers(CoverForm::TickAll(room));
+    let all = [
+        CoverCheck::Counted,
+        CoverCheck::Marked,
+        CoverCheck::Boxes,
+        CoverCheck::NailPlates,
+        CoverCheck::Slack,
+    ];
+    assert_eq!(phone.ticked(room), all);
 }
 
 #[test]

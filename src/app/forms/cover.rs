@@ -17,6 +17,8 @@ pub enum CoverForm {
         /// What.
         check: CoverCheck,
     },
+    /// All that stands open on the list is so.
+    TickAll(RoomId),
     /// The walls may be closed.
     Sign(RoomId),
     /// They must not be closed yet, for the reason typed.
@@ -55,6 +57,7 @@ fn turned(fields: &Fields, room: RoomId) -> Vec<CoverCheck> {
 pub(super) fn submit(model: &mut Model, form: CoverForm, world: &impl World) -> Vec<Effect> {
     match form {
         CoverForm::Tick { room, check } => tick(model, room, check),
+        CoverForm::TickAll(room) => tick_all(model, room),
         CoverForm::Sign(room) => sign(model, room, world),
         CoverForm::NotYet(room) => {
             let reason = model.fields.get(Field::CoverNote).trim().to_owned();
@@ -66,15 +69,39 @@ pub(super) fn submit(model: &mut Model, form: CoverForm, world: &impl World) -> 
 
 fn tick(model: &mut Model, room: RoomId, check: CoverCheck) -> Vec<Effect> {
     let mut turned = turned(&model.fields, room);
+    turn_over(&mut turned, check);
+    keep(model, room, &turned)
+}
+
+/// Ticks what the records do not contradict.
+fn tick_all(model: &mut Model, id: RoomId) -> Vec<Effect> {
+    let open = model.open.as_ref();
+    let Some(room) = open.and_then(|open| cover::room(&open.journal, id)) else {
+        return Vec::new();
+    };
+    let (mut turned, shown) = (turned(&model.fields, id), room.shown());
+    for check in CoverCheck::ALL {
+        let is_ticked = turned.contains(&check) != shown.contains(&check);
+        if !is_ticked && (shown.contains(&check) || room.may_be_so(check)) {
+            turn_over(&mut turned, check);
+        }
+    }
+    keep(model, id, &turned)
+}
+
+fn turn_over(turned: &mut Vec<CoverCheck>, check: CoverCheck) {
     match turned.iter().position(|other| *other == check) {
         Some(at) => {
             turned.remove(at);
         }
         None => turned.push(check),
     }
+}
+
+fn keep(model: &mut Model, room: RoomId, turned: &[CoverCheck]) -> Vec<Effect> {
     let mut text = room.0.to_string();
     for check in turned {
-        let place = CoverCheck::ALL.iter().position(|other| *other == check);
+        let place = CoverCheck::ALL.iter().position(|other| other == check);
         text.push_str(&format!(" {}", place.unwrap_or_default()));
     }
     model.fields.set(Field::CoverChecks, text);

@@ -282,6 +282,11 @@ fn actions(desk: Desk<'_>) -> Html {
                 if !unmarked.is_empty() {
                     { button("What to write", Action::Go(pen), Tone::Quiet) }
                 }
+                if unmarked.is_empty() {
+                    if let Some(room) = desk.view.room {
+                        { button("OK to cover?", Action::Go(Screen::Cover(room)), Tone::Quiet) }
+                    }
+                }
                 if !desk.view.ends.is_empty() {
                     { button("Footage", Action::Go(footage), Tone::Quiet) }
                 }

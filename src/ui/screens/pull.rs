@@ -134,6 +134,12 @@ fn in_hand(model: &Model, open: &OpenJob, dealt: &Dealt) -> Html {
                 { marks(Side::Near, "Marks at the wall").unwrap_or_default() }
                 { marks(Side::Far, "Marks at the start").unwrap_or_default() }
             </div>
+            if dealt.unpulled().is_empty() {
+                { for dealt.outlets.iter().map(|outlet| {
+                    let label = format!("Mark at {}", names::outlet(open.journal.registry(), *outlet));
+                    button(label, Action::Go(Screen::Outlet(*outlet)), Tone::Quiet)
+                }) }
+            }
         </section>
     }
 }
