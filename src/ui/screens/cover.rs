@@ -44,7 +44,7 @@ pub(in crate::ui) fn list(model: &Model, open: &OpenJob) -> Html {
 
 fn left_words(left: usize, all: usize) -> String {
     match left {
-        0 => format!("All {all} rooms may be covered."),
+        0 => "Every room may be covered.".to_owned(),
         1 => format!("1 of {all} rooms must not be covered yet."),
         left => format!("{left} of {all} rooms must not be covered yet."),
     }
