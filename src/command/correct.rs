@@ -241,7 +241,7 @@ impl Desk<'_> {
         Ok(())
     }
 
-    fn undo(&self, draft: &mut Draft, act: ActId) -> Done {
+    pub(super) fn undo(&self, draft: &mut Draft, act: ActId) -> Done {
         if self.journal.act(act).is_none() {
             return Err(Refusal::new(
                 "This is not known here, so it cannot be taken back.",

@@ -30,11 +30,7 @@ impl Desk<'_> {
                 outlet,
                 medium,
             } => self.join_two(draft, [*near, *far], *outlet, medium),
-            Want::PartLooseEnd { loose } => {
-                self.sits_there_unknown(draft, *loose);
-                draft.push(Fact::LooseEnd(*loose, LooseEndFact::Parted));
-                Ok(())
-            }
+            Want::PartLooseEnd { loose } => self.part(draft, *loose),
             _ => return None,
         })
     }
@@ -108,6 +104,25 @@ impl Desk<'_> {
             let medium = cable.and_then(|cable| cable.medium.get());
             self.sits_there(draft, loose, of, medium);
         }
+        Ok(())
+    }
+
+    /// A cable that exists only because this end was joined with another goes with it, and the other
+    /// end is loose again too.
+    fn part(&self, draft: &mut Draft, loose: LooseEndId) -> Done {
+        let row = self.registry.loose_ends.get(loose);
+        if let Some(said) = row.and_then(|row| row.joined.said()) {
+            let joining = self.journal.act(said.stamp.act);
+            let made = |cable| {
+                let added = Fact::Cable(cable, CableFact::Added);
+                joining.is_some_and(|act| act.facts.contains(&added))
+            };
+            if said.value.is_some_and(|end| made(end.cable)) {
+                return self.undo(draft, said.stamp.act);
+            }
+        }
+        self.sits_there_unknown(draft, loose);
+        draft.push(Fact::LooseEnd(loose, LooseEndFact::Parted));
         Ok(())
     }
 

@@ -224,7 +224,20 @@ fn two_loose_ends_become_a_cable() {
         join(near, third, &site),
         "Loose end 1 is KIT1-F at KIT1 already",
     );
-    site.takes(&refusal, 1);
+    // The cable that was none goes with its two ends, and comes back with them.
+    let parted = site.takes(&refusal, 1);
+    let joined = |site: &Site| {
+        let row = site.registry().cables.get(cable).expect("a cable");
+        let ends = [near, far].map(|loose| {
+            let row = site.registry().loose_ends.get(loose);
+            row.and_then(|row| row.joined.get().copied().flatten())
+        });
+        (!row.added.is_empty(), ends.map(|end| end.is_some()))
+    };
+    assert_eq!(joined(&site), (false, [false, false]));
+    let undo = site.undoes(parted);
+    assert_eq!(joined(&site), (true, [true, true]));
+    site.undoes(undo);
     site.does(join(near, third, &site));
 }
 
