@@ -381,11 +381,12 @@ fn pick_pictures(ctx: &Context<App>, job: JobId, shows: Shows, from: PictureFrom
             Ok(files) => files,
             Err(trouble) => return tell(Action::Failed(trouble)),
         };
+        tell(Action::Picture(PictureAction::Chosen(files.len())));
         for file in files {
-            tell(match pictures::shrunk(&file).await {
-                Ok(bytes) => Action::Picture(PictureAction::Taken(job, shows, Rc::new(bytes))),
-                Err(trouble) => Action::Failed(trouble),
-            });
+            tell(Action::Picture(match pictures::shrunk(&file).await {
+                Ok(bytes) => PictureAction::Taken(job, shows, Rc::new(bytes)),
+                Err(trouble) => PictureAction::Refused(file.name(), trouble),
+            }));
         }
     });
 }

@@ -21,6 +21,11 @@ const SHOWN: usize = 6;
 #[derive(Debug, Default)]
 pub struct Pictures {
     unkept: Vec<Unkept>,
+    /// How many chosen ones are still to be made smaller.
+    coming: usize,
+    /// How many were chosen since the last time that none was on its way.
+    chosen: usize,
+    refused: Vec<String>,
     trouble: Option<Trouble>,
     on_page: Vec<OnPage>,
 }
@@ -92,6 +97,12 @@ pub enum Ask {
 pub enum PictureAction {
     /// Take or choose pictures of something.
     Pick(Shows, PictureFrom),
+    /// So many were taken or chosen, and come one after the other.
+    Chosen(usize),
+    /// One of them cannot be taken in: the name of its file, and why.
+    Refused(String, Trouble),
+    /// What was refused has been read.
+    RefusedRead,
     /// One was taken and made smaller.
     Taken(JobId, Shows, Rc<PictureBytes>),
     /// One is on the disk.
@@ -110,6 +121,24 @@ impl Pictures {
     pub fn sight(&self, wanted: Wanted) -> &Sight {
         let found = self.on_page.iter().find(|on_page| on_page.wanted == wanted);
         found.map_or(&Sight::Reading, |on_page| &on_page.sight)
+    }
+
+    /// What was refused, in words, until somebody has read it.
+    #[must_use]
+    pub fn refused(&self) -> &[String] {
+        &self.refused
+    }
+
+    /// Which of how many pictures is on its way to the disk; none when none is.
+    #[must_use]
+    pub fn progress(&self) -> Option<(usize, usize)> {
+        let waiting = self.coming + self.unkept.len();
+        let of = self.chosen.max(waiting);
+        (waiting > 0).then_some((of - waiting + 1, of))
+    }
+
+    fn one_came(&mut self) {
+        self.coming = self.coming.saturating_sub(1);
     }
 
     /// Whether something could not be stored.
@@ -135,7 +164,7 @@ impl Model {
         match (self.saving.state(), &self.pictures.trouble) {
             (failed @ Saved::Failed(_), _) => failed,
             (_, Some(trouble)) => Saved::Failed(trouble.clone()),
-            (_, None) if !self.pictures.unkept.is_empty() => Saved::Saving,
+            (_, None) if self.pictures.progress().is_some() => Saved::Saving,
             (state, None) => state,
         }
     }
@@ -149,7 +178,30 @@ pub(super) fn happen(model: &mut Model, action: PictureAction, world: &impl Worl
             let pick = |job| Effect::PickPictures { job, shows, from };
             job.map(pick).into_iter().collect()
         }
+        PictureAction::Chosen(count) => {
+            let pictures = &mut model.pictures;
+            if pictures.progress().is_none() {
+                pictures.chosen = 0;
+            }
+            pictures.chosen += count;
+            pictures.coming += count;
+            Vec::new()
+        }
+        PictureAction::Refused(name, trouble) => {
+            model.pictures.one_came();
+            let words = match trouble {
+                Trouble::NoPicture(_) => trouble.to_string(),
+                _ => format!("{name}: {trouble}"),
+            };
+            model.pictures.refused.push(words);
+            Vec::new()
+        }
+        PictureAction::RefusedRead => {
+            model.pictures.refused.clear();
+            Vec::new()
+        }
         PictureAction::Taken(job, shows, bytes) => {
+            model.pictures.one_came();
             let digest = picture_digest(&bytes.whole);
             let unkept = Unkept {
                 job,

@@ -123,7 +123,10 @@ fn section_link(to: Section, here: bool) -> Html {
 fn saved(model: &Model) -> Html {
     let (class, words) = match model.saved() {
         Saved::Untouched => ("saved", String::new()),
-        Saved::Saving => ("saved", "Saving …".to_owned()),
+        Saved::Saving => match model.pictures.progress() {
+            Some((now, of)) if of > 1 => ("saved", format!("Keeping picture {now} of {of} …")),
+            _ => ("saved", "Saving …".to_owned()),
+        },
         Saved::Saved => ("saved", "✓ Saved".to_owned()),
         Saved::Failed(_) => ("saved failed", "✗ Not saved".to_owned()),
     };
@@ -143,6 +146,18 @@ fn notice(model: &Model) -> Html {
     let failed = match model.saved() {
         Saved::Failed(trouble) => storage_trouble(model, &trouble),
         Saved::Untouched | Saved::Saving | Saved::Saved => markup! {},
+    };
+    let refused_pictures = model.pictures.refused();
+    let lost = if refused_pictures.is_empty() {
+        markup! {}
+    } else {
+        let read = Action::Picture(PictureAction::RefusedRead);
+        markup! {
+            <div class="notice refused">
+                <p><b aria-hidden="true">{ "! " }</b>{ "Not kept. " }{ refused_pictures.join(" ") }</p>
+                { button("I have read it", read, Tone::Way) }
+            </div>
+        }
     };
     let told = match &model.notice {
         None => markup! {},
@@ -171,7 +186,7 @@ fn notice(model: &Model) -> Html {
             <div class="notice refused"><p><b aria-hidden="true">{ "! " }</b>{ trouble.to_string() }</p>{ dismiss() }</div>
         },
     };
-    markup! { <div class="notices" id="notices" role="status" aria-live="polite">{ failed }{ told }</div> }
+    markup! { <div class="notices" id="notices" role="status" aria-live="polite">{ failed }{ lost }{ told }</div> }
 }
 
 fn doubtful_words(count: usize) -> String {

@@ -92,6 +92,35 @@ fn kitchen() -> (Phone, OutletId) {
 }
 
 #[test]
+fn a_batch_is_counted_and_what_is_refused_in_it_is_said_until_it_is_read() {
+    let (mut phone, outlet) = kitchen();
+    let shows = Shows::Outlet(outlet);
+    let progress = |phone: &Phone| phone.model.pictures.progress();
+    phone.pictures(PictureAction::Chosen(4));
+    assert_eq!(progress(&phone), Some((1, 4)));
+    assert_eq!(phone.model.saved(), Saved::Saving);
+    let first = phone.takes(shows, 1);
+    assert_eq!(progress(&phone), Some((1, 4)));
+    phone.pictures(PictureAction::Kept(digest(&first)));
+    assert_eq!(progress(&phone), Some((2, 4)));
+    let name = "notes.txt".to_owned();
+    let trouble = Trouble::NoPicture(name.clone());
+    phone.pictures(PictureAction::Refused(name, trouble));
+    let large = "huge.jpg".to_owned();
+    phone.pictures(PictureAction::Refused(large, Trouble::NotShrunk));
+    let last = phone.takes(shows, 2);
+    assert_eq!(progress(&phone), Some((4, 4)));
+    phone.pictures(PictureAction::Kept(digest(&last)));
+    assert_eq!(progress(&phone), None);
+    let refused = phone.model.pictures.refused();
+    assert_eq!(refused.len(), 2);
+    assert!(refused[0].contains("notes.txt"), "{refused:?}");
+    assert!(refused[1].starts_with("huge.jpg: "), "{refused:?}");
+    phone.pictures(PictureAction::RefusedRead);
+    assert!(phone.model.pictures.refused().is_empty());
+}
+
+#[test]
 fn a_picture_is_stored_before_it_is_written_down() {
     let (mut phone, outlet) = kitchen();
     let shows = Shows::Outlet(outlet);
