@@ -74,6 +74,8 @@ pub struct Model {
     pub route: Route,
     /// Who works with this device.
     pub person: Person,
+    /// When something last happened, by this device's clock.
+    pub now: WallTime,
     /// The unit of lengths that are typed.
     pub unit: LengthUnit,
     /// What the bar above the actions says.
@@ -320,6 +322,7 @@ impl Default for Model {
             open: None,
             route: Route::Jobs,
             person: Person::default(),
+            now: WallTime(0),
             unit: LengthUnit::Feet,
             notice: None,
             fields: Fields::default(),
@@ -363,6 +366,7 @@ impl Model {
 
 /// Lets something happen, and says what the outside is to do about it.
 pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> {
+    model.now = world.now();
     let mut effects = happen(model, action, world);
     pictures::look_after(model, &mut effects);
     tags::look_after(model, &mut effects);

@@ -8,6 +8,7 @@ use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, OutletId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber, SpaceCode};
 use bothends::domain::length::Millimetres;
+use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{End, Face, Position, RunName, Side};
 use bothends::domain::text::is_hidden;
@@ -498,6 +499,41 @@ fn the_job_says_which_ends_are_meant_by_marked() {
     assert_eq!(count("marked at both ends"), 2);
     assert!(count("marked here") > 10);
     assert_eq!(count("marked"), 0);
+}
+
+#[test]
+fn the_pull_sheet_says_what_no_box_gives_and_how_boxes_are_told_apart() {
+    let mut phone = Phone::demo();
+    let numbers = (1..=99).filter(|number| {
+        let registry = phone.model.registry().expect("a job");
+        registry.job.boxes.get(number).is_some()
+    });
+    let numbers: Vec<u16> = numbers.collect();
+    let medium = None;
+    for number in numbers {
+        let medium = medium.clone();
+        let want = Want::HoldBox { number, medium };
+        phone.acts(Action::Do { want, then: None });
+    }
+    let told = |phone: &mut Phone| texts(&phone.shows(Screen::PullSheet)).join("\n");
+    let text = told(&mut phone);
+    assert!(text.contains("No box is at hand"), "{text}");
+    assert!(text.contains("No box here holds"), "{text}");
+    assert!(text.contains("1970-01-01"), "{text}");
+    for number in [2, 7] {
+        let medium = Some(Medium::indoor(Kind::Cat6Utp));
+        let want = Want::HoldBox { number, medium };
+        phone.acts(Action::Do { want, then: None });
+    }
+    let text = told(&mut phone);
+    for words in [
+        "Box 2: Cat 6 U/UTP, 2 rings",
+        "Box 7: Cat 6 U/UTP, write the number, rings would be too many",
+        "Sheet 1 of",
+        "No box here holds",
+    ] {
+        assert!(text.contains(words), "{words}: {text}");
+    }
 }
 
 #[test]

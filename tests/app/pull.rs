@@ -2,7 +2,7 @@
 
 use bothends::app::cover::CoverForm;
 use bothends::app::wall::WallForm;
-use bothends::app::{Action, Effect, Field, FootageOf, Form, Screen};
+use bothends::app::{Action, Effect, Field, FootageOf, Form, Notice, Screen};
 use bothends::command::Want;
 use bothends::domain::place::Side;
 use bothends::domain::work::{PullOutcome, Waiting, WaitsFor};
@@ -28,6 +28,12 @@ fn boxes_are_dealt_pulled_and_read_in_one_go() {
     boxed(&mut phone, "3", "cat6-utp");
     boxed(&mut phone, "7", "cat6-utp");
     assert_eq!(phone.field(Field::BoxNumber), "");
+    boxed(&mut phone, "4", "rg6");
+    boxed(&mut phone, "4", "rg59");
+    let Some(Notice::Done { words, .. }) = &phone.model.notice else {
+        panic!("{:?}", phone.model.notice);
+    };
+    assert_eq!(words, "Box 4 holds RG-59. It held RG-6 before.");
     let plan = pulls(phone.model.registry().expect("a job"));
     let deals = plan.next[0].deals();
     let cables: Vec<_> = deals.iter().map(|(cable, _)| *cable).collect();

@@ -2,7 +2,9 @@
 
 use super::wall::medium;
 use super::{refuse, take};
-use crate::app::{Action, Effect, Field, Model, Screen, World, evening as summary, update};
+use crate::app::{
+    Action, Effect, Field, Model, Notice, Screen, World, evening as summary, update,
+};
 use crate::command::Want;
 
 /// The highest number of a box.
@@ -22,9 +24,16 @@ pub(super) fn hold_box(model: &mut Model, world: &impl World) -> Vec<Effect> {
         Ok(medium) => Some(medium),
         Err(words) => return refuse(model, words),
     };
+    let registry = model.registry();
+    let held = registry.and_then(|registry| registry.job.boxes.get(&number)?.get()?.clone());
+    let other = held.filter(|held| Some(held) != medium.as_ref());
     let want = Want::HoldBox { number, medium };
     let fields = [Field::BoxNumber, Field::CableOwnMedium];
-    take(model, want, &fields, None, world)
+    let effects = take(model, want, &fields, None, world);
+    if let (Some(Notice::Done { words, .. }), Some(held)) = (&mut model.notice, other) {
+        words.push_str(&format!(" It held {held} before."));
+    }
+    effects
 }
 
 /// Writes the summary of the day into its field, where it can be added to before it is sent.

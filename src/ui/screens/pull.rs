@@ -15,10 +15,13 @@ use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, code, empty, number_field, page_of};
 use crate::ui::wording::ends::OUTCOMES;
 use crate::ui::{Html, sending, tap};
-use crate::view::markup;
+use crate::view::{classes, markup, when};
 
 /// How many bundles a screen or a sheet holds, of at most eight boxes as people pull them.
 const BUNDLES: usize = 6;
+
+/// How many rings are drawn on a cable at most. From memory: above that nobody counts them rightly.
+const MOST_RINGS: u16 = 5;
 
 /// Draws the pull.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
@@ -36,7 +39,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { empty("Say below which boxes stand here and what they hold. Then the cables are dealt to them.", markup! {}) }
             }
             { for pulls.next.iter().take(BUNDLES).enumerate().map(|(place, bundle)| next(place, bundle)) }
-            { no_box(&pulls.no_box) }
+            if pulls.next.len() > BUNDLES {
+                <p class="hint">{ format!("And {} more after these.", pulls.next.len() - BUNDLES) }</p>
+            }
+            { no_box(&pulls.no_box, 6) }
             { waiting(&pulls.waiting) }
             { boxes(model, &pulls) }
             { button("Pull sheet to print", Action::Go(Screen::PullSheet), Tone::Quiet) }
@@ -123,7 +129,7 @@ fn in_hand(model: &Model, open: &OpenJob, dealt: &Dealt) -> Html {
     markup! {
         <section class="card">
             <h2>{ format!("In hand: {}", way(&dealt.bundle)) }</h2>
-            <p class="hint">{ format!("Dealt by {}. Write the code at both ends; until then, as many rings as the number of the box.", who(&open.journal, dealt.act)) }</p>
+            <p class="hint">{ format!("Dealt by {}. Write the code at both ends; until then, as many rings as the number of the box, and above {MOST_RINGS} the number itself.", who(&open.journal, dealt.act)) }</p>
             <ul class="rows">
                 { for dealt.bundle.strands.iter().map(|strand| {
                     let is_open = opened.is_some_and(|cable| strand.cables.contains(&cable));
@@ -222,15 +228,17 @@ fn next(place: usize, bundle: &Bundle) -> Html {
     }
 }
 
-fn no_box(missing: &[NoBox]) -> Html {
+/// What no box gives, with so many codes of each medium.
+fn no_box(missing: &[NoBox], most: usize) -> Html {
     listed(
         "No box here holds",
         missing.iter().map(|missing| {
-            let more = match missing.codes.len() {
-                0..=6 => String::new(),
-                count => format!(" and {} more", count - 6),
+            let more = match missing.codes.len().saturating_sub(most) {
+                0 => String::new(),
+                more => format!(" and {more} more"),
             };
-            let codes: Vec<&str> = missing.codes.iter().take(6).map(String::as_str).collect();
+            let shown = missing.codes.iter().take(most);
+            let codes: Vec<&str> = shown.map(String::as_str).collect();
             format!("{}: {}{more}", missing.medium, codes.join(", "))
         }),
     )
@@ -279,7 +287,8 @@ fn boxes(model: &Model, pulls: &Pulls) -> Html {
     }
 }
 
-/// Draws the sheet: what is in hand and what goes next, with room to write.
+/// Draws the sheets: what is in hand and what goes next, with room to write, and what no box gives. One
+/// is seen at a time; all of them go on paper.
 pub(in crate::ui) fn sheet(model: &Model, open: &OpenJob) -> Html {
     let pulls = pull::pulls(open.journal.registry());
     let in_hand = pulls
@@ -291,11 +300,11 @@ pub(in crate::ui) fn sheet(model: &Model, open: &OpenJob) -> Html {
         .chain(&pulls.next)
         .collect();
     let sheets: Vec<&[&Bundle]> = bundles.chunks(BUNDLES).collect();
-    let shown = sheets.get(model.page).copied().unwrap_or_default();
     let mut page = Page::new("Pull sheet");
-    page.above = open.name().to_owned();
+    page.above = format!("{}, {}", open.name(), names::day(model.now));
     page.back = Some(Screen::Pull);
-    page.body = if bundles.is_empty() {
+    let is_empty = bundles.is_empty() && pulls.no_box.is_empty();
+    page.body = if is_empty {
         empty(
             "Nothing is left to print: every cable that a box here holds is pulled.",
             button("To the pull", Action::Go(Screen::Pull), Tone::Quiet),
@@ -303,17 +312,51 @@ pub(in crate::ui) fn sheet(model: &Model, open: &OpenJob) -> Html {
     } else {
         markup! {
             <>
-                { for shown.iter().map(|bundle| table(bundle)) }
+                { key(&pulls.boxes) }
+                { for sheets.iter().enumerate().map(|(place, bundles)| one_sheet(model.page, place, sheets.len(), bundles)) }
                 if sheets.len() > 1 {
                     { sheet_pager(model.page, sheets.len()) }
                 }
+                { no_box(&pulls.no_box, usize::MAX) }
             </>
         }
     };
-    if !bundles.is_empty() {
+    if !is_empty {
         page.actions = button("Print", Action::Print, Tone::Main);
     }
     framed(model, page)
+}
+
+fn one_sheet(page: usize, place: usize, sheets: usize, bundles: &[&Bundle]) -> Html {
+    let class = when(place != page, "paper-only");
+    markup! {
+        <section class={classes([class])}>
+            <p class="hint">{ format!("Sheet {} of {sheets}", place + 1) }</p>
+            { for bundles.iter().map(|bundle| table(bundle)) }
+        </section>
+    }
+}
+
+/// What the boxes hold, and how their cables are told apart until they bear their codes.
+fn key(boxes: &[(u16, Medium)]) -> Html {
+    if boxes.is_empty() {
+        return markup! { <p class="lead">{ "No box is at hand: say on the screen of the pull which boxes stand here and what they hold." }</p> };
+    }
+    let line = |(number, holds): &(u16, Medium)| {
+        let rings = match *number {
+            1 => "1 ring".to_owned(),
+            2..=MOST_RINGS => format!("{number} rings"),
+            _ => "write the number, rings would be too many".to_owned(),
+        };
+        format!("Box {number}: {holds}, {rings}")
+    };
+    // The colours of the pens: common practice, no source.
+    markup! {
+        <>
+            { listed("Boxes", page_of(boxes, 0).iter().map(line)) }
+            <p class="hint">{ "Pen: black on a light jacket, silver on a dark one. Twice at each end, and once more behind where it will be cut." }</p>
+        </>
+    }
 }
 
 fn sheet_pager(page: usize, sheets: usize) -> Html {
@@ -323,7 +366,7 @@ fn sheet_pager(page: usize, sheets: usize) -> Html {
                 { button("‹ Sheet before", Action::Page(page - 1), Tone::Quiet) }
             }
             if page + 1 < sheets {
-                { button(format!("Sheet {} of {sheets} ›", page + 2), Action::Page(page + 1), Tone::Quiet) }
+                { button("Next sheet ›", Action::Page(page + 1), Tone::Quiet) }
             }
         </div>
     }
