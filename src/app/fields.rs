@@ -101,6 +101,7 @@ pub enum Field {
     ChangeOrder,
     BoxNumber,
     Evening,
+    EveningWritten,
     SplitOff,
     NewTags,
     PicturesFrom,

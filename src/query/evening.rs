@@ -93,7 +93,7 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
         }
     }
     let pulls = pull::pulls(registry);
-    evening.bring = pulls.no_box;
+    evening.bring = pulls.bring();
     evening.questions = pull::waiting(registry);
     let rooms = cover::rooms(journal).into_iter();
     let (open, closed): (Vec<_>, Vec<_>) = rooms.partition(RoomToCover::is_open);

@@ -127,6 +127,24 @@ pub struct Pulls {
 }
 
 impl Pulls {
+    /// What is to be brought to site: what no box gives, for cables too that are short or damaged and
+    /// so need cable again.
+    #[must_use]
+    pub fn bring(self) -> Vec<NoBox> {
+        let mut bring = self.no_box;
+        for strand in self.trouble {
+            let needs = matches!(
+                strand.outcome,
+                Some(PullOutcome::Short | PullOutcome::Damaged)
+            );
+            let is_here = |(_, holds): &(u16, Medium)| holds.to_string() == strand.medium;
+            if needs && !self.boxes.iter().any(is_here) {
+                lacks(&mut bring, strand);
+            }
+        }
+        bring
+    }
+
     /// How many cables are still to be pulled.
     #[must_use]
     pub fn left(&self) -> usize {
@@ -228,17 +246,7 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         let strand = strand(registry, cables, &media, 0);
         let is_here = |(_, holds): &(u16, Medium)| media.contains(holds);
         if !pulls.boxes.iter().any(is_here) {
-            match pulls
-                .no_box
-                .iter_mut()
-                .find(|no_box| no_box.medium == strand.medium)
-            {
-                Some(no_box) => no_box.codes.extend(strand.codes),
-                None => pulls.no_box.push(NoBox {
-                    medium: strand.medium,
-                    codes: strand.codes,
-                }),
-            }
+            lacks(&mut pulls.no_box, strand);
             continue;
         }
         let room = outlet.and_then(|outlet| room_of(registry, outlet));
@@ -266,6 +274,19 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         });
     }
     to_deal
+}
+
+fn lacks(no_box: &mut Vec<NoBox>, strand: Strand) {
+    match no_box
+        .iter_mut()
+        .find(|no_box| no_box.medium == strand.medium)
+    {
+        Some(no_box) => no_box.codes.extend(strand.codes),
+        None => no_box.push(NoBox {
+            medium: strand.medium,
+            codes: strand.codes,
+        }),
+    }
 }
 
 /// Puts the strands of one outlet into a bundle that takes them all, or into new ones.

@@ -130,7 +130,7 @@ fn the_summary_says_what_is_done_blocked_asked_and_to_be_brought() {
             .any(|effect| matches!(effect, Effect::SetHash(_)))
     );
     assert_eq!(phone.model.screen(), Some(Screen::Evening));
-    let text = phone.field(Field::Evening);
+    let text = phone.field(Field::Evening).to_owned();
     for line in [
         "Marrowby Mill, 1970-01-01",
         "Done: 1 cable pulled.",
@@ -144,5 +144,20 @@ fn the_summary_says_what_is_done_blocked_asked_and_to_be_brought() {
     let added = format!("{text}\nLadder is in the studio.");
     phone.types(Field::Evening, &added);
     let effects = phone.acts(Action::SendText(phone.field(Field::Evening).to_owned()));
-    assert_eq!(effects, [Effect::SendText(added)]);
+    assert_eq!(effects, [Effect::SendText(added.clone())]);
+    // It is there again for whoever comes back, until a new one is asked for.
+    phone.acts(Action::Go(Screen::Wall));
+    phone.acts(Action::Submit(Form::Evening));
+    assert_eq!(phone.field(Field::Evening), added);
+    phone.acts(Action::Submit(Form::Evening));
+    assert_eq!(phone.field(Field::Evening), text);
+    // A damaged cable needs cable again, from a box that is not here.
+    report(&mut phone, cables[1], PullOutcome::Damaged);
+    let (number, medium) = (1, None);
+    let want = Want::HoldBox { number, medium };
+    phone.acts(Action::Do { want, then: None });
+    phone.acts(Action::Submit(Form::Evening));
+    let text = phone.field(Field::Evening);
+    let line = "Boxes to bring: Cat 6 U/UTP for 1 cable.";
+    assert!(text.lines().any(|of| of == line), "{text}");
 }

@@ -36,12 +36,21 @@ pub(super) fn hold_box(model: &mut Model, world: &impl World) -> Vec<Effect> {
     effects
 }
 
-/// Writes the summary of the day into its field, where it can be added to before it is sent.
+/// Writes the summary of the day into its field, where it can be added to before it is sent. What was
+/// added stays until a new one is asked for there.
 pub(super) fn evening(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let Some(open) = &model.open else {
         return Vec::new();
     };
     let text = summary::text(open, &model.person, world.now());
-    model.fields.set(Field::Evening, text);
+    // The job stands before it, as the field is one for all jobs.
+    let job = open.journal.job().0.to_string();
+    let written = model.fields.get(Field::EveningWritten).strip_prefix(&job);
+    let now = model.fields.get(Field::Evening);
+    let is_added_to = !now.trim().is_empty() && written.is_some_and(|written| written != now);
+    if !is_added_to || model.screen() == Some(Screen::Evening) {
+        model.fields.set(Field::EveningWritten, job + &text);
+        model.fields.set(Field::Evening, text);
+    }
     update(model, Action::Go(Screen::Evening), world)
 }
