@@ -264,35 +264,64 @@ fn pictured(registry: &Registry) -> Vec<Shows> {
         .collect()
 }
 
-/// What was said last. Where people disagree, the walls stay open.
+/// What was said last. Where people disagree, the walls stay open; who says OK twice does not disagree.
 fn state(journal: &Journal, room: RoomId) -> CoverState {
     let row = journal.registry().rooms.get(room);
     let Some(said) = row.and_then(|row| row.cover.said()) else {
         return CoverState::Open;
     };
+    let oks = oks(journal.registry(), room);
+    if let Some((_, first)) = oks.first() {
+        let signers: Vec<String> = oks.iter().map(|(act, _)| who(journal, *act)).collect();
+        return CoverState::Ok {
+            who: names::listed(&signers),
+            ok: oks[1..].iter().fold((*first).clone(), |sum, (_, ok)| both(sum, ok)),
+        };
+    }
     if row.is_some_and(|row| row.cover.disputed()) {
         return CoverState::NotYet("people disagree about it".to_owned());
     }
     match said.value {
         Cover::NotYet { reason } => CoverState::NotYet(reason.clone()),
-        Cover::Ok(ok) => CoverState::Ok {
-            who: who(journal, said.stamp.act),
-            ok: ok.clone(),
-        },
+        Cover::Ok(_) => CoverState::Open,
         Cover::Closed => CoverState::Closed,
     }
 }
 
+/// Every OK that holds for a room, with its act; none where anybody says something else.
+fn oks(registry: &Registry, room: RoomId) -> Vec<(ActId, &CoverOk)> {
+    let said = registry.rooms.get(room).into_iter();
+    let said = said.flat_map(|row| row.cover.all());
+    let oks: Option<Vec<_>> = said
+        .map(|said| match said.value {
+            Cover::Ok(ok) => Some((said.stamp.act, ok)),
+            Cover::NotYet { .. } | Cover::Closed => None,
+        })
+        .collect();
+    oks.unwrap_or_default()
+}
+
+/// What two people looked at together.
+fn both(mut sum: CoverOk, other: &CoverOk) -> CoverOk {
+    if !sum.checks.contains(&CoverCheck::Counted) {
+        sum.counted = other.counted;
+    }
+    sum.checks.extend(&other.checks);
+    if sum.note.is_empty() {
+        sum.note.clone_from(&other.note);
+    } else if !other.note.is_empty() && other.note != sum.note {
+        sum.note = format!("{}; {}", sum.note, other.note);
+    }
+    sum
+}
+
 /// Looks through what was done for what those who signed did not know.
 fn reopen(journal: &Journal, rooms: &mut [RoomToCover]) {
-    let signed = rooms.iter().enumerate().filter_map(|(at, room)| {
-        if let CoverState::Ok { ok, .. } = &room.state {
-            Some((at, ok.known.clone()))
-        } else {
-            None
-        }
+    let signed = rooms.iter().enumerate().flat_map(|(at, room)| {
+        let oks = oks(journal.registry(), room.room).into_iter();
+        oks.map(move |(_, ok)| (at, ok.known.as_slice()))
     });
-    let signed: Vec<(usize, Vec<ActId>)> = signed.collect();
+    let signed: Vec<(usize, &[ActId])> = signed.collect();
     if signed.is_empty() {
         return;
     }
@@ -312,7 +341,12 @@ fn reopen(journal: &Journal, rooms: &mut [RoomToCover]) {
 impl CoverState {
     fn reopen(&mut self, words: String) {
         match self {
-            Self::Reopened { why, .. } => why.push(words),
+            // What neither of two signers knew is said once.
+            Self::Reopened { why, .. } => {
+                if why.last() != Some(&words) {
+                    why.push(words);
+                }
+            }
             Self::Ok { who, .. } => {
                 *self = Self::Reopened {
                     who: std::mem::take(who),

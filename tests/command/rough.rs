@@ -10,7 +10,7 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::{CoverCheck, PullOutcome, Slack, Waiting, WaitsFor, WallBox};
 use bothends::journal::Registry;
 use bothends::names;
-use bothends::query::cable;
+use bothends::query::{What, cable, check};
 use bothends::query::cover::{self, CoverState, Missing, RoomToCover};
 use bothends::query::wall::{self, Settled};
 
@@ -226,6 +226,41 @@ fn what_another_phone_did_before_the_signature_opens_the_room_when_they_meet() {
     });
     second.does(second.add_cable("KIT1", Kind::Rg6));
     assert_eq!(kitchen(&second).state, CoverState::Closed);
+}
+
+#[test]
+fn two_who_sign_do_not_disagree_and_each_signature_must_hold() {
+    let (mut first, _) = signed_kitchen();
+    let mut second = Site::phone(2);
+    first.meets(&mut second);
+    let again = |site: &Site, note: &str| sign(site, &CoverCheck::ALL, note);
+    first.does(again(&first, "North wall too"));
+    second.does(again(&second, "South wall too"));
+    first.meets(&mut second);
+    let CoverState::Ok { who, ok } = kitchen(&first).state else {
+        panic!("{:?}", kitchen(&first).state);
+    };
+    assert!(who.contains("P1, ") && who.contains(" and P2, "), "{who}");
+    assert!(ok.note.contains("North wall too") && ok.note.contains("South wall too"));
+    let disputed = |site: &Site| {
+        let found = check(site.registry());
+        found
+            .iter()
+            .any(|found| matches!(found.what, What::Disputed { .. }))
+    };
+    assert!(!disputed(&first));
+    // What neither knew opens the room, and is said once; so does a Not yet beside an OK.
+    let third = first.add_cable("KIT1", Kind::Rg6);
+    first.does(third);
+    assert_eq!(why(&first).len(), 1);
+    first.does(again(&first, "Coax too"));
+    second.does(Want::NotToCover {
+        room: second.room("KIT"),
+        reason: "A box is loose".to_owned(),
+    });
+    first.meets(&mut second);
+    assert!(matches!(kitchen(&first).state, CoverState::NotYet(_)));
+    assert!(disputed(&first));
 }
 
 #[test]

@@ -6,7 +6,7 @@
 use super::{Field, Gate, List, Thing, What};
 use crate::domain::ids::OutletId;
 use crate::domain::place::{End, Position, Side};
-use crate::journal::{Cable, Register, side_index};
+use crate::journal::{Cable, Cover, Register, side_index};
 use crate::query::run::shown_outlet;
 
 /// Goes through all fields that have one answer.
@@ -72,8 +72,12 @@ fn job_and_rooms(list: &mut List<'_>) {
                 .see(Field::Code, &room.code)
                 .see(Field::Floor, &room.floor)
                 .see(Field::Unit, &room.unit)
-                .see(Field::Order, &room.order)
-                .see(Field::Cover, &room.cover);
+                .see(Field::Order, &room.order);
+            // Two who say OK do not disagree about covering.
+            let mut said = room.cover.all();
+            if said.any(|said| !matches!(said.value, Cover::Ok(_))) {
+                Sheet::of(list, None, Thing::Room(id)).see(Field::Cover, &room.cover);
+            }
         }
     }
 }

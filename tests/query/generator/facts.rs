@@ -16,7 +16,7 @@ use bothends::domain::work::{
     TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    CableFact, CopperTest, Cover, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, Found,
+    CableFact, CopperTest, Cover, CoverOk, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, Found,
     JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
     PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
@@ -314,8 +314,14 @@ fn outlet(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
 
 fn room(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     let fact = match pick.below(6) {
-        5 => RoomFact::Covering(Cover::NotYet {
-            reason: words(dice),
+        5 => RoomFact::Covering(match (dice.below(3), words(dice)) {
+            (0, note) => Cover::Ok(CoverOk {
+                counted: 0,
+                checks: Vec::new(),
+                note,
+                known: Vec::new(),
+            }),
+            (_, reason) => Cover::NotYet { reason },
         }),
         0 => RoomFact::Named(words(dice)),
         1 => RoomFact::Coded(RoomCode::new(&dice.of(&site.codes)).expect("a code")),
