@@ -133,6 +133,22 @@ fn a_chosen_stretch_counts_on_its_own_panel_in_either_direction() {
 }
 
 #[test]
+fn the_end_of_a_stretch_that_nobody_chose_stays_where_it_is_shown() {
+    let mill = Mill::new();
+    let panel = mill.panel_id("B");
+    let slots = slots(mill.registry(), panel);
+    for (field, code, expected) in [
+        (Field::RangeTo, "B07", (1, 7)),
+        (Field::RangeFrom, "B05", (5, 24)),
+    ] {
+        let mut fields = Fields::default();
+        fields.set(field, Fields::position_text(mill.position(code)));
+        let stretch = stretch(&fields, panel, &slots).expect("a stretch");
+        assert_eq!((stretch.from.get(), stretch.to.get()), expected);
+    }
+}
+
+#[test]
 fn a_typed_code_lands_and_a_second_claim_is_refused_with_a_way_out() {
     let mut mill = planned();
     mill.land("KIT1-A", "B07");

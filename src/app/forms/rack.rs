@@ -47,7 +47,8 @@ pub enum RackForm {
 }
 
 /// The stretch that is landed next on a panel: as it was chosen, and what was not chosen as it
-/// follows from the list. None when nothing is chosen and nothing is listed.
+/// follows from the list; where nothing is listed, the panel from end to end. None when nothing is
+/// chosen and nothing is listed.
 #[must_use]
 pub fn stretch(fields: &Fields, panel: PanelId, slots: &[Slot]) -> Option<Stretch> {
     let from = fields.position(Field::RangeFrom, panel);
@@ -56,11 +57,15 @@ pub fn stretch(fields: &Fields, panel: PanelId, slots: &[Slot]) -> Option<Stretc
     match (from, to) {
         (None, None) => next(0),
         (Some(from), None) => {
-            let to = next(usize::from(from.get()) - 1).map_or(from, |next| next.to);
+            let all = slots.last().filter(|_| next(0).is_none());
+            let last = all.map_or(from, |slot| slot.position.number);
+            let to = next(usize::from(from.get()) - 1).map_or(last, |next| next.to);
             Some(Stretch { from, to })
         }
         (from, Some(to)) => {
-            let from = from.or_else(|| next(0).map(|next| next.from)).unwrap_or(to);
+            let from = from.or_else(|| next(0).map(|next| next.from));
+            let from = from.or_else(|| slots.first().map(|slot| slot.position.number));
+            let from = from.unwrap_or(to);
             Some(Stretch {
                 from: from.min(to),
                 to: from.max(to),
