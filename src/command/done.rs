@@ -295,10 +295,11 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let row = registry.cables.get(at.cable);
             let medium = row.and_then(|row| row.medium.get());
             format!(
-                "{} is {}.{}",
+                "{} is {}.{}{}",
                 loose(*id),
                 end(at),
-                unlike(registry, *id, medium)
+                unlike(registry, *id, medium),
+                misfit(registry, *id)
             )
         }
         Want::JoinLooseEnds {
@@ -307,8 +308,13 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             outlet: at,
             medium,
         } => {
+            let far_end = *far;
             let [near, far] = [near, far].map(|id| unlike(registry, *id, Some(medium)));
-            format!("Both ends are one cable at {}.{near}{far}", outlet(*at))
+            let misfit = misfit(registry, far_end);
+            format!(
+                "Both ends are one cable at {}.{near}{far}{misfit}",
+                outlet(*at)
+            )
         }
         Want::PartLooseEnd { loose: id } => {
             format!("{} is of no known cable again.", loose(*id))
@@ -326,6 +332,18 @@ fn unlike(registry: &Registry, loose: LooseEndId, medium: Option<&Medium>) -> St
             format!(" But it was noted as {noted}, and the cable is {medium}: look again.")
         }
         _ => String::new(),
+    }
+}
+
+/// A caution where what a loose end turned out to be does not fit the position that it sits on.
+fn misfit(registry: &Registry, loose: LooseEndId) -> &'static str {
+    let row = registry.loose_ends.get(loose);
+    let end = row.and_then(|row| row.joined.get().copied().flatten());
+    match end.map_or("", |end| adapter_words(registry, end)) {
+        "" => "",
+        _ => {
+            " It does not fit the position that it sits on, so an adapter is noted there: look again."
+        }
     }
 }
 

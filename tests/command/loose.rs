@@ -125,12 +125,15 @@ fn tails_that_nobody_knows_are_numbered_where_they_sit_and_land_there_once_known
     let near = site.adds_loose_end("Den, behind the desk", "");
     let outlet = site.outlet("DIN1");
     let before = site.codes("DIN1");
-    site.does(Want::JoinLooseEnds {
+    let join = Want::JoinLooseEnds {
         near,
         far: numbered(&site, 7),
         outlet,
         medium: Medium::indoor(Kind::Rg6),
-    });
+    };
+    site.does(join.clone());
+    let done = done_words(&join, site.registry());
+    assert!(done.contains("an adapter is noted there"), "{done}");
     let new = site.codes("DIN1").replace(&before, "").trim().to_owned();
     let state = site.state(&new);
     assert!(state.ends_with("far landed B01 with adapter"), "{state}");
