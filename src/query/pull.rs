@@ -26,7 +26,7 @@ pub struct Strand {
     pub cables: Vec<CableId>,
     /// Their codes.
     pub codes: Vec<String>,
-    /// What they are made of, in words.
+    /// What they are made of, in words: of one jacket, all that is in it.
     pub medium: String,
     /// Where they come out, in words: outlet and room.
     pub to: String,
@@ -137,7 +137,7 @@ impl Pulls {
                 strand.outcome,
                 Some(PullOutcome::Short | PullOutcome::Damaged)
             );
-            let is_here = |(_, holds): &(u16, Medium)| holds.to_string() == strand.medium;
+            let is_here = |(_, holds): &(u16, Medium)| gives(holds, &strand);
             if needs && !self.boxes.iter().any(is_here) {
                 lacks(&mut bring, strand);
             }
@@ -167,7 +167,6 @@ type Way = (String, Option<FloorId>, Option<UnitId>, Option<RackId>);
 /// A strand that is to be dealt, with what decides about its bundle.
 struct ToDeal {
     strand: Strand,
-    media: Vec<Medium>,
     way: Way,
     outlet: Option<OutletId>,
     room: Option<RoomId>,
@@ -244,7 +243,7 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         let cables = in_one_jacket(registry, id);
         let media = media(registry, &cables);
         let strand = strand(registry, cables, &media, 0);
-        let is_here = |(_, holds): &(u16, Medium)| media.contains(holds);
+        let is_here = |(_, holds): &(u16, Medium)| gives(holds, &strand);
         if !pulls.boxes.iter().any(is_here) {
             lacks(&mut pulls.no_box, strand);
             continue;
@@ -257,7 +256,6 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         };
         to_deal.push(ToDeal {
             strand,
-            media,
             way: (
                 names::side(registry, id, Side::Far),
                 row_of_room.and_then(|room| room.floor.get()).copied(),
@@ -342,6 +340,12 @@ fn place(boxes: &[(u16, Medium)], open: &mut Vec<Open>, outlet: &[ToDeal]) {
     }
 }
 
+/// Whether a box gives a strand. Cables in one jacket come from a box of that jacket, which is kept
+/// with its own words: all that is in it.
+fn gives(holds: &Medium, strand: &Strand) -> bool {
+    holds.to_string().eq_ignore_ascii_case(&strand.medium)
+}
+
 /// Which box gives which strand, when the bundle takes them all.
 fn dealt(boxes: &[(u16, Medium)], bundle: &Bundle, strands: &[ToDeal]) -> Option<Vec<u16>> {
     let mut used: Vec<u16> = bundle
@@ -353,7 +357,7 @@ fn dealt(boxes: &[(u16, Medium)], bundle: &Bundle, strands: &[ToDeal]) -> Option
     for strand in strands {
         let (number, _) = boxes
             .iter()
-            .find(|(number, holds)| strand.media.contains(holds) && !used.contains(number))?;
+            .find(|(number, holds)| gives(holds, &strand.strand) && !used.contains(number))?;
         used.push(*number);
         numbers.push(*number);
     }
@@ -397,7 +401,7 @@ fn media(registry: &Registry, cables: &[CableId]) -> Vec<Medium> {
 
 fn strand(registry: &Registry, cables: Vec<CableId>, media: &[Medium], box_number: u16) -> Strand {
     let mut media: Vec<String> = media.iter().map(ToString::to_string).collect();
-    media.dedup();
+    media.put_in_order();
     let first = cables.first().and_then(|id| {
         let row = registry.cables.get(*id)?;
         Some(Run::new(registry, *id, row))

@@ -212,11 +212,17 @@ fn what_is_stuck_stays_on_a_list_until_it_is_pulled() {
 #[test]
 fn one_jacket_is_one_pull_from_one_box() {
     let mut mill = Mill::new();
-    holds(&mut mill, 5, coax());
+    holds(&mut mill, 4, coax());
     outlet(&mut mill, "KIT", 1, &[coax(), Medium::control(18, 2)]);
-    let cables = vec![mill.cable("KIT1-C"), mill.cable("KIT1-D")];
+    let outlet = mill.outlet_id("KIT", 1);
+    let cables = walk::fed(mill.registry(), outlet);
     let jacket = None;
     mill.does(&Want::ShareJacket { cables, jacket });
+    // A box of plain coax does not hold the jacket.
+    assert_eq!(next(&mill), [] as [Vec<String>; 0]);
+    let words = pulls(mill.registry()).no_box[0].medium.clone();
+    assert_eq!(words, "Control 18/2 and RG-6");
+    holds(&mut mill, 5, Medium::indoor(Kind::Own(words)));
     assert_eq!(next(&mill).len(), 1, "{:?}", next(&mill));
     let deals = pulls(mill.registry()).next[0].deals();
     assert_eq!(deals.iter().map(|(_, of)| *of).collect::<Vec<_>>(), [5, 5]);

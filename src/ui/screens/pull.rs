@@ -43,6 +43,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 <p class="hint">{ format!("And {} more after these.", pulls.next.len() - BUNDLES) }</p>
             }
             { no_box(&pulls.no_box, 6) }
+            if pulls.no_box.iter().any(|missing| missing.medium.contains(" and ")) {
+                <p class="hint">{ "Cables that share a jacket come from a box of that jacket. Keep such a box below as “Something else”, with the words that stand here." }</p>
+            }
             { waiting(&pulls.waiting) }
             { boxes(model, &pulls) }
             { button("Pull sheet to print", Action::Go(Screen::PullSheet), Tone::Quiet) }
