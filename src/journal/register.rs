@@ -151,6 +151,11 @@ impl<T: PartialEq> Register<T> {
         self.0.0.iter().map(|held| &held.value)
     }
 
+    /// The same with where each comes from.
+    pub fn ever_said(&self) -> impl Iterator<Item = Said<'_, T>> {
+        self.0.0.iter().map(Said::of)
+    }
+
     /// Whether people disagree.
     #[must_use]
     pub fn disputed(&self) -> bool {

@@ -2,6 +2,7 @@
 //! happened since.
 
 use super::deeds::{deed, ok_words, who};
+use super::pictures::room_then;
 use super::run::{shown_outlet, waits};
 use super::wall::{EndHere, MarkState, PullState, ends};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
@@ -252,16 +253,19 @@ fn missing(
     missing
 }
 
-/// What wanted pictures show.
+/// What wanted pictures show; not an outlet that was in another room then.
 fn pictured(registry: &Registry) -> Vec<Shows> {
     let pictures = registry.pictures.iter();
     let wanted = pictures.filter(|(_, row)| {
         row.digest.get().is_some()
             && !matches!(row.standing.get(), Some(Standing::Cancelled { .. }))
     });
-    wanted
-        .filter_map(|(_, row)| row.shows.get().copied())
-        .collect()
+    let shown = wanted.filter_map(|(_, row)| {
+        let (shows, said) = (row.shows.get()?, row.digest.said()?);
+        let is_moved = matches!(shows, Shows::Outlet(outlet) if room_then(registry, *outlet, said.stamp).is_some());
+        (!is_moved).then_some(*shows)
+    });
+    shown.collect()
 }
 
 /// What was said last. Where people disagree, the walls stay open; who says OK twice does not disagree.

@@ -5,7 +5,7 @@ use super::deeds::{shows_words, who};
 use super::rack::{landed_place, planned_place};
 use super::run::shown_outlet;
 use super::wall::ends;
-use crate::domain::ids::{CableId, OutletId, PictureId, ThingId};
+use crate::domain::ids::{CableId, OutletId, PictureId, RoomId, ThingId};
 use crate::domain::order::Order;
 use crate::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use crate::domain::place::{End, Leaves, Place, Side};
@@ -192,6 +192,23 @@ fn add_outlets(registry: &Registry, cable: CableId, to: &mut Vec<ThingId>) {
     }
 }
 
+/// The room that an outlet was in when something was done, where it has been moved to another since.
+pub(super) fn room_then(registry: &Registry, outlet: OutletId, at: Stamp) -> Option<RoomId> {
+    let number = &registry.outlets.get(outlet)?.number;
+    let now = number.said().filter(|now| now.stamp > at)?;
+    let then = number.ever_said().filter(|said| said.stamp <= at).last()?;
+    (then.value.room != now.value.room).then_some(then.value.room)
+}
+
+/// That a picture shows an outlet where it is no more.
+fn moved_words(registry: &Registry, row: &Picture) -> Option<String> {
+    let Some(Shows::Outlet(outlet)) = row.shows.get() else {
+        return None;
+    };
+    let room = room_then(registry, *outlet, row.digest.said()?.stamp)?;
+    Some(format!("taken when it was in {}", names::room(registry, room)))
+}
+
 fn dropped(row: &Picture) -> Option<&String> {
     match row.standing.get() {
         Some(Standing::Cancelled { reason }) => Some(reason),
@@ -209,6 +226,7 @@ fn words(journal: &Journal, row: &Picture, what: About, near: &[ThingId]) -> Str
     {
         parts.push(shows_words(registry, *shows));
     }
+    parts.extend(moved_words(registry, row));
     parts.extend(row.note.get().cloned());
     let points = row.points.get().into_iter().flatten();
     for point in points.filter(|point| near.contains(&point.what.thing())) {
@@ -271,7 +289,12 @@ pub fn view(journal: &Journal, id: PictureId) -> Option<PictureView> {
     Some(PictureView {
         digest: *said.value,
         shows,
-        shows_words: shows.map_or_else(String::new, |shows| shows_words(registry, shows)),
+        shows_words: shows
+            .map(|shows| shows_words(registry, shows))
+            .into_iter()
+            .chain(moved_words(registry, row))
+            .collect::<Vec<_>>()
+            .join(", "),
         note: row.note.get().cloned().unwrap_or_default(),
         points: points.collect(),
         disputed: row.shows.disputed()

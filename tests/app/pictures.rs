@@ -11,6 +11,8 @@ use bothends::app::{
 use bothends::command::Want;
 use bothends::domain::ids::{JobId, OutletId, PictureId};
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
+use bothends::domain::label::OutletNumber;
+use bothends::query::cover::{self, Missing};
 use bothends::query::pictures::{About, PictureLine, about, view};
 use bothends::ui;
 
@@ -89,6 +91,38 @@ fn kitchen() -> (Phone, OutletId) {
     let room = phone.room("Kitchen");
     let outlet = phone.outlet(room, "data");
     (phone, outlet)
+}
+
+#[test]
+fn a_picture_of_a_moved_outlet_is_of_its_old_place() {
+    let (mut phone, outlet) = kitchen();
+    let shows = Shows::Outlet(outlet);
+    phone.keeps(shows, 1);
+    let pantry = phone.room("Pantry");
+    let number = OutletNumber::new(1).expect("a number");
+    let want = Want::MoveOutlet {
+        outlet,
+        room: pantry,
+        number,
+    };
+    phone.acts(Action::Do { want, then: None });
+    let lacks = |phone: &Phone| {
+        let open = phone.model.open.as_ref().expect("a job");
+        let room = cover::room(&open.journal, pantry).expect("a room with an outlet");
+        let mut missing = room.missing.iter();
+        missing.any(|missing| matches!(missing, Missing::NoPicture(_)))
+    };
+    assert!(lacks(&phone));
+    let lines = phone.lines(About::Shown(shows));
+    assert!(
+        lines[0].words.contains("taken when it was in Kitchen"),
+        "{}",
+        lines[0].words
+    );
+    phone.keeps(shows, 2);
+    assert!(!lacks(&phone));
+    let lines = phone.lines(About::Shown(shows));
+    assert!(!lines[0].words.contains("taken when"), "the last one first");
 }
 
 #[test]
