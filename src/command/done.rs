@@ -161,7 +161,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             medium: None,
         } => format!("Box {number} is not on site any more."),
         Want::DealBoxes { deals } => format!(
-            "{} Start marks next.",
+            "{} Length marks next.",
             counted(deals.len(), "cable", "dealt to boxes")
         ),
         Want::PutFloorOnSheet { sheet, .. } if sheet.is_empty() => {

@@ -141,7 +141,7 @@ fn in_hand(model: &Model, open: &OpenJob, dealt: &Dealt) -> Html {
             </ul>
             <div class="actions-pair">
                 { marks(Side::Near, "Marks at the wall").unwrap_or_default() }
-                { marks(Side::Far, "Marks at the start").unwrap_or_default() }
+                { marks(Side::Far, "Marks at the other end").unwrap_or_default() }
             </div>
             if dealt.unpulled().is_empty() {
                 { for dealt.outlets.iter().map(|outlet| {
