@@ -372,6 +372,26 @@ fn a_tap_and_a_choice_point_a_cable_out_and_it_can_be_taken_back() {
 }
 
 #[test]
+fn a_second_pin_of_an_outlet_on_a_plan_moves_the_first() {
+    let (mut phone, outlet) = kitchen();
+    let want = Want::AddFloor {
+        name: "Ground floor".to_owned(),
+        number: Some(1),
+    };
+    phone.acts(Action::Do { want, then: None });
+    let floors = &phone.model.registry().expect("a job").floors;
+    let floor = floors.iter().next().expect("a floor").0;
+    let picture = phone.keeps(Shows::Plan(floor), 1);
+    for (at, expected) in [("10 20", 1000), ("30 40", 3000)] {
+        phone.types(Field::PointAt, at);
+        phone.types(Field::PointWhat, &seen_key(Seen::Outlet(outlet)));
+        phone.sends_picture(PictureForm::Point(picture));
+        let points = phone.points(picture);
+        assert_eq!((points.len(), points[0].at.x), (1, expected));
+    }
+}
+
+#[test]
 fn a_place_is_read_as_people_type_it() {
     let place = |x, y| Some(Spotted { x, y });
     for (text, expected) in [

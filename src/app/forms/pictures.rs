@@ -142,6 +142,12 @@ fn pointed(model: &Model, picture: PictureId) -> Result<Vec<Point>, &'static str
     let what = chosen.ok_or("Say first which cable this is. Then point it out.")?;
     let offset = model.fields.get(Field::PointOffset).trim().to_owned();
     let mut points = points(model, picture);
+    // An outlet is at one place of a plan.
+    let row = model.registry().and_then(|of| of.pictures.get(picture));
+    let shows = row.and_then(|row| row.shows.get());
+    if matches!(shows, Some(Shows::Plan(_))) {
+        points.retain(|point| point.what != what);
+    }
     points.push(Point { what, at, offset });
     Ok(points)
 }
