@@ -311,6 +311,8 @@ pub enum Want {
         outlet: OutletId,
         medium: Medium,
     },
+    /// Loose ends are joined as a toner has shown, which proves the copper too.
+    Toned { join: Box<Self> },
     /// That proved wrong.
     PartLooseEnd { loose: LooseEndId },
 

@@ -86,6 +86,8 @@ pub enum Field {
     LooseCode,
     LooseOther,
     LooseOpen,
+    LooseHow,
+    LooseEdited,
     OpenRow,
     OpenPart,
     LandCode,

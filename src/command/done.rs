@@ -316,6 +316,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
                 outlet(*at)
             )
         }
+        Want::Toned { join } => format!("{} Toned.", done_words(join, registry)),
         Want::PartLooseEnd { loose: id } => {
             format!("{} is of no known cable again.", loose(*id))
         }

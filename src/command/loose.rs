@@ -6,7 +6,10 @@ use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{LooseEndId, OutletId, PullId};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Leaves, RunKind, RunName, Side};
-use crate::journal::{CableFact, Draft, EndOfPull, Fact, Found, LooseEndFact};
+use crate::domain::work::{TestMethod, TestOutcome};
+use crate::journal::{
+    CableFact, CopperTest, Draft, EndOfPull, Fact, Found, LooseEndFact, PullFact, PullRef,
+};
 use crate::names;
 
 impl Desk<'_> {
@@ -30,6 +33,7 @@ impl Desk<'_> {
                 outlet,
                 medium,
             } => self.join_two(draft, [*near, *far], *outlet, medium),
+            Want::Toned { join } => self.toned(draft, join),
             Want::PartLooseEnd { loose } => self.part(draft, *loose),
             _ => return None,
         })
@@ -103,6 +107,26 @@ impl Desk<'_> {
         if at_rack && is_unsettled(self.end_record(end.cable, end.side)) {
             let medium = cable.and_then(|cable| cable.medium.get());
             self.sits_there(draft, loose, of, medium);
+        }
+        Ok(())
+    }
+
+    fn toned(&self, draft: &mut Draft, join: &Want) -> Done {
+        self.write(join, draft)?;
+        let joined = draft.facts.iter().find_map(|fact| match fact {
+            Fact::LooseEnd(_, LooseEndFact::Joined(end)) => Some(end.cable),
+            _ => None,
+        });
+        if let Some(cable) = joined {
+            let row = self.registry.cables.get(cable);
+            let pull = row.map_or(PullId(cable.0), |row| row.pull(cable));
+            let test = CopperTest {
+                method: TestMethod::Toner,
+                outcome: TestOutcome::Passed,
+                note: String::new(),
+            };
+            let pull = PullRef { cable, pull };
+            draft.push(Fact::Pull(pull, PullFact::Tested(test)));
         }
         Ok(())
     }

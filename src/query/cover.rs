@@ -279,7 +279,9 @@ fn state(journal: &Journal, room: RoomId) -> CoverState {
         let signers: Vec<String> = oks.iter().map(|(act, _)| who(journal, *act)).collect();
         return CoverState::Ok {
             who: names::listed(&signers),
-            ok: oks[1..].iter().fold((*first).clone(), |sum, (_, ok)| both(sum, ok)),
+            ok: oks[1..]
+                .iter()
+                .fold((*first).clone(), |sum, (_, ok)| both(sum, ok)),
         };
     }
     if row.is_some_and(|row| row.cover.disputed()) {

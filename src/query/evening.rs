@@ -99,8 +99,6 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
     let (open, closed): (Vec<_>, Vec<_>) = rooms.partition(RoomToCover::is_open);
     evening.uncovered = open;
     let covered = closed.into_iter();
-    evening.covered = covered
-        .filter(|room| signed.contains(&room.room))
-        .collect();
+    evening.covered = covered.filter(|room| signed.contains(&room.room)).collect();
     evening
 }

@@ -206,7 +206,10 @@ fn moved_words(registry: &Registry, row: &Picture) -> Option<String> {
         return None;
     };
     let room = room_then(registry, *outlet, row.digest.said()?.stamp)?;
-    Some(format!("taken when it was in {}", names::room(registry, room)))
+    Some(format!(
+        "taken when it was in {}",
+        names::room(registry, room)
+    ))
 }
 
 fn dropped(row: &Picture) -> Option<&String> {

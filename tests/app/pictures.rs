@@ -10,8 +10,8 @@ use bothends::app::{
 };
 use bothends::command::Want;
 use bothends::domain::ids::{JobId, OutletId, PictureId};
-use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::label::OutletNumber;
+use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::query::cover::{self, Missing};
 use bothends::query::pictures::{About, PictureLine, about, view};
 use bothends::ui;

@@ -2,7 +2,7 @@
 //! outlets merged and split.
 
 use bothends::app::wall::{WallForm, WallPart, is_chosen, open_part};
-use bothends::app::{Action, Field, Notice, Screen};
+use bothends::app::{Action, Field, FindForm, Form, Notice, Screen};
 use bothends::command::Want;
 use bothends::domain::ids::OutletId;
 use bothends::domain::length::{LengthUnit, Millimetres};
@@ -255,4 +255,32 @@ fn a_cable_was_drawn_from_another_box_than_recorded() {
     assert_eq!(drawn(&phone), Some(8));
     undoes(&mut phone, "KIT1-A is drawn from box 8.");
     assert_eq!(drawn(&phone), Some(7));
+}
+
+#[test]
+fn what_is_noted_of_a_loose_end_can_be_changed() {
+    let mut phone = Phone::new();
+    phone.acts(Action::Go(Screen::Loose));
+    let sends = |phone: &mut Phone, form| phone.acts(Action::Submit(Form::Find(form)));
+    phone.types(Field::LoosePlace, "Attic");
+    phone.types(Field::LooseNote, "blue tape");
+    sends(&mut phone, FindForm::AddLoose);
+    let ends = &phone.model.registry().expect("a job").loose_ends;
+    let loose = ends.iter().next().expect("a loose end").0;
+    sends(&mut phone, FindForm::EditLoose(loose));
+    assert_eq!(phone.field(Field::LoosePlace), "Attic");
+    phone.types(Field::LoosePlace, "Attic, north gable");
+    sends(&mut phone, FindForm::DescribeLoose(loose));
+    let registry = phone.model.registry().expect("a job");
+    let row = registry.loose_ends.get(loose).expect("a loose end");
+    let found = row.found.get().expect("what is noted");
+    assert_eq!(
+        (found.place.as_str(), found.note.as_str()),
+        ("Attic, north gable", "blue tape")
+    );
+    assert_eq!(phone.field(Field::LoosePlace), "");
+    for expected in ["Attic, north gable", ""] {
+        sends(&mut phone, FindForm::EditLoose(loose));
+        assert_eq!(phone.field(Field::LoosePlace), expected);
+    }
 }

@@ -245,6 +245,33 @@ fn two_loose_ends_become_a_cable() {
 }
 
 #[test]
+fn a_toner_proves_the_copper_where_it_joins() {
+    let mut site = Site::wired_mill();
+    let [first, near, far] = ["Rack", "Kitchen", "Rack"].map(|at| site.adds_loose_end(at, ""));
+    let end = site.far("KIT1-A");
+    let toned = |join| Want::Toned {
+        join: Box::new(join),
+    };
+    let join = toned(Want::JoinLooseEnd { loose: first, end });
+    site.undo_restores(&join);
+    site.does(join.clone());
+    assert!(site.state("KIT1-A").contains("tested 1"));
+    assert_eq!(
+        done_words(&join, site.registry()),
+        "Loose end 1 is KIT1-A at Main rack. Toned."
+    );
+    site.does(toned(Want::JoinLooseEnds {
+        near,
+        far,
+        outlet: site.outlet("KIT1"),
+        medium: Medium::indoor(Kind::Cat6Utp),
+    }));
+    let codes = site.codes("KIT1");
+    let new = codes.split(' ').next_back().expect("a cable");
+    assert!(site.state(new).contains("tested 1"), "{}", site.state(new));
+}
+
+#[test]
 fn a_loose_end_of_a_number_given_twice_gets_another() {
     let mut first = Site::wired_mill();
     let mut second = Site::phone(2);

@@ -289,10 +289,14 @@ impl Draw<'_> {
                     ..Found::default()
                 },
             },
-            33 => Want::JoinLooseEnd {
-                loose: self.of(&loose, 4)?,
-                end: end?,
-            },
+            33 => {
+                let loose = self.of(&loose, 4)?;
+                let join = Box::new(Want::JoinLooseEnd { loose, end: end? });
+                match self.number(2, 2) {
+                    0 => Want::Toned { join },
+                    _ => *join,
+                }
+            }
             34 => Want::JoinLooseEnds {
                 near: self.of(&loose, 2)?,
                 far: self.of(&loose, 3)?,

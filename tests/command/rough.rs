@@ -10,9 +10,9 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::{CoverCheck, PullOutcome, Slack, Waiting, WaitsFor, WallBox};
 use bothends::journal::Registry;
 use bothends::names;
-use bothends::query::{What, cable, check};
 use bothends::query::cover::{self, CoverState, Missing, RoomToCover};
 use bothends::query::wall::{self, Settled};
+use bothends::query::{What, cable, check};
 
 use super::support::Site;
 

@@ -22,6 +22,10 @@ pub enum FindForm {
     CancelCable(CableId),
     /// A new loose end.
     AddLoose,
+    /// What is noted of a loose end is to be changed, or is left as it is after all.
+    EditLoose(LooseEndId),
+    /// What is noted of a loose end is this.
+    DescribeLoose(LooseEndId),
     /// A loose end is an end of the cable whose code was typed.
     JoinLoose {
         /// The loose end.
@@ -60,22 +64,78 @@ pub(super) fn submit(model: &mut Model, form: FindForm, world: &impl World) -> V
             }),
             &[Field::LoosePlace, Field::LooseMedium, Field::LooseNote],
         ),
+        FindForm::EditLoose(loose) => return edit_loose(model, loose),
+        FindForm::DescribeLoose(loose) => {
+            let found = found(model);
+            (Ok(Want::DescribeLooseEnd { loose, found }), &NOTED)
+        }
         FindForm::JoinLoose { loose, side } => {
             let want = cable(model).map(|cable| Want::JoinLooseEnd {
                 loose,
                 end: End::whole(cable, side),
             });
-            (want, &[Field::LooseCode, Field::LooseOpen])
+            (want.map(|join| as_known(model, join)), &JOINED)
         }
-        FindForm::JoinTwo(loose) => (
-            join_two(model, loose),
-            &[Field::LooseCode, Field::LooseOther, Field::LooseOpen],
-        ),
+        FindForm::JoinTwo(loose) => {
+            let want = join_two(model, loose);
+            (want.map(|join| as_known(model, join)), &JOINED)
+        }
     };
     match want {
         Ok(want) => take(model, want, fields, None, world),
         Err(words) => refuse(model, &words),
     }
+}
+
+/// What is typed to join a loose end.
+const JOINED: [Field; 4] = [
+    Field::LooseCode,
+    Field::LooseOther,
+    Field::LooseOpen,
+    Field::LooseHow,
+];
+
+/// What is noted of a loose end while it is being changed.
+const NOTED: [Field; 5] = [
+    Field::LooseRoom,
+    Field::LoosePlace,
+    Field::LooseMedium,
+    Field::LooseNote,
+    Field::LooseEdited,
+];
+
+/// How it is known what a loose end is: by what is written on it, or by a toner.
+fn as_known(model: &Model, join: Want) -> Want {
+    match model.fields.get(Field::LooseHow) {
+        "" => join,
+        _ => Want::Toned {
+            join: Box::new(join),
+        },
+    }
+}
+
+/// Puts what is noted of a loose end into the fields; once more, and they are empty.
+fn edit_loose(model: &mut Model, loose: LooseEndId) -> Vec<Effect> {
+    let key = loose.0.to_string();
+    let row = model.registry().and_then(|of| of.loose_ends.get(loose));
+    let found = row.and_then(|row| row.found.get()).cloned();
+    let was_open = model.fields.get(Field::LooseEdited) == key;
+    model.fields.clear(&NOTED);
+    if let (Some(found), false) = (found, was_open) {
+        let room = found.room.map(|room| room.0.to_string());
+        let medium = found.medium.map(|medium| medium.key());
+        for (field, text) in [
+            (Field::LooseRoom, room.unwrap_or_default()),
+            (Field::LoosePlace, found.place),
+            (Field::LooseMedium, medium.unwrap_or_default()),
+            (Field::LooseNote, found.note),
+            (Field::LooseEdited, key),
+        ] {
+            model.fields.set(field, text);
+        }
+        return vec![Effect::FocusField(Field::LoosePlace)];
+    }
+    Vec::new()
 }
 
 fn medium(model: &Model, field: Field) -> Option<Medium> {

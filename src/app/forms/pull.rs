@@ -2,9 +2,7 @@
 
 use super::wall::medium;
 use super::{refuse, take};
-use crate::app::{
-    Action, Effect, Field, Model, Notice, Screen, World, evening as summary, update,
-};
+use crate::app::{Action, Effect, Field, Model, Notice, Screen, World, evening as summary, update};
 use crate::command::Want;
 
 /// The highest number of a box.

@@ -9,9 +9,8 @@ use crate::domain::work::{
 };
 use crate::journal::{
     CableFact, Cover, CoverOk, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, Mark,
-    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, Register, Registry,
-    RoomFact, UnitFact,
+    LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact,
+    Register, Registry, RoomFact, UnitFact,
 };
 use crate::names;
 use crate::query::Thing;

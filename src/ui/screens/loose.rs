@@ -27,7 +27,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 <ul class="rows">{ for page_of(&rows, model.page).iter().map(|row| drawn(model, open, row, &rows)) }</ul>
                 { pager(model.page, rows.len()) }
             }
-            { add(model, open) }
+            { add(model, open, &rows) }
         </>
     };
     framed(model, page)
@@ -92,6 +92,10 @@ fn opened(model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
         .collect();
     markup! {
         <div class="loose-open">
+            { choice(model, Field::LooseHow, "How you know it", [
+                (String::new(), "By what is written on it".to_owned()),
+                ("toned".to_owned(), "Toned".to_owned()),
+            ]) }
             { text_field(model, Field::LooseCode, "It is this cable", "Its code, such as KIT2-C; for two loose ends, the outlet") }
             <div class="actions-pair">
                 { button("Its outlet end", join(Side::Near), Tone::Quiet) }
@@ -101,27 +105,45 @@ fn opened(model: &Model, row: &LooseRow, all: &[LooseRow]) -> Html {
                 { choice(model, Field::LooseOther, "Or it is one cable with", std::iter::once((String::new(), "Choose a loose end".to_owned())).chain(others)) }
                 { button("One cable, to the outlet typed above", Action::Submit(Form::Find(FindForm::JoinTwo(row.id))), Tone::Quiet) }
             }
+            { button("Change what is noted", Action::Submit(Form::Find(FindForm::EditLoose(row.id))), Tone::Quiet) }
         </div>
     }
 }
 
-fn add(model: &Model, open: &OpenJob) -> Html {
+fn add(model: &Model, open: &OpenJob, rows: &[LooseRow]) -> Html {
     let first = |words: &str| std::iter::once((String::new(), words.to_owned()));
-    let rooms = rooms(open.journal.registry()).into_iter();
-    let rooms = rooms.map(|(id, name)| (id.0.to_string(), name));
+    let rooms_here = rooms(open.journal.registry()).into_iter();
+    let rooms_here = rooms_here.map(|(id, name)| (id.0.to_string(), name));
     let media = Medium::stock()
         .into_iter()
         .map(|medium| (medium.key(), medium.to_string()));
+    let key = model.fields.get(Field::LooseEdited);
+    let edited = rows.iter().find(|row| row.id.0.to_string() == key);
+    let (form, heading, send) = match edited {
+        Some(row) => (
+            FindForm::DescribeLoose(row.id),
+            format!("What is noted of loose end {}", row.number),
+            "Keep it so",
+        ),
+        None => (
+            FindForm::AddLoose,
+            "Number another end".to_owned(),
+            "Give it a number",
+        ),
+    };
     markup! {
         <section class="card" aria-labelledby="add-loose">
-            <h2 id="add-loose">{ "Number another end" }</h2>
-            <form onsubmit={sending(Form::Find(FindForm::AddLoose))}>
-                { choice(model, Field::LooseRoom, "Room", first("Not in a room").chain(rooms)) }
+            <h2 id="add-loose">{ heading }</h2>
+            <form onsubmit={sending(Form::Find(form))}>
+                { choice(model, Field::LooseRoom, "Room", first("Not in a room").chain(rooms_here)) }
                 { text_field(model, Field::LoosePlace, "Where exactly", "Such as: behind the panel, third from the left") }
                 { choice(model, Field::LooseMedium, "Made of", first("Not known").chain(media)) }
                 { text_field(model, Field::LooseNote, "What is written on it, or a remark", "") }
-                <button type="submit" class="button main">{ "Give it a number" }</button>
+                <button type="submit" class="button main">{ send }</button>
             </form>
+            if let Some(row) = edited {
+                { button("Leave it as it is", Action::Submit(Form::Find(FindForm::EditLoose(row.id))), Tone::Quiet) }
+            }
         </section>
     }
 }

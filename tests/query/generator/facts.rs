@@ -16,9 +16,9 @@ use bothends::domain::work::{
     TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    CableFact, CopperTest, Cover, CoverOk, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact, Found,
-    JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
-    PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    CableFact, CopperTest, Cover, CoverOk, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact,
+    Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact,
+    PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
 use super::Dice;
