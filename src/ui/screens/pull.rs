@@ -39,9 +39,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { empty("Say below which boxes stand here and what they hold. Then the cables are dealt to them.", markup! {}) }
             }
             { for pulls.next.iter().take(BUNDLES).enumerate().map(|(place, bundle)| next(place, bundle)) }
-            if pulls.next.len() > BUNDLES {
-                <p class="hint">{ format!("And {} more after these.", pulls.next.len() - BUNDLES) }</p>
-            }
+            { more(pulls.next.len().saturating_sub(BUNDLES)) }
             { no_box(&pulls.no_box, 6) }
             if pulls.no_box.iter().any(|missing| missing.medium.contains(" and ")) {
                 <p class="hint">{ "Cables that share a jacket come from a box of that jacket. Keep such a box below as “Something else”, with the words that stand here." }</p>
@@ -181,6 +179,14 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
     }
 }
 
+/// How many more there are than those that are shown.
+fn more(count: usize) -> Html {
+    if count == 0 {
+        return markup! {};
+    }
+    markup! { <p class="hint">{ format!("And {count} more after these.") }</p> }
+}
+
 /// What went wrong, however long ago it was dealt.
 fn trouble(strands: &[Strand]) -> Html {
     if strands.is_empty() {
@@ -215,6 +221,7 @@ fn trouble(strands: &[Strand]) -> Html {
         <section class="card" aria-labelledby="trouble">
             <h2 id="trouble">{ "In trouble" }</h2>
             <ul class="rows">{ for page_of(strands, 0).iter().map(line) }</ul>
+            { more(strands.len() - page_of(strands, 0).len()) }
         </section>
     }
 }
