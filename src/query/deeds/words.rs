@@ -4,9 +4,7 @@
 use super::{mark_words, outcome_words, placement_words};
 use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{
-    Availability, CoverCheck, MarkKind, Spot, Standing, TestOutcome,
-};
+use crate::domain::work::{Availability, CoverCheck, MarkKind, Spot, Standing, TestOutcome};
 use crate::journal::{
     CableFact, Cover, CoverOk, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact,
     LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact,
