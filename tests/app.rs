@@ -24,4 +24,5 @@ mod rack_job;
 mod rack_places;
 /// What is said of outlets at rough-in.
 mod rough;
+mod tags;
 mod wall;

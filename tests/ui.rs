@@ -72,6 +72,8 @@ impl Phone {
             Screen::Pull,
             Screen::PullSheet,
             Screen::Evening,
+            Screen::Tags,
+            Screen::Stock,
             Screen::Covers,
             Screen::Rack,
             Screen::Hand,

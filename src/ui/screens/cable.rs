@@ -2,6 +2,7 @@
 
 use super::history::deed_row;
 use super::pictures;
+use crate::app::tags::TagAction;
 use crate::app::{Action, Field, FindForm, Form, Model, OpenJob, Screen};
 use crate::command::CopperTest;
 use crate::command::Want;
@@ -15,6 +16,8 @@ use crate::view::markup;
 use crate::query::cable::{CableView, Dated, EndView, Measured, Next, OutletOrRack, view};
 use crate::query::deeds::deeds_of;
 use crate::query::pictures::About;
+use crate::query::printed::end_tag;
+use crate::tags::Choice;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
 use crate::ui::parts::{
@@ -45,7 +48,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ format!("Cancelled: {reason}. Its code stays taken.") }</p>
             }
             { known(&about(model, &cable)) }
-            { for cable.ends.iter().map(end) }
+            { for cable.ends.iter().map(|shown| end(open, id, shown)) }
             { copper(&cable) }
             { pictures::part(model, open, About::Cable(id)) }
             { ways(id, &cable) }
@@ -85,7 +88,8 @@ fn about(model: &Model, cable: &CableView) -> Vec<String> {
         .collect()
 }
 
-fn end(end: &EndView) -> Html {
+fn end(open: &OpenJob, id: CableId, end: &EndView) -> Html {
+    let printed = end_tag(open.journal.registry(), End::whole(id, end.side));
     let (shape, words) = end_state(end.state);
     let title = match (end.outlet_or_rack, end.side) {
         (OutletOrRack::Outlet(_), Side::Near) => "Outlet end",
@@ -102,6 +106,7 @@ fn end(end: &EndView) -> Html {
             } else {
                 { lines(&end.marks) }
             }
+            { known(&words::tag(&printed)) }
             { lines(&end.footage) }
         </section>
     }
@@ -171,6 +176,7 @@ fn ways(id: CableId, cable: &CableView) -> Html {
                 { button("Go to the outlet", Action::Go(Screen::Outlet(outlet)), Tone::Quiet) }
             }
             { button("Go to the position", Action::Go(Screen::HandCable(id)), Tone::Quiet) }
+            { button("Print its tag", Action::Tags(TagAction::Of(Choice::Cable(id))), Tone::Quiet) }
         </div>
     }
 }

@@ -1,5 +1,6 @@
 //! One outlet: its plate with the cables, one tap for all of them, exceptions after.
 
+use crate::app::tags::TagAction;
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part};
 use crate::app::{Action, FootageOf, Form, Model, OpenJob, Screen};
 use crate::command::{JackEnd, Want};
@@ -8,7 +9,10 @@ use crate::domain::picture::Shows;
 use crate::domain::place::Side;
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::query::pictures::About;
-use crate::query::wall::{self, Belongs, EndHere, OutletStanding, OutletView, PullState, Settled};
+use crate::query::wall::{
+    self, Belongs, EndHere, MarkState, OutletStanding, OutletView, PullState, Settled,
+};
+use crate::tags::Choice;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::plate;
 use crate::ui::parts::{Shape, Tone, button, cancelled, code, empty, row, state};
@@ -169,8 +173,18 @@ fn all_at_once(desk: Desk<'_>) -> Html {
         outlet: desk.id,
         jacks: open.clone(),
     };
+    let is_printed = |end: &EndHere| end.mark == MarkState::Yes(MarkKind::Printed);
+    let printed: Vec<_> = of(desk, is_printed).map(|end| end.end).collect();
+    let fixed = Want::MarkEnds {
+        ends: printed.clone(),
+        kind: MarkKind::Fixed,
+        copies: PEN_COPIES,
+    };
     markup! {
         <div class="wall-grid">
+            if !printed.is_empty() {
+                { desk.doing(format!("The printed tags are on ({})", printed.len()), fixed) }
+            }
             if !unpulled.is_empty() {
                 { desk.doing(format!("All pulled ({})", unpulled.len()), pulled) }
             } else {
@@ -289,6 +303,7 @@ fn actions(desk: Desk<'_>) -> Html {
                 }
                 if !desk.view.ends.is_empty() {
                     { button("Footage", Action::Go(footage), Tone::Quiet) }
+                    { button("Print tags", Action::Tags(TagAction::Of(Choice::Outlet(desk.id))), Tone::Quiet) }
                 }
             </div>
         </>

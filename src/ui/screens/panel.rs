@@ -1,6 +1,7 @@
 //! One panel, from the front or from the rear: what is where, what belongs where, and landing as
 //! listed.
 
+use crate::app::tags::TagAction;
 use crate::app::{
     Action, Field, Fields, Form, Model, OpenJob, RackForm, Screen, shown_stretch, stretch,
 };
@@ -12,15 +13,17 @@ use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::work::Availability;
 use crate::names;
 use crate::query::deeds::disagreement;
+use crate::query::printed::{StripState, strip_state};
 use crate::query::rack::{
     Slot, SlotState, Stretch, groups, how_many, landed_place, listed, make, slots,
 };
+use crate::tags::{Choice, strip_words};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
 use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
 use crate::ui::{Html, choosing, go, tap};
-use crate::view::markup;
+use crate::view::{Words, markup};
 
 /// One position of it.
 mod position;
@@ -188,9 +191,34 @@ fn whole(model: &Model, view: &View<'_>) -> Html {
                 { for page_of(&view.slots, model.page).iter().map(|slot| slot_row(view, slot)) }
             </ul>
             { pager(model.page, view.slots.len()) }
+            { strip(view) }
             if is_modular {
                 { pinout(view.open) }
             }
+        </>
+    }
+}
+
+/// Whether the printed strip still says what is there, and the way to print it.
+fn strip(view: &View<'_>) -> Html {
+    let registry = view.open.journal.registry();
+    let Some(now) = strip_words(registry, view.panel) else {
+        return markup! {};
+    };
+    let words: Words = match strip_state(registry, view.panel, &now) {
+        StripState::NeverPrinted => "".into(),
+        StripState::Current { .. } => "Its printed strip says what is there.".into(),
+        StripState::Stale { positions: 1, .. } => {
+            "Its printed strip is out of date at 1 position.".into()
+        }
+        StripState::Stale { positions, .. } => {
+            format!("Its printed strip is out of date at {positions} positions.").into()
+        }
+    };
+    markup! {
+        <>
+            <p class="hint">{ words }</p>
+            { button("Print strips", Action::Tags(TagAction::Of(Choice::Strips)), Tone::Quiet) }
         </>
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::domain::length::LengthUnit;
 use crate::domain::work::{MarkKind, PullOutcome, Slack, WallBox};
+use crate::query::printed::{Tag, Void};
 use crate::query::wall::{EndHere, MarkState, PullState, Settled};
 use crate::ui::parts::Shape;
 
@@ -85,4 +86,25 @@ pub(in crate::ui) fn slack(slack: &Slack, unit: LengthUnit) -> String {
 /// A change order in words; none for an empty one.
 pub(in crate::ui) fn order(order: &str) -> Option<String> {
     (!order.is_empty()).then(|| format!("change order {order}"))
+}
+
+/// What is to be known of a printed tag beside that it is there: its sheet, and why it does not hold.
+pub(in crate::ui) fn tag(tag: &Tag) -> Vec<String> {
+    let mut said = Vec::new();
+    if let Some(sheet) = tag.sheet {
+        said.push(format!("Printed on sheet {sheet}."));
+    }
+    match &tag.void {
+        Some(Void::Repulled) => {
+            said.push("Its tag is void: it hangs on the cable that was pulled before.".to_owned());
+        }
+        Some(Void::Recoded { text }) => {
+            said.push(format!(
+                "Its tag says {}, and it is {text} by now.",
+                tag.text
+            ));
+        }
+        None => {}
+    }
+    said
 }

@@ -1,0 +1,220 @@
+//! Tags on the way from a choice to a printer.
+
+use bothends::app::tags::{Paper, TagAction, choice};
+use bothends::app::{Action, Effect, Field, Notice, Screen};
+use bothends::papers::{Making, look};
+use bothends::tags::{Choice, Order};
+
+use super::phone::Phone;
+
+fn phone() -> Phone {
+    let mut phone = Phone::new();
+    let room = phone.room("Kitchen");
+    phone.outlet(room, "tv");
+    phone
+}
+
+/// Does what the other thread would do, until nothing is asked any more.
+fn answered(phone: &mut Phone, mut effects: Vec<Effect>) -> Vec<Effect> {
+    let mut rest = Vec::new();
+    while let Some(effect) = effects.pop() {
+        let Effect::Papers { what, order } = effect else {
+            rest.push(effect);
+            continue;
+        };
+        let order = Order::read(&order).expect("an order");
+        let bytes = match what {
+            Paper::Look => look(&order).to_string().into_bytes(),
+            Paper::Pdf => {
+                let mut making = Making::of(order);
+                while making.step() {}
+                making.finish()
+            }
+            Paper::Texts | Paper::Svg | Paper::Png => b"made".to_vec(),
+        };
+        effects.extend(phone.acts(Action::Tags(TagAction::Came(what, Ok(Some(bytes))))));
+    }
+    rest
+}
+
+fn does(phone: &mut Phone, action: Action) -> Vec<Effect> {
+    let effects = phone.acts(action);
+    answered(phone, effects)
+}
+
+fn labels(phone: &Phone) -> i32 {
+    let look = phone.model.tags.look.as_ref().expect("looked at");
+    look.as_ref().expect("an answer").labels
+}
+
+#[test]
+fn tomorrows_tags_are_three_taps_away() {
+    let mut phone = phone();
+    does(&mut phone, Action::Go(Screen::Job));
+    does(&mut phone, Action::Go(Screen::Tags));
+    assert_eq!(choice(&phone.model), Choice::ToPull);
+    assert_eq!(labels(&phone), 16, "four cables, two tags at each end");
+    let effects = does(&mut phone, Action::Tags(TagAction::Make(Paper::Pdf)));
+    let out = effects.iter().find_map(|effect| match effect {
+        Effect::HandOut { name, kind, bytes } => {
+            Some((name.as_str(), *kind, bytes.starts_with(b"%PDF")))
+        }
+        _ => None,
+    });
+    assert_eq!(
+        out,
+        Some(("marrowby-mill.tags.pdf", "application/pdf", true))
+    );
+    let kept = effects
+        .iter()
+        .any(|effect| matches!(effect, Effect::Keep { key: "tags", .. }));
+    assert!(kept, "the same labels are there the next time");
+}
+
+#[test]
+fn what_was_printed_is_noted_and_not_asked_for_again() {
+    let mut phone = phone();
+    does(&mut phone, Action::Go(Screen::Tags));
+    does(&mut phone, Action::Tags(TagAction::Make(Paper::Pdf)));
+    does(&mut phone, Action::Tags(TagAction::Note));
+    let Some(Notice::Done { words, .. }) = &phone.model.notice else {
+        panic!("done: {:?}", phone.model.notice);
+    };
+    assert_eq!(words, "Sheet 1: 16 tags are noted as printed.");
+    let look = phone.model.tags.look.as_ref().expect("looked at again");
+    assert!(
+        look.as_ref().expect("an answer").refused.is_some(),
+        "nothing is left"
+    );
+    assert!(phone.model.tags.made.is_none());
+}
+
+#[test]
+fn a_file_is_of_what_is_chosen_now() {
+    let mut phone = phone();
+    does(&mut phone, Action::Go(Screen::Tags));
+    does(&mut phone, Action::Tags(TagAction::Make(Paper::Pdf)));
+    assert!(phone.model.tags.made.is_some());
+    phone.types(Field::TagsSet, "6");
+    assert!(phone.model.tags.made.is_none() && phone.model.tags.look.is_none());
+    // An answer about the order before does not count as the file of this one.
+    let late = Action::Tags(TagAction::Came(Paper::Pdf, Ok(None)));
+    assert_eq!(phone.acts(late), []);
+    assert!(phone.model.tags.made.is_none());
+}
+
+#[test]
+fn it_can_be_given_up() {
+    let mut phone = phone();
+    does(&mut phone, Action::Go(Screen::Tags));
+    phone.acts(Action::Tags(TagAction::Make(Paper::Pdf)));
+    phone.acts(Action::Tags(TagAction::Progress(3, 9)));
+    assert_eq!(phone.model.tags.progress, Some((3, 9)));
+    assert_eq!(
+        phone.acts(Action::Tags(TagAction::GiveUp)),
+        [Effect::GiveUpPapers]
+    );
+    assert_eq!(
+        (phone.model.tags.making, phone.model.tags.progress),
+        (None, None)
+    );
+}
+
+#[test]
+fn a_wrong_first_label_is_refused_in_words_and_stays_in_its_field() {
+    let mut phone = phone();
+    does(&mut phone, Action::Go(Screen::Tags));
+    for typed in ["0", "50", "third"] {
+        let action = Action::Typed {
+            field: Field::TagsStart,
+            text: typed.to_owned(),
+        };
+        does(&mut phone, action);
+        let look = phone.model.tags.look.as_ref().expect("looked at");
+        let refused = look.as_ref().expect("an answer").refused.clone();
+        assert!(
+            refused.expect("refused").contains("has the labels 1 to 49"),
+            "{typed}"
+        );
+        assert_eq!(phone.field(Field::TagsStart), typed);
+    }
+}
+
+#[test]
+fn other_labels_are_described_by_their_measures() {
+    let mut phone = phone();
+    does(&mut phone, Action::Go(Screen::Stock));
+    let keep = |phone: &mut Phone| phone.acts(Action::Tags(TagAction::KeepStock));
+    phone.types(Field::StockName, "Yellow wraps");
+    assert_eq!(keep(&mut phone), []);
+    assert!(
+        phone.refusal().starts_with("“” is no width."),
+        "{}",
+        phone.refusal()
+    );
+    for (field, text) in [
+        (Field::StockWidth, "20"),
+        (Field::StockHeight, "40"),
+        (Field::StockOwn, "50"),
+        (Field::StockFeed, "roll"),
+    ] {
+        phone.types(field, text);
+    }
+    keep(&mut phone);
+    assert!(
+        phone
+            .refusal()
+            .contains("more than height of the label, 40 mm"),
+        "{}",
+        phone.refusal()
+    );
+    assert_eq!(
+        phone.field(Field::StockName),
+        "Yellow wraps",
+        "nothing is lost"
+    );
+    phone.types(Field::StockOwn, "12,7");
+    let effects = keep(&mut phone);
+    let kept = effects.iter().find_map(|effect| match effect {
+        Effect::Keep {
+            key: "stocks",
+            value,
+        } => Some(value.clone()),
+        _ => None,
+    });
+    assert_eq!(
+        kept.as_deref(),
+        Some("Yellow wraps;wrap;12700;20000;40000;roll")
+    );
+    assert_eq!(phone.model.screen(), Some(Screen::Tags));
+    let stock = bothends::app::tags::stock(&phone.model).expect("a stock");
+    assert_eq!(stock.name, "Yellow wraps");
+    phone.acts(Action::Tags(TagAction::ForgetStock(0)));
+    assert!(phone.model.tags.own.is_empty());
+}
+
+#[test]
+fn one_outlet_one_cable_and_places_have_their_tags() {
+    let mut phone = phone();
+    let registry = phone.model.registry().expect("a job");
+    let outlet = registry.outlets.iter().next().expect("an outlet").0;
+    let cable = registry.cables.iter().next().expect("a cable").0;
+    for (choice, count) in [
+        (Choice::Outlet(outlet), 16),
+        (Choice::Cable(cable), 4),
+        (Choice::Outlets, 1),
+        (Choice::Inserts, 1),
+    ] {
+        does(&mut phone, Action::Tags(TagAction::Of(choice)));
+        assert_eq!(labels(&phone), count, "{choice:?}");
+        assert_eq!(
+            bothends::app::tags::choice(&phone.model),
+            choice,
+            "over a reload too"
+        );
+    }
+    let effects = does(&mut phone, Action::Tags(TagAction::PenList));
+    assert!(
+        matches!(&effects[..], [Effect::SendText(text)] if text.starts_with("Write each code"))
+    );
+}
