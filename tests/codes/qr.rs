@@ -102,15 +102,26 @@ const fn capacity(version: usize, at_m: [usize; 3], at_q: [usize; 3]) -> Capacit
     }
 }
 
-const CAPACITIES: [Capacity; 7] = [
+const CAPACITIES: [Capacity; 11] = [
     capacity(1, [34, 20, 14], [27, 16, 11]),
     capacity(2, [63, 38, 26], [48, 29, 20]),
     capacity(3, [101, 61, 42], [77, 47, 32]),
     capacity(4, [149, 90, 62], [111, 67, 46]),
     capacity(5, [202, 122, 84], [144, 87, 60]),
+    capacity(6, [255, 154, 106], [178, 108, 74]),
+    capacity(7, [293, 178, 122], [207, 125, 86]),
+    capacity(8, [365, 221, 152], [259, 157, 108]),
+    capacity(9, [432, 262, 180], [312, 189, 130]),
     capacity(10, [513, 311, 213], [364, 221, 151]),
     capacity(40, [5596, 3391, 2331], [3993, 2420, 1663]),
 ];
+
+/// Whether a version at a level holds a text.
+fn holds(version: usize, level: QrCodeEcc, text: &str) -> bool {
+    let version = Version::new(u8::try_from(version).expect("at most 40"));
+    let (segments, mask) = (QrSegment::make_segments(text), Some(Mask::new(0)));
+    QrCode::encode_segments_advanced(&segments, level, version, version, mask, false).is_ok()
+}
 
 #[test]
 fn capacities_and_the_order_of_levels() {
@@ -137,6 +148,13 @@ fn capacities_and_the_order_of_levels() {
             }
             if version < 40 {
                 assert_eq!(made(m + 1).0, version + 1, "{character} {m} + 1");
+            }
+            // Where Q is not chosen, the library itself is asked.
+            for (level, most) in [(QrCodeEcc::Medium, m), (QrCodeEcc::Quartile, q)] {
+                for (length, fits) in [(most, true), (most + 1, false)] {
+                    let got = holds(version, level, &character.repeat(length));
+                    assert_eq!(got, fits, "{version} {character} {length}");
+                }
             }
         }
     }
