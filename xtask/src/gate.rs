@@ -4,7 +4,7 @@ use crate::arguments::Scope;
 use crate::failure::{Failure, Outcome};
 use crate::run::Run;
 use crate::step::Steps;
-use crate::{browser, licences, site, unused, wasm};
+use crate::{browser, licences, packages, site, unused, wasm};
 
 /// Runs every step, whatever became of those before, and fails if one failed.
 pub(crate) fn run(scope: Scope) -> Outcome {
@@ -18,6 +18,7 @@ pub(crate) fn run(scope: Scope) -> Outcome {
             .show()
     });
     steps.run("lints, browser", wasm::clippy);
+    steps.run("readers of tags", packages::tag_readers);
     steps.run("tests", || {
         Run::new("cargo").words("test --workspace --locked").show()
     });

@@ -106,6 +106,15 @@ pub(crate) fn chromium() -> Outcome<PathBuf> {
     find(NAMES).ok_or_else(|| Failure::new("Chromium was installed but is not on the PATH"))
 }
 
+/// What the native tests print and read tags with: poppler for the file, `ZBar` for the codes on it.
+pub(crate) fn tag_readers() -> Outcome {
+    const PROGRAMS: [&str; 3] = ["pdftoppm", "pdfinfo", "zbarimg"];
+    if PROGRAMS.iter().all(|name| find(&[name]).is_some()) {
+        return Ok(());
+    }
+    debian(&["poppler-utils", "zbar-tools"], "poppler or ZBar")
+}
+
 #[cfg(test)]
 mod tests {
     use super::refuse_hosts;
