@@ -3,3 +3,4 @@
 mod fit;
 mod label;
 mod pdf;
+mod proof;
