@@ -24,6 +24,10 @@ const FIRST_PAGE: i32 = 6;
 /// The ruler on the first page, by which a person checks the scale: 50 mm where there is room.
 const RULER: i32 = 50_000;
 
+/// Into how many parts a module is divided, so that rectangles have whole numbers.
+const GRID: usize = 100;
+const GRID_UNITS: f64 = 100.0;
+
 /// How hard the pages are compressed: beyond this it takes longer and saves nothing to speak of.
 const EFFORT: u8 = 6;
 
@@ -329,18 +333,17 @@ impl Page {
         let module = dot * f64::from(dots);
         let top = f64::from(self.height.0) / MICRONS_PER_POINT - corner(y);
         self.content.save_state();
-        // From here on a module is 1, and y counts downwards.
-        self.content.transform([
-            to_f32(module),
-            0.0,
-            0.0,
-            to_f32(-module),
-            to_f32(corner(x)),
-            to_f32(top),
-        ]);
+        // From here on a module is `GRID`, and y counts downwards.
+        let unit = module / GRID_UNITS;
+        let scale = to_f32(unit);
+        self.content
+            .transform([scale, 0.0, 0.0, -scale, to_f32(corner(x)), to_f32(top)]);
         for (x, y, width, height) in rectangles(matrix) {
-            self.content
-                .rect(small(x), small(y), small(width), small(height));
+            // A hair within its dots: whoever paints every dot that is touched paints no further one
+            // because of a rounded number.
+            let [x, y] = [x, y].map(|at| small(at * GRID + 1));
+            let [width, height] = [width, height].map(|side| small(side * GRID - 2));
+            self.content.rect(x, y, width, height);
         }
         self.content.fill_nonzero();
         self.content.restore_state();
@@ -373,7 +376,7 @@ impl Page {
 
 #[expect(
     clippy::cast_precision_loss,
-    reason = "a code has at most 177 modules to a side"
+    reason = "a code has at most 177 modules to a side, of a hundred parts each"
 )]
 fn small(number: usize) -> f32 {
     number as f32
