@@ -117,12 +117,7 @@ impl Matrix {
     /// outside is light, as the quiet zone is.
     #[must_use]
     pub fn dark(&self, x: usize, y: usize) -> bool {
-        x < self.size
-            && self
-                .modules
-                .get(y * self.size + x)
-                .copied()
-                .unwrap_or(false)
+        x < self.size && y < self.size && self.modules[y * self.size + x]
     }
 }
 
