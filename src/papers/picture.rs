@@ -10,6 +10,9 @@ use crate::tags::{Dots, Microns, Order, Shape, Tag};
 /// How much of the cable is seen on either side of its tag.
 const AROUND: i32 = 8_000;
 
+/// How much of a strip is seen.
+const SEEN_OF_A_STRIP: i32 = 70_000;
+
 /// A tag on what it goes on.
 #[must_use]
 pub(super) fn picture(tag: &Tag, order: &Order) -> String {
@@ -29,7 +32,11 @@ pub(super) fn picture(tag: &Tag, order: &Order) -> String {
 #[must_use]
 pub(super) fn flat(tag: &Tag, order: &Order) -> String {
     let laid = lay(tag, &order.stock, order.dots);
-    let (width, height) = (laid.width, order.stock.height);
+    let (mut width, height) = (laid.width, order.stock.height);
+    if matches!(order.stock.shape, Shape::Strip { .. }) {
+        // Of a long strip the beginning, so that it can be read.
+        width = width.min(Microns(SEEN_OF_A_STRIP));
+    }
     let mut svg = Svg::new(width, height);
     svg.frame(0, 0, width.0, height.0, "#fff");
     if let Shape::Wrap { print } = order.stock.shape {

@@ -148,12 +148,23 @@ impl Desk<'_> {
     fn cables(&mut self, wishes: Wishes, is_wanted: impl Fn(&Registry, CableId) -> bool) {
         let wanted = walk::cables(self.registry).into_iter();
         for id in wanted.filter(|id| is_wanted(self.registry, *id)) {
-            match self.cable(id, wishes) {
+            let name = names::cable(self.registry, id);
+            // One text on two cables is what tags are there to prevent.
+            let is_shared = self.registry.index.cables_by_code.get(&name).len() > 1;
+            match self.cable(id, wishes).filter(|_| !is_shared) {
                 Some(tag) => {
                     self.chosen.tags.push(tag);
                     self.chosen.cables.push(id);
                 }
-                None => self.chosen.left_out.push(names::cable(self.registry, id)),
+                None if is_shared => {
+                    self.chosen
+                        .left_out
+                        .push([&name, ", as two cables are called so"].concat());
+                }
+                None => self
+                    .chosen
+                    .left_out
+                    .push([&name, ", as it has no code yet"].concat()),
             }
         }
     }
@@ -273,7 +284,9 @@ impl Desk<'_> {
                         self.chosen.tags.push(tag);
                         self.chosen.outlets.push(id);
                     }
-                    None => self.chosen.left_out.push(names::outlet(self.registry, id)),
+                    None => self.chosen.left_out.push(
+                        [&names::outlet(self.registry, id), ", as it has no code yet"].concat(),
+                    ),
                 }
             }
         }
@@ -319,7 +332,10 @@ impl Desk<'_> {
                     ));
                     self.chosen.racks.push(id);
                 }
-                None => self.chosen.left_out.push(names::rack(registry, id)),
+                None => self
+                    .chosen
+                    .left_out
+                    .push([&names::rack(registry, id), ", as it has no space yet"].concat()),
             }
             for panel in panels_of(registry, id) {
                 self.panel(panel, id);

@@ -1,9 +1,11 @@
 //! What stands on the tags of a job.
 
 use bothends::command::Want;
+use bothends::domain::ids::{Bits80, WriterId};
 use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
+use bothends::journal::Journal;
 use bothends::tags::{
     Badge, Choice, Chosen, Microns, Stock, Tag, Wishes, built_in, chosen, strip_words,
 };
@@ -216,4 +218,28 @@ fn a_tie_line_names_both_racks() {
     );
     assert_eq!(tie.far, "MAIN RACK TO LOFT RACK");
     assert_eq!(all.left_out, Vec::<String>::new());
+}
+
+#[test]
+fn two_cables_of_one_code_get_no_tag_until_they_are_told_apart() {
+    let mut one = mill();
+    let lines: Vec<String> = one.journal.lines().into_iter().map(str::to_owned).collect();
+    let mut other = Mill {
+        journal: Journal::new(one.journal.job(), WriterId(Bits80([7; 10]))),
+    };
+    other.journal.take(lines.iter().map(String::as_str));
+    for phone in [&mut one, &mut other] {
+        phone.outlets("KIT", "camera", 1);
+    }
+    let theirs: Vec<String> = other
+        .journal
+        .lines()
+        .into_iter()
+        .map(str::to_owned)
+        .collect();
+    one.journal.take(theirs.iter().map(String::as_str));
+    let all = of(&one, Choice::All);
+    assert!(!codes(&all).contains(&"KIT3-A"), "{:?}", codes(&all));
+    assert_eq!(all.left_out[0], "KIT3-A, as two cables are called so");
+    assert_eq!(all.left_out.len(), 2);
 }

@@ -37,6 +37,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { labels(model) }
             </div>
             { outcome(model) }
+            { left_out(model) }
             { how(model) }
             { others(model) }
             { printed(open) }
@@ -99,6 +100,14 @@ fn outcome(model: &Model) -> Html {
         }
         Some(Ok(look)) => shown(look),
     }
+}
+
+/// What gets no tag, and why.
+fn left_out(model: &Model) -> Html {
+    let all = tags::wanted(model)
+        .map(|wanted| wanted.left_out)
+        .unwrap_or_default();
+    sentences("Left out", page_of(&all, 0), Shape::Alarm)
 }
 
 fn nothing(choice: Choice) -> &'static str {
@@ -275,7 +284,7 @@ fn actions(model: &Model) -> Html {
         };
     }
     button(
-        format!("Make the file: {}", counts(look)),
+        format!("Make the file ({})", look.labels),
         act(TagAction::Make(Paper::Pdf)),
         Tone::Main,
     )
