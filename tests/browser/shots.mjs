@@ -120,6 +120,21 @@ const SCREENS = [
   { name: "types", show: demo("Job", "Outlet types") },
   { name: "racks", show: demo("Job", "Racks and panels") },
   { name: "loose", show: demo("Job", "Loose ends") },
+  {
+    name: "tags",
+    show: async (page, host) => {
+      await demo("Job", "Print tags")(page, host);
+      await page.getByRole("img", { name: /first tag/ }).waitFor();
+    },
+  },
+  {
+    name: "labels",
+    show: async (page, host) => {
+      await demo("Job", "Print tags")(page, host);
+      await page.getByText("How they are printed").click();
+      await page.getByRole("button", { name: "Describe other labels" }).click();
+    },
+  },
   { name: "history", show: demo("Job", "History") },
   { name: "import", show: demo("Job", "Import a schedule") },
 ];
