@@ -6,12 +6,15 @@ mod microns;
 /// Labels as they are bought.
 mod stock;
 
+/// What tags are wanted of.
+mod choice;
 /// What stands on a tag.
 mod content;
 /// What is printed in one go.
 mod order;
 
-pub use content::{Choice, Chosen, Wishes, chosen, pen_list, strip_words};
+pub use choice::{Choice, Chosen, Wishes};
+pub use content::{chosen, pen_list, strip_words};
 pub use microns::Microns;
 pub use order::{Badge, Dots, Look, Order, Tag, UnreadableOrder};
 pub use stock::{BadStock, Feed, Grid, Shape, Stock, built_in};

@@ -1,0 +1,206 @@
+//! Labels that go on a cable: round it, or folded over it.
+
+use super::{BETWEEN, Laid, MARGIN, Warning, put_code, warn_of_module, what};
+use crate::papers::block::{Block, LEAST};
+use crate::papers::fit::{SURE_MODULE, Turn, fit_code, turn, wanted_room};
+use crate::tags::{Dots, Microns, Stock, Tag};
+
+pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid {
+    let mut laid = Laid {
+        width: stock.width,
+        ..Laid::default()
+    };
+    let what = what(tag);
+    let width = Microns(stock.width.0 - 2 * MARGIN);
+    if tag.diameter.0 <= 0 {
+        laid.warnings.push(Warning::of(format!(
+            "No outside diameter is known of {what}, so nobody can say whether the wrap fits. Measure the cable and write it above."
+        )));
+        let block = Block::of(tag, width, Microns(print.0 - MARGIN), &mut laid.warnings);
+        laid.repeats = 1;
+        laid.block = block.height();
+        laid.reason = format!("{what}: the text once, as the turn is not known.");
+        block.draw(
+            &mut laid.sheet,
+            (Microns(MARGIN), width),
+            Microns(MARGIN / 2),
+        );
+        return laid;
+    }
+    let turn = turn(tag.diameter, print, stock);
+    let code = (!tag.qr.is_empty())
+        .then(|| fit_code(&tag.qr, turn.flat, dots))
+        .flatten()
+        .filter(|code| code.module.0 >= SURE_MODULE && code.side.0 + 10_000 <= stock.width.0);
+    let beside = code.as_ref().map_or(0, |code| code.side.0);
+    let width = Microns(width.0 - beside);
+    let (block, height) = readable(tag, width, &turn, &mut laid.warnings);
+    let step = block.height().0 + BETWEEN;
+    laid.repeats = ((turn.print.0 + BETWEEN / 2) / step).max(1);
+    laid.block = block.height();
+    let spread = turn.print.0 / laid.repeats;
+    for at in 0..laid.repeats {
+        let down = turn.begin.0 + at * spread + (spread - block.height().0) / 2;
+        block.draw(
+            &mut laid.sheet,
+            (Microns(MARGIN + beside), width),
+            Microns(down),
+        );
+    }
+    if let Some(code) = &code {
+        let down = turn.begin.0 + (turn.print.0 - code.side.0).max(0) / 2;
+        put_code(&mut laid.sheet, code, MARGIN, down, dots);
+    }
+    let times = match laid.repeats {
+        1 => "once".to_owned(),
+        times => format!("{times} times"),
+    };
+    let choice = match (&code, tag.qr.as_str()) {
+        (Some(code), _) => format!("wrap with its code, {} mm a module", code.module),
+        (None, "") => "wrap with text".to_owned(),
+        (None, qr) => format!(
+            "wrap with text alone, since a code needs {} mm of flat width and this cable shows {} mm; take flags for codes",
+            wanted_room(qr),
+            turn.flat
+        ),
+    };
+    laid.reason = format!(
+        "{what}: {choice}. {} round the turn of {} mm{}, and the label passes its beginning by {} mm.",
+        capital(&times),
+        turn.circumference,
+        if height > turn.readable {
+            ", turn it a little to read it all"
+        } else {
+            ""
+        },
+        turn.overlap.max(Microns(0))
+    );
+    warn_of_turn(&mut laid, &what, stock, print, &turn);
+    laid
+}
+
+/// The texts of a tag in what can be read at once, else in the half of the turn that can be seen, else
+/// on all of the print: the smallest height that leaves nothing out.
+fn readable(
+    tag: &Tag,
+    width: Microns,
+    turn: &Turn,
+    warnings: &mut Vec<Warning>,
+) -> (Block, Microns) {
+    let most = turn.print.0 - BETWEEN / 2;
+    let heights = [turn.readable.0, turn.circumference.0 / 2, most];
+    let mut heights = heights
+        .map(|height| Microns(height.min(most).max(2 * LEAST)))
+        .into_iter()
+        .peekable();
+    loop {
+        let mut found = Vec::new();
+        let height = heights.next().unwrap_or(Microns(most));
+        let block = Block::of(tag, width, height, &mut found);
+        if found.is_empty() || heights.peek().is_none() {
+            warnings.extend(found);
+            return (block, height);
+        }
+    }
+}
+
+fn warn_of_turn(laid: &mut Laid, what: &str, stock: &Stock, print: Microns, turn: &Turn) {
+    if turn.overlap.0 < 0 {
+        laid.warnings.push(Warning::of(format!(
+            "{} is {} mm long and does not reach round {what} ({} mm). Take a longer wrap or a flag.",
+            stock.name, stock.height, turn.circumference
+        )));
+    } else if !turn.covered {
+        laid.warnings.push(Warning::of(format!(
+            "The clear tail of {} does not cover the whole print on {what}: it needs {} mm, the label has {} mm. Take a longer wrap, or the print wears off.",
+            stock.name,
+            Microns(turn.circumference.0 + print.0),
+            stock.height
+        )));
+    }
+    if turn.begin.0 > 0 {
+        laid.warnings.push(Warning::of(format!(
+            "On {what} the printed part of {} goes round more than once, so its last {} mm alone are used.",
+            stock.name, turn.print
+        )));
+    }
+}
+
+pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots) -> Laid {
+    let mut laid = Laid {
+        width: stock.width,
+        repeats: 1,
+        ..Laid::default()
+    };
+    let what = what(tag);
+    let middle = Microns(stock.width.0 - 2 * face.0);
+    let code =
+        fit_code(&tag.qr, Microns(stock.height.0.min(face.0)), dots).filter(|_| !tag.qr.is_empty());
+    let side = code.as_ref().map_or(0, |code| code.side.0);
+    // Text and code side by side where both have room; else one on each face.
+    let apart = side > 0 && face.0 - side - MARGIN < 9_000;
+    for (at, is_left) in [(0, true), (stock.width.0 - face.0, false)] {
+        let (mut x, mut room) = (at + MARGIN, face.0 - 2 * MARGIN);
+        if let Some(code) = code.as_ref().filter(|_| !apart || is_left) {
+            let right = if apart { (face.0 - code.side.0) / 2 } else { 0 };
+            put_code(
+                &mut laid.sheet,
+                code,
+                at + right,
+                (stock.height.0 - code.side.0) / 2,
+                dots,
+            );
+            x = at + code.side.0;
+            room = face.0 - code.side.0 - MARGIN;
+        }
+        if !(apart && is_left) {
+            let mut warnings = Vec::new();
+            let block = Block::of(
+                tag,
+                Microns(room),
+                Microns(stock.height.0 - MARGIN),
+                &mut warnings,
+            );
+            laid.block = block.height();
+            let down = (stock.height.0 - block.height().0) / 2;
+            block.draw(&mut laid.sheet, (Microns(x), Microns(room)), Microns(down));
+            for warning in warnings {
+                if !laid.warnings.contains(&warning) {
+                    laid.warnings.push(warning);
+                }
+            }
+        }
+    }
+    laid.reason = match &code {
+        Some(code) => format!(
+            "{what}: flag with its code, {} mm a module, flat enough to scan.",
+            code.module
+        ),
+        None if tag.qr.is_empty() => format!("{what}: flag with text."),
+        None => format!(
+            "{what}: flag with text alone, since a code needs {} mm each way and the face has {} mm.",
+            wanted_room(&tag.qr),
+            stock.height.min(face)
+        ),
+    };
+    warn_of_module(&mut laid, code.as_ref(), stock);
+    if tag.diameter.0 > 0 {
+        let turn = turn(tag.diameter, Microns(0), stock);
+        if middle < turn.circumference {
+            laid.warnings.push(Warning::of(format!(
+                "The part of {} between its faces, {middle} mm, does not go round {what} ({} mm). Take flags with a longer middle.",
+                stock.name, turn.circumference
+            )));
+        }
+    }
+    laid
+}
+fn capital(text: &str) -> String {
+    let mut characters = text.chars();
+    let first: String = characters
+        .next()
+        .into_iter()
+        .flat_map(char::to_uppercase)
+        .collect();
+    first + characters.as_str()
+}

@@ -1,0 +1,218 @@
+//! Labels that lie flat: places, tape, faceplates, panels.
+
+use super::{Laid, MARGIN, Warning, put_code, warn_of_module};
+use crate::papers::block::{Block, LEAST, MOST, broken};
+use crate::papers::drawing::Sheet;
+use crate::papers::fit::{CodeFit, fit_code, wanted_room};
+use crate::papers::font::{CAPITALS, Font};
+use crate::tags::{Dots, Microns, Stock, Tag};
+
+pub(super) fn flat(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
+    let mut laid = Laid {
+        width: stock.width,
+        repeats: 1,
+        ..Laid::default()
+    };
+    let code = fit_code(
+        &tag.qr,
+        Microns(stock.height.0.min(stock.width.0 / 2)),
+        dots,
+    )
+    .filter(|_| !tag.qr.is_empty());
+    let side = code.as_ref().map_or(MARGIN, |code| code.side.0);
+    if let Some(code) = &code {
+        put_code(
+            &mut laid.sheet,
+            code,
+            0,
+            (stock.height.0 - code.side.0) / 2,
+            dots,
+        );
+    }
+    let room = Microns(stock.width.0 - side - MARGIN);
+    let block = Block::of(
+        tag,
+        room,
+        Microns(stock.height.0 - 2 * MARGIN),
+        &mut laid.warnings,
+    );
+    laid.block = block.height();
+    block.draw(
+        &mut laid.sheet,
+        (Microns(side), room),
+        Microns((stock.height.0 - block.height().0) / 2),
+    );
+    laid.reason = flat_reason(tag, code.as_ref(), stock);
+    warn_of_module(&mut laid, code.as_ref(), stock);
+    laid
+}
+
+fn flat_reason(tag: &Tag, code: Option<&CodeFit>, stock: &Stock) -> String {
+    match code {
+        Some(code) => format!(
+            "Flat labels with a code of {} mm a module, beside the text.",
+            code.module
+        ),
+        None if tag.qr.is_empty() => "Flat labels with text.".to_owned(),
+        None => format!(
+            "Flat labels with text alone, since a code needs {} mm each way and {} is {} mm high.",
+            wanted_room(&tag.qr),
+            stock.name,
+            stock.height
+        ),
+    }
+}
+
+/// A tape is cut behind what is printed, so the text gets the width that it needs.
+pub(super) fn tape(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
+    let mut laid = Laid {
+        repeats: 1,
+        ..Laid::default()
+    };
+    let code = fit_code(&tag.qr, stock.height, dots).filter(|_| !tag.qr.is_empty());
+    let side = code.as_ref().map_or(MARGIN, |code| code.side.0);
+    let height = stock.height.0 - 2 * MARGIN;
+    let small = Microns((height / 5).clamp(LEAST, MOST));
+    let longest = [&tag.words, &tag.far]
+        .map(|text| Font::Plain.width(text, small))
+        .into_iter()
+        .max();
+    let big = Font::Bold.width(&tag.code, Microns(height * 2 / 5));
+    let wanted = big.max(longest.unwrap_or(big)).0.max(10_000);
+    let room = wanted.min(stock.width.0 - side - MARGIN).max(10_000);
+    laid.width = Microns(side + room + MARGIN);
+    if let Some(code) = &code {
+        put_code(
+            &mut laid.sheet,
+            code,
+            0,
+            (stock.height.0 - code.side.0) / 2,
+            dots,
+        );
+    }
+    let block = Block::of(tag, Microns(room), Microns(height), &mut laid.warnings);
+    laid.block = block.height();
+    block.draw(
+        &mut laid.sheet,
+        (Microns(side), Microns(room)),
+        Microns((stock.height.0 - block.height().0) / 2),
+    );
+    laid.reason = flat_reason(tag, code.as_ref(), stock).replace("Flat labels", "Tape");
+    warn_of_module(&mut laid, code.as_ref(), stock);
+    laid
+}
+
+/// The code of the outlet, then a letter for each jack.
+pub(super) fn insert(tag: &Tag, stock: &Stock) -> Laid {
+    let mut laid = Laid {
+        width: stock.width,
+        repeats: 1,
+        ..Laid::default()
+    };
+    let letters: Vec<&str> = tag.words.lines().collect();
+    let (width, height) = (stock.width.0, stock.height.0);
+    let code_room = if letters.is_empty() {
+        width
+    } else {
+        width * 2 / 5
+    };
+    let put = |sheet: &mut Sheet, x: i32, room: i32, text: &str| {
+        let most = Microns(height * 700 / CAPITALS);
+        let size = Font::Bold.size_for(text, Microns(room - 2 * MARGIN), most);
+        let y = height / 2 + size.0 * CAPITALS / 2_000;
+        sheet.text(
+            Font::Bold,
+            size,
+            (Microns(x), Microns(room)),
+            Microns(y),
+            text,
+        );
+    };
+    put(&mut laid.sheet, 0, code_room, &tag.code);
+    let count = i32::try_from(letters.len()).unwrap_or(1).max(1);
+    let each = (width - code_room) / count;
+    for (at, letter) in (0..).zip(&letters) {
+        put(&mut laid.sheet, code_room + at * each, each, letter);
+        laid.sheet.bar(code_room + at * each, 0, 100, height);
+    }
+    outline(&mut laid.sheet, width, height);
+    laid.block = stock.height;
+    laid.reason =
+        "Inserts with the outlet's code and a letter for each jack, to be cut along the lines."
+            .to_owned();
+    laid
+}
+
+/// For each port the room's words, the code, and the number below them.
+pub(super) fn strip(tag: &Tag, stock: &Stock, pitch: Microns) -> Laid {
+    let mut laid = Laid {
+        width: stock.width,
+        repeats: 1,
+        ..Laid::default()
+    };
+    let lines: Vec<&str> = tag.words.lines().collect();
+    let height = stock.height.0;
+    let count = i32::try_from(lines.len()).unwrap_or(0);
+    let room = Microns(pitch.0 - MARGIN);
+    for (at, line) in (0..).zip(&lines) {
+        let mut cells = line.split('\t');
+        let (number, words, code) = (cells.next(), cells.next(), cells.next());
+        let x = Microns(at * pitch.0 + MARGIN / 2);
+        let number_size = Microns(height * 30 / 100);
+        laid.sheet.text(
+            Font::Bold,
+            number_size,
+            (x, room),
+            Microns(height * 95 / 100),
+            number.unwrap_or_default(),
+        );
+        let code = code.unwrap_or_default();
+        let code_size = Font::Bold.size_for(code, room, Microns(height * 24 / 100));
+        laid.sheet.text(
+            Font::Bold,
+            code_size,
+            (x, room),
+            Microns(height * 66 / 100),
+            code,
+        );
+        let words = words.unwrap_or_default();
+        let size = Microns((height * 22 / 100).clamp(LEAST, MOST));
+        let (lines, cut) = broken(words, Font::Plain, size, room, 2);
+        if cut {
+            laid.warnings.push(Warning::on(
+                tag,
+                format!("“{words}” is too long for a port of {pitch} mm, and is cut."),
+            ));
+        }
+        let top =
+            height * 43 / 100 - i32::try_from(lines.len().saturating_sub(1)).unwrap_or(0) * size.0;
+        for (row, words) in (0..).zip(&lines) {
+            laid.sheet.text(
+                Font::Plain,
+                size,
+                (x, room),
+                Microns(top + row * size.0),
+                words,
+            );
+        }
+        if at > 0 {
+            laid.sheet.bar(at * pitch.0, 0, 80, height);
+        }
+    }
+    if count > 0 {
+        outline(&mut laid.sheet, count * pitch.0, height);
+    }
+    laid.block = stock.height;
+    laid.reason = format!(
+        "Strips with a port every {pitch} mm, to be cut along the lines; measure the panel before you print all."
+    );
+    laid
+}
+
+/// A thin line to cut along.
+fn outline(sheet: &mut Sheet, width: i32, height: i32) {
+    sheet.bar(0, 0, width, 60);
+    sheet.bar(0, height - 60, width, 60);
+    sheet.bar(0, 0, 60, height);
+    sheet.bar(width - 60, 0, 60, height);
+}

@@ -1,0 +1,93 @@
+//! What tags are wanted of, how a person wishes them, and what came of it.
+
+use super::{Microns, Shape, Tag};
+use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
+
+/// What tags are wanted of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// The cables that are still to be pulled and have no printed tag.
+    ToPull,
+    /// All cables without a printed tag.
+    Untagged,
+    /// All cables of a room.
+    Room(RoomId),
+    /// All cables of an outlet.
+    Outlet(OutletId),
+    /// One cable.
+    Cable(CableId),
+    /// All cables.
+    All,
+    /// The outlets, for inside their boxes or behind their plates.
+    Outlets,
+    /// The racks and the panels.
+    Racks,
+    /// The plates, for behind their windows.
+    Inserts,
+    /// The panels, for their strips.
+    Strips,
+}
+
+impl Choice {
+    /// Whether such tags can go on labels of a shape.
+    #[must_use]
+    pub fn takes(self, shape: Shape) -> bool {
+        match self {
+            Self::ToPull
+            | Self::Untagged
+            | Self::Room(_)
+            | Self::Outlet(_)
+            | Self::Cable(_)
+            | Self::All => {
+                matches!(shape, Shape::Wrap { .. } | Shape::Flag { .. } | Shape::Flat)
+            }
+            Self::Outlets | Self::Racks => matches!(shape, Shape::Flat | Shape::Flag { .. }),
+            Self::Inserts => matches!(shape, Shape::Insert | Shape::Flat),
+            Self::Strips => matches!(shape, Shape::Strip { .. }),
+        }
+    }
+
+    /// Whether they are tags of cables, which come in sets.
+    #[must_use]
+    pub fn is_cables(self) -> bool {
+        match self {
+            Self::ToPull
+            | Self::Untagged
+            | Self::Room(_)
+            | Self::Outlet(_)
+            | Self::Cable(_)
+            | Self::All => true,
+            Self::Outlets | Self::Racks | Self::Inserts | Self::Strips => false,
+        }
+    }
+}
+
+/// What a person wishes for the tags.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wishes {
+    /// How many identical tags each cable gets.
+    pub set: u16,
+    /// Whether the position stands on the tag of a cable that is landed.
+    pub with_position: bool,
+    /// The outside diameter of all the cables, where it is not the usual one.
+    pub diameter: Option<Microns>,
+}
+
+/// The tags of a choice in the order of the work, and of which things they are.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Chosen {
+    /// The tags.
+    pub tags: Vec<Tag>,
+    /// The cables that have tags among them.
+    pub cables: Vec<CableId>,
+    /// The outlets.
+    pub outlets: Vec<OutletId>,
+    /// The panels.
+    pub panels: Vec<PanelId>,
+    /// The racks.
+    pub racks: Vec<RackId>,
+    /// The strips, with all their words.
+    pub strips: Vec<(PanelId, String)>,
+    /// What has no code yet and so gets no tag, in words.
+    pub left_out: Vec<String>,
+}
