@@ -1,7 +1,8 @@
 //! Printed tags: what is on an end or at a place, from which sheet, and whether it still holds.
 
 use super::run::{Marked, Run};
-use crate::domain::ids::{ActId, PanelId};
+use crate::domain::ids::{ActId, OutletId, PanelId, RackId};
+use crate::domain::order::Order;
 use crate::domain::place::{End, TaggedPlace};
 use crate::domain::work::MarkKind;
 use crate::journal::{Mark, Registry, Said, side_index};
@@ -125,6 +126,48 @@ pub fn strip_state(registry: &Registry, panel: PanelId, now: &str) -> StripState
         0 => StripState::Current { sheet },
         positions => StripState::Stale { sheet, positions },
     }
+}
+
+/// The places whose printed tags nobody has fixed yet.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ToFix {
+    /// Outlets.
+    pub outlets: Vec<OutletId>,
+    /// Panels.
+    pub panels: Vec<PanelId>,
+    /// Racks.
+    pub racks: Vec<RackId>,
+}
+
+impl ToFix {
+    /// How many they are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.outlets.len() + self.panels.len() + self.racks.len()
+    }
+}
+
+/// The places whose printed tags are still to be fixed.
+#[must_use]
+pub fn to_fix(registry: &Registry) -> ToFix {
+    let waits = |place| {
+        let tag = place_tag(registry, place);
+        tag.kind == Some(MarkKind::Printed) && tag.void.is_none()
+    };
+    let outlets = registry.outlets.iter().map(|(id, _)| id);
+    let panels = registry.panels.iter().map(|(id, _)| id);
+    let racks = registry.racks.iter().map(|(id, _)| id);
+    let mut found = ToFix {
+        outlets: outlets
+            .filter(|id| waits(TaggedPlace::Outlet(*id)))
+            .collect(),
+        panels: panels.filter(|id| waits(TaggedPlace::Panel(*id))).collect(),
+        racks: racks.filter(|id| waits(TaggedPlace::Rack(*id))).collect(),
+    };
+    found.outlets.put_in_order();
+    found.panels.put_in_order();
+    found.racks.put_in_order();
+    found
 }
 
 /// The sheets that were printed, the newest first.

@@ -6,7 +6,9 @@ use bothends::domain::label::{OutletNumber, RoomCode};
 use bothends::domain::place::{End, Side, TaggedPlace};
 use bothends::domain::work::MarkKind;
 use bothends::query::deeds;
-use bothends::query::printed::{StripState, Tag, Void, end_tag, place_tag, sheets, strip_state};
+use bothends::query::printed::{
+    StripState, Tag, ToFix, Void, end_tag, place_tag, sheets, strip_state, to_fix,
+};
 
 use crate::mill::Mill;
 
@@ -243,4 +245,32 @@ fn sheets_are_listed_the_newest_first() {
         (listed[0].stock.as_str(), listed[0].tags),
         ("White wraps", 24)
     );
+}
+
+#[test]
+fn the_tags_of_places_wait_until_somebody_says_that_they_are_on() {
+    let mut mill = mill();
+    assert_eq!(to_fix(mill.registry()).count(), 0);
+    let [outlet, other] = [1, 2].map(|number| mill.outlet_id("KIT", number));
+    let (panel, rack) = (mill.panel_id("B"), mill.rack_id("1A"));
+    mill.does(&Want::PrintTags {
+        stock: "Flat labels".to_owned(),
+        tags: 4,
+        set: 0,
+        cables: Vec::new(),
+        outlets: vec![outlet, other],
+        panels: vec![panel],
+        racks: vec![rack],
+        strips: Vec::new(),
+    });
+    let waiting = to_fix(mill.registry());
+    assert_eq!((waiting.count(), waiting.outlets.len()), (4, 2));
+    let ToFix { panels, racks, .. } = waiting;
+    mill.does(&Want::FixPlaceTags {
+        outlets: vec![outlet],
+        panels,
+        racks,
+    });
+    let waiting = to_fix(mill.registry());
+    assert_eq!((waiting.count(), waiting.outlets), (1, vec![other]));
 }

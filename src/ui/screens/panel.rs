@@ -9,11 +9,11 @@ use crate::command::Want;
 use crate::domain::ids::PanelId;
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::Connector;
-use crate::domain::place::{End, Face, Place, Position};
+use crate::domain::place::{End, Face, Place, Position, TaggedPlace};
 use crate::domain::work::Availability;
 use crate::names;
 use crate::query::deeds::disagreement;
-use crate::query::printed::{StripState, strip_state};
+use crate::query::printed::{StripState, place_tag, strip_state};
 use crate::query::rack::{
     Slot, SlotState, Stretch, groups, how_many, landed_place, listed, make, slots,
 };
@@ -21,7 +21,8 @@ use crate::tags::{Choice, strip_words};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
 use crate::ui::parts::pinout::pinout;
-use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
+use crate::ui::parts::{Tone, button, code, empty, id, known, page_of, pager};
+use crate::ui::wording::ends as tag_words;
 use crate::ui::{Html, choosing, go, tap};
 use crate::view::{Words, markup};
 
@@ -217,6 +218,7 @@ fn strip(view: &View<'_>) -> Html {
     };
     markup! {
         <>
+            { known(&tag_words::place_tag(&place_tag(registry, TaggedPlace::Panel(view.panel)))) }
             <p class="hint">{ words }</p>
             { button("Print strips", Action::Tags(TagAction::Of(Choice::Strips)), Tone::Quiet) }
         </>

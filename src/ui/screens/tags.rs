@@ -2,10 +2,11 @@
 
 use crate::app::tags::{self, PAGES, Paper, TagAction, choice_key};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
+use crate::command::Want;
 use crate::names;
 use crate::query::deeds::who;
 use crate::query::plan;
-use crate::query::printed::sheets;
+use crate::query::printed::{ToFix, sheets, to_fix};
 use crate::tags::{Choice, Dots, Feed, Look, Shape as Label};
 use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
@@ -40,6 +41,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { left_out(model) }
             { how(model) }
             { others(model) }
+            { places(open) }
             { printed(open) }
         </>
     };
@@ -230,6 +232,30 @@ fn others(model: &Model) -> Html {
             </div>
         </details>
     }
+}
+
+/// Tags of places that are printed and not on yet.
+fn places(open: &OpenJob) -> Html {
+    let waiting = to_fix(open.journal.registry());
+    let count = waiting.count();
+    if count == 0 {
+        return markup! {};
+    }
+    let ToFix {
+        outlets,
+        panels,
+        racks,
+    } = waiting;
+    let want = Want::FixPlaceTags {
+        outlets,
+        panels,
+        racks,
+    };
+    button(
+        format!("The printed tags of places are on ({count})"),
+        Action::Do { want, then: None },
+        Tone::Quiet,
+    )
 }
 
 /// What was printed before.

@@ -100,11 +100,24 @@ pub(in crate::ui) fn tag(tag: &Tag) -> Vec<String> {
         }
         Some(Void::Recoded { text }) => {
             said.push(format!(
-                "Its tag says {}, and it is {text} by now.",
+                "Its tag says {}; by its outlet it would be {text} by now.",
                 tag.text
             ));
         }
         None => {}
     }
+    said
+}
+
+/// The same of the tag of a place; nothing where none was printed.
+pub(in crate::ui) fn place_tag(printed: &Tag) -> Vec<String> {
+    let mut said = match printed.kind {
+        Some(MarkKind::Fixed) => vec!["Its own tag is on.".to_owned()],
+        Some(MarkKind::Printed) => {
+            vec!["Its own tag is printed, and nobody said that it is on.".to_owned()]
+        }
+        Some(MarkKind::Pen) | None => Vec::new(),
+    };
+    said.extend(tag(printed));
     said
 }

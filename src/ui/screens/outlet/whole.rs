@@ -7,7 +7,9 @@ use crate::app::wall::{Cause, WallForm, WallPart, are_tags_new, is_chosen, open_
 use crate::app::{Action, Field, Form, Model, Screen};
 use crate::command::Want;
 use crate::domain::length::{LengthUnit, Millimetres};
+use crate::domain::place::TaggedPlace;
 use crate::domain::work::{Spot, Waiting, WaitsFor, WallBox};
+use crate::query::printed::place_tag;
 use crate::query::wall::{self, Belongs, OutletStanding};
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, empty, known, page_of, pager, text_field};
@@ -74,6 +76,7 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
         <section aria-labelledby="whole">
             <h2 id="whole">{ "This outlet" }</h2>
             { known(&desk.view.notes) }
+            { known(&words::place_tag(&place_tag(desk.open.journal.registry(), TaggedPlace::Outlet(desk.id)))) }
             if let Some((part, label)) = open {
                 <div class="fix" id="opened">
                     { desk.part_button(*part, label) }
