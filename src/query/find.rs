@@ -7,6 +7,7 @@ use rustc_hash::FxHashSet;
 
 use super::Thing;
 use super::deeds::{disagreement, in_short, kept_words, thing_name};
+use super::printed::{Void, place_tag};
 use super::rack::{is_disputed, placement, planned_place};
 use super::run::Run;
 use crate::codes::tag::{PullMark, TagText, Tagged};
@@ -15,7 +16,10 @@ use crate::domain::ids::{
     CableId, DeviceId, JobId, JointId, LooseEndId, OutletId, PanelId, RackId, RoomId,
 };
 use crate::domain::label::{LinkCode, PositionCode};
-use crate::domain::place::{End, Face, Place, Placement, Position, RunKind, RunName, Side};
+use crate::domain::order::Order;
+use crate::domain::place::{
+    End, Face, Place, Placement, Position, RunKind, RunName, Side, TaggedPlace,
+};
 use crate::domain::text::folded;
 use crate::domain::work::Availability;
 use crate::journal::{Outlet, Register, Registry};
@@ -273,7 +277,10 @@ impl Desk<'_> {
                 self.cables(&code.label.to_string());
                 self.judge_pull(&code.label.to_string(), pull, before);
             }
-            Tagged::Outlet(code) => self.exactly(&Reading::Outlet(code)),
+            Tagged::Outlet(code) => {
+                self.exactly(&Reading::Outlet(code));
+                self.once_called(&code.to_string());
+            }
             Tagged::Panel(letters) => self.exactly(&Reading::Panel(letters)),
             Tagged::Space(space) => self.exactly(&Reading::Space(space)),
         }
@@ -281,6 +288,23 @@ impl Desk<'_> {
             self.answer.said.push(format!(
                 "The tag is of this job, but {code} is not known on this device. Take in the work of the other phones first."
             ));
+        }
+    }
+
+    /// Outlets whose printed tags bear a code that they have no more.
+    fn once_called(&mut self, code: &str) {
+        let mut outlets: Vec<OutletId> = self.registry.outlets.iter().map(|(id, _)| id).collect();
+        outlets.put_in_order();
+        for outlet in outlets {
+            let tag = place_tag(self.registry, TaggedPlace::Outlet(outlet));
+            if tag.text == code
+                && let Some(Void::Recoded { text }) = tag.void
+            {
+                self.exact(Target::Outlet(outlet));
+                self.answer.said.push(format!(
+                    "This tag is void: {code} is called {text} by now. Take it off, and print a new one."
+                ));
+            }
         }
     }
 

@@ -1,5 +1,6 @@
 //! Looking things up: what people type, and what they are shown first.
 
+use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::{Correction, Want};
 use bothends::domain::label::{RoomCode, SpaceCode};
 use bothends::domain::medium::{Kind, Medium};
@@ -597,4 +598,34 @@ fn a_reason_is_not_said_where_something_is_found() {
     });
     assert_eq!(codes(&mill, "KIT100"), "KIT2-A");
     assert_eq!(said(&mill, "KIT100"), "");
+}
+
+#[test]
+fn the_tag_of_a_place_that_is_called_otherwise_by_now_leads_to_it_and_is_void() {
+    let mut mill = mill();
+    let outlet = mill.outlet_id("KIT", 1);
+    let tag = TagText {
+        tagged: Tagged::Outlet(mill.registry().outlet_code(outlet).expect("a code")),
+        job_key: JobKey::of(mill.journal.job()),
+    };
+    mill.does(&Want::PrintTags {
+        stock: "Flat labels".to_owned(),
+        tags: 1,
+        set: 0,
+        cables: Vec::new(),
+        outlets: vec![outlet],
+        panels: Vec::new(),
+        racks: Vec::new(),
+        strips: Vec::new(),
+    });
+    let code = RoomCode::new("GAL").expect("a code");
+    mill.does(&Want::RecodeRoom {
+        room: mill.room_id("KIT"),
+        code,
+    });
+    assert_eq!(codes(&mill, &tag.to_string()), "GAL1");
+    assert_eq!(
+        said(&mill, &tag.to_string()),
+        "This tag is void: KIT1 is called GAL1 by now. Take it off, and print a new one."
+    );
 }
