@@ -77,9 +77,11 @@ pub fn look(order: &Order) -> Look {
     look
 }
 
+/// How many tags are named where it is so on many.
+const NAMED: usize = 4;
+
 /// A warning with the tags that it is about.
 fn told(words: &str, codes: &[String]) -> String {
-    const NAMED: usize = 4;
     let mut codes: Vec<&str> = codes
         .iter()
         .map(String::as_str)
@@ -117,25 +119,38 @@ pub fn check(order: &Order) -> Result<(), String> {
             order.stock.name
         ));
     }
-    order.tags.iter().try_for_each(check_text)
-}
-
-/// A character that the typefaces lack would be printed as something else, so it is refused.
-fn check_text(tag: &Tag) -> Result<(), String> {
-    let texts = [&tag.code, &tag.far, &tag.position];
-    let lines = texts
-        .into_iter()
-        .map(String::as_str)
-        .chain(tag.words.lines().flat_map(|line| line.split('\t')));
-    for text in lines {
-        if let Some(character) = lacking(text) {
-            return Err(format!(
-                "The tag {} has the character “{character}” in “{text}”, which the typeface of the tags lacks. Write it with other letters; the name on the screen may stay.",
-                tag.code
-            ));
+    match order
+        .tags
+        .iter()
+        .filter_map(lacks)
+        .collect::<Vec<_>>()
+        .as_slice()
+    {
+        [] => Ok(()),
+        bad => {
+            let named: Vec<&str> = bad.iter().take(NAMED).map(String::as_str).collect();
+            let more = bad.len().saturating_sub(NAMED);
+            let more = if more > 0 {
+                format!(", and {more} more")
+            } else {
+                String::new()
+            };
+            Err(format!(
+                "The typeface of the tags lacks {}{more}. Write these names with other letters, or choose the rest room by room.",
+                named.join("; ")
+            ))
         }
     }
-    Ok(())
+}
+
+/// A character that the typefaces lack would be printed as something else: what and where.
+fn lacks(tag: &Tag) -> Option<String> {
+    let texts = [&tag.code, &tag.far, &tag.position].map(String::as_str);
+    let cells = tag.words.lines().flat_map(|line| line.split('\t'));
+    texts.into_iter().chain(cells).find_map(|text| {
+        let character = lacking(text)?;
+        Some(format!("“{character}” of {} in “{text}”", tag.code))
+    })
 }
 
 /// The texts of the tags for a printer that has its own software, a row for each tag.

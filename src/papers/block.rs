@@ -5,9 +5,11 @@ use super::font::{CAPITALS, Font};
 use super::label::Warning;
 use crate::tags::{Badge, Microns, Tag};
 
-/// Small type: easy to read at arm's length from 1.6 mm up, and never below 1.3 mm. From memory.
+/// Small type, by its size: easy to read at arm's length from 1.9 mm up, and never below 1.6 mm. From
+/// memory.
 pub(super) const MOST: i32 = 3_000;
-pub(super) const LEAST: i32 = 1_300;
+pub(super) const EASY: i32 = 1_900;
+pub(super) const LEAST: i32 = 1_600;
 /// Between two sizes that are tried.
 const STEP: i32 = 100;
 /// From base line to base line, in thousandths of the size.
@@ -17,7 +19,7 @@ const CODE_MOST: i32 = 14_000;
 /// What the code gets of the height where its width allows, in hundredths.
 const CODE_PART: i32 = 36;
 /// The most lines that one text takes.
-const LINES: usize = 3;
+const LINES: usize = 5;
 
 /// The texts of a tag with their sizes.
 pub(super) struct Block {
@@ -164,6 +166,12 @@ impl Block {
                 .map(|(_, size, _)| size.0 * LINE / 1000)
                 .sum(),
         )
+    }
+
+    /// The size of its smallest type.
+    pub(super) fn smallest(&self) -> Microns {
+        let sizes = self.lines.iter().map(|(_, size, _)| *size);
+        sizes.min().unwrap_or_default()
     }
 
     pub(super) fn draw(&self, sheet: &mut Sheet, stretch: (Microns, Microns), top: Microns) {

@@ -78,6 +78,9 @@ pub fn code_of(character: char) -> Option<u8> {
             u8::try_from(u32::from(character)).ok()
         }
         '\u{A0}' => Some(b' '),
+        // Feet and inches, as the app itself writes them.
+        '′' => Some(b'\''),
+        '″' => Some(b'"'),
         // The hyphen that does not break, and the soft one.
         '\u{2011}' | '\u{AD}' => Some(b'-'),
         '\0' => None,

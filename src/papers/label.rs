@@ -63,6 +63,24 @@ const BETWEEN: i32 = 800;
 /// Lays a tag on a label.
 #[must_use]
 pub fn lay(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
+    let mut laid = laid(tag, stock, dots);
+    let sizes = laid.sheet.pieces.iter().filter_map(|piece| match piece {
+        super::Piece::Text { size, .. } => Some(size.0),
+        super::Piece::Bar { .. } | super::Piece::Code { .. } => None,
+    });
+    if sizes.min().is_some_and(|size| size < LEGIBLE) {
+        laid.warnings.push(Warning::on(
+            tag,
+            format!("On {} some type is smaller than anybody reads at arm's length. Take a larger label.", stock.name),
+        ));
+    }
+    laid
+}
+
+/// Below this size no type is read for sure (capitals of 1 mm). From memory.
+const LEGIBLE: i32 = 1_400;
+
+fn laid(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     match stock.shape {
         Shape::Wrap { print } => wrap(tag, stock, print, dots),
         Shape::Flag { face } => flag(tag, stock, face, dots),
@@ -75,7 +93,7 @@ pub fn lay(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
 
 fn what(tag: &Tag) -> String {
     match tag.made_of.as_str() {
-        "" => tag.code.clone(),
+        "" => "Places".to_owned(),
         made_of if tag.diameter.0 > 0 => format!("{made_of}, {} mm", tag.diameter),
         made_of => made_of.to_owned(),
     }

@@ -163,7 +163,7 @@ fn the_choice_is_told_with_its_reason() {
     let (reason, warning) = told(&wrap(6_100));
     assert_eq!(
         reason,
-        "Cat 6 U/UTP, 6.1 mm: wrap with text alone, since a code needs 9.57 mm of flat width and this cable shows 3.19 mm; take flags for codes. Once round the turn of 19.16 mm, turn it a little to read it all, and the label passes its beginning by 18.94 mm."
+        "Cat 6 U/UTP, 6.1 mm: wrap with text alone, since a code needs 9.57 mm of flat width and this cable shows 3.19 mm; take flags for codes. Once round the turn of 19.16 mm, and the label passes its beginning by 18.94 mm."
     );
     assert_eq!(warning, "");
     let (_, warning) = told(&wrap(9_400));
@@ -203,6 +203,17 @@ fn the_choice_is_told_with_its_reason() {
 }
 
 #[test]
+fn a_label_too_small_for_its_type_is_warned_of() {
+    let mut order = order("Flat labels on a roll", vec![tag("DBEDROOM12-C")]);
+    (order.stock.width, order.stock.height) = (Microns(8_000), Microns(4_000));
+    let (_, warning) = told(&order);
+    assert!(
+        warning.contains("smaller than anybody reads at arm's length"),
+        "{warning}"
+    );
+}
+
+#[test]
 fn small_modules_are_warned_of() {
     let mut order = order("Tape, 12 mm", vec![tag("KIT2-C")]);
     order.stock.height = Microns(9_000);
@@ -224,7 +235,7 @@ fn many_tags_with_one_trouble_are_told_once() {
         .collect();
     let (_, warning) = told(&order("Flags, A4", tags));
     assert_eq!(
-        warning,
+        warning.lines().next().expect("a warning"),
         "The words are too long for the label, and are cut. It is so on KIT1-A, KIT2-A, KIT3-A, KIT4-A and 26 more."
     );
 }
@@ -248,7 +259,7 @@ fn what_cannot_be_printed_is_refused_in_words() {
     };
     let words = refused(&order("Flags, A4", vec![tag("KIT2-A"), odd]));
     assert!(
-        words.starts_with("The tag KIT2-C has the character “厨” in “KITCHEN 厨房”"),
+        words.starts_with("The typeface of the tags lacks “厨” of KIT2-C in “KITCHEN 厨房”. "),
         "{words}"
     );
 }

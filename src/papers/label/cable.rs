@@ -1,7 +1,7 @@
 //! Labels that go on a cable: round it, or folded over it.
 
 use super::{BETWEEN, Laid, MARGIN, Warning, put_code, warn_of_module, what};
-use crate::papers::block::{Block, LEAST};
+use crate::papers::block::{Block, EASY, LEAST};
 use crate::papers::fit::{SURE_MODULE, Turn, fit_code, turn, wanted_room};
 use crate::tags::{Dots, Microns, Stock, Tag};
 
@@ -31,10 +31,12 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
     let code = (!tag.qr.is_empty())
         .then(|| fit_code(&tag.qr, turn.flat, dots))
         .flatten()
-        .filter(|code| code.module.0 >= SURE_MODULE && code.side.0 + 10_000 <= stock.width.0);
+        .filter(|code| code.module.0 >= SURE_MODULE && code.side.0 + 10_000 <= stock.width.0)
+        // Where it does not reach round, nothing but the text is sure to be seen.
+        .filter(|_| turn.overlap.0 >= 0);
     let beside = code.as_ref().map_or(0, |code| code.side.0);
     let width = Microns(width.0 - beside);
-    let (block, height) = readable(tag, width, &turn, &mut laid.warnings);
+    let block = readable(tag, width, &turn, &mut laid.warnings);
     let step = block.height().0 + BETWEEN;
     laid.repeats = ((turn.print.0 + BETWEEN / 2) / step).max(1);
     laid.block = block.height();
@@ -58,6 +60,9 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
     let choice = match (&code, tag.qr.as_str()) {
         (Some(code), _) => format!("wrap with its code, {} mm a module", code.module),
         (None, "") => "wrap with text".to_owned(),
+        (None, qr) if wanted_room(qr) <= turn.flat => {
+            "wrap with text alone, since the label has no room for a code beside it".to_owned()
+        }
         (None, qr) => format!(
             "wrap with text alone, since a code needs {} mm of flat width and this cable shows {} mm; take flags for codes",
             wanted_room(qr),
@@ -65,28 +70,25 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
         ),
     };
     laid.reason = format!(
-        "{what}: {choice}. {} round the turn of {} mm{}, and the label passes its beginning by {} mm.",
+        "{what}: {choice}. {} round the turn of {} mm{}.",
         capital(&times),
         turn.circumference,
-        if height > turn.readable {
-            ", turn it a little to read it all"
+        if turn.overlap.0 < 0 {
+            String::new()
         } else {
-            ""
-        },
-        turn.overlap.max(Microns(0))
+            format!(
+                ", and the label passes its beginning by {} mm",
+                turn.overlap
+            )
+        }
     );
     warn_of_turn(&mut laid, &what, stock, print, &turn);
     laid
 }
 
 /// The texts of a tag in what can be read at once, else in the half of the turn that can be seen, else
-/// on all of the print: the smallest height that leaves nothing out.
-fn readable(
-    tag: &Tag,
-    width: Microns,
-    turn: &Turn,
-    warnings: &mut Vec<Warning>,
-) -> (Block, Microns) {
+/// on all of the print: the smallest height at which nothing is left out and all is easy to read.
+fn readable(tag: &Tag, width: Microns, turn: &Turn, warnings: &mut Vec<Warning>) -> Block {
     let most = turn.print.0 - BETWEEN / 2;
     let heights = [turn.readable.0, turn.circumference.0 / 2, most];
     let mut heights = heights
@@ -97,9 +99,10 @@ fn readable(
         let mut found = Vec::new();
         let height = heights.next().unwrap_or(Microns(most));
         let block = Block::of(tag, width, height, &mut found);
-        if found.is_empty() || heights.peek().is_none() {
+        let is_easy = found.is_empty() && block.smallest().0 >= EASY;
+        if is_easy || heights.peek().is_none() {
             warnings.extend(found);
-            return (block, height);
+            return block;
         }
     }
 }
