@@ -26,6 +26,12 @@ pub enum Choice {
     Inserts,
     /// The panels, for their strips.
     Strips,
+    /// One outlet, for inside its box.
+    Place(OutletId),
+    /// One panel.
+    Panel(PanelId),
+    /// The strips of one panel.
+    Strip(PanelId),
 }
 
 impl Choice {
@@ -41,9 +47,11 @@ impl Choice {
             | Self::All => {
                 matches!(shape, Shape::Wrap { .. } | Shape::Flag { .. } | Shape::Flat)
             }
-            Self::Outlets | Self::Racks => matches!(shape, Shape::Flat | Shape::Flag { .. }),
+            Self::Outlets | Self::Racks | Self::Place(_) | Self::Panel(_) => {
+                matches!(shape, Shape::Flat | Shape::Flag { .. })
+            }
             Self::Inserts => matches!(shape, Shape::Insert | Shape::Flat),
-            Self::Strips => matches!(shape, Shape::Strip { .. }),
+            Self::Strips | Self::Strip(_) => matches!(shape, Shape::Strip { .. }),
         }
     }
 
@@ -57,7 +65,13 @@ impl Choice {
             | Self::Outlet(_)
             | Self::Cable(_)
             | Self::All => true,
-            Self::Outlets | Self::Racks | Self::Inserts | Self::Strips => false,
+            Self::Outlets
+            | Self::Racks
+            | Self::Inserts
+            | Self::Strips
+            | Self::Place(_)
+            | Self::Panel(_)
+            | Self::Strip(_) => false,
         }
     }
 }

@@ -5,9 +5,11 @@ use crate::codes::strict;
 use crate::codes::tag::{JobKey, PullMark, TagText, Tagged, WebAddress};
 use crate::domain::ids::{CableId, JobId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::PositionNumber;
+use crate::domain::medium::Sharing;
 use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunKind, RunName, Side};
+use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome};
-use crate::journal::{Registry, side_index};
+use crate::journal::{Register, Registry, side_index};
 use crate::{names, walk};
 
 /// The tags of a choice.
@@ -37,15 +39,19 @@ pub fn chosen(
         }),
         Choice::Cable(cable) => desk.cables(wishes, |_, id| id == cable),
         Choice::All => desk.cables(wishes, |_, _| true),
-        Choice::Outlets => desk.outlets(Desk::outlet),
+        Choice::Outlets => desk.outlets(Desk::outlet, |_| true),
+        Choice::Place(outlet) => desk.outlets(Desk::outlet, |id| id == outlet),
         Choice::Inserts => {
-            desk.outlets(Desk::insert);
+            desk.outlets(Desk::insert, |_| true);
             // An insert is no tag of its outlet.
             desk.chosen.outlets.clear();
         }
         Choice::Racks => desk.racks(),
-        Choice::Strips => desk.strips(stock),
+        Choice::Panel(panel) => desk.panel(panel),
+        Choice::Strips => desk.strips(stock, |_| true),
+        Choice::Strip(panel) => desk.strips(stock, |id| id == panel),
     }
+    desk.chosen.left_out.dedup();
     desk.chosen
 }
 
@@ -172,7 +178,7 @@ impl Desk<'_> {
             .get()
             .map(|kind| names::outlet_kind(registry, *kind));
         match purpose.or(kind) {
-            Some(what) => [&room, " ", &what].concat(),
+            Some(what) => room.clone() + &after(&room, &what),
             None => room,
         }
     }
@@ -187,9 +193,23 @@ impl Desk<'_> {
         letters.collect()
     }
 
-    fn outlets(&mut self, tag: fn(&Self, OutletId) -> Option<Tag>) {
+    fn outlets(
+        &mut self,
+        tag: fn(&Self, OutletId) -> Option<Tag>,
+        is_wanted: impl Fn(OutletId) -> bool,
+    ) {
         for room in walk::rooms(self.registry) {
-            for id in walk::outlets(self.registry, room) {
+            let outlets = walk::outlets(self.registry, room).into_iter();
+            for id in outlets.filter(|id| is_wanted(*id)) {
+                let code = self.registry.outlet_code(id);
+                let index = &self.registry.index.outlets_by_code;
+                if code.is_some_and(|code| index.get(&code).len() > 1) {
+                    let name = names::outlet(self.registry, id);
+                    self.chosen
+                        .left_out
+                        .push([&name, ", as two outlets are called so"].concat());
+                    continue;
+                }
                 match tag(self, id) {
                     Some(tag) => {
                         self.chosen.tags.push(tag);
@@ -208,6 +228,7 @@ impl Desk<'_> {
         let letters = self.letters(id);
         let far = match letters.as_slice() {
             [] => String::new(),
+            [letter] => ["CABLE ", letter].concat(),
             letters => ["CABLES ", &letters.join(" ")].concat(),
         };
         Some(place(
@@ -249,12 +270,12 @@ impl Desk<'_> {
                     .push([&names::rack(registry, id), ", as it has no space yet"].concat()),
             }
             for panel in panels_of(registry, id) {
-                self.panel(panel, id);
+                self.panel(panel);
             }
         }
     }
 
-    fn panel(&mut self, id: PanelId, rack: RackId) {
+    fn panel(&mut self, id: PanelId) {
         let registry = self.registry;
         let Some(row) = registry.panels.get(id) else {
             return;
@@ -268,15 +289,15 @@ impl Desk<'_> {
             .filter(|purpose| !purpose.is_empty())
             .cloned();
         let words = words.unwrap_or_else(|| names::make(*make));
+        let rack = row.rack.get();
         let code = ["PANEL ", letters.as_str()].concat();
         let qr = self.qr(Tagged::Panel(*letters));
-        self.chosen
-            .tags
-            .push(place(code, words, names::rack(registry, rack), qr));
+        let rack = rack.map_or_else(String::new, |rack| names::rack(registry, *rack));
+        self.chosen.tags.push(place(code, words, rack, qr));
         self.chosen.panels.push(id);
     }
 
-    fn strips(&mut self, stock: &Stock) {
+    fn strips(&mut self, stock: &Stock, is_wanted: impl Fn(PanelId) -> bool) {
         let registry = self.registry;
         // As many ports stand on one strip as its length has room for.
         let ports = match stock.shape {
@@ -288,10 +309,19 @@ impl Desk<'_> {
         for panel in walk::racks(registry)
             .into_iter()
             .flat_map(|rack| panels_of(registry, rack))
+            .filter(|panel| is_wanted(*panel))
         {
             let Some(words) = strip_words(registry, panel) else {
                 continue;
             };
+            for position in positions(registry, panel) {
+                if strip_end(registry, position).is_none() {
+                    let name = names::position(registry, position);
+                    self.chosen
+                        .left_out
+                        .push([&name, ", as it is disputed what is there"].concat());
+                }
+            }
             let lines: Vec<&str> = words.lines().collect();
             let name = names::panel(registry, panel);
             for part in lines.chunks(ports) {
@@ -334,6 +364,25 @@ fn place(code: String, words: String, far: String, qr: String) -> Tag {
     }
 }
 
+/// A purpose as it follows the name of its room, without what the room says already: after "Flat A
+/// kitchen", "Kitchen island" is " island".
+fn after(room: &str, purpose: &str) -> String {
+    let words: Vec<String> = room.split_whitespace().map(folded).collect();
+    let said: Vec<&str> = purpose.split_whitespace().collect();
+    let again = (1..=words.len().min(said.len())).rev().find(|count| {
+        let end = &words[words.len() - count..];
+        end.iter()
+            .zip(&said)
+            .all(|(word, said)| *word == folded(said))
+    });
+    let rest = said[again.unwrap_or(0)..].join(" ");
+    if rest.is_empty() {
+        rest
+    } else {
+        [" ", &rest].concat()
+    }
+}
+
 fn both(one: &str, other: &str) -> String {
     match (one.trim(), other) {
         ("", other) => other.to_owned(),
@@ -355,27 +404,52 @@ fn far(registry: &Registry, id: CableId) -> String {
     }
 }
 
-/// The words of a panel's strip: a line for each position with its number, the room and the code of
-/// what is landed or belongs there; none for a panel without letters.
+/// The words of a panel's strip: a line for each position with its code, the room and the code of what
+/// is landed there, else of what belongs there and is nowhere else; none for a panel without letters.
 #[must_use]
 pub fn strip_words(registry: &Registry, id: PanelId) -> Option<String> {
-    let row = registry.panels.get(id)?;
-    row.letters.get()?;
-    let count = row.make.get()?.positions.get();
-    let mut lines: Vec<String> = Vec::new();
-    for number in (1..=count).filter_map(PositionNumber::new) {
-        let rear = Place::rear(Position { panel: id, number });
-        let index = &registry.index;
-        let landed = index.landed.get(&rear).first();
-        let end = landed.or_else(|| index.planned.get(&rear).first());
-        let (room, code) = end.map_or_else(Default::default, |end| strip_cell(registry, *end));
-        lines.push(format!(
-            "{:02}\t{}\t{code}",
-            number.get(),
-            room.to_uppercase()
-        ));
+    registry.panels.get(id)?.letters.get()?;
+    let lines = positions(registry, id).map(|position| {
+        let end = strip_end(registry, position).flatten();
+        let (room, code) = end.map_or_else(Default::default, |end| strip_cell(registry, end));
+        let name = names::position(registry, position);
+        [&name, "\t", &room.to_uppercase(), "\t", &code].concat()
+    });
+    let lines: Vec<String> = lines.collect();
+    (!lines.is_empty()).then(|| lines.join("\n"))
+}
+
+fn positions(registry: &Registry, panel: PanelId) -> impl Iterator<Item = Position> + use<> {
+    let make = registry.panels.get(panel).and_then(|row| row.make.get());
+    let count = make.map_or(0, |make| make.positions.get());
+    let numbers = (1..=count).filter_map(PositionNumber::new);
+    numbers.map(move |number| Position { panel, number })
+}
+
+/// What a strip says of a position; none where people disagree about it, which no print can settle.
+/// Of a terminal that is shared it names the first.
+fn strip_end(registry: &Registry, position: Position) -> Option<Option<End>> {
+    let rear = Place::rear(position);
+    let placement = |end: &End| {
+        let row = registry.cables.get(end.cable)?;
+        row.end(end.cable, end.side)?.placement.get(end.leg)
+    };
+    let make = registry
+        .panels
+        .get(position.panel)
+        .and_then(|row| row.make.get());
+    let is_single = make.is_none_or(|make| make.connector.sharing() == Sharing::Single);
+    let landed = registry.index.landed.get(&rear);
+    if landed.len() > 1 && is_single || landed.iter().filter_map(placement).any(Register::disputed)
+    {
+        return None;
     }
-    Some(lines.join("\n"))
+    let is_free = |end: &&End| {
+        let said = placement(end).and_then(Register::get);
+        matches!(said, None | Some(Placement::Lifted))
+    };
+    let mut planned = registry.index.planned.get(&rear).iter();
+    Some(landed.first().or_else(|| planned.find(is_free)).copied())
 }
 
 fn strip_cell(registry: &Registry, end: End) -> (String, String) {

@@ -190,14 +190,14 @@ fn a_strip_has_the_room_and_the_code_over_each_port() {
     let mut mill = mill();
     mill.fill("B");
     let words = strip_words(mill.registry(), mill.panel_id("B")).expect("a strip");
-    assert_eq!(words.lines().next(), Some("01\tKITCHEN\tKIT1-B"));
+    assert_eq!(words.lines().next(), Some("B01\tKITCHEN\tKIT1-B"));
     assert_eq!(words.lines().count(), 24);
-    assert_eq!(words.lines().last(), Some("24\t\t"));
+    assert_eq!(words.lines().last(), Some("B24\t\t"));
     // 192 mm at 16 mm a port are twelve ports, so 24 ports are two strips, and 8 and 12 one each.
     let strips = of(&mill, Choice::Strips);
     assert_eq!(codes(&strips), ["Panel B", "Panel B", "Panel C", "Panel T"]);
     assert_eq!(strips.strips.len(), 3);
-    assert_eq!(strips.tags[1].words.lines().next(), Some("13\t\t"));
+    assert_eq!(strips.tags[1].words.lines().next(), Some("B13\t\t"));
 }
 
 #[test]
@@ -241,5 +241,72 @@ fn two_cables_of_one_code_get_no_tag_until_they_are_told_apart() {
     let all = of(&one, Choice::All);
     assert!(!codes(&all).contains(&"KIT3-A"), "{:?}", codes(&all));
     assert_eq!(all.left_out[0], "KIT3-A, as two cables are called so");
-    assert_eq!(all.left_out.len(), 2);
+    assert_eq!(all.left_out.len(), 1, "said once");
+    let outlets = of(&one, Choice::Outlets);
+    assert_eq!(outlets.left_out, ["KIT3, as two outlets are called so"]);
+    assert_eq!(outlets.outlets.len(), 2);
+}
+
+#[test]
+fn a_strip_names_a_cable_where_it_is_and_nowhere_else() {
+    let mut mill = mill();
+    mill.fill("B");
+    let line = |mill: &Mill, number: usize| {
+        let words = strip_words(mill.registry(), mill.panel_id("B")).expect("a strip");
+        words
+            .lines()
+            .nth(number - 1)
+            .expect("a position")
+            .to_owned()
+    };
+    assert_eq!(line(&mill, 1), "B01\tKITCHEN\tKIT1-B");
+    mill.land("KIT1-B", "B20");
+    assert_eq!(
+        line(&mill, 1),
+        "B01\t\t",
+        "it was meant for B01 and is on B20"
+    );
+    assert_eq!(line(&mill, 20), "B20\tKITCHEN\tKIT1-B");
+}
+
+#[test]
+fn what_people_disagree_about_stands_on_no_strip() {
+    let mut one = mill();
+    let lines: Vec<String> = one.journal.lines().into_iter().map(str::to_owned).collect();
+    let mut other = Mill {
+        journal: Journal::new(one.journal.job(), WriterId(Bits80([7; 10]))),
+    };
+    other.journal.take(lines.iter().map(String::as_str));
+    one.land("KIT1-B", "B03");
+    other.land("KIT1-C", "B03");
+    let theirs: Vec<String> = other
+        .journal
+        .lines()
+        .into_iter()
+        .map(str::to_owned)
+        .collect();
+    one.journal.take(theirs.iter().map(String::as_str));
+    let words = strip_words(one.registry(), one.panel_id("B")).expect("a strip");
+    assert_eq!(words.lines().nth(2), Some("B03\t\t"));
+    let strips = of(&one, Choice::Strips);
+    assert_eq!(strips.left_out, ["B03, as it is disputed what is there"]);
+    let alone = of(&one, Choice::Strip(one.panel_id("C")));
+    assert_eq!((alone.strips.len(), alone.left_out.len()), (1, 0));
+}
+
+#[test]
+fn words_that_the_room_says_are_not_said_again() {
+    let mut mill = mill();
+    let outlet = mill.outlet_id("KIT", 1);
+    for (purpose, words) in [
+        ("Kitchen island", "KITCHEN ISLAND"),
+        ("kitchen", "KITCHEN"),
+        ("Behind the sofa", "KITCHEN BEHIND THE SOFA"),
+    ] {
+        mill.does(&Want::SetOutletPurpose {
+            outlet,
+            purpose: purpose.to_owned(),
+        });
+        assert_eq!(of(&mill, Choice::Place(outlet)).tags[0].words, words);
+    }
 }
