@@ -109,6 +109,9 @@ pub fn choice_key(choice: Choice) -> String {
         Choice::Room(id) => return with("room", id.0),
         Choice::Outlet(id) => return with("outlet", id.0),
         Choice::Cable(id) => return with("cable", id.0),
+        Choice::Place(id) => return with("place", id.0),
+        Choice::Panel(id) => return with("panel", id.0),
+        Choice::Strip(id) => return with("strip", id.0),
         Choice::ToPull => "to-pull",
         Choice::Untagged => "untagged",
         Choice::All => "all",
@@ -127,6 +130,9 @@ fn choice_of(key: &str) -> Option<Choice> {
         "room" => Choice::Room(thing()?.into()),
         "outlet" => Choice::Outlet(thing()?.into()),
         "cable" => Choice::Cable(thing()?.into()),
+        "place" => Choice::Place(thing()?.into()),
+        "panel" => Choice::Panel(thing()?.into()),
+        "strip" => Choice::Strip(thing()?.into()),
         "to-pull" => Choice::ToPull,
         "untagged" => Choice::Untagged,
         "all" => Choice::All,
@@ -201,9 +207,29 @@ fn order(model: &Model, open: &OpenJob) -> Option<Order> {
     })
 }
 
+/// What is wrong with the diameter that was typed.
+fn wrong_diameter(model: &Model) -> Option<String> {
+    let typed = model.fields.get(Field::TagsDiameter).trim();
+    let is_asked = choice(model).is_cables() && !typed.is_empty();
+    let fits = |diameter: &Microns| (1_000..=200_000).contains(&diameter.0);
+    (is_asked && Microns::read(typed).filter(fits).is_none()).then(|| {
+        format!("“{typed}” is no outside diameter of a cable. Write millimetres from 1 to 200, or leave the field empty.")
+    })
+}
+
 /// Asks how the order would come out, whenever something of it was changed.
 pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>) {
     if model.screen() != Some(Screen::Tags) {
+        return;
+    }
+    if let Some(words) = wrong_diameter(model) {
+        let refused = Some(words);
+        model.tags.look = Some(Ok(Look {
+            refused,
+            ..Look::default()
+        }));
+        model.tags.made = None;
+        model.tags.asked.clear();
         return;
     }
     let order = model.open.as_ref().and_then(|open| order(model, open));
@@ -256,8 +282,13 @@ pub(super) fn happen(model: &mut Model, action: TagAction, world: &impl World) -
         }
         TagAction::Note => note(model, world),
         TagAction::PenList => {
-            let text = wanted(model).map(|chosen| pen_list(&chosen));
-            text.map(Effect::SendText).into_iter().collect()
+            let chosen = wanted(model).filter(|chosen| !chosen.tags.is_empty());
+            let Some(chosen) = chosen else {
+                let words = "Nothing of this kind is to be written. Choose what the tags are for.";
+                model.notice = Some(Notice::Told(words.to_owned()));
+                return Vec::new();
+            };
+            vec![Effect::SendText(pen_list(&chosen))]
         }
         TagAction::KeepStock => keep_stock(model),
         TagAction::ForgetStock(at) => {
@@ -335,7 +366,12 @@ fn note(model: &mut Model, world: &impl World) -> Vec<Effect> {
         racks: chosen.racks,
         strips: chosen.strips,
     };
-    perform(model, &want, world)
+    let effects = perform(model, &want, world);
+    if !effects.is_empty() {
+        // It is noted once.
+        model.tags.made = None;
+    }
+    effects
 }
 
 /// What was kept of the tags when the app was used before.
@@ -440,7 +476,8 @@ fn described(model: &Model) -> Result<Stock, String> {
         }
     };
     let stock = Stock {
-        name: get(Field::StockName).to_owned(),
+        // The sign between the parts of a kept line is no part of a name.
+        name: get(Field::StockName).replace(';', ","),
         shape,
         width,
         height,

@@ -141,6 +141,37 @@ fn a_wrong_first_label_is_refused_in_words_and_stays_in_its_field() {
 }
 
 #[test]
+fn a_wrong_diameter_is_refused_in_words_and_stays_in_its_field() {
+    let mut phone = phone();
+    does(&mut phone, Action::Go(Screen::Tags));
+    for typed in ["0", "-3", "abc", "0.2", "1e9"] {
+        let action = Action::Typed {
+            field: Field::TagsDiameter,
+            text: typed.to_owned(),
+        };
+        does(&mut phone, action);
+        let look = phone.model.tags.look.as_ref().expect("said");
+        let refused = look
+            .as_ref()
+            .expect("words")
+            .refused
+            .clone()
+            .expect("refused");
+        assert!(
+            refused.starts_with(&format!("“{typed}” is no outside diameter")),
+            "{refused}"
+        );
+        assert_eq!(phone.field(Field::TagsDiameter), typed);
+    }
+    let action = Action::Typed {
+        field: Field::TagsDiameter,
+        text: "7.1".to_owned(),
+    };
+    does(&mut phone, action);
+    assert_eq!(labels(&phone), 16);
+}
+
+#[test]
 fn other_labels_are_described_by_their_measures() {
     let mut phone = phone();
     does(&mut phone, Action::Go(Screen::Stock));

@@ -16,7 +16,7 @@ use crate::view::markup;
 use crate::query::cable::{CableView, Dated, EndView, Measured, Next, OutletOrRack, view};
 use crate::query::deeds::deeds_of;
 use crate::query::pictures::About;
-use crate::query::printed::end_tag;
+use crate::query::printed::{Tag, end_tag};
 use crate::tags::Choice;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
@@ -107,8 +107,29 @@ fn end(open: &OpenJob, id: CableId, end: &EndView) -> Html {
                 { lines(&end.marks) }
             }
             { known(&words::tag(&printed)) }
+            { tag_ways(End::whole(id, end.side), &printed) }
             { lines(&end.footage) }
         </section>
+    }
+}
+
+/// What can be said of a printed tag: that it is on, and that it is gone.
+fn tag_ways(end: End, printed: &Tag) -> Html {
+    if !matches!(printed.kind, Some(MarkKind::Printed | MarkKind::Fixed)) || printed.lost {
+        return markup! {};
+    }
+    let fixed = Want::MarkEnds {
+        ends: vec![end],
+        kind: MarkKind::Fixed,
+        copies: printed.copies,
+    };
+    markup! {
+        <div class="actions-pair">
+            if printed.kind == Some(MarkKind::Printed) {
+                { button("This tag is on", doing(fixed), Tone::Quiet) }
+            }
+            { button("This tag is lost", doing(Want::LoseTag { end }), Tone::Quiet) }
+        </div>
     }
 }
 

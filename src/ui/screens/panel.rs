@@ -2,6 +2,7 @@
 //! listed.
 
 use crate::app::tags::TagAction;
+use crate::app::wall::PEN_COPIES;
 use crate::app::{
     Action, Field, Fields, Form, Model, OpenJob, RackForm, Screen, shown_stretch, stretch,
 };
@@ -10,10 +11,10 @@ use crate::domain::ids::PanelId;
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::Connector;
 use crate::domain::place::{End, Face, Place, Position, TaggedPlace};
-use crate::domain::work::Availability;
+use crate::domain::work::{Availability, MarkKind};
 use crate::names;
 use crate::query::deeds::disagreement;
-use crate::query::printed::{StripState, place_tag, strip_state};
+use crate::query::printed::{StripState, end_tag, place_tag, strip_state};
 use crate::query::rack::{
     Slot, SlotState, Stretch, groups, how_many, landed_place, listed, make, slots,
 };
@@ -220,9 +221,37 @@ fn strip(view: &View<'_>) -> Html {
         <>
             { known(&tag_words::place_tag(&place_tag(registry, TaggedPlace::Panel(view.panel)))) }
             <p class="hint">{ words }</p>
-            { button("Print strips", Action::Tags(TagAction::Of(Choice::Strips)), Tone::Quiet) }
+            <div class="actions-pair">
+                { button("Print its strip", Action::Tags(TagAction::Of(Choice::Strip(view.panel))), Tone::Quiet) }
+                { button("Print its tag", Action::Tags(TagAction::Of(Choice::Panel(view.panel))), Tone::Quiet) }
+            </div>
+            { tags_on(view) }
         </>
     }
+}
+
+/// The printed tags of the cables that are landed here, all put on in one tap.
+fn tags_on(view: &View<'_>) -> Html {
+    let registry = view.open.journal.registry();
+    let landed = view
+        .slots
+        .iter()
+        .flat_map(|slot| slot.landed.iter().copied());
+    let waits = |end: &End| end_tag(registry, *end).kind == Some(MarkKind::Printed);
+    let ends: Vec<End> = landed.filter(waits).collect();
+    if ends.is_empty() {
+        return markup! {};
+    }
+    let words = format!(
+        "The printed tags of the cables here are on ({})",
+        ends.len()
+    );
+    let want = Want::MarkEnds {
+        ends,
+        kind: MarkKind::Fixed,
+        copies: PEN_COPIES,
+    };
+    button(words, Action::Do { want, then: None }, Tone::Quiet)
 }
 
 /// Lets another stretch be chosen than the one that is next, to land it as listed or, in a rack that

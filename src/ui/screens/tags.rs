@@ -64,6 +64,22 @@ fn choices(model: &Model, open: &OpenJob) -> Vec<(String, String)> {
         Choice::Cable(id) => {
             all.insert(0, (chosen, format!("Cable {}", names::cable(registry, id))));
         }
+        Choice::Place(id) => {
+            all.insert(
+                0,
+                (
+                    chosen,
+                    format!("Outlet {}, for its box", names::outlet(registry, id)),
+                ),
+            );
+        }
+        Choice::Panel(id) => all.insert(0, (chosen, names::panel(registry, id))),
+        Choice::Strip(id) => {
+            all.insert(
+                0,
+                (chosen, format!("{}, its strip", names::panel(registry, id))),
+            );
+        }
         _ => {}
     }
     let rooms = plan::rooms(registry).into_iter();
@@ -95,7 +111,17 @@ fn outcome(model: &Model) -> Html {
         })) => {
             let is_empty = tags::wanted(model).is_some_and(|wanted| wanted.tags.is_empty());
             if is_empty {
-                empty(nothing(tags::choice(model)), markup! {})
+                {
+                    let is_bare = model
+                        .registry()
+                        .is_none_or(|registry| registry.cables.is_empty());
+                    let choice = if is_bare {
+                        Choice::All
+                    } else {
+                        tags::choice(model)
+                    };
+                    empty(nothing(choice), markup! {})
+                }
             } else {
                 markup! { <p class="notice refused">{ words.clone() }</p> }
             }
@@ -118,7 +144,7 @@ fn nothing(choice: Choice) -> &'static str {
             "Every cable that is still to be pulled has its tag. Choose another kind above."
         }
         Choice::Untagged => "Every cable has its tag. Choose another kind above.",
-        Choice::Racks | Choice::Strips => {
+        Choice::Racks | Choice::Strips | Choice::Panel(_) | Choice::Strip(_) => {
             "There is no panel with letters yet. Add the racks and panels first."
         }
         Choice::Room(_)
@@ -126,7 +152,8 @@ fn nothing(choice: Choice) -> &'static str {
         | Choice::Cable(_)
         | Choice::All
         | Choice::Outlets
-        | Choice::Inserts => {
+        | Choice::Inserts
+        | Choice::Place(_) => {
             "There is nothing of this kind with a code yet. Add outlets at the wall first."
         }
     }
@@ -216,7 +243,10 @@ fn how(model: &Model) -> Html {
 
 fn others(model: &Model) -> Html {
     let make = |what| Action::Tags(TagAction::Make(what));
-    let is_one = matches!(tags::choice(model), Choice::Cable(_));
+    let is_one = matches!(
+        tags::choice(model),
+        Choice::Cable(_) | Choice::Place(_) | Choice::Panel(_)
+    );
     markup! {
         <details class="more">
             <summary>{ "Other ways: pen, table, picture" }</summary>

@@ -3,6 +3,7 @@
 use super::Desk;
 use super::cable::text_form;
 use super::fix::{NO_OTHER, reasons, targets};
+use crate::app::tags::TagAction;
 use crate::app::wall::{Cause, WallForm, WallPart, are_tags_new, is_chosen, open_part, with_tags};
 use crate::app::{Action, Field, Form, Model, Screen};
 use crate::command::Want;
@@ -11,6 +12,7 @@ use crate::domain::place::TaggedPlace;
 use crate::domain::work::{Spot, Waiting, WaitsFor, WallBox};
 use crate::query::printed::place_tag;
 use crate::query::wall::{self, Belongs, OutletStanding};
+use crate::tags::Choice;
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, empty, known, page_of, pager, text_field};
 use crate::ui::screens::room::rack_choice;
@@ -77,6 +79,7 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
             <h2 id="whole">{ "This outlet" }</h2>
             { known(&desk.view.notes) }
             { known(&words::place_tag(&place_tag(desk.open.journal.registry(), TaggedPlace::Outlet(desk.id)))) }
+            { button("Print its own tag", Action::Tags(TagAction::Of(Choice::Place(desk.id))), Tone::Quiet) }
             if let Some((part, label)) = open {
                 <div class="fix" id="opened">
                     { desk.part_button(*part, label) }
