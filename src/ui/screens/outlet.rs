@@ -1,6 +1,5 @@
 //! One outlet: its plate with the cables, one tap for all of them, exceptions after.
 
-use crate::app::tags::TagAction;
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_part};
 use crate::app::{Action, FootageOf, Form, Model, OpenJob, Screen};
 use crate::command::{JackEnd, Want};
@@ -12,7 +11,6 @@ use crate::query::pictures::About;
 use crate::query::wall::{
     self, Belongs, EndHere, MarkState, OutletStanding, OutletView, PullState, Settled,
 };
-use crate::tags::Choice;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::plate;
 use crate::ui::parts::{Shape, Tone, button, cancelled, code, empty, row, state};
@@ -303,7 +301,6 @@ fn actions(desk: Desk<'_>) -> Html {
                 }
                 if !desk.view.ends.is_empty() {
                     { button("Footage", Action::Go(footage), Tone::Quiet) }
-                    { button("Print tags", Action::Tags(TagAction::Of(Choice::Outlet(desk.id))), Tone::Quiet) }
                 }
             </div>
         </>

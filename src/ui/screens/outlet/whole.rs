@@ -79,7 +79,10 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
             <h2 id="whole">{ "This outlet" }</h2>
             { known(&desk.view.notes) }
             { known(&words::place_tag(&place_tag(desk.open.journal.registry(), TaggedPlace::Outlet(desk.id)))) }
-            { button("Print its own tag", Action::Tags(TagAction::Of(Choice::Place(desk.id))), Tone::Quiet) }
+            <div class="actions-pair">
+                { button("Print tags of its cables", Action::Tags(TagAction::Of(Choice::Outlet(desk.id))), Tone::Quiet) }
+                { button("Print its own tag", Action::Tags(TagAction::Of(Choice::Place(desk.id))), Tone::Quiet) }
+            </div>
             if let Some((part, label)) = open {
                 <div class="fix" id="opened">
                     { desk.part_button(*part, label) }
