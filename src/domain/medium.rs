@@ -1,6 +1,11 @@
 //! What a cable is made of, and what it can be terminated on.
 
+/// How people write media.
+mod words;
+
 use std::fmt;
+
+pub use words::{InWords, in_words};
 
 /// Whether a cable may lie in the ground without a conduit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -184,32 +189,6 @@ impl Medium {
         }
     }
 
-    /// Recognises how people write media in schedules; none when the words say nothing known.
-    #[must_use]
-    pub fn from_words(words: &str) -> Option<Self> {
-        // The way to say that a medium is the job's own, whatever it reminds of.
-        if let Some((_, own)) = words
-            .split_once(':')
-            .filter(|(own, _)| own.trim().eq_ignore_ascii_case("own"))
-        {
-            return Some(Self::indoor(Kind::Own(own.trim().to_owned())));
-        }
-        let lower = words.to_lowercase();
-        let burial = ["burial", "buried", "underground", "outdoor", " uv"]
-            .iter()
-            .any(|w| lower.contains(w));
-        let plain: String = lower
-            .chars()
-            .filter(|c| c.is_ascii_alphanumeric() || *c == '/')
-            .collect();
-        let sheath = if burial {
-            Sheath::DirectBurial
-        } else {
-            Sheath::Indoor
-        };
-        recognise(&lower, &plain).map(|kind| Self { kind, sheath })
-    }
-
     /// The usual outside diameter in tenths of a millimetre, to choose a label by; 0 where the words
     /// of the job say nothing. Makers differ by a tenth and more, so whoever prints can give another.
     ///
@@ -265,68 +244,6 @@ fn control_diameter(conductors: Conductors) -> u16 {
         3..=4 => two + 10,
         _ => two + 30,
     }
-}
-
-fn recognise(lower: &str, plain: &str) -> Option<Kind> {
-    let has = |word: &str| plain.contains(word);
-    if has("cat6a") || has("category6a") {
-        return Some(Kind::Cat6aFtp);
-    }
-    if has("cat6") || has("category6") {
-        let shielded = has("ftp") || has("f/utp") || has("stp") || has("shield") || has("screen");
-        return Some(if shielded {
-            Kind::Cat6Ftp
-        } else {
-            Kind::Cat6Utp
-        });
-    }
-    if has("rg59") {
-        return Some(Kind::Rg59);
-    }
-    if has("rg6") || plain == "coax" {
-        return Some(Kind::Rg6);
-    }
-    if has("fibre") || has("fiber") {
-        let strands = lower
-            .split(|c: char| !c.is_ascii_digit())
-            .find_map(|digits| digits.parse().ok());
-        return Some(Kind::Fibre {
-            strands: strands
-                .filter(|count| (1..=288).contains(count))
-                .unwrap_or(2),
-        });
-    }
-    if has("shade") || has("blind") {
-        return Some(if has("data") || has("bus") {
-            Kind::ShadeData
-        } else {
-            Kind::ShadePower
-        });
-    }
-    gauge_and_count(plain).and_then(|(gauge, count)| match gauge {
-        10 | 12 | 14 | 16 => Some(Kind::Speaker(Conductors { gauge, count })),
-        18..=24 => Some(Kind::Control(Conductors { gauge, count })),
-        _ => None,
-    })
-}
-
-/// Finds `16/4` in a text.
-fn gauge_and_count(plain: &str) -> Option<(u8, u8)> {
-    let at = plain.find('/')?;
-    let digits_before = plain[..at].len()
-        - plain[..at]
-            .trim_end_matches(|c: char| c.is_ascii_digit())
-            .len();
-    let gauge = plain[at - digits_before..at].parse().ok()?;
-    let after: String = plain[at + 1..]
-        .chars()
-        .take_while(char::is_ascii_digit)
-        .collect();
-    let count = after
-        .parse()
-        .ok()
-        .filter(|count| (1..=24).contains(count))?;
-    Some((gauge, count))
 }
 
 fn kind_words(kind: &Kind) -> String {
@@ -539,29 +456,67 @@ mod tests {
         let cases = [
             ("CAT6", "Cat 6 U/UTP"),
             ("Cat 6 F/UTP", "Cat 6 F/UTP"),
+            ("Category 6 UTP cable", "Cat 6 U/UTP"),
+            ("Cat 6 unshielded", "Cat 6 U/UTP"),
             ("shielded cat-6", "Cat 6 F/UTP"),
             ("Cat6A", "Cat 6A F/UTP"),
-            ("RG6 quad", "RG-6"),
+            ("CAT-6A shielded", "Cat 6A F/UTP"),
+            ("Cat 6A U/UTP", "Cat 6A F/UTP …"),
+            ("Cat6 S/FTP", "Cat 6 F/UTP …"),
+            ("Cat6 (plenum)", "Cat 6 U/UTP …"),
+            ("Cat 6 23/4", "Cat 6 U/UTP …"),
+            ("Cat 6 for shades", "Cat 6 U/UTP …"),
+            ("Cat 66", "?"),
+            ("Cat 6x", "?"),
+            ("Cat 5e", "?"),
+            ("RG6", "RG-6"),
+            ("RG-6/U coax", "RG-6"),
+            ("RG6 quad", "RG-6 …"),
+            ("coax", "RG-6"),
+            ("hardline coax", "?"),
+            ("RG60", "?"),
             ("rg-59", "RG-59"),
             ("16/4 speaker", "Speaker 16/4"),
-            ("14-2", ""),
+            ("16 / 4", "Speaker 16/4"),
+            ("14-2", "?"),
             ("22/4", "Control 22/4"),
+            ("22/2 shielded", "Control 22/2 …"),
             ("12 strand fiber", "Fibre 12"),
+            ("OM4 fibre, 12 strands", "Fibre 12 …"),
+            ("Fibre 12 OM4", "Fibre 12 …"),
+            ("fiber", "Fibre 2 …"),
             ("Shade power", "Shade power"),
+            ("Shade 16/2", "Shade power …"),
             ("Cat6 direct burial", "Cat 6 U/UTP, direct burial"),
-            ("string", ""),
+            ("CAT 6 / RG6", "2"),
+            ("Siamese RG59 + 18/2", "2"),
+            ("RG59 + 18/2", "2"),
+            ("2x Cat 6", "2"),
+            ("2 × 16/2", "2"),
+            ("(2) RG-6", "2"),
+            ("Cat 6 x2", "2"),
+            ("dual RG6", "2"),
+            ("1x Cat 6", "Cat 6 U/UTP …"),
+            ("Cat 6, coax", "2"),
+            ("Cat 6 + Cat 5e", "2"),
+            ("string", "?"),
+            ("", "?"),
             ("Own: bell wire", "bell wire"),
+            ("Own: RG59 + 18/2", "RG59 + 18/2"),
         ];
         for (words, expected) in cases {
-            let read = Medium::from_words(words)
-                .map(|medium| medium.to_string())
-                .unwrap_or_default();
+            let read = match in_words(words) {
+                InWords::Just(medium) => medium.to_string(),
+                InWords::AndMore(medium) => format!("{medium} …"),
+                InWords::Several => "2".to_owned(),
+                InWords::Unknown => "?".to_owned(),
+            };
             assert_eq!(read, expected, "{words}");
         }
         for medium in Medium::stock() {
             assert_eq!(
-                Medium::from_words(&medium.to_string()),
-                Some(medium.clone()),
+                in_words(&medium.to_string()),
+                InWords::Just(medium.clone()),
                 "{medium}"
             );
         }

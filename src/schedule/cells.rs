@@ -5,7 +5,7 @@ use super::Reason;
 use crate::codes::strict;
 use crate::codes::typed::{self, Reading};
 use crate::domain::label::{LabelCode, Letter, OutletCode, PositionCode, SpaceCode};
-use crate::domain::medium::Medium;
+use crate::domain::medium::{InWords, Medium, in_words};
 use crate::exchange::schedule::{Column, Row};
 
 /// What a cable is made of.
@@ -13,9 +13,21 @@ pub(super) fn medium_of(row: &Row) -> Result<Medium, Reason> {
     let words = row.cell(Column::Medium).ok_or(
         "The kind of cable is missing. Write what it is made of, such as Cat 6, RG-6 or 16/4.",
     )?;
-    Medium::from_words(words).ok_or_else(|| {
-        format!("“{words}” is no kind of cable that is known here. Write it as Cat 6, Cat 6A F/UTP, RG-6, 16/4, 22/4 or Fibre 12.")
-    })
+    match in_words(words) {
+        InWords::Just(medium) | InWords::AndMore(medium) => Ok(medium),
+        InWords::Several => Err(format!(
+            "“{words}” names more than one cable. Write a row for each of them, or “Own: {words}” to keep it as one."
+        )),
+        InWords::Unknown => Err(format!(
+            "“{words}” is no kind of cable that is known here. Write it as Cat 6, Cat 6A F/UTP, RG-6, 16/4, 22/4 or Fibre 12."
+        )),
+    }
+}
+
+/// The kind of cable in the words of a row, where they say more than the medium that was read.
+pub(super) fn more_than_medium(row: &Row) -> Option<&str> {
+    let words = row.cell(Column::Medium)?;
+    matches!(in_words(words), InWords::AndMore(_)).then_some(words)
 }
 
 /// The label code of a row. What stands there but is no code of ours may be an old name only where

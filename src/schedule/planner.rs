@@ -1,7 +1,9 @@
 //! What becomes of each row: a cable that is added, one that is here already, or a reason.
 //! What the cells say is left to `cells`, and what a cable needs beside itself to `beside`.
 
-use super::cells::{code_of, from_of, letter, medium_of, panel_alone, position_of, start_of};
+use super::cells::{
+    code_of, from_of, letter, medium_of, more_than_medium, panel_alone, position_of, start_of,
+};
 use super::export;
 use super::{Outcome, Plan, Reason, What, rack, rooms};
 use crate::domain::ids::{Bits80, CableId, OutletId, PullId, RackId, ThingId};
@@ -246,6 +248,9 @@ impl<'a> Planner<'a> {
         if let Some(note) = row.cell(Column::Notes) {
             says += &format!("; note: {note}");
         }
+        if let Some(words) = more_than_medium(row) {
+            says += &["; “", words, "” is kept as a note"].concat();
+        }
         says
     }
 
@@ -330,7 +335,9 @@ impl<'a> Planner<'a> {
             if length.is_some_and(|length| !is_noted(&length)) {
                 but("without this length", "");
             }
-            if row.cell(Column::Notes).is_some_and(|note| !is_noted(note)) {
+            let more = more_than_medium(row).map(in_schedule);
+            let is_more = more.is_some_and(|words| !is_noted(&words));
+            if is_more || row.cell(Column::Notes).is_some_and(|note| !is_noted(note)) {
                 but("without this note", "");
             }
         }
@@ -366,6 +373,10 @@ impl<'a> Planner<'a> {
         }
         if let Some(panel) = panel_alone(row) {
             let note = ["Panel", &in_schedule(panel)].concat();
+            facts.push(Fact::Cable(cable, CableFact::Noted(note)));
+        }
+        if let Some(words) = more_than_medium(row) {
+            let note = ["Cable type", &in_schedule(words)].concat();
             facts.push(Fact::Cable(cable, CableFact::Noted(note)));
         }
         cable

@@ -603,3 +603,34 @@ fn what_a_schedule_calls_a_room_otherwise_is_kept_and_said() {
         .collect();
     assert_eq!(noted, ["KIT1-B"]);
 }
+
+#[test]
+fn what_a_schedule_says_of_a_cable_is_kept_or_refused() {
+    let file = "Label,Cable type\n\
+        DEN1-A,CAT 6 / RG6\n\
+        DEN1-B,RG-6 quad\n\
+        DEN1-C,Cat 6x\n\
+        DEN1-D,Own: RG59 + 18/2\n";
+    let mut journal = job(1);
+    let plan = planned(&journal, file.as_bytes());
+    assert_eq!(
+        summary(&plan),
+        [
+            "2 bad “CAT 6 / RG6” names more than one cable. Write a row for each of them, or “Own: CAT 6 / RG6” to keep it as one.",
+            "3 adds DEN1-B RG-6; “RG-6 quad” is kept as a note",
+            "4 bad “Cat 6x” is no kind of cable that is known here. Write it as Cat 6, Cat 6A F/UTP, RG-6, 16/4, 22/4 or Fibre 12.",
+            "5 adds DEN1-D RG59 + 18/2",
+        ]
+    );
+    take_in(&mut journal, file.as_bytes());
+    let again = planned(&journal, file.as_bytes());
+    assert_eq!(summary(&again)[1], "3 DEN1-B here already");
+    for form in [Form::Spreadsheet, Form::Raw] {
+        let file = export(journal.registry(), form);
+        let said = String::from_utf8_lossy(&file).into_owned();
+        assert!(said.contains("Cable type in the schedule: RG-6 quad"));
+        let plan = planned(&journal, &file);
+        assert_eq!((plan.adds(), plan.here()), (0, 2), "{said}");
+        assert_eq!(plan.bad().count(), 0);
+    }
+}
