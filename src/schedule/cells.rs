@@ -87,7 +87,7 @@ pub(super) fn start_of(row: &Row) -> Result<Option<PositionCode>, Reason> {
     let Some(text) = row.cell(Column::From) else {
         return Ok(None);
     };
-    link_or_position(&text.to_uppercase()).map(|(position, _)| Some(position))
+    as_spelled(&text.to_uppercase()).map(|(position, _)| Some(position))
 }
 
 /// The outlet that a local run leaves from; none where the words can only be a rack's.
@@ -114,7 +114,7 @@ pub(super) fn position_of(row: &Row) -> Result<Option<(PositionCode, Option<Spac
         }
         _ => text,
     };
-    link_or_position(&joined).map(Some)
+    as_spelled(&joined).map(Some)
 }
 
 /// The panel of a row that says no position on it.
@@ -127,10 +127,29 @@ fn link_or_position(text: &str) -> Result<(PositionCode, Option<SpaceCode>), Rea
     if let Ok(link) = strict::link(text) {
         return Ok((link.position, Some(link.space)));
     }
-    match strict::position(text) {
-        Ok(position) => Ok((position, None)),
-        Err(bad) => Err(format!(
-            "{bad}. Write positions as B07 or 1A-B07, or leave the cell empty."
-        )),
-    }
+    strict::position(text)
+        .map(|position| (position, None))
+        .map_err(|bad| format!("{bad}. Write positions as B07 or 1A-B07, or leave the cell empty."))
+}
+
+/// A position as the column for it has it: as strictly written, or as people spell it, `A-01`, `A 8`
+/// or `b7`. A letter is never taken for a digit.
+fn as_spelled(text: &str) -> Result<(PositionCode, Option<SpaceCode>), Reason> {
+    let letters = |text: &str| {
+        let letters = text.chars().filter(char::is_ascii_alphabetic);
+        letters.collect::<String>()
+    };
+    link_or_position(text).or_else(|reason| {
+        let readings = typed::read(text, None).readings.into_iter();
+        let mut positions = readings.filter_map(|reading| match reading {
+            Reading::Position(position) => Some((position, None)),
+            Reading::Link(link) => Some((link.position, Some(link.space))),
+            _ => None,
+        });
+        let first = positions.next().filter(|(position, space)| {
+            let space = space.map_or_else(String::new, |space| space.to_string());
+            letters(text) == letters(&space) + position.panel.as_str()
+        });
+        first.filter(|_| positions.next().is_none()).ok_or(reason)
+    })
 }

@@ -634,3 +634,27 @@ fn what_a_schedule_says_of_a_cable_is_kept_or_refused() {
         assert_eq!(plan.bad().count(), 0);
     }
 }
+
+#[test]
+fn a_position_is_read_as_people_spell_it() {
+    let file = "Label,Cable type,Panel,Port\n\
+        DEN1-A,Cat 6,,A-01\n\
+        DEN1-B,Cat 6,,A 08\n\
+        DEN1-C,Cat 6,,a7\n\
+        DEN1-D,Cat 6,,A9\n\
+        DEN1-E,Cat 6,,1A-A2\n\
+        DEN1-F,Cat 6,A,10\n\
+        DEN1-G,Cat 6,,AO3\n\
+        DEN1-H,Cat 6,,11\n";
+    let plan = planned(&job(1), file.as_bytes());
+    let on = |at: usize| summary(&plan)[at].clone();
+    for (at, position) in ["A01", "A08", "A07", "A09", "A02", "A10"]
+        .iter()
+        .enumerate()
+    {
+        assert!(on(at).contains(&format!("on {position}")), "{}", on(at));
+    }
+    for at in [6, 7] {
+        assert!(on(at).contains("Write positions as B07"), "{}", on(at));
+    }
+}
