@@ -64,7 +64,7 @@ pub(in crate::ui) fn plate(code: &str, wall_box: Option<WallBox>, ends: &[EndHer
         (x, y)
     };
     markup! {
-        <svg class="plate" role="img" aria-label={spoken(code, wall_box, ends)} viewBox={format!("0 0 {width} {height}")}>
+        <svg class={classes(["plate", when(rows == 1, "low")])} role="img" aria-label={spoken(code, wall_box, ends)} viewBox={format!("0 0 {width} {height}")}>
             { for ends.iter().enumerate().map(|(at, end)| tail(end, place(at).0 + (at / across) * 9)) }
             { outline(wall_box, width, height) }
             { for ends.iter().enumerate().map(|(at, end)| jack(end, place(at))) }
