@@ -22,11 +22,16 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 "A schedule is a table saved as CSV, with a row for each cable. Columns may stand in any order.",
                 markup! { <p>{ "Before anything is added you see what would be, row by row." }</p> },
             );
-            page.actions = button(
-                "Choose the file",
-                Action::PickFile(Purpose::Schedule),
-                Tone::Main,
-            );
+            let choose = |tone| {
+                let pick = Action::PickFile(Purpose::Schedule);
+                button("Choose the file", pick, tone)
+            };
+            page.actions = if open.journal.registry().outlets.iter().next().is_some() {
+                let on = button("To the walls", Action::Go(Screen::Wall), Tone::Main);
+                markup! { <>{ on }{ choose(Tone::Quiet) }</> }
+            } else {
+                choose(Tone::Main)
+            };
         }
         Some(import) => {
             page.body = preview(model, import);
