@@ -82,7 +82,7 @@ pub(super) enum Course {
 /// How far a pull is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Pulled {
-    /// It lies there, by its own report or that of another cable in its jacket, or by a landed end.
+    /// It lies there, by its own report or that of another cable in its jacket, or as its ends or its test show.
     Yes,
     /// Nobody says so.
     No,
@@ -165,16 +165,29 @@ impl<'a> Run<'a> {
         }
     }
 
-    /// How far the pull is. What is landed lies there, although nobody reported its pull. Cables in
-    /// one jacket are pulled together, so one report does for all of them; but a cable that was pulled
+    /// How far the pull is. What is landed, passed its test or was found as a loose end lies there,
+    /// although nobody reported its pull; a tag that was marked or seen proves nothing. Cables in one
+    /// jacket are pulled together, so one report does for all of them; but a cable that was pulled
     /// anew no longer shares the pull of those that were not.
     pub(super) fn pulled(&self) -> Pulled {
         match self.copper.and_then(|copper| copper.outcome.get()) {
             Some(PullOutcome::Pulled) => Pulled::Yes,
             Some(trouble) => Pulled::Trouble(*trouble),
-            None if self.is_landed() || self.is_pulled_with_its_jacket() => Pulled::Yes,
+            None if self.lies_there() || self.is_pulled_with_its_jacket() => Pulled::Yes,
             None => Pulled::No,
         }
+    }
+
+    fn lies_there(&self) -> bool {
+        self.is_landed() || self.tested() == Tested::Passed || self.is_found()
+    }
+
+    /// Whether a loose end was joined to an end. A join names the run, so it says nothing of copper
+    /// that is to be pulled anew.
+    fn is_found(&self) -> bool {
+        let joined = &self.registry.index.loose_by_end;
+        let is_joined = |side: &Side| !joined.get(&End::whole(self.id, *side)).is_empty();
+        self.cable.repull.get().is_none() && Side::BOTH.iter().any(is_joined)
     }
 
     /// Whether an end, or a leg of one, is landed.

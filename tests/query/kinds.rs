@@ -435,6 +435,22 @@ fn nothing_is_missing_before_the_board() {
             "land KIT1-A far B07; lift KIT1-A far; pull KIT2-A pulled",
             "BeforeBoard KIT1 NotPulled KIT1-A",
         ),
+        // So was what passed its test, and what was found as a loose end; a tag proves nothing.
+        (
+            "NotPulled",
+            "test KIT1-A passed; test KIT2-A failed",
+            "BeforeBoard KIT2 NotPulled KIT2-A",
+        ),
+        (
+            "NotPulled",
+            "loose 1; join 1 KIT1-A far; mark KIT2-A near KIT2-A; mark KIT2-A far KIT2-A",
+            "BeforeBoard KIT2 NotPulled KIT2-A",
+        ),
+        (
+            "NotPulled",
+            "loose 1; join 1 KIT1-A far; test KIT1-A passed; repull KIT1-A; pull KIT2-A pulled",
+            "BeforeBoard KIT1 NotPulled KIT1-A",
+        ),
         // One pull, two cables.
         (
             "NotPulled",

@@ -145,10 +145,15 @@ FROM whole LEFT JOIN s_mark m ON m.cable = whole.cable AND m.pull = whole.pull A
 LEFT JOIN s_lost l ON l.cable = whole.cable AND l.pull = whole.pull AND l.side = whole.side;
 CREATE UNIQUE INDEX marked_end ON marked (cable, side);
 
--- How the pull went; whether an end is landed, or somebody else in the same jacket was pulled.
+-- How the pull went; whether an end is landed, the last test passed, a loose end is joined to the run
+-- (which is not pulled anew), or somebody else in the same jacket was pulled.
 CREATE TABLE pulled AS
 SELECT c.cable, c.outlet, x.outcome,
        x.outcome IS 'pulled' OR x.outcome IS NULL AND c.cable IN (SELECT cable FROM part WHERE status = 'landed')
+       OR x.outcome IS NULL AND EXISTS (
+         SELECT 1 FROM s_test t WHERE t.cable = c.cable AND t.pull = c.pull AND t.passed = 1)
+       OR x.outcome IS NULL AND NOT c.again AND c.cable IN (
+         SELECT cable FROM loose_joined JOIN here ON here.id = loose WHERE cable IS NOT NULL)
        OR x.outcome IS NULL AND EXISTS (
          SELECT 1 FROM cable_jacket j JOIN c mate ON mate.cable = j.cable
          JOIN s_outcome y ON y.cable = mate.cable AND y.pull = mate.pull
