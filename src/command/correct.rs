@@ -230,14 +230,12 @@ impl Desk<'_> {
     fn repull(&self, draft: &mut Draft, cable: CableId, reason: &str) -> Done {
         let reason = words(reason, "The reason for the new pull")?;
         self.pull_of(cable)?;
-        let pull: PullId = draft.mint();
-        draft.push(Fact::Cable(
-            cable,
-            CableFact::Repulled {
-                pull,
-                reason: reason.to_owned(),
-            },
-        ));
+        // Cables in one jacket are one pull.
+        for cable in self.in_one_jacket(cable) {
+            let pull: PullId = draft.mint();
+            let reason = reason.to_owned();
+            draft.push(Fact::Cable(cable, CableFact::Repulled { pull, reason }));
+        }
         Ok(())
     }
 

@@ -226,10 +226,23 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             outlet: at,
             ..
         } => format!("{} is at {}.", cable(*id), outlet(*at)),
-        Want::Repull { cable: id, .. } => format!(
-            "{} is to be pulled anew; its old tags are void.",
-            cable(*id)
-        ),
+        Want::Repull { cable: id, .. } => {
+            let jacket = registry.cables.get(*id).and_then(|row| row.jacket.get());
+            let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
+            let there = mates.unwrap_or_default().iter().filter(|mate| {
+                let row = registry.cables.get(**mate);
+                *mate != id && row.is_some_and(|row| !row.added.is_empty())
+            });
+            let mut codes = vec![cable(*id)];
+            codes.extend(there.map(|mate| cable(*mate)));
+            match codes.as_slice() {
+                [one] => format!("{one} is to be pulled anew; its old tags are void."),
+                all => format!(
+                    "{} share a jacket and are to be pulled anew; their old tags are void.",
+                    names::listed(all)
+                ),
+            }
+        }
         Want::Undo { .. } => "Taken back.".to_owned(),
         Want::KeepSaid { .. } => "Settled.".to_owned(),
         Want::WithNewTags { change } => {

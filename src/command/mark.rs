@@ -72,7 +72,7 @@ impl Desk<'_> {
     }
 
     /// The cable with all that share its jacket and were not withdrawn.
-    fn in_one_jacket(&self, cable: CableId) -> Vec<CableId> {
+    pub(super) fn in_one_jacket(&self, cable: CableId) -> Vec<CableId> {
         let jacket = self
             .registry
             .cables

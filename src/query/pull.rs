@@ -117,7 +117,7 @@ pub struct Pulls {
     pub in_hand: Vec<Dealt>,
     /// What goes next, in walking order.
     pub next: Vec<Bundle>,
-    /// Cables that are short, stuck or damaged, each by itself, in walking order: they are pulled anew
+    /// Cables that are short, stuck or damaged, those of one jacket as one, in walking order: they are pulled anew
     /// or turn out to be pulled after all.
     pub trouble: Vec<Strand>,
     /// What no box on site gives.
@@ -156,7 +156,8 @@ impl Pulls {
             .iter()
             .map(|dealt| dealt.unpulled().len())
             .sum();
-        next + no_box + in_hand + self.trouble.len()
+        let trouble: usize = self.trouble.iter().map(|strand| strand.cables.len()).sum();
+        next + no_box + in_hand + trouble
     }
 }
 
@@ -222,11 +223,13 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         let run = Run::new(registry, id, row);
         let dealt = run.copper.and_then(|copper| copper.drawn_from.get());
         if let Pulled::Trouble(_) = run.pulled() {
-            let media = media(registry, &[id]);
-            let number = dealt.copied().unwrap_or_default();
-            pulls
-                .trouble
-                .push(strand(registry, vec![id], &media, number));
+            let mut told = pulls.trouble.iter();
+            if !told.any(|strand| strand.cables.contains(&id)) {
+                let cables = in_one_jacket(registry, id);
+                let media = media(registry, &cables);
+                let number = dealt.copied().unwrap_or_default();
+                pulls.trouble.push(strand(registry, cables, &media, number));
+            }
             continue;
         }
         let is_seen = row.jacket.get().is_some_and(|jacket| !seen.insert(*jacket));
@@ -379,14 +382,17 @@ impl Open {
     }
 }
 
-/// A cable with the others in its jacket that share its pull.
+/// A cable with the others in its jacket that share its pull, and are as far.
 fn in_one_jacket(registry: &Registry, id: CableId) -> Vec<CableId> {
+    let pulled = |id| {
+        let row = registry.cables.get(id)?;
+        Some(Run::new(registry, id, row).pulled())
+    };
+    let how = pulled(id);
     let mut cables = vec![id];
     cables.extend(jacket_mates(registry, id).filter(|mate| {
         let row = registry.cables.get(*mate);
-        row.is_some_and(|row| {
-            walk::is_wanted_cable(row) && Run::new(registry, *mate, row).pulled() == Pulled::No
-        })
+        row.is_some_and(|row| walk::is_wanted_cable(row) && pulled(*mate) == how)
     }));
     cables[1..].order_by_key(|cable| names::cable(registry, *cable));
     cables

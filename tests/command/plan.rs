@@ -422,4 +422,16 @@ fn cables_in_one_jacket_are_one_pull() {
     });
     assert_eq!(site.journal.act(act).map(|act| act.facts.len()), Some(2));
     assert_eq!(site.state_of(b), "KIT1-B, pulled: near bare, far bare");
+    // They are pulled anew together too.
+    let again = Want::Repull {
+        cable: a,
+        reason: "Stuck".to_owned(),
+    };
+    let act = site.does(again.clone());
+    assert_eq!(site.journal.act(act).map(|act| act.facts.len()), Some(2));
+    assert_eq!(site.state_of(b), "KIT1-B: near bare, far bare");
+    assert_eq!(
+        done_words(&again, site.registry()),
+        "KIT1-A and KIT1-B share a jacket and are to be pulled anew; their old tags are void."
+    );
 }

@@ -229,6 +229,21 @@ fn one_jacket_is_one_pull_from_one_box() {
     mill.does(&Want::DealBoxes { deals });
     let now = pulls(mill.registry());
     assert_eq!(now.in_hand[0].bundle.strands.len(), 1);
+    let strand = now.in_hand[0].bundle.strands[0].clone();
+    mill.does(&Want::ReportPull {
+        cables: strand.cables,
+        outcome: PullOutcome::Stuck,
+    });
+    assert_eq!(pulls(mill.registry()).left(), 2);
+    let now = pulls(mill.registry());
+    assert_eq!(now.trouble.len(), 1);
+    let codes = now.trouble[0].codes.join(" ");
+    assert_eq!(codes, "KIT1-C KIT1-D");
+    mill.does(&Want::Repull {
+        cable: now.trouble[0].cables[1],
+        reason: "stuck".to_owned(),
+    });
+    assert_eq!(next(&mill), [["5 = KIT1-C+KIT1-D"]]);
 }
 
 /// The cables of each medium at one outlet, against the boxes: no plan needs fewer pulls than the

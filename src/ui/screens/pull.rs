@@ -193,11 +193,11 @@ fn trouble(strands: &[Strand]) -> Html {
         return markup! {};
     }
     let line = |strand: &Strand| {
-        let (Some(cable), Some(name), Some(outcome)) =
-            (strand.cables.first(), strand.codes.first(), strand.outcome)
-        else {
+        let (Some(cable), Some(outcome)) = (strand.cables.first(), strand.outcome) else {
             return markup! {};
         };
+        let name = names::listed(&strand.codes);
+        let are = if strand.codes.len() == 1 { "is" } else { "are" };
         let how = outcome_words(outcome);
         let again = Want::Repull {
             cable: *cable,
@@ -212,7 +212,7 @@ fn trouble(strands: &[Strand]) -> Html {
                 <p class="deed-words">{ code(name.clone()) }{ format!(" ▲ {how}. {}, {}", strand.to, strand.medium) }</p>
                 <div class="actions-pair">
                     { button(format!("Pull {name} again"), again, Tone::Quiet) }
-                    { button(format!("{name} is pulled after all"), report(vec![*cable], PullOutcome::Pulled), Tone::Quiet) }
+                    { button(format!("{name} {are} pulled after all"), report(strand.cables.clone(), PullOutcome::Pulled), Tone::Quiet) }
                 </div>
             </li>
         }

@@ -366,7 +366,7 @@ fn work_on_cables_is_told() {
                 cable,
                 reason: reason(),
             },
-            "KIT1-A: to be pulled anew, its old tags are void: Beam in the way.",
+            "KIT1-A: to be pulled anew, its old tags are void: Beam in the way; KIT1-F: to be pulled anew, its old tags are void: Beam in the way.",
         ),
     ] {
         says(&mut mill, &want, words);
