@@ -90,7 +90,11 @@ impl RoomToCover {
         let CoverState::Ok { ok, .. } = &self.state else {
             return None;
         };
-        Some(ok_words(ok, self.in_the_way()))
+        let mut open = self.in_the_way();
+        if ok.checks.contains(&CoverCheck::Counted) && usize::from(ok.counted) != self.cables {
+            open.insert(0, format!("counted {} of {}", ok.counted, self.cables));
+        }
+        Some(ok_words(ok, open))
     }
 
     /// What no tick on the list speaks of: cables that are not pulled, and outlets that wait.

@@ -129,7 +129,7 @@ fn another_count_wants_a_reason_and_what_was_typed_stays() {
     assert_eq!(
         said.as_deref(),
         Some(
-            "OK to cover, 3 counted in spite of: KIT1-A, KIT1-B not pulled (One of the alarm, by others)"
+            "OK to cover, 3 counted in spite of: counted 3 of 2, KIT1-A, KIT1-B not pulled (One of the alarm, by others)"
         )
     );
     assert_eq!((ok.counted, ok.checks.len()), (3, CoverCheck::ALL.len()));
