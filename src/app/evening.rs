@@ -76,7 +76,14 @@ fn uncovered(room: &RoomToCover) -> String {
     let why = match &room.state {
         CoverState::NotYet(reason) => reason.as_str(),
         CoverState::Reopened { .. } => "signed, and open again: changed since",
-        CoverState::Open | CoverState::Ok { .. } | CoverState::Closed => return room.name.clone(),
+        CoverState::Closed => {
+            let left = room.points_left();
+            return format!(
+                "{} (closed already with {left}: look before the plaster dries)",
+                room.name
+            );
+        }
+        CoverState::Open | CoverState::Ok { .. } => return room.name.clone(),
     };
     format!("{} ({why})", room.name)
 }

@@ -73,15 +73,28 @@ pub enum CoverState {
         /// What happened, each as a sentence with who did it.
         why: Vec<String>,
     },
-    /// They are closed.
+    /// They are closed. What is missing all the same is missing until the plaster dries.
     Closed,
 }
 
 impl RoomToCover {
-    /// Whether the walls must not be closed yet.
+    /// Whether the walls must not be closed yet, or are closed over something that is missing.
     #[must_use]
     pub fn is_open(&self) -> bool {
-        !matches!(self.state, CoverState::Ok { .. } | CoverState::Closed)
+        match self.state {
+            CoverState::Ok { .. } => false,
+            CoverState::Closed => !self.missing.is_empty(),
+            CoverState::Open | CoverState::NotYet(_) | CoverState::Reopened { .. } => true,
+        }
+    }
+
+    /// How much is missing: `1 point left`, `3 points left`.
+    #[must_use]
+    pub fn points_left(&self) -> String {
+        match self.missing.len() {
+            1 => "1 point left".to_owned(),
+            count => format!("{count} points left"),
+        }
     }
 
     /// What was signed, in words, with what it was signed in spite of; none when it does not hold.

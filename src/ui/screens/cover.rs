@@ -53,10 +53,11 @@ fn left_words(left: usize, all: usize) -> String {
 fn room_row(room: &RoomToCover) -> Html {
     let note = match &room.state {
         CoverState::Open if room.missing.is_empty() => "not signed".to_owned(),
-        CoverState::Open => format!("{} left", points(room.missing.len())),
+        CoverState::Open => room.points_left(),
         CoverState::NotYet(_) => "not yet".to_owned(),
         CoverState::Reopened { .. } => "changed since".to_owned(),
         CoverState::Ok { .. } => format!("● {}", room.ok_words().unwrap_or_default()),
+        CoverState::Closed if room.is_open() => format!("▲ closed with {}", room.points_left()),
         CoverState::Closed => "● closed".to_owned(),
     };
     row(
@@ -65,13 +66,6 @@ fn room_row(room: &RoomToCover) -> Html {
         room.name.clone(),
         note,
     )
-}
-
-fn points(count: usize) -> String {
-    match count {
-        1 => "1 point".to_owned(),
-        count => format!("{count} points"),
-    }
 }
 
 /// Draws the list of one room.
@@ -133,6 +127,13 @@ fn how_it_stands(room: &RoomToCover) -> Html {
         CoverState::Reopened { who, .. } => (
             Shape::Alarm,
             format!("Signed by {who}, and changed since. Look again."),
+        ),
+        CoverState::Closed if room.is_open() => (
+            Shape::Alarm,
+            format!(
+                "The walls are closed with {}. Look before the plaster dries.",
+                room.points_left()
+            ),
         ),
         CoverState::Closed => (Shape::Full, "The walls are closed.".to_owned()),
     };
