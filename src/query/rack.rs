@@ -6,7 +6,7 @@ mod layout;
 use super::run::{Standpoint, is_cable_wanted, standpoint};
 use crate::domain::ids::{ActId, CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
-use crate::domain::medium::{Fit, Sharing, fit};
+use crate::domain::medium::{Connector, Fit, Sharing, fit};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Place, Placement, Position};
 use crate::domain::work::Availability;
@@ -292,23 +292,52 @@ pub fn listed(slots: &[Slot], stretch: Stretch) -> Vec<End> {
 /// The first free position of each panel that a cable fits on, in its own rack where that is known.
 #[must_use]
 pub fn free_for(registry: &Registry, cable: CableId, at_most: usize) -> Vec<Position> {
-    let row = registry.cables.get(cable);
-    let medium = row.and_then(|row| row.medium.get());
-    let home = registry.home_rack(cable);
-    let mut racks = racks(registry);
-    if home.is_some_and(|home| racks.iter().any(|rack| rack.rack == Some(home))) {
-        racks.retain(|rack| rack.rack == home);
-    }
-    let panels = racks.into_iter().flat_map(|rack| rack.panels);
-    let fitting = panels.filter(|panel| {
+    let medium = registry.cables.get(cable).and_then(|row| row.medium.get());
+    let mut panels = panels_for(registry, cable);
+    panels.retain(|panel| {
         let connector = make(registry, *panel).map(|make| make.connector);
         match (connector, medium) {
             (Some(connector), Some(medium)) => fit(medium, connector) == Fit::Fits,
             _ => true,
         }
     });
-    let free = fitting.filter_map(|panel| first_free(registry, panel));
+    let free = panels.into_iter();
+    let free = free.filter_map(|panel| first_free(registry, panel));
     free.take(at_most).collect()
+}
+
+/// The first free position of a panel that a cable does not fit on, with the reason and the connector
+/// that it would fit on. Jacks are offered for jacks, and coax for coax.
+#[must_use]
+pub fn free_with_adapter(
+    registry: &Registry,
+    cable: CableId,
+) -> Option<(Position, &'static str, Connector)> {
+    let medium = registry.cables.get(cable)?.medium.get()?;
+    let wanted = Connector::all().find(|connector| fit(medium, *connector) == Fit::Fits)?;
+    let is_jack = |connector| matches!(connector, Connector::Modular | Connector::ShieldedModular);
+    let is_coax = |connector| matches!(connector, Connector::F | Connector::Rca | Connector::Bnc);
+    let mut free = panels_for(registry, cable).into_iter().filter_map(|panel| {
+        let connector = make(registry, panel)?.connector;
+        let Fit::Misfit(reason) = fit(medium, connector) else {
+            return None;
+        };
+        let is_akin =
+            is_jack(connector) && is_jack(wanted) || is_coax(connector) && is_coax(wanted);
+        let position = first_free(registry, panel).filter(|_| is_akin)?;
+        Some((position, reason, wanted))
+    });
+    free.next()
+}
+
+/// The panels that a cable may come to: those of its own rack where that is known.
+fn panels_for(registry: &Registry, cable: CableId) -> Vec<PanelId> {
+    let home = registry.home_rack(cable);
+    let mut racks = racks(registry);
+    if home.is_some_and(|home| racks.iter().any(|rack| rack.rack == Some(home))) {
+        racks.retain(|rack| rack.rack == home);
+    }
+    racks.into_iter().flat_map(|rack| rack.panels).collect()
 }
 
 /// The first position of a panel that nothing belongs on or is on, and that is not kept.

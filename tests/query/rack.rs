@@ -8,8 +8,8 @@ use bothends::domain::work::Availability;
 use bothends::journal::{Journal, PanelSize};
 use bothends::names;
 use bothends::query::rack::{
-    FromTop, SlotState, Stretch, free_for, from_top, groups, how_many, listed, next_stretch,
-    place_in_row, racks, slot, slots,
+    FromTop, SlotState, Stretch, free_for, free_with_adapter, from_top, groups, how_many, listed,
+    next_stretch, place_in_row, racks, slot, slots,
 };
 
 use crate::mill::{Mill, number};
@@ -281,6 +281,24 @@ fn a_free_position_suits_the_cable_and_is_not_kept() {
     assert_eq!(free("KIT1-A"), ["D01", "B03"].map(|at| mill.position(at)));
     assert_eq!(free("KITS1-D"), [mill.position("C01")]);
     assert_eq!(free("KITS1-A"), []);
+}
+
+#[test]
+fn a_shielded_cable_is_offered_a_plain_jack_with_an_adapter() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "tv", 1);
+    let cables = mill.registry().cables.iter().map(|(id, _)| id);
+    let offered: Vec<_> = cables
+        .filter(|id| free_for(mill.registry(), *id, 9).is_empty())
+        .filter_map(|id| free_with_adapter(mill.registry(), id))
+        .map(|(position, _, wanted)| (position, wanted))
+        .collect();
+    let expected = (mill.position("B01"), Connector::ShieldedModular);
+    assert!(!offered.is_empty());
+    assert!(
+        offered.iter().all(|offer| *offer == expected),
+        "{offered:?}"
+    );
 }
 
 #[test]

@@ -7,7 +7,9 @@ use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKi
 use crate::names;
 use crate::query::deeds::disagreement;
 use crate::query::hand::{InHand, Tail, in_hand};
-use crate::query::rack::{first_free, free_for, from_top, make, place_in_row, places_in_rows};
+use crate::query::rack::{
+    first_free, free_for, free_with_adapter, from_top, make, place_in_row, places_in_rows,
+};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
 use crate::ui::parts::{
@@ -294,6 +296,27 @@ fn facts(open: &OpenJob, id: CableId) -> Html {
 /// Free positions that the cable fits on, each one tap.
 fn offers(open: &OpenJob, tail: &Tail) -> Html {
     let free = free_for(open.journal.registry(), tail.end.cable, OFFERS);
+    if free.is_empty()
+        && let Some((position, reason, wanted)) =
+            free_with_adapter(open.journal.registry(), tail.end.cable)
+    {
+        let lead = code(names::position(open.journal.registry(), position));
+        let want = Want::Land {
+            end: tail.end,
+            place: Place::rear(position),
+            fitting: Fitting::Adapter,
+        };
+        let action = Action::Do {
+            want,
+            then: Some(Screen::Hand),
+        };
+        return markup! {
+            <>
+                <p>{ ["No position is planned, and this cable fits on no free one: ", reason, ". A panel with ", wanted.words(), " would fit. Or:"].concat() }</p>
+                <ul class="rows">{ row(action, lead, "Land it here with an adapter", where_words(open, position)) }</ul>
+            </>
+        };
+    }
     if free.is_empty() {
         return markup! { <p>{ "No position is planned, and no panel has a free one that this cable fits on." }</p> };
     }
