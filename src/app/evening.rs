@@ -75,7 +75,10 @@ fn done(state: &Evening) -> String {
 fn uncovered(room: &RoomToCover) -> String {
     let why = match &room.state {
         CoverState::NotYet(reason) => reason.as_str(),
-        CoverState::Reopened { .. } => "signed, and open again: changed since",
+        CoverState::Reopened { why, .. } => {
+            let first = why.first().map_or("changed", String::as_str);
+            return format!("{} (signed, and changed since: {first})", room.name);
+        }
         CoverState::Closed => {
             let left = room.points_left();
             return format!(

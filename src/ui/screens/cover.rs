@@ -54,8 +54,11 @@ fn room_row(room: &RoomToCover) -> Html {
     let note = match &room.state {
         CoverState::Open if room.missing.is_empty() => "not signed".to_owned(),
         CoverState::Open => room.points_left(),
-        CoverState::NotYet(_) => "not yet".to_owned(),
-        CoverState::Reopened { .. } => "changed since".to_owned(),
+        CoverState::NotYet(reason) => format!("not yet: {reason}"),
+        CoverState::Reopened { why, .. } => match why.first() {
+            Some(first) => format!("changed since: {first}"),
+            None => "changed since".to_owned(),
+        },
         CoverState::Ok { .. } => format!("● {}", room.ok_words().unwrap_or_default()),
         CoverState::Closed if room.is_open() => format!("▲ closed with {}", room.points_left()),
         CoverState::Closed => "● closed".to_owned(),
