@@ -9,9 +9,10 @@ use super::run::{Marked, Pulled, Run, Standpoint, Tested, change_order, shown_ou
 use crate::codes::tag::PullMark;
 use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId};
 use crate::domain::length::{LengthUnit, Millimetres};
+use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Place, Side};
 use crate::domain::work::{PullOutcome, Slack, Standing, TestMethod, TestOutcome, Waiting};
-use crate::journal::{Journal, Said};
+use crate::journal::{Journal, Registry, Said};
 use crate::{names, walk};
 use ends::end_view;
 
@@ -268,6 +269,33 @@ fn void_pulls(journal: &Journal, run: Run<'_>) -> Vec<Dated> {
         });
     }
     lines
+}
+
+/// The tests that suit what a cable is made of, the quickest first: a wire map is for pairs, and no
+/// tone goes through glass. Common practice, no source.
+#[must_use]
+pub fn tests_for(registry: &Registry, id: CableId) -> &'static [TestMethod] {
+    let medium = registry.cables.get(id).and_then(|row| row.medium.get());
+    match medium {
+        Some(medium) if medium.is_category() => &[TestMethod::Toner, TestMethod::WireMap],
+        Some(Medium {
+            kind: Kind::Fibre { .. },
+            ..
+        }) => &[TestMethod::Continuity],
+        Some(_) | None => &[TestMethod::Toner, TestMethod::Continuity],
+    }
+}
+
+/// What a test by a method says when it passed and when it failed.
+#[must_use]
+pub fn test_words(method: TestMethod) -> [&'static str; 2] {
+    match method {
+        TestMethod::Toner => ["toned and right", "toner found nothing"],
+        TestMethod::WireMap => ["wire map and right", "wire map is wrong"],
+        TestMethod::Remote => ["remotes and right", "remotes are wrong"],
+        TestMethod::Continuity => ["goes through", "does not go through"],
+        TestMethod::Certification => ["certified", "not certified"],
+    }
 }
 
 /// How the copper was tested, in words.

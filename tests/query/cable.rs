@@ -9,7 +9,7 @@ use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use bothends::journal::{CopperTest, Found, Journal};
 use bothends::query::cable::{
-    CableView, Dated, EndState, EndView, Measured, Next, OutletOrRack, view,
+    CableView, Dated, EndState, EndView, Measured, Next, OutletOrRack, tests_for, view,
 };
 
 use crate::mill::Mill;
@@ -477,4 +477,27 @@ fn what_was_never_added_or_was_withdrawn_is_not_shown() {
     assert_eq!(view(&mill.journal, cable), None);
     let unknown = bothends::domain::ids::CableId(mill.rack_id("1A").0);
     assert_eq!(view(&mill.journal, unknown), None);
+}
+
+#[test]
+fn the_tests_that_are_offered_suit_what_the_cable_is_made_of() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "tv", 1);
+    let fibre = mill.cable("KIT1-C");
+    let medium = Medium::indoor(Kind::Fibre { strands: 6 });
+    mill.does(&Want::SetMedium {
+        cable: fibre,
+        medium,
+    });
+    let offered = |code: &str| tests_for(mill.registry(), mill.cable(code)).to_vec();
+    assert_eq!(offered("KIT1-A"), [TestMethod::Toner, TestMethod::WireMap]);
+    assert_eq!(
+        offered("KIT1-D"),
+        [TestMethod::Toner, TestMethod::Continuity]
+    );
+    assert_eq!(
+        offered("KIT1-C"),
+        [TestMethod::Continuity],
+        "no tone goes through glass"
+    );
 }

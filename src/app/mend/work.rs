@@ -11,6 +11,7 @@ use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome};
 use crate::journal::{CopperTest, Fact, Register, side_index};
+use crate::query::cable::{test_words, tests_for};
 use crate::query::deeds::{outcome_words, who};
 use crate::query::{Item, What};
 use crate::{names, walk};
@@ -141,14 +142,13 @@ impl Desk<'_> {
         let codes = self.codes(&cables);
         let mut mending = Mending::new(format!("Not tested: {}.", names::listed(&codes)));
         // Each test is a reading of its own, so that each cable has its own tap.
+        let is_one = cables.len() == 1;
         for (cable, code) in cables.iter().zip(&codes) {
-            mending = mending.or(
-                format!("{code}: toned and right"),
-                passed(*cable, TestMethod::Toner),
-            );
-        }
-        if let [cable] = cables.as_slice() {
-            mending = mending.or("Wire map and right", passed(*cable, TestMethod::WireMap));
+            let methods = tests_for(self.registry, *cable);
+            for method in methods.iter().take(if is_one { methods.len() } else { 1 }) {
+                let [right, _] = test_words(*method);
+                mending = mending.or([code, ": ", right].concat(), passed(*cable, *method));
+            }
         }
         self.show_outlet_or_cable(mending, item.outlet, &cables)
     }
@@ -224,10 +224,17 @@ impl Desk<'_> {
         let copper = row.and_then(|row| row.copper(row.pull(cable)));
         let last = copper.and_then(|copper| copper.tests.iter().next_back());
         let by = last.map_or_else(String::new, |said| who(self.journal, said.stamp.act));
-        Mending::new(format!("{} failed its last test.", self.name(cable)))
-            .because(format!("Tested by {by}."))
-            .or("Wire map and right now", passed(cable, TestMethod::WireMap))
-            .or("Toned and right now", passed(cable, TestMethod::Toner))
+        let name = self.name(cable);
+        let mut mending = Mending::new(format!("{name} failed its last test."))
+            .because(format!("Tested by {by}."));
+        for method in tests_for(self.registry, cable) {
+            let [right, _] = test_words(*method);
+            mending = mending.or(
+                [&name, ": ", right, " now"].concat(),
+                passed(cable, *method),
+            );
+        }
+        mending
             .or(
                 "Pull it anew; old tags are void",
                 Want::Repull {

@@ -13,7 +13,9 @@ use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use crate::ui::Html;
 use crate::view::markup;
 
-use crate::query::cable::{CableView, Dated, EndView, Measured, Next, OutletOrRack, view};
+use crate::query::cable::{
+    CableView, Dated, EndView, Measured, Next, OutletOrRack, test_words, tests_for, view,
+};
 use crate::query::deeds::deeds_of;
 use crate::query::pictures::About;
 use crate::query::printed::{Tag, end_tag};
@@ -60,7 +62,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             </section>
         </>
     };
-    page.actions = next(id, &cable);
+    page.actions = next(open, id, &cable);
     framed(model, page)
 }
 
@@ -216,7 +218,7 @@ fn doing(want: Want) -> Action {
     Action::Do { want, then: None }
 }
 
-fn next(id: CableId, cable: &CableView) -> Html {
+fn next(open: &OpenJob, id: CableId, cable: &CableView) -> Html {
     let main = |label: &'static str, action| button(label, action, Tone::Main);
     match cable.next {
         Next::Nothing => markup! {},
@@ -245,24 +247,35 @@ fn next(id: CableId, cable: &CableView) -> Html {
                 _ => main("Choose its position", Action::Go(Screen::HandCable(id))),
             }
         }
-        Next::Test => main(
-            "Toned and right",
-            tested(id, TestMethod::Toner, TestOutcome::Passed),
-        ),
+        Next::Test => {
+            let methods = tests_for(open.journal.registry(), id);
+            let method = methods.first().copied().unwrap_or(TestMethod::Toner);
+            let [right, _] = test_words(method);
+            let test = tested(id, method, TestOutcome::Passed);
+            button(sentence(right), test, Tone::Main)
+        }
     }
 }
 
 fn put_right(model: &Model, id: CableId, cable: &CableView) -> Html {
     let form = |form| Action::Submit(Form::Find(form));
+    let methods = model
+        .registry()
+        .map_or(&[][..], |registry| tests_for(registry, id));
     markup! {
         <>
             <section class="card" aria-labelledby="tests">
                 <h2 id="tests">{ "Test it" }</h2>
                 <div class="actions-pair">
-                    { button("Toned and right", tested(id, TestMethod::Toner, TestOutcome::Passed), Tone::Quiet) }
-                    { button("Wire map and right", tested(id, TestMethod::WireMap, TestOutcome::Passed), Tone::Quiet) }
-                    { button("Toner found nothing", tested(id, TestMethod::Toner, TestOutcome::Failed), Tone::Quiet) }
-                    { button("Wire map is wrong", tested(id, TestMethod::WireMap, TestOutcome::Failed), Tone::Quiet) }
+                    { for methods.iter().map(|method| {
+                        let [right, wrong] = test_words(*method);
+                        markup! {
+                            <>
+                                { button(sentence(right), tested(id, *method, TestOutcome::Passed), Tone::Quiet) }
+                                { button(sentence(wrong), tested(id, *method, TestOutcome::Failed), Tone::Quiet) }
+                            </>
+                        }
+                    }) }
                 </div>
             </section>
             <section class="card" aria-labelledby="say-more">
