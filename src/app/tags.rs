@@ -6,7 +6,7 @@
 use super::ports::Trouble;
 use super::turn::go;
 use super::write::perform;
-use super::{Action, Effect, Field, Model, Notice, OpenJob, Screen, World};
+use super::{Effect, Field, Model, Notice, OpenJob, Screen, World};
 use crate::command::{Refusal, Want};
 use crate::domain::ids::ThingId;
 use crate::tags::{
@@ -490,10 +490,4 @@ fn described(model: &Model) -> Result<Stock, String> {
         ));
     }
     stock.check().map(|()| stock).map_err(|bad| bad.words)
-}
-
-impl From<TagAction> for Action {
-    fn from(action: TagAction) -> Self {
-        Self::Tags(action)
-    }
 }
