@@ -62,7 +62,10 @@ fn list(model: &Model, rooms: &[RoomLine]) -> Html {
         <>
             <ul class="rows">
                 { for shown.iter().map(|room| {
-                    let heading = (room.part != part && !room.part.is_empty()).then_some(room.part.as_str());
+                    let heading = (room.part != part).then_some(match room.part.as_str() {
+                        "" => "On no floor",
+                        known => known,
+                    });
                     part = &room.part;
                     room_row(room, heading)
                 }) }
