@@ -72,6 +72,20 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         return Vec::new();
     }
     let left = model.fields.take(&OF_ONE_SCREEN);
+    let is_picture = |route: Route| {
+        matches!(
+            route,
+            Route::Job {
+                screen: Screen::Picture(_),
+                ..
+            }
+        )
+    };
+    if is_picture(route) || is_picture(model.route) {
+        // Whoever looked at one picture goes on among the others where it was.
+        let from = left.get(Field::PicturesFrom).to_owned();
+        model.fields.set(Field::PicturesFrom, from);
+    }
     if OF_ONE_SCREEN[..TYPED]
         .iter()
         .any(|field| !left.get(*field).trim().is_empty())

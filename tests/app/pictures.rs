@@ -310,6 +310,14 @@ fn no_more_is_held_than_the_page_shows() {
     assert!(matches!(reads(&effects)[..], [(_, PictureSize::Whole)]));
     play(&mut phone, effects, &mut held);
     assert_eq!(held.len(), 1);
+    // Back from it, the list is where it was; from the rooms it begins anew.
+    let effects = phone.acts(Action::Go(Screen::Outlet(outlet)));
+    play(&mut phone, effects, &mut held);
+    assert_eq!(held.len(), 2);
+    phone.acts(Action::Go(Screen::Wall));
+    let effects = phone.acts(Action::Go(Screen::Outlet(outlet)));
+    play(&mut phone, effects, &mut held);
+    assert_eq!(phone.field(Field::PicturesFrom), "");
 }
 
 #[test]
