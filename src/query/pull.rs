@@ -451,6 +451,13 @@ fn waits_words(registry: &Registry, outlet: OutletId) -> Option<String> {
     Some(format!("{}: {waiting}", names::outlet(registry, outlet)))
 }
 
+/// Whether a cable lies there, as far as its records show.
+#[must_use]
+pub fn is_pulled(registry: &Registry, id: CableId) -> bool {
+    let row = registry.cables.get(id);
+    row.is_some_and(|row| Run::new(registry, id, row).pulled() == Pulled::Yes)
+}
+
 /// The bundle in hand that a cable is in.
 #[must_use]
 pub fn bundle_with(registry: &Registry, cable: CableId) -> Option<Dealt> {

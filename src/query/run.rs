@@ -26,7 +26,8 @@ pub(super) fn is_cable_wanted(cable: &Cable) -> bool {
 }
 
 /// The outlet that a run feeds, as it is named now.
-pub(super) fn shown_outlet(cable: &Cable) -> Option<OutletId> {
+#[must_use]
+pub fn shown_outlet(cable: &Cable) -> Option<OutletId> {
     match cable.name.get() {
         Some(RunName::Feeds { outlet, .. }) => Some(*outlet),
         Some(RunName::Ties { .. }) | None => None,
@@ -34,7 +35,8 @@ pub(super) fn shown_outlet(cable: &Cable) -> Option<OutletId> {
 }
 
 /// The room that an outlet is numbered in.
-pub(super) fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
+#[must_use]
+pub fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
     let row = registry.outlets.get(outlet)?;
     row.number.get().map(|numbering| numbering.room)
 }

@@ -3,13 +3,15 @@
 use super::{Badge, Choice, Chosen, Microns, Shape, Stock, Tag, Wishes};
 use crate::codes::strict;
 use crate::codes::tag::{JobKey, PullMark, TagText, Tagged, WebAddress};
-use crate::domain::ids::{CableId, JobId, OutletId, PanelId, RackId, RoomId};
-use crate::domain::label::PositionNumber;
-use crate::domain::medium::Sharing;
-use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunKind, RunName, Side};
+use crate::domain::ids::{CableId, JobId, OutletId, PanelId, RackId};
+use crate::domain::place::{End, Face, Leaves, Place, Placement, RunKind, RunName, Side};
 use crate::domain::text::folded;
-use crate::domain::work::{MarkKind, PullOutcome};
-use crate::journal::{Register, Registry, side_index};
+use crate::domain::work::MarkKind;
+use crate::journal::Registry;
+use crate::query::printed::end_tag;
+use crate::query::pull::is_pulled;
+use crate::query::rack::{SlotState, racks, slots};
+use crate::query::{room_of, shown_outlet};
 use crate::{names, walk};
 
 /// The tags of a choice.
@@ -248,31 +250,33 @@ impl Desk<'_> {
     }
 
     fn racks(&mut self) {
-        let registry = self.registry;
-        for id in walk::racks(registry) {
-            let row = registry.racks.get(id);
-            match row.and_then(|row| row.space.get()) {
-                Some(space) => {
-                    let room = row.and_then(|row| row.room.get());
-                    let room = room.map_or_else(String::new, |room| names::room(registry, *room));
-                    let qr = self.qr(Tagged::Space(*space));
-                    self.chosen.tags.push(place(
-                        space.to_string(),
-                        names::rack(registry, id),
-                        room,
-                        qr,
-                    ));
-                    self.chosen.racks.push(id);
-                }
-                None => self
-                    .chosen
-                    .left_out
-                    .push([&names::rack(registry, id), ", as it has no space yet"].concat()),
+        for group in racks(self.registry) {
+            if let Some(rack) = group.rack {
+                self.rack(rack);
             }
-            for panel in panels_of(registry, id) {
+            for panel in group.panels {
                 self.panel(panel);
             }
         }
+    }
+
+    fn rack(&mut self, id: RackId) {
+        let registry = self.registry;
+        let row = registry.racks.get(id);
+        let name = names::rack(registry, id);
+        let Some(space) = row.and_then(|row| row.space.get()) else {
+            self.chosen
+                .left_out
+                .push([&name, ", as it has no space yet"].concat());
+            return;
+        };
+        let room = row.and_then(|row| row.room.get());
+        let room = room.map_or_else(String::new, |room| names::room(registry, *room));
+        let qr = self.qr(Tagged::Space(*space));
+        self.chosen
+            .tags
+            .push(place(space.to_string(), name, room, qr));
+        self.chosen.racks.push(id);
     }
 
     fn panel(&mut self, id: PanelId) {
@@ -306,17 +310,14 @@ impl Desk<'_> {
             }
             _ => 1,
         };
-        for panel in walk::racks(registry)
-            .into_iter()
-            .flat_map(|rack| panels_of(registry, rack))
-            .filter(|panel| is_wanted(*panel))
-        {
+        let panels = racks(registry).into_iter().flat_map(|rack| rack.panels);
+        for panel in panels.filter(|panel| is_wanted(*panel)) {
             let Some(words) = strip_words(registry, panel) else {
                 continue;
             };
-            for position in positions(registry, panel) {
-                if strip_end(registry, position).is_none() {
-                    let name = names::position(registry, position);
+            for slot in slots(registry, panel) {
+                if slot.state == SlotState::Clash {
+                    let name = names::position(registry, slot.position);
                     self.chosen
                         .left_out
                         .push([&name, ", as it is disputed what is there"].concat());
@@ -405,116 +406,42 @@ fn far(registry: &Registry, id: CableId) -> String {
 }
 
 /// The words of a panel's strip: a line for each position with its code, the room and the code of what
-/// is landed there, else of what belongs there and is nowhere else; none for a panel without letters.
+/// is landed there, else of what is to be landed there; none for a panel without letters. What people
+/// disagree about stands on none, as no print can settle it.
 #[must_use]
 pub fn strip_words(registry: &Registry, id: PanelId) -> Option<String> {
     registry.panels.get(id)?.letters.get()?;
-    let lines = positions(registry, id).map(|position| {
-        let end = strip_end(registry, position).flatten();
-        let (room, code) = end.map_or_else(Default::default, |end| strip_cell(registry, end));
-        let name = names::position(registry, position);
+    let slots = slots(registry, id);
+    let lines = slots.iter().map(|slot| {
+        let is_settled = slot.state != SlotState::Clash;
+        let end = slot.landed.first().or_else(|| slot.ready.first());
+        let end = end.filter(|_| is_settled);
+        let (room, code) = end.map_or_else(Default::default, |end| strip_cell(registry, *end));
+        let name = names::position(registry, slot.position);
         [&name, "\t", &room.to_uppercase(), "\t", &code].concat()
     });
     let lines: Vec<String> = lines.collect();
     (!lines.is_empty()).then(|| lines.join("\n"))
 }
 
-fn positions(registry: &Registry, panel: PanelId) -> impl Iterator<Item = Position> + use<> {
-    let make = registry.panels.get(panel).and_then(|row| row.make.get());
-    let count = make.map_or(0, |make| make.positions.get());
-    let numbers = (1..=count).filter_map(PositionNumber::new);
-    numbers.map(move |number| Position { panel, number })
-}
-
-/// What a strip says of a position; none where people disagree about it, which no print can settle.
-/// Of a terminal that is shared it names the first.
-fn strip_end(registry: &Registry, position: Position) -> Option<Option<End>> {
-    let rear = Place::rear(position);
-    let placement = |end: &End| {
-        let row = registry.cables.get(end.cable)?;
-        row.end(end.cable, end.side)?.placement.get(end.leg)
-    };
-    let make = registry
-        .panels
-        .get(position.panel)
-        .and_then(|row| row.make.get());
-    let is_single = make.is_none_or(|make| make.connector.sharing() == Sharing::Single);
-    let landed = registry.index.landed.get(&rear);
-    if landed.len() > 1 && is_single || landed.iter().filter_map(placement).any(Register::disputed)
-    {
-        return None;
-    }
-    let is_free = |end: &&End| {
-        let said = placement(end).and_then(Register::get);
-        matches!(said, None | Some(Placement::Lifted))
-    };
-    let mut planned = registry.index.planned.get(&rear).iter();
-    Some(landed.first().or_else(|| planned.find(is_free)).copied())
-}
-
 fn strip_cell(registry: &Registry, end: End) -> (String, String) {
     let room = outlet_of(registry, end.cable).and_then(|outlet| room_of(registry, outlet));
     let words = match room {
         Some(room) => names::room(registry, room),
-        None => names::side(registry, end.cable, other(end.side)),
+        None => names::side(registry, end.cable, end.side.other()),
     };
     (words, names::cable(registry, end.cable))
 }
 
-fn other(side: Side) -> Side {
-    match side {
-        Side::Near => Side::Far,
-        Side::Far => Side::Near,
-    }
-}
-
-fn panels_of(registry: &Registry, rack: RackId) -> Vec<PanelId> {
-    let panels = registry.panels.iter();
-    let panels =
-        panels.filter(|(_, row)| row.make.get().is_some() && row.rack.get() == Some(&rack));
-    let mut panels: Vec<_> = panels
-        .map(|(id, row)| (row.letters.get().copied(), id))
-        .collect();
-    panels.sort_unstable();
-    panels.into_iter().map(|(_, id)| id).collect()
+/// Whether the copper that lies there now has a printed tag at either end.
+fn has_tag(registry: &Registry, id: CableId) -> bool {
+    let is_printed = |side| {
+        let kind = end_tag(registry, End::whole(id, side)).kind;
+        matches!(kind, Some(MarkKind::Printed | MarkKind::Fixed))
+    };
+    Side::BOTH.into_iter().any(is_printed)
 }
 
 fn outlet_of(registry: &Registry, cable: CableId) -> Option<OutletId> {
-    match registry.cables.get(cable)?.name.get()? {
-        RunName::Feeds { outlet, .. } => Some(*outlet),
-        RunName::Ties { .. } => None,
-    }
-}
-
-fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
-    registry
-        .outlets
-        .get(outlet)?
-        .number
-        .get()
-        .map(|numbering| numbering.room)
-}
-
-/// Whether the copper that lies there now has a printed tag at either end.
-fn has_tag(registry: &Registry, id: CableId) -> bool {
-    let copper = registry
-        .cables
-        .get(id)
-        .and_then(|row| row.copper(row.pull(id)));
-    copper.is_some_and(|copper| {
-        Side::BOTH.into_iter().any(|side| {
-            let marks = copper.ends[side_index(side)].marks.iter();
-            marks
-                .into_iter()
-                .any(|said| said.value.kind != MarkKind::Pen)
-        })
-    })
-}
-
-fn is_pulled(registry: &Registry, id: CableId) -> bool {
-    let copper = registry
-        .cables
-        .get(id)
-        .and_then(|row| row.copper(row.pull(id)));
-    copper.is_some_and(|copper| copper.outcome.get() == Some(&PullOutcome::Pulled))
+    shown_outlet(registry.cables.get(cable)?)
 }

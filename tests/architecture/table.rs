@@ -67,7 +67,7 @@ pub(super) const TABLE: &[Row] = &[
     },
     Row {
         module: "tags",
-        modules: &["domain", "journal", "codes", "names", "walk"],
+        modules: &["domain", "journal", "codes", "names", "query", "walk"],
         crates: &[],
     },
     Row {

@@ -310,3 +310,11 @@ fn words_that_the_room_says_are_not_said_again() {
         assert_eq!(of(&mill, Choice::Place(outlet)).tags[0].words, words);
     }
 }
+
+#[test]
+fn what_is_landed_lies_there_so_no_tag_is_wanted_for_its_pull() {
+    let mut mill = mill();
+    mill.land("KIT1-B", "B07");
+    assert!(!codes(&of(&mill, Choice::ToPull)).contains(&"KIT1-B"));
+    assert!(codes(&of(&mill, Choice::Untagged)).contains(&"KIT1-B"));
+}
