@@ -54,7 +54,7 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
         put_code(&mut laid.sheet, code, MARGIN, down, dots);
     }
     let times = match laid.repeats {
-        1 => "once".to_owned(),
+        1 => "Once".to_owned(),
         times => format!("{times} times"),
     };
     let choice = match (&code, tag.qr.as_str()) {
@@ -71,7 +71,7 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
     };
     laid.reason = format!(
         "{what}: {choice}. {} round the turn of {} mm{}.",
-        capital(&times),
+        times,
         turn.circumference,
         if turn.overlap.0 < 0 {
             String::new()
@@ -197,13 +197,4 @@ pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots) -> Laid 
         }
     }
     laid
-}
-fn capital(text: &str) -> String {
-    let mut characters = text.chars();
-    let first: String = characters
-        .next()
-        .into_iter()
-        .flat_map(char::to_uppercase)
-        .collect();
-    first + characters.as_str()
 }

@@ -19,32 +19,25 @@ pub(super) fn flat(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
         dots,
     )
     .filter(|_| !tag.qr.is_empty());
-    let side = code.as_ref().map_or(MARGIN, |code| code.side.0);
-    if let Some(code) = &code {
-        put_code(
-            &mut laid.sheet,
-            code,
-            0,
-            (stock.height.0 - code.side.0) / 2,
-            dots,
-        );
-    }
-    let room = Microns(stock.width.0 - side - MARGIN);
-    let block = Block::of(
-        tag,
-        room,
-        Microns(stock.height.0 - 2 * MARGIN),
-        &mut laid.warnings,
-    );
-    laid.block = block.height();
-    block.draw(
-        &mut laid.sheet,
-        (Microns(side), room),
-        Microns((stock.height.0 - block.height().0) / 2),
-    );
+    beside(&mut laid, tag, stock, code.as_ref(), dots);
     laid.reason = flat_reason(tag, code.as_ref(), stock);
-    warn_of_module(&mut laid, code.as_ref(), stock);
     laid
+}
+
+/// The code on the left, and the text in what is left of the label's width.
+fn beside(laid: &mut Laid, tag: &Tag, stock: &Stock, code: Option<&CodeFit>, dots: Dots) {
+    let height = stock.height.0;
+    let side = code.map_or(MARGIN, |code| code.side.0);
+    if let Some(code) = code {
+        put_code(&mut laid.sheet, code, 0, (height - code.side.0) / 2, dots);
+    }
+    let room = Microns(laid.width.0 - side - MARGIN);
+    let most = Microns(height - 2 * MARGIN);
+    let block = Block::of(tag, room, most, &mut laid.warnings);
+    laid.block = block.height();
+    let top = Microns((height - laid.block.0) / 2);
+    block.draw(&mut laid.sheet, (Microns(side), room), top);
+    warn_of_module(laid, code, stock);
 }
 
 fn flat_reason(tag: &Tag, code: Option<&CodeFit>, stock: &Stock) -> String {
@@ -81,24 +74,8 @@ pub(super) fn tape(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     let wanted = big.max(longest.unwrap_or(big)).0.max(10_000);
     let room = wanted.min(stock.width.0 - side - MARGIN).max(10_000);
     laid.width = Microns(side + room + MARGIN);
-    if let Some(code) = &code {
-        put_code(
-            &mut laid.sheet,
-            code,
-            0,
-            (stock.height.0 - code.side.0) / 2,
-            dots,
-        );
-    }
-    let block = Block::of(tag, Microns(room), Microns(height), &mut laid.warnings);
-    laid.block = block.height();
-    block.draw(
-        &mut laid.sheet,
-        (Microns(side), Microns(room)),
-        Microns((stock.height.0 - block.height().0) / 2),
-    );
+    beside(&mut laid, tag, stock, code.as_ref(), dots);
     laid.reason = flat_reason(tag, code.as_ref(), stock).replace("Flat labels", "Tape");
-    warn_of_module(&mut laid, code.as_ref(), stock);
     laid
 }
 
