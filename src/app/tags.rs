@@ -10,8 +10,8 @@ use super::{Effect, Field, Model, Notice, OpenJob, Screen, World};
 use crate::command::{Refusal, Want};
 use crate::domain::ids::ThingId;
 use crate::tags::{
-    Choice, Chosen, Dots, Feed, Grid, Look, Microns, Order, Shape, Stock, Wishes, built_in, chosen,
-    pen_list,
+    Choice, Chosen, Dots, Feed, Grid, Look, Microns, Order, Shape, Stock, Tag, Wishes, built_in,
+    chosen, pen_list,
 };
 
 /// What is asked of the thread that makes papers.
@@ -91,6 +91,8 @@ pub struct Tags {
     pub progress: Option<(u32, u32)>,
     /// The file that was made of the order.
     pub made: Option<Vec<u8>>,
+    /// What gets no tag, and why.
+    pub left_out: Vec<String>,
     /// The order that all this is of.
     asked: String,
 }
@@ -191,7 +193,7 @@ pub fn wanted(model: &Model) -> Option<Chosen> {
     Some(chosen(registry, job, choice(model), wishes, &stock(model)?))
 }
 
-fn order(model: &Model, open: &OpenJob) -> Option<Order> {
+fn order(model: &Model, open: &OpenJob, tags: Vec<Tag>) -> Option<Order> {
     let typed = model.fields.get(Field::TagsStart).trim();
     Some(Order {
         title: format!("{}, tags", open.name()),
@@ -203,7 +205,7 @@ fn order(model: &Model, open: &OpenJob) -> Option<Order> {
         } else {
             typed.parse().unwrap_or(0)
         },
-        tags: wanted(model)?.tags,
+        tags,
     })
 }
 
@@ -232,16 +234,22 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>) {
         model.tags.asked.clear();
         return;
     }
-    let order = model.open.as_ref().and_then(|open| order(model, open));
-    let Some(order) = order.map(|order| order.to_string()) else {
+    let (Some(open), Some(chosen)) = (&model.open, wanted(model)) else {
         return;
     };
+    let Some(order) = order(model, open, chosen.tags) else {
+        return;
+    };
+    let order = order.to_string();
+    model.tags.left_out = chosen.left_out;
     if order == model.tags.asked {
         return;
     }
+    let left_out = std::mem::take(&mut model.tags.left_out);
     let own = std::mem::take(&mut model.tags.own);
     model.tags = Tags {
         own,
+        left_out,
         asked: order.clone(),
         ..Tags::default()
     };

@@ -132,10 +132,7 @@ fn outcome(model: &Model) -> Html {
 
 /// What gets no tag, and why.
 fn left_out(model: &Model) -> Html {
-    let all = tags::wanted(model)
-        .map(|wanted| wanted.left_out)
-        .unwrap_or_default();
-    sentences("Left out", page_of(&all, 0), Shape::Alarm)
+    sentences("Left out", page_of(&model.tags.left_out, 0), Shape::Alarm)
 }
 
 fn nothing(choice: Choice) -> &'static str {
