@@ -288,12 +288,14 @@ impl<'a> Run<'a> {
         sum.unwrap_or(Standpoint::Open)
     }
 
+    /// Whether an end is left spare or dead, all of it.
+    pub(super) fn is_out_of_use(&self, side: Side) -> bool {
+        self.standpoint(side) == Standpoint::OutOfUse
+    }
+
     /// Whether the copper must still be proved: nobody tests what is out of use.
     pub(super) fn wants_test(&self) -> bool {
-        self.tested() == Tested::No
-            && Side::BOTH
-                .iter()
-                .all(|side| self.standpoint(*side) != Standpoint::OutOfUse)
+        self.tested() == Tested::No && !Side::BOTH.iter().any(|side| self.is_out_of_use(*side))
     }
 }
 

@@ -370,6 +370,8 @@ fn plans_are_complete_before_the_pull() {
             "to KIT1-A ?; undo to KIT2-A rackA",
             "BeforePull KIT1 NoRackChosen KIT1-A; BeforePull KIT2 NoRackChosen KIT2-A",
         ),
+        // An end that is left on purpose goes to no rack.
+        ("NoRackChosen", "to KIT1-A ?; spare KIT1-A far Later", ""),
         // Where it is landed, else meant to land, or the only rack of the job, says it.
         (
             "NoRackChosen",

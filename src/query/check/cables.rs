@@ -273,7 +273,10 @@ impl<'a> Desk<'_, 'a> {
         let chosen = match (row.name.get(), row.leaves.get()) {
             (Some(RunName::Ties { near, far, .. }), _) => stands(*near) && stands(*far),
             (_, Some(Leaves::Outlet(_))) => true,
-            (_, Some(Leaves::Rack(_)) | None) => registry.home_rack(cable).is_some_and(stands),
+            // An end that is left on purpose goes to no rack.
+            (_, Some(Leaves::Rack(_)) | None) => {
+                registry.home_rack(cable).is_some_and(stands) || self.run.is_out_of_use(Side::Far)
+            }
         };
         if !chosen {
             self.add(Gate::BeforePull, What::NoRackChosen { cable });

@@ -110,6 +110,7 @@ CREATE UNIQUE INDEX home_cable ON home (cable);
 INSERT INTO finding
 SELECT 1, outlet, 'NoRackChosen', cable FROM w
 WHERE kind = 'home' AND ifnull((SELECT rack FROM home WHERE home.cable = w.cable), 0) NOT IN (SELECT id FROM here)
+      AND NOT ifnull((SELECT out_of_use FROM whole WHERE whole.cable = w.cable AND whole.side = 1), 0)
    OR kind = 'tie' AND (near NOT IN (SELECT id FROM here) OR far NOT IN (SELECT id FROM here));
 INSERT INTO finding
 SELECT 1, outlet, 'OutletWithoutCables', outlet FROM o WHERE wanted AND outlet NOT IN
