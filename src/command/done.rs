@@ -218,8 +218,15 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
                 Correction::TagsMove => "tags are changed over",
                 Correction::RecordChanges => "record is changed over",
             };
-            let [a, b] = [a, b].map(|end| names::end_code(registry, *end));
-            format!("{a} and {b}: the {what}.")
+            let [name_a, name_b] = [a, b].map(|end| names::end_code(registry, *end));
+            let [of_a, of_b] = [a, b].map(|end| registry.cables.get(end.cable)?.medium.get());
+            let doubt = match (of_a, of_b) {
+                (Some(of_a), Some(of_b)) if of_a != of_b => {
+                    format!(" Look again: one is {of_a}, the other {of_b}.")
+                }
+                _ => String::new(),
+            };
+            format!("{name_a} and {name_b}: the {what}.{doubt}")
         }
         Want::CameOutAt {
             cable: id,
@@ -395,21 +402,22 @@ fn counted(count: usize, thing: &str, how: &str) -> String {
     }
 }
 
-/// How many of the positions of a panel have a cable now that belongs there.
+/// How many of the positions of a panel have a cable now that belongs there or is there already.
 fn filled(registry: &Registry, panel: PanelId) -> String {
     let row = registry.panels.get(panel);
     let positions = row
         .and_then(|row| row.make.get())
         .map_or(0, |make| make.positions.get());
     let numbers = (1..=positions).filter_map(PositionNumber::new);
-    let is_planned = |number: &PositionNumber| {
+    let has_cable = |number: &PositionNumber| {
         let number = *number;
         let place = Place::rear(Position { panel, number });
-        !registry.index.planned.get(&place).is_empty()
+        let index = &registry.index;
+        !index.planned.get(&place).is_empty() || !index.landed.get(&place).is_empty()
     };
     format!(
         "{} is planned: {} of its {positions} positions have a cable.",
         names::panel(registry, panel),
-        numbers.filter(is_planned).count()
+        numbers.filter(has_cable).count()
     )
 }

@@ -1,6 +1,6 @@
 //! What the bar with the undo button says.
 
-use bothends::command::{Want, done_words};
+use bothends::command::{Correction, Want, done_words};
 use bothends::domain::label::SpaceCode;
 use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::outlet_type::PlannedCable;
@@ -238,4 +238,38 @@ fn landing_where_nothing_should_be_is_said() {
         let land = site.land(site.far(cable), position);
         says(&mut site, land, words);
     }
+}
+
+#[test]
+fn a_filled_panel_counts_what_was_landed_without_a_plan() {
+    let mut site = Site::wired_mill();
+    site.does(site.land(site.far("KIT1-A"), "B07"));
+    let panel = site.panel("B");
+    // Three cables are left that suit the panel.
+    says(
+        &mut site,
+        Want::FillPanel { panel },
+        "Panel B is planned: 4 of its 24 positions have a cable.",
+    );
+}
+
+#[test]
+fn a_crossed_pair_of_two_kinds_is_doubted() {
+    let mut site = Site::wired_mill();
+    let (a, b) = (site.far("KIT1-A"), site.far("DIN1-A"));
+    let how = Correction::TagsMove;
+    says(
+        &mut site,
+        Want::Uncross { a, b, how },
+        "KIT1-A and DIN1-A: the tags are changed over.",
+    );
+    site.does(Want::SetMedium {
+        cable: site.cable("DIN1-A"),
+        medium: Medium::indoor(Kind::Rg6),
+    });
+    says(
+        &mut site,
+        Want::Uncross { a, b, how },
+        "KIT1-A and DIN1-A: the tags are changed over. Look again: one is Cat 6 U/UTP, the other RG-6.",
+    );
 }
