@@ -127,18 +127,7 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
     told.extend(gone.map(|fact| taken_back(&fact_words(journal.registry(), fact))));
     told.dedup();
     for struck in &act.strikes {
-        let words = journal.act(*struck).map(|act| {
-            let mut facts = told_facts(journal.registry(), act, &|_| true);
-            facts.dedup();
-            if facts.is_empty() {
-                return "something taken back before".to_owned();
-            }
-            in_one(facts)
-        });
-        told.push(match words {
-            Some(words) => taken_back(&words),
-            None => "something was taken back".to_owned(),
-        });
+        told.push(struck_words(journal, *struck));
     }
     if told.is_empty() {
         told.push("nothing was changed".to_owned());
@@ -151,6 +140,24 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
         .flat_map(char::to_uppercase)
         .collect();
     format!("{first}{}.", characters.as_str())
+}
+
+/// What taking an act back is called: of one that took back in its turn, that it is so again.
+fn struck_words(journal: &Journal, struck: ActId) -> String {
+    let Some(act) = journal.act(struck) else {
+        return "something was taken back".to_owned();
+    };
+    let told = |act: &Act| {
+        let mut facts = told_facts(journal.registry(), act, &|_| true);
+        facts.dedup();
+        in_one(facts)
+    };
+    let before = act.strikes.first().and_then(|act| journal.act(*act));
+    match before.filter(|_| act.facts.is_empty()) {
+        None => taken_back(&told(act)),
+        Some(before) if before.facts.is_empty() => "something was taken back once more".to_owned(),
+        Some(before) => format!("it is so again: {}", told(before)),
+    }
 }
 
 /// The first of what is told, and how much more there is.

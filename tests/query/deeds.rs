@@ -158,7 +158,7 @@ fn what_was_taken_back_is_told_by_what_it_was() {
         .collect();
     assert_eq!(states, [DeedState::Holds, DeedState::TakenBack]);
     let act = mill.journal.history().last().expect("an act").id;
-    let words = "Taken back: something taken back before.";
+    let words = "It is so again: KIT1-A at Main rack is landed on B07.";
     says(&mut mill, &Want::Undo { act }, words);
 }
 
