@@ -86,7 +86,7 @@ fn every_row_ends_up_in_one_list_with_its_line() {
     assert_eq!(
         findings,
         [
-            "Line 6 has 2 cells and the header has 4. The missing ones were taken as empty; check that none has moved."
+            "Line 6 has 2 of the 4 cells that the header has. The missing ones were taken as empty; check that none has moved."
         ]
     );
 }

@@ -80,7 +80,7 @@ impl fmt::Display for Finding {
             ),
             FindingKind::ShortRow { cells, headings } => write!(
                 f,
-                "Line {line} has {cells} cells and the header has {headings}. The missing ones were taken as empty; check that none has moved."
+                "Line {line} has {cells} of the {headings} cells that the header has. The missing ones were taken as empty; check that none has moved."
             ),
             FindingKind::Apostrophe => write!(
                 f,
