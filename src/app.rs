@@ -45,7 +45,7 @@ pub use forms::{
     FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan, shown_stretch,
     stretch, wall,
 };
-pub use import::Import;
+pub use import::{COLUMNS, Import};
 pub use open::OpenJob;
 pub use pictures::{Ask, PictureAction, Pictures, Sight, Unkept, Wanted, shots};
 use ports::{Found, JobCard, PictureFrom, Room, Trouble};
@@ -94,6 +94,8 @@ pub struct Model {
     pub parcel: Option<Parcel>,
     /// A cable schedule that was picked.
     pub import: Option<Import>,
+    /// What people said that columns of schedules hold, one a line.
+    pub columns: String,
     /// Tags on their way to a printer.
     pub tags: tags::Tags,
     /// Which part of a long list is shown, from 0.
@@ -164,6 +166,8 @@ pub enum Action {
         typed: String,
         /// What was kept of the tags, and of label stocks.
         tags: [String; 2],
+        /// What was kept of the columns of schedules.
+        columns: String,
     },
     /// Nothing that matters.
     Nothing,
@@ -332,6 +336,7 @@ impl Default for Model {
             room: None,
             parcel: None,
             import: None,
+            columns: String::new(),
             tags: tags::Tags::default(),
             page: 0,
             cautions_read: Vec::new(),
@@ -383,8 +388,10 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             hash,
             typed,
             tags: [kept, stocks],
+            columns,
         } => {
             tags::started(model, &kept, &stocks);
+            model.columns = columns;
             model.fields.set(Field::Initials, person.initials.clone());
             model.fields.set(Field::DeviceName, person.device.clone());
             (model.person, model.unit, model.theme, model.cautions_read) =
@@ -478,10 +485,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::TakeDoubtful => carry::take_doubtful(model),
         Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),
         Action::OpenDemo => vec![Effect::FetchDemo],
-        Action::MapColumn { place, column } => {
-            import::map(model, place, column);
-            Vec::new()
-        }
+        Action::MapColumn { place, column } => import::map(model, place, column),
         Action::TakeScheduleIn => import::accept(model, world),
         Action::DropSchedule => {
             model.import = None;

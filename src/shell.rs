@@ -9,7 +9,8 @@ use yew::{Callback, Component, Context, Html};
 use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
 use crate::app::tags::{Paper, TagAction};
 use crate::app::{
-    self, Action, Ask, Batch, Caution, Effect, Model, Person, PictureAction, Purpose, Theme, World,
+    self, Action, Ask, Batch, COLUMNS, Caution, Effect, Model, Person, PictureAction, Purpose,
+    Theme, World,
 };
 use crate::domain::ids::{Bits80, JobId};
 use crate::domain::length::LengthUnit;
@@ -172,6 +173,7 @@ fn started() -> Action {
         hash: location::hash(),
         typed: settings::typed(),
         tags: ["tags", "stocks"].map(kept),
+        columns: kept(COLUMNS),
     }
 }
 

@@ -37,6 +37,8 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
     };
     match Schedule::read(bytes) {
         Ok(schedule) => {
+            let mut schedule = schedule;
+            assign_as_before(&mut schedule, &model.columns);
             let mut import = Import {
                 name: name.to_owned(),
                 asks: schedule.mapping().unknown().count() > 0,
@@ -61,16 +63,61 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
     }
 }
 
-/// Says what a column holds; none: nothing that is wanted.
-pub(super) fn map(model: &mut Model, place: usize, column: Option<Column>) {
+/// Under which name the columns are kept.
+pub const COLUMNS: &str = "columns";
+
+/// How many columns are remembered, the last that somebody spoke of.
+const REMEMBERED: usize = 60;
+
+/// A heading as it is remembered: without what would break its line.
+fn remembered(heading: &str) -> String {
+    heading.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Gives the columns of a schedule the uses that people gave to the same headings before.
+fn assign_as_before(schedule: &mut Schedule, columns: &str) {
+    let headings = schedule.mapping().headings().to_vec();
+    for (place, heading) in headings.iter().enumerate() {
+        let heading = remembered(heading);
+        let mut lines = columns.lines().filter_map(|line| line.split_once('\t'));
+        let Some((column, _)) = lines.find(|(_, of)| *of == heading && !heading.is_empty()) else {
+            continue;
+        };
+        let mut all = Column::ALL.into_iter();
+        let held = all.find(|it| it.heading() == column);
+        let held = held.map_or(Use::Ignored, Use::Holds);
+        schedule.mapping_mut().assign(place, held);
+    }
+}
+
+/// Says what a column holds; none: nothing that is wanted. The next file with this heading has it so
+/// from the start.
+pub(super) fn map(model: &mut Model, place: usize, column: Option<Column>) -> Vec<Effect> {
     let (Some(import), Some(open)) = (&mut model.import, &model.open) else {
-        return;
+        return Vec::new();
     };
     import
         .schedule
         .mapping_mut()
         .assign(place, column.map_or(Use::Ignored, Use::Holds));
     import.again(open.journal.job(), open.journal.registry());
+    let heading = import.schedule.mapping().headings().get(place);
+    let heading = remembered(heading.map_or("", String::as_str));
+    if heading.is_empty() {
+        return Vec::new();
+    }
+    let said = column.map_or("", Column::heading);
+    let mut lines = vec![format!("{said}\t{heading}")];
+    let before = model.columns.lines().filter(|line| {
+        let of = line.split_once('\t').map(|(_, of)| of);
+        of.is_some_and(|of| of != heading)
+    });
+    lines.extend(before.take(REMEMBERED - 1).map(str::to_owned));
+    model.columns = lines.join("\n");
+    vec![Effect::Keep {
+        key: COLUMNS,
+        value: model.columns.clone(),
+    }]
 }
 
 /// Takes in all good rows, as the job stands now.

@@ -1,7 +1,8 @@
 //! A cable schedule on its way in: what the screen says of the file.
 
-use bothends::app::{Action, Field, Form, Model, Notice, Purpose, update};
+use bothends::app::{Action, Effect, Field, Form, Model, Notice, Purpose, update};
 use bothends::command::Want;
+use bothends::exchange::schedule::{Column, Use};
 use bothends::journal::WallTime;
 use bothends::ui;
 use bothends::view::Node;
@@ -138,13 +139,13 @@ fn many_oddities_of_a_kind_are_told_once_with_a_count() {
         quotes.ends_with(" 90 lines are so: 2, 4, 6, 8, 10 …"),
         "{quotes}"
     );
-    assert_eq!(told("Line 3 has 2 cells").len(), 1);
+    assert_eq!(told("Line 3 has 2 of the 3 cells").len(), 1);
     assert_eq!(words.matches("quotation mark").count(), 1, "{words}");
     let two = words_of("Label code,Cable type,Room\nKIT1-A,Cat 6\nKIT1-B,Cat 6\n");
     assert!(two.contains(" 2 lines are so: 2, 3\n"), "{two}");
     let one = words_of("Label code,Cable type,Room\nKIT1-A,Cat 6\n");
     assert!(
-        one.contains("Line 2 has 2 cells") && !one.contains("are so"),
+        one.contains("Line 2 has 2 of the 3 cells") && !one.contains("are so"),
         "{one}"
     );
 }
@@ -195,4 +196,31 @@ fn the_questions_about_columns_stay_open_until_the_file_is_put_away() {
     };
     update(&mut model, answered, &Still::at(WallTime(0), 0));
     assert!(is_open(&model), "the last answer closes nothing");
+}
+
+#[test]
+fn what_a_column_holds_is_remembered_for_the_next_file_with_its_heading() {
+    let mut model = new_job();
+    let file = "Tag no,Kind\nof cable,Old list,Label code\nX,Cat 6,blue,KIT1-A\n";
+    let file = file.replace("Kind\nof cable", "\"Kind\nof cable\"");
+    pick(&mut model, &file);
+    let uses = |model: &Model| {
+        let import = model.import.as_ref().expect("a schedule");
+        import.schedule.mapping().uses().to_vec()
+    };
+    let world = Still::at(WallTime(0), 0);
+    let mut kept = Vec::new();
+    for (place, column) in [(1, Some(Column::Medium)), (2, None)] {
+        kept.extend(update(
+            &mut model,
+            Action::MapColumn { place, column },
+            &world,
+        ));
+    }
+    let said = uses(&model);
+    assert_eq!(said[1..3], [Use::Holds(Column::Medium), Use::Ignored]);
+    assert!(kept.iter().any(|effect| matches!(effect, Effect::Keep { key: "columns", value } if value.contains("Kind of cable"))));
+    // Another table of the same office.
+    pick(&mut model, &file.replace("KIT1-A", "KIT1-B"));
+    assert_eq!(uses(&model), said);
 }

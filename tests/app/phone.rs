@@ -52,6 +52,7 @@ impl Phone {
         self.model = Model::default();
         self.acts(Action::Started {
             tags: [String::new(), String::new()],
+            columns: String::new(),
             person: Person::default(),
             unit: LengthUnit::Feet,
             theme: Theme::default(),

@@ -201,7 +201,9 @@ fn column(import: &Import, place: usize, heading: &str, held: Use) -> Html {
         Action::MapColumn { place, column }
     }));
     let samples = import.schedule.samples(place, 3).join(" · ");
-    let called = match heading {
+    // A line break within a heading is the table's way to keep a column narrow.
+    let heading = heading.split_whitespace().collect::<Vec<_>>().join(" ");
+    let called = match heading.as_str() {
         "" => format!("Column {}", place + 1),
         _ => format!("“{heading}”"),
     };
