@@ -161,8 +161,16 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
         // What was just done stands at the top.
         return vec![Effect::FocusHeading];
     }
+    // The way back from the pen leads to its outlet, not through every text that was written.
+    let is_pen = |screen: Option<Screen>| matches!(screen, Some(Screen::Pen { .. }));
+    let goes_on = is_pen(model.screen()) && is_pen(Some(screen));
     let mut effects = turn_to(model, route);
-    effects.push(Effect::SetHash(route.print()));
+    let address = route.print();
+    effects.push(if goes_on {
+        Effect::ReplaceHash(address)
+    } else {
+        Effect::SetHash(address)
+    });
     effects
 }
 
