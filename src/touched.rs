@@ -5,11 +5,12 @@ use web_sys::{
     Element, Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, MouseEvent,
 };
 
-use crate::view::Touch;
+use crate::view::{LEADS_ON, Touch};
 
 /// What a touch means, now that it happened; nothing where a field has no text.
 pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
     match touch {
+        Touch::Tap(_) if is_second(event) => None,
         Touch::Tap(meaning) => Some(meaning.clone()),
         Touch::Typed(meaning) | Touch::Chosen(meaning) => text(event).map(meaning),
         Touch::Sent(meaning) => {
@@ -18,6 +19,18 @@ pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
         }
         Touch::Placed(meaning) => place(event).map(|(x, y)| meaning(x, y)),
     }
+}
+
+/// Whether it is the second of two quick taps and the button under it leads on: it may have come there
+/// by the first, and nobody meant it.
+fn is_second(event: &Event) -> bool {
+    let mouse = event.dyn_ref::<MouseEvent>();
+    let target = event.target();
+    let element = target
+        .as_ref()
+        .and_then(|target| target.dyn_ref::<Element>());
+    mouse.is_some_and(|mouse| mouse.detail() > 1)
+        && element.is_some_and(|element| element.has_attribute(LEADS_ON))
 }
 
 /// Where on the element that an event comes from it happened, in ten-thousandths.

@@ -48,6 +48,9 @@ pub struct Element<M> {
     pub inside: Vec<Node<M>>,
 }
 
+/// The attribute of a button that leads on to another screen where another button stood just before.
+pub const LEADS_ON: &str = "data-onward";
+
 /// What somebody does to an element, and what it means.
 pub enum Touch<M> {
     /// A tap, a click, or a key that does the same.

@@ -32,10 +32,15 @@ fn focus_now(id: &str) {
     let Some(element) = found.and_then(|element| element.dyn_into::<HtmlElement>().ok()) else {
         return;
     };
-    if element.tab_index() < 0 && !element.has_attribute("tabindex") {
+    let is_heading = element.tab_index() < 0;
+    if is_heading && !element.has_attribute("tabindex") {
         element.set_tab_index(-1);
     }
     element.focus().unwrap_or_default();
+    if is_heading {
+        // What stands below a heading is what matters; the browser shows no more than the heading.
+        element.scroll_into_view();
+    }
 }
 
 /// Opens the browser's dialogue for printing.

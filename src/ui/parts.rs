@@ -37,7 +37,8 @@ pub(super) fn button(label: impl Into<Words>, action: Action, tone: Tone) -> Htm
         Tone::Quiet => "button",
         Tone::Way => "button way",
     };
-    markup! { <button type="button" class={class} onclick={tap(action)}>{ label.into() }</button> }
+    let leads_on = matches!((&action, tone), (Action::Go(_), Tone::Main)).then_some("");
+    markup! { <button type="button" class={class} data-onward={leads_on} onclick={tap(action)}>{ label.into() }</button> }
 }
 
 /// A code as it stands on tags: large, fixed width. What stands in its place in words may break.
