@@ -15,10 +15,13 @@ mod claims;
 mod health;
 /// Where people disagree about one thing.
 mod sides;
+/// Panel strips that are out of date.
+mod strips;
 /// Work that is not done yet, and ends that need a word.
 mod work;
 
 pub use health::health;
+pub use strips::stale_strips;
 
 /// What an item of the punch list says and offers.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use bothends::app::mend::{Step, describe, describe_item, heading};
+use bothends::app::mend::{Step, describe, describe_item, heading, stale_strips};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, CableId, WriterId};
 use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
@@ -13,6 +13,7 @@ use bothends::domain::work::PullOutcome;
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
 use bothends::query::{Finding, check, items};
+use bothends::tags::strip_words;
 
 use crate::mill::Mill;
 
@@ -394,4 +395,38 @@ fn cables_without_a_rack_go_home_to_one_in_a_tap_once_there_are_two() {
     };
     mill.does(want);
     assert_eq!(open(&mill.journal), []);
+}
+
+#[test]
+fn a_printed_strip_is_called_out_of_date_once_a_cable_moves() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    mill.land("KIT1-B", "B07");
+    let panel = mill.panel_id("B");
+    let print = |mill: &Mill| Want::PrintTags {
+        stock: "Panel strips".to_owned(),
+        tags: 1,
+        set: 0,
+        cables: Vec::new(),
+        outlets: Vec::new(),
+        panels: Vec::new(),
+        racks: Vec::new(),
+        strips: vec![(panel, strip_words(mill.registry(), panel).expect("a strip"))],
+    };
+    assert_eq!(stale_strips(&mill.journal), [], "none was printed");
+    let want = print(&mill);
+    mill.does(&want);
+    assert_eq!(stale_strips(&mill.journal), []);
+    mill.land("KIT1-B", "B08");
+    let [stale] = &stale_strips(&mill.journal)[..] else {
+        panic!("one strip");
+    };
+    assert_eq!(
+        stale.title,
+        "The strip of Panel B is out of date at 2 positions."
+    );
+    assert!(!stale.fixes.is_empty());
+    let want = print(&mill);
+    mill.does(&want);
+    assert_eq!(stale_strips(&mill.journal), []);
 }

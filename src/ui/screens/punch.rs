@@ -1,10 +1,10 @@
 //! The punch list: what stands between the job and the next gate, each with what mends it.
 
-use crate::app::mend::{Fix, Mending, Step, describe_item, heading, health};
+use crate::app::mend::{Fix, Mending, Step, describe_item, heading, health, stale_strips};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::query::{Gate, Item};
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::{Tone, button, empty, page_of, pager};
+use crate::ui::parts::{PAGE_ROWS, Tone, button, empty, page_of, pager};
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
@@ -21,12 +21,14 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let gate = chosen(model, all);
     let due: Vec<&Item> = all.iter().filter(|item| item.gate <= gate).collect();
     let unwell = health(&open.journal);
+    let strips = stale_strips(&open.journal);
+    let is_strips_due = gate == Gate::BeforeHandover && !strips.is_empty();
     let mut page = Page::new("Punch list");
     page.above = open.name().to_owned();
     page.body = markup! {
         <>
-            { choose(all, gate) }
-            if due.is_empty() && unwell.is_empty() {
+            { choose(all, gate, strips.len()) }
+            if due.is_empty() && unwell.is_empty() && !is_strips_due {
                 { if open.journal.registry().rooms.is_empty() { nothing_planned() } else { nothing(gate) } }
             } else {
                 if model.page == 0 && !unwell.is_empty() {
@@ -34,6 +36,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                     <ul class="punch">{ for unwell.iter().map(item) }</ul>
                 }
                 { list(open, page_of(&due, model.page)) }
+                if is_strips_due && (model.page + 1) * PAGE_ROWS >= due.len() {
+                    <h2 class="punch-gate">{ "Panel strips" }</h2>
+                    <ul class="punch">{ for page_of(&strips, 0).iter().map(item) }</ul>
+                }
                 { pager(model.page, due.len()) }
             }
         </>
@@ -73,11 +79,13 @@ fn words(gate: Gate) -> &'static str {
     }
 }
 
-fn choose(all: &[Item], chosen: Gate) -> Html {
+/// The gates, each with how much is due before it; strips are due before the last.
+fn choose(all: &[Item], chosen: Gate, strips: usize) -> Html {
     markup! {
         <div class="gates" role="group" aria-label="The next gate">
             { for GATES.map(|gate| {
                 let due = all.iter().filter(|item| item.gate <= gate).count();
+                let due = if gate == Gate::BeforeHandover { due + strips } else { due };
                 let action = Action::Typed { field: Field::Gate, text: key(gate).to_owned() };
                 markup! {
                     <button type="button" class="gate" aria-pressed={(gate == chosen).to_string()} onclick={tap(action)}>
