@@ -433,11 +433,11 @@ fn strip_cell(registry: &Registry, end: End) -> (String, String) {
     (words, names::cable(registry, end.cable))
 }
 
-/// Whether the copper that lies there now has a printed tag at either end.
+/// Whether the copper that lies there now has a printed tag at either end, and still has it.
 fn has_tag(registry: &Registry, id: CableId) -> bool {
     let is_printed = |side| {
-        let kind = end_tag(registry, End::whole(id, side)).kind;
-        matches!(kind, Some(MarkKind::Printed | MarkKind::Fixed))
+        let tag = end_tag(registry, End::whole(id, side));
+        !tag.lost && matches!(tag.kind, Some(MarkKind::Printed | MarkKind::Fixed))
     };
     Side::BOTH.into_iter().any(is_printed)
 }

@@ -153,6 +153,10 @@ fn what_is_pulled_or_has_a_tag_is_not_asked_for_again() {
     let to_pull = of(&mill, Choice::ToPull);
     assert_eq!(codes(&to_pull)[..2], ["KIT1-B", "KIT1-D"]);
     assert_eq!(to_pull.tags.len(), all - 2);
+    // A tag that fell off is none any more.
+    let end = mill.far("KIT1-A");
+    mill.does(&Want::LoseTag { end });
+    assert_eq!(codes(&of(&mill, Choice::Untagged))[0], "KIT1-A");
     // New copper has no tag.
     let cable = mill.cable("KIT1-A");
     let before = tag_of(&mill, "KIT1-A").qr;

@@ -3,6 +3,7 @@
 use crate::app::tags::{self, PAGES, Paper, TagAction, choice_key};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
+use crate::domain::place::Face;
 use crate::names;
 use crate::query::deeds::who;
 use crate::query::plan;
@@ -30,7 +31,7 @@ const CHOICES: [(Choice, &str); 7] = [
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new("Tags");
     page.above = open.name().to_owned();
-    page.back = Some(Screen::Job);
+    page.back = Some(from(model));
     page.body = markup! {
         <>
             <div class="form">
@@ -47,6 +48,26 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     };
     page.actions = actions(model);
     framed(model, page)
+}
+
+/// Where the tags of a choice are asked for.
+fn from(model: &Model) -> Screen {
+    match tags::choice(model) {
+        Choice::Room(id) => Screen::Room(id),
+        Choice::Outlet(id) | Choice::Place(id) => Screen::Outlet(id),
+        Choice::Cable(id) => Screen::Cable(id),
+        Choice::Panel(panel) | Choice::Strip(panel) => Screen::Panel {
+            panel,
+            face: Face::Front,
+        },
+        Choice::ToPull
+        | Choice::Untagged
+        | Choice::All
+        | Choice::Outlets
+        | Choice::Racks
+        | Choice::Inserts
+        | Choice::Strips => Screen::Job,
+    }
 }
 
 fn choices(model: &Model, open: &OpenJob) -> Vec<(String, String)> {
