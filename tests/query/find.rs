@@ -629,3 +629,18 @@ fn the_tag_of_a_place_that_is_called_otherwise_by_now_leads_to_it_and_is_void() 
         "This tag is void: KIT1 is called GAL1 by now. Take it off, and print a new one."
     );
 }
+
+#[test]
+fn a_code_of_a_flat_is_found_as_the_pen_writes_it() {
+    let mut mill = Mill::new();
+    mill.room("Kitchen of flat A", "AKIT");
+    mill.outlets("AKIT", "data", 2);
+    mill.outlets("KIT", "data", 2);
+    for text in ["AKIT2 B", "akit 2 b", "AKIT2-B", "akit2b"] {
+        assert!(
+            codes(&mill, text).starts_with("AKIT2-B"),
+            "{text}: {}",
+            codes(&mill, text)
+        );
+    }
+}
