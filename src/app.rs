@@ -26,10 +26,14 @@ mod open;
 mod pictures;
 /// What the app needs of the outside.
 pub mod ports;
+/// Numbered remotes.
+pub mod remotes;
 /// Which screen is open.
 mod route;
 /// Which lines are on the disk.
 mod saving;
+/// Scanning tags.
+pub mod scan;
 /// What this device keeps beside the jobs.
 mod settings;
 /// Tags on their way to a printer.
@@ -98,6 +102,8 @@ pub struct Model {
     pub columns: String,
     /// Tags on their way to a printer.
     pub tags: tags::Tags,
+    /// Scanning.
+    pub scan: scan::Scan,
     /// Which part of a long list is shown, from 0.
     pub page: usize,
     /// The phases whose cautions were read.
@@ -149,6 +155,8 @@ pub enum Purpose {
     Schedule,
     /// A job file.
     JobFile,
+    /// A photograph of a tag.
+    TagPhoto,
 }
 
 /// Everything that can happen.
@@ -168,6 +176,9 @@ pub enum Action {
         tags: [String; 2],
         /// What was kept of the columns of schedules.
         columns: String,
+        /// What was kept of scanning: the camera that was used, whether a missing one was explained,
+        /// and where numbered remotes are.
+        scan: [String; 3],
     },
     /// Nothing that matters.
     Nothing,
@@ -255,6 +266,10 @@ pub enum Action {
     Picture(PictureAction),
     /// Something happens with tags.
     Tags(tags::TagAction),
+    /// Something is scanned.
+    Scan(scan::ScanAction),
+    /// Scan a tag while no job is open.
+    ToScan,
     /// The browser said how much room there is, or does not say.
     RoomTold(Option<Room>),
 }
@@ -315,6 +330,12 @@ pub enum Effect {
     Papers { what: tags::Paper, order: String },
     /// Give up what is made there.
     GiveUpPapers,
+    /// Do something with the camera.
+    Camera(scan::CameraAsk),
+    /// Look for a tag in a photograph.
+    ReadPhoto(Vec<u8>),
+    /// Tell eye, ear and hand that something was read: all well, or not.
+    Signal(bool),
     /// Give back the memory of a picture that was shown at this address.
     ForgetPicture(String),
 }
@@ -338,6 +359,7 @@ impl Default for Model {
             import: None,
             columns: String::new(),
             tags: tags::Tags::default(),
+            scan: scan::Scan::default(),
             page: 0,
             cautions_read: Vec::new(),
             theme: Theme::default(),
@@ -364,7 +386,7 @@ impl Model {
     pub fn screen(&self) -> Option<Screen> {
         match self.route {
             Route::Job { screen, .. } => Some(screen),
-            Route::Jobs => None,
+            Route::Jobs | Route::Scan => None,
         }
     }
 }
@@ -375,6 +397,7 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
     let mut effects = happen(model, action, world);
     pictures::look_after(model, &mut effects);
     tags::look_after(model, &mut effects);
+    scan::look_after(model, &mut effects, world);
     effects
 }
 
@@ -389,7 +412,10 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             typed,
             tags: [kept, stocks],
             columns,
+            scan: [lens, explained, in_jacks],
         } => {
+            scan::started(model, &lens, !explained.is_empty());
+            remotes::started(model, &in_jacks);
             tags::started(model, &kept, &stocks);
             model.columns = columns;
             model.fields.set(Field::Initials, person.initials.clone());
@@ -455,6 +481,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         } => match purpose {
             Purpose::Schedule => import::picked(model, &name, &bytes),
             Purpose::JobFile => carry::take_in(model, &bytes),
+            Purpose::TagPhoto => vec![Effect::ReadPhoto(bytes)],
         },
         Action::PickFile(purpose) => vec![Effect::PickFile(purpose)],
         Action::DismissNotice => {
@@ -493,6 +520,8 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         }
         Action::Picture(action) => pictures::happen(model, action, world),
         Action::Tags(action) => tags::happen(model, action, world),
+        Action::Scan(action) => scan::happen(model, action, world),
+        Action::ToScan => turn::to_scan(model),
         Action::RoomTold(room) => {
             model.room = room;
             Vec::new()

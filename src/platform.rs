@@ -27,6 +27,8 @@ pub mod papers;
 pub mod persist;
 /// Pictures: made smaller, and shown.
 pub mod pictures;
+/// The camera, and the reader of tags.
+pub mod scanner;
 /// What may be lost.
 pub mod settings;
 /// Reading a text aloud.

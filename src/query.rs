@@ -29,7 +29,11 @@ pub mod pull;
 mod punch;
 /// Racks, panels and positions.
 pub mod rack;
+/// Numbered remotes.
+pub mod remotes;
 mod run;
+/// What a tag says, and where one stands.
+pub mod scan;
 mod tally;
 /// What somebody at the wall needs to see.
 pub mod wall;

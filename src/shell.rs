@@ -7,6 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
+use crate::app::scan::{Abilities, CameraAsk, NoCamera, ScanAction};
 use crate::app::tags::{Paper, TagAction};
 use crate::app::{
     self, Action, Ask, Batch, COLUMNS, Caution, Effect, Model, Person, PictureAction, Purpose,
@@ -22,7 +23,8 @@ use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
 use crate::platform::tabs::Tabs;
 use crate::platform::{
-    clock, dice, fetch, files, location, page, panic, papers, persist, pictures, settings, speech,
+    clock, dice, fetch, files, location, page, panic, papers, persist, pictures, scanner, settings,
+    speech,
 };
 use crate::ui;
 
@@ -174,6 +176,7 @@ fn started() -> Action {
         typed: settings::typed(),
         tags: ["tags", "stocks"].map(kept),
         columns: kept(COLUMNS),
+        scan: ["lens", "camera", "remotes"].map(kept),
     }
 }
 
@@ -252,6 +255,12 @@ impl App {
             Effect::ForgetPicture(address) => pictures::forget(&address),
             Effect::Papers { what, order } => make_papers(ctx, what, order),
             Effect::GiveUpPapers => papers::give_up(),
+            Effect::Camera(ask) => ask_camera(ctx, ask),
+            Effect::ReadPhoto(bytes) => ctx.link().send_future(async move {
+                let came = scanner::photo(&bytes).await;
+                Message::Happened(Action::Scan(ScanAction::PhotoRead(came)))
+            }),
+            Effect::Signal(good) => scanner::signal(good),
             Effect::Ask(ask) => self.ask(ctx, ask),
         }
     }
@@ -352,12 +361,40 @@ fn make_papers(ctx: &Context<App>, what: Paper, order: String) {
     });
 }
 
+fn ask_camera(ctx: &Context<App>, ask: CameraAsk) {
+    let link = ctx.link().clone();
+    spawn_local(async move {
+        match ask {
+            CameraAsk::Start(lens) => {
+                let told = link.clone();
+                let told = move |what: String, texts: String| {
+                    let action = match what.as_str() {
+                        "read" => ScanAction::Read(texts.lines().map(str::to_owned).collect()),
+                        "far" => ScanAction::TooFar(!texts.is_empty()),
+                        _ => ScanAction::Ended,
+                    };
+                    told.send_message(Message::Happened(Action::Scan(action)));
+                };
+                let came = scanner::start(&lens, told).await;
+                let came = came.map(|able| Abilities::read(&able));
+                let came = came.map_err(|(name, words)| NoCamera::of(&name, &words));
+                let action = ScanAction::Started(came);
+                link.send_message(Message::Happened(Action::Scan(action)));
+            }
+            CameraAsk::Stop => scanner::stop().await,
+            CameraAsk::Torch(on) => scanner::torch(on).await,
+            CameraAsk::Zoom(times) => scanner::zoom(times).await,
+        }
+    });
+}
+
 fn pick_file(ctx: &Context<App>, purpose: Purpose) {
     let link = ctx.link().clone();
     spawn_local(async move {
         let accept = match purpose {
             Purpose::Schedule => ".csv,.txt,.tsv,text/csv,text/plain",
             Purpose::JobFile => ".txt,text/plain",
+            Purpose::TagPhoto => "image/*",
         };
         match files::pick(accept).await {
             Ok(Some(file)) => {

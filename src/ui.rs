@@ -50,8 +50,10 @@ pub fn field_id(field: Field) -> String {
 
 /// Draws the whole app.
 pub fn draw(model: &Model) -> Html {
-    let Route::Job { screen, .. } = model.route else {
-        return screens::jobs::draw(model);
+    let screen = match model.route {
+        Route::Jobs => return screens::jobs::draw(model),
+        Route::Scan => return screens::scan::draw_outside(model),
+        Route::Job { screen, .. } => screen,
     };
     let Some(open) = &model.open else {
         return frame::waiting(model);
@@ -59,6 +61,8 @@ pub fn draw(model: &Model) -> Html {
     match screen {
         Screen::Job => screens::job::draw(model, open),
         Screen::Find => screens::find::draw(model, open),
+        Screen::Scan => screens::scan::draw(model, open),
+        Screen::Remotes => screens::remotes::draw(model, open),
         Screen::Cable(id) => screens::cable::draw(model, open, id),
         Screen::Punch => screens::punch::draw(model, open),
         Screen::Loose => screens::loose::draw(model, open),

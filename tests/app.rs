@@ -24,5 +24,6 @@ mod rack_job;
 mod rack_places;
 /// What is said of outlets at rough-in.
 mod rough;
+mod scan;
 mod tags;
 mod wall;

@@ -1,5 +1,6 @@
 //! A small job for these tests, done with commands as people do it.
 
+use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
 use bothends::command::{Want, draft};
 use bothends::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, RackId, RoomId, WriterId};
 use bothends::domain::label::{
@@ -123,6 +124,19 @@ impl Mill {
 
     pub(crate) fn cable(&self, code: &str) -> CableId {
         self.registry().index.cables_by_code.get(&code.to_owned())[0]
+    }
+
+    /// The text of the tag of a cable as it is printed now.
+    pub(crate) fn tag_text(&self, code: &str) -> String {
+        let id = self.cable(code);
+        let row = self.registry().cables.get(id).expect("a row");
+        let label = self.registry().label_of(*row.name.get().expect("a name"));
+        let tagged = Tagged::Run {
+            code: label.expect("a code"),
+            pull: PullMark::of(row.pull(id)),
+        };
+        let job_key = JobKey::of(self.journal.job());
+        TagText { tagged, job_key }.to_string()
     }
 
     pub(crate) fn far(&self, code: &str) -> End {

@@ -28,6 +28,10 @@ mod pull;
 mod rack;
 /// `SQLite` as the outside reference.
 mod reference;
+/// Numbered remotes.
+mod remotes;
+/// What a scanned tag says.
+mod scan;
 /// The time that a large job takes.
 mod speed;
 /// The wall.

@@ -77,6 +77,8 @@ impl Phone {
             Screen::Covers,
             Screen::Rack,
             Screen::Hand,
+            Screen::Scan,
+            Screen::Remotes,
             Screen::Find,
             Screen::Punch,
             Screen::Job,

@@ -14,6 +14,11 @@ globalThis.bothendsPapers = async (...asked) =>
   (await import("./%PAPERS%")).papers(PARTS.papers, ...asked);
 globalThis.bothendsGiveUp = async () => (await import("./%PAPERS%")).giveUp();
 
+// And for the camera through these.
+globalThis.bothendsScan = async (...asked) =>
+  (await import("./%SCAN%")).scan(PARTS.scanner, ...asked);
+globalThis.bothendsSignal = async (good) => (await import("./%SCAN%")).signal(good);
+
 let stopped = false;
 
 class Stopped extends Error {}

@@ -29,6 +29,7 @@ export async function drawFront(host) {
       newJob(),
       make("a", { class: "button", href: "#/demo" }, "Look round in the demo job"),
       make("a", { class: "button", href: "#/open" }, "Open a job file"),
+      make("a", { class: "button", href: "#/scan" }, "Scan a tag"),
       kept,
     ),
   );

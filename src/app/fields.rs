@@ -76,6 +76,8 @@ pub enum Field {
     Note,
     Footage,
     Find,
+    ScanText,
+    ScanStand,
     Hand,
     RangeFrom,
     RangeTo,

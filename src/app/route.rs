@@ -61,6 +61,10 @@ pub enum Screen {
     Hand,
     /// That cable's position, filling the screen.
     HandCable(CableId),
+    /// What a camera sees, and what stands on the tags in it.
+    Scan,
+    /// Numbered remotes in the jacks, read at the rack.
+    Remotes,
     /// Look something up.
     Find,
     /// One cable with both its ends.
@@ -99,6 +103,8 @@ pub enum FootageOf {
 pub enum Route {
     /// The list of jobs.
     Jobs,
+    /// A tag is scanned before any job is open.
+    Scan,
     /// A screen of a job.
     Job {
         /// The job.
@@ -115,6 +121,8 @@ pub enum Section {
     Wall,
     /// At the rack.
     Rack,
+    /// Scan a tag.
+    Scan,
     /// Look something up.
     Find,
     /// What is to be done.
@@ -168,7 +176,14 @@ fn unescaped(text: &str) -> String {
 
 impl Section {
     /// All of them, from left to right.
-    pub const ALL: [Self; 5] = [Self::Wall, Self::Rack, Self::Find, Self::Punch, Self::Job];
+    pub const ALL: [Self; 6] = [
+        Self::Wall,
+        Self::Rack,
+        Self::Scan,
+        Self::Find,
+        Self::Punch,
+        Self::Job,
+    ];
 
     /// The screen that a tap on the bar opens.
     #[must_use]
@@ -176,6 +191,7 @@ impl Section {
         match self {
             Self::Wall => Screen::Wall,
             Self::Rack => Screen::Rack,
+            Self::Scan => Screen::Scan,
             Self::Find => Screen::Find,
             Self::Punch => Screen::Punch,
             Self::Job => Screen::Job,
@@ -203,7 +219,9 @@ impl Screen {
             | Self::Panel { .. }
             | Self::Position { .. }
             | Self::Hand
-            | Self::HandCable(_) => Section::Rack,
+            | Self::HandCable(_)
+            | Self::Remotes => Section::Rack,
+            Self::Scan => Section::Scan,
             Self::Find | Self::Cable(_) => Section::Find,
             Self::Punch => Section::Punch,
             Self::Job
@@ -247,6 +265,8 @@ impl Screen {
             }
             Self::Hand => "hand".to_owned(),
             Self::HandCable(id) => with("hand", id.0),
+            Self::Scan => "scan".to_owned(),
+            Self::Remotes => "remotes".to_owned(),
             Self::Find => "find".to_owned(),
             Self::Cable(id) => with("cable", id.0),
             Self::Punch => "punch".to_owned(),
@@ -307,6 +327,8 @@ impl Screen {
             }
             ("hand", None) => Self::Hand,
             ("hand", Some(_)) => Self::HandCable(thing()?.into()),
+            ("scan", None) => Self::Scan,
+            ("remotes", None) => Self::Remotes,
             ("find", None) => Self::Find,
             ("cable", Some(_)) => Self::Cable(thing()?.into()),
             ("punch", None) => Self::Punch,
@@ -343,6 +365,7 @@ impl Route {
     pub fn print(self) -> String {
         match self {
             Self::Jobs => "/".to_owned(),
+            Self::Scan => "/scan".to_owned(),
             Self::Job { job, screen } => format!("/{}/{}", job.0, screen.print()),
         }
     }
@@ -351,6 +374,9 @@ impl Route {
     #[must_use]
     pub fn parse(hash: &str) -> Self {
         let path = hash.trim_start_matches('#').trim_start_matches('/');
+        if path == "scan" {
+            return Self::Scan;
+        }
         let (job, screen) = path.split_once('/').unwrap_or((path, "wall"));
         match (job.parse::<Bits80>(), Screen::parse(screen)) {
             (Ok(job), screen) => Self::Job {
@@ -428,6 +454,8 @@ mod tests {
             },
             Screen::Hand,
             Screen::HandCable(id.into()),
+            Screen::Scan,
+            Screen::Remotes,
             Screen::Find,
             Screen::Cable(id.into()),
             Screen::Punch,
@@ -447,6 +475,8 @@ mod tests {
             };
             assert_eq!(Route::parse(&format!("#{}", route.print())), route);
         }
+        assert_eq!(Route::parse("#/scan"), Route::Scan);
+        assert_eq!(Route::parse(&Route::Scan.print()), Route::Scan);
         for nonsense in ["", "#", "#/", "#/../../x", "#/91JPRV3F/wall"] {
             assert_eq!(Route::parse(nonsense), Route::Jobs, "{nonsense}");
         }

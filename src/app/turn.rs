@@ -5,7 +5,7 @@ use super::ports::{Found, Trouble};
 use super::route::{Errand, Route, Screen};
 use super::write::listed;
 use super::{
-    Ask, Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms,
+    Ask, Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms, scan,
 };
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
@@ -67,7 +67,7 @@ pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World)
 pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     // The address tells of its change while the job is still being read: it is not read twice, and
     // what is said of it stays.
-    let is_job = route != Route::Jobs;
+    let is_job = matches!(route, Route::Job { .. });
     if route == model.route && (is_job || model.open.is_some()) {
         return Vec::new();
     }
@@ -93,6 +93,7 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         model.left.retain(|(of, _)| *of != model.route);
         model.left.push((model.route, left));
     }
+    scan::arrive(model, model.screen(), route);
     model.route = route;
     model.page = 0;
     model.notice = None;
@@ -134,6 +135,13 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
 pub(super) fn to_jobs(model: &mut Model) -> Vec<Effect> {
     let mut effects = turn_to(model, Route::Jobs);
     effects.push(Effect::SetHash(Route::Jobs.print()));
+    effects
+}
+
+/// Shows the scanner of no job.
+pub(super) fn to_scan(model: &mut Model) -> Vec<Effect> {
+    let mut effects = turn_to(model, Route::Scan);
+    effects.push(Effect::SetHash(Route::Scan.print()));
     effects
 }
 

@@ -7,19 +7,16 @@ use rustc_hash::FxHashSet;
 
 use super::Thing;
 use super::deeds::{disagreement, in_short, kept_words, thing_name};
-use super::printed::{Void, place_tag};
 use super::rack::{is_disputed, placement, planned_place};
 use super::run::Run;
-use crate::codes::tag::{PullMark, TagText, Tagged};
+use super::scan::{doubt, judge};
+use crate::codes::tag::TagText;
 use crate::codes::typed::{self, Reading, Reason};
 use crate::domain::ids::{
     CableId, DeviceId, JobId, JointId, LooseEndId, OutletId, PanelId, RackId, RoomId,
 };
-use crate::domain::label::{LinkCode, PositionCode};
-use crate::domain::order::Order;
-use crate::domain::place::{
-    End, Face, Place, Placement, Position, RunKind, RunName, Side, TaggedPlace,
-};
+use crate::domain::label::{LinkCode, PositionCode, RoomCode};
+use crate::domain::place::{End, Face, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::text::folded;
 use crate::domain::work::Availability;
 use crate::journal::{Outlet, Register, Registry};
@@ -95,7 +92,28 @@ pub struct Answer {
 /// Looks a text up: what it is exactly, then whatever holds it.
 #[must_use]
 pub fn search(index: &SearchIndex, registry: &Registry, job: JobId, text: &str) -> Answer {
-    let typed = typed::read(text, None);
+    look_up(Some(index), registry, job, text, None)
+}
+
+/// Looks up what a text is exactly, and nothing that merely holds it. `room` is the room where whoever
+/// asks works, if that is known.
+pub(super) fn exactly(
+    registry: &Registry,
+    job: JobId,
+    text: &str,
+    room: Option<RoomCode>,
+) -> Answer {
+    look_up(None, registry, job, text, room)
+}
+
+fn look_up(
+    index: Option<&SearchIndex>,
+    registry: &Registry,
+    job: JobId,
+    text: &str,
+    room: Option<RoomCode>,
+) -> Answer {
+    let typed = typed::read(text, room);
     let mut desk = Desk {
         registry,
         job,
@@ -106,7 +124,7 @@ pub fn search(index: &SearchIndex, registry: &Registry, job: JobId, text: &str) 
         desk.exactly(reading);
     }
     let meant_as_tag = matches!(typed.readings.first(), Some(Reading::Tag(_)));
-    if !meant_as_tag {
+    if let Some(index) = index.filter(|_| !meant_as_tag) {
         for hit in index.holding(&folded(text)) {
             desk.hit(hit.target, hit.found_in);
         }
@@ -258,85 +276,17 @@ impl Desk<'_> {
 
     /// What a tag says, with what is to be known about it.
     fn tag(&mut self, tag: &TagText) {
-        let code = tag.tagged.code();
-        if tag.job_key.to_string() != self.job.key() {
-            self.answer.said.push(format!(
-                "This tag, {code}, is of another job: it carries {}, this job is {}. What stands under that code here is another cable.",
-                tag.job_key,
-                self.job.key()
-            ));
-            return;
-        }
-        let before = self.answer.hits.len();
-        match tag.tagged {
-            Tagged::Run { code, pull } => {
-                self.cables(&code.to_string());
-                self.judge_pull(&code.to_string(), pull, before);
-            }
-            Tagged::Leg { code, pull } => {
-                self.cables(&code.label.to_string());
-                self.judge_pull(&code.label.to_string(), pull, before);
-            }
-            Tagged::Outlet(code) => {
-                self.exactly(&Reading::Outlet(code));
-                self.once_called(&code.to_string());
-            }
-            Tagged::Panel(letters) => self.exactly(&Reading::Panel(letters)),
-            Tagged::Space(space) => self.exactly(&Reading::Space(space)),
-        }
-        if self.answer.hits.len() == before {
-            self.answer.said.push(format!(
-                "The tag is of this job, but {code} is not known on this device. Take in the work of the other phones first."
-            ));
-        }
-    }
-
-    /// Outlets whose printed tags bear a code that they have no more.
-    fn once_called(&mut self, code: &str) {
-        let mut outlets: Vec<OutletId> = self.registry.outlets.iter().map(|(id, _)| id).collect();
-        outlets.put_in_order();
-        for outlet in outlets {
-            let tag = place_tag(self.registry, TaggedPlace::Outlet(outlet));
-            if tag.text == code
-                && let Some(Void::Recoded { text }) = tag.void
-            {
-                self.exact(Target::Outlet(outlet));
-                self.answer.said.push(format!(
-                    "This tag is void: {code} is called {text} by now. Take it off, and print a new one."
-                ));
+        let (targets, standing) = judge(self.registry, self.job, tag);
+        for target in targets {
+            self.exact(target);
+            if let Target::Outlet(outlet) = target {
+                for cable in walk::fed(self.registry, outlet) {
+                    self.exact(Target::Cable(cable));
+                }
             }
         }
-    }
-
-    /// Whether the tag hangs on the cable that lies there now.
-    fn judge_pull(&mut self, code: &str, mark: PullMark, from: usize) {
-        let mut of_an_older = false;
-        for hit in &self.answer.hits[from..] {
-            let Target::Cable(id) = hit.target else {
-                continue;
-            };
-            let Some(cable) = self.registry.cables.get(id) else {
-                continue;
-            };
-            if PullMark::of(cable.pull(id)) == mark {
-                return;
-            }
-            let mut older = cable.copper.iter().map(|(pull, _)| *pull);
-            of_an_older |=
-                PullMark::of(id.0.into()) == mark || older.any(|pull| PullMark::of(pull) == mark);
-        }
-        if self.answer.hits.len() == from {
-            return;
-        }
-        self.answer.said.push(if of_an_older {
-            format!(
-                "This tag is void: {code} was pulled anew since. It hangs on the old cable. Take it off, and mark the new one."
-            )
-        } else {
-            format!(
-                "This tag belongs to a pull of {code} that is not known on this device. Take in the work of the other phones, or compare it with the cable."
-            )
-        });
+        let doubt = doubt(self.job, tag, &standing, &|_| String::new());
+        self.answer.said.extend(doubt);
     }
 }
 

@@ -2,6 +2,7 @@
 //! bar that leads to the five sections.
 
 use super::parts::{Tone, button};
+use super::screens::scan::answered;
 use crate::app::ports::Trouble;
 use crate::app::{Action, Model, Notice, PictureAction, Saved, Screen, Section, TakeOut, Theme};
 use crate::command::{Refusal, Want};
@@ -49,7 +50,7 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
                 </div>
                 <h1 id="heading" tabindex="-1">{ page.title }</h1>
             </header>
-            <main id="main" class="page">{ page.body }</main>
+            <main id="main" class="page">{ scanned(model) }{ page.body }</main>
             <div class="bottom">
                 { notice(model) }
                 <div class="actions" id="actions" tabindex="-1">{ page.actions }</div>
@@ -86,6 +87,15 @@ pub(super) fn waiting(model: &Model) -> Html {
     plain(model, page)
 }
 
+/// What was scanned, above the screen that shows it.
+fn scanned(model: &Model) -> Html {
+    let answer = model.scan.answer_on(model.screen());
+    match (answer, &model.open) {
+        (Some(answer), Some(open)) => answered(model, open, answer),
+        _ => markup! {},
+    }
+}
+
 fn root_classes(model: &Model) -> Words {
     let theme = match model.theme {
         Theme::Day => "day",
@@ -109,6 +119,7 @@ fn section_link(to: Section, here: bool) -> Html {
     let (mark, word) = match to {
         Section::Wall => ("▤", "Wall"),
         Section::Rack => ("▥", "Rack"),
+        Section::Scan => ("⛶", "Scan"),
         Section::Find => ("⌕", "Find"),
         Section::Punch => ("☐", "Punch list"),
         Section::Job => ("⌂", "Job"),

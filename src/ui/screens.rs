@@ -20,8 +20,12 @@ pub(super) mod pull;
 pub(super) mod punch;
 pub(super) mod rack;
 pub(super) mod racks;
+/// Numbered remotes.
+pub(super) mod remotes;
 pub(super) mod room;
 pub(super) mod rooms;
+/// The scanner, and what it read.
+pub(super) mod scan;
 /// Tags, and label stocks.
 pub(super) mod tags;
 /// Outlet types.

@@ -53,6 +53,7 @@ impl Phone {
         self.acts(Action::Started {
             tags: [String::new(), String::new()],
             columns: String::new(),
+            scan: [String::new(), String::new(), String::new()],
             person: Person::default(),
             unit: LengthUnit::Feet,
             theme: Theme::default(),

@@ -75,6 +75,7 @@ struct Addresses {
     front: String,
     rescue: String,
     papers: String,
+    scan: String,
     /// All modules as the boot script reads them: `{"name": {"script": address, "wasm": address}}`.
     parts: String,
 }
@@ -108,16 +109,18 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     let front = Asset::hashed("front", "js", script("front.js", &reads)?, Part::First);
     let rescue = Asset::hashed("rescue", "js", script("rescue.js", &reads)?, Part::Later);
     let papers = Asset::hashed("papers", "js", script("papers.js", &[])?, Part::Beside);
+    let scan = Asset::hashed("scan", "js", script("scan.js", &[])?, Part::Beside);
     let mut addresses = Addresses {
         style: style.name.clone(),
         front: front.name.clone(),
         rescue: rescue.name.clone(),
         papers: papers.name.clone(),
+        scan: scan.name.clone(),
         parts: String::new(),
     };
     let mut assets = plain_files()?;
     assets.push(demo_job()?);
-    assets.extend([style, records, front, rescue, papers]);
+    assets.extend([style, records, front, rescue, papers, scan]);
     let mut parts = serde_json::Map::new();
     for (at, module) in modules.iter().enumerate() {
         let part = if at == 0 { Part::Later } else { Part::Beside };
@@ -158,6 +161,7 @@ fn pages(addresses: &Addresses, build: &str) -> Outcome<Vec<Asset>> {
             ("PAPERS", &addresses.papers),
             ("PARTS", &addresses.parts),
             ("RESCUE", &addresses.rescue),
+            ("SCAN", &addresses.scan),
         ],
     )?;
     let boot = Asset::hashed("boot", "js", boot, Part::First);

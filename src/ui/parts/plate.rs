@@ -2,6 +2,7 @@
 //! kind of cable it takes, its filling whether it is terminated, the bar under its letter, as with a
 //! pen, whether the cable bears its code.
 
+use crate::domain::ids::CableId;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::work::WallBox;
 use crate::query::wall::{Belongs, EndHere, Settled};
@@ -52,8 +53,13 @@ impl Family {
     }
 }
 
-/// The plate of an outlet in full.
-pub(in crate::ui) fn plate(code: &str, wall_box: Option<WallBox>, ends: &[EndHere]) -> Html {
+/// The plate of an outlet in full, with the jack of one cable marked where that is asked for.
+pub(in crate::ui) fn plate(
+    code: &str,
+    wall_box: Option<WallBox>,
+    ends: &[EndHere],
+    marked: Option<CableId>,
+) -> Html {
     let across = ends.len().clamp(1, ACROSS);
     let rows = ends.len().div_ceil(across).max(1);
     let width = across * CELL.0 + 2 * MARGIN;
@@ -68,7 +74,16 @@ pub(in crate::ui) fn plate(code: &str, wall_box: Option<WallBox>, ends: &[EndHer
             { for ends.iter().enumerate().map(|(at, end)| tail(end, place(at).0 + (at / across) * 9)) }
             { outline(wall_box, width, height) }
             { for ends.iter().enumerate().map(|(at, end)| jack(end, place(at))) }
+            { for ends.iter().enumerate().filter(|(_, end)| marked == Some(end.end.cable)).map(|(at, _)| frame_of(place(at))) }
         </svg>
+    }
+}
+
+/// A frame round the field of a jack, so that it is found without its colour too.
+fn frame_of((x, y): (usize, usize)) -> Html {
+    let (width, height) = (CELL.0 - 8, CELL.1 - 6);
+    markup! {
+        <rect class="jack-here" x={(x - width / 2).to_string()} y={(y + 3).to_string()} width={width.to_string()} height={height.to_string()} rx="8" />
     }
 }
 

@@ -1,7 +1,7 @@
 //! Find: any part of a code, a room, a purpose, an old name or a position.
 
+use crate::app::scan::screen;
 use crate::app::{Action, Field, Model, OpenJob, Screen};
-use crate::domain::place::Face;
 use crate::query::find::{Answer, FoundIn, Hit, Target, row, search};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
@@ -115,25 +115,11 @@ fn found(open: &OpenJob, hit: Hit, text: &str) -> Html {
 }
 
 fn action(target: Target) -> Action {
-    Action::Go(match target {
-        Target::Cable(id) => Screen::Cable(id),
-        Target::Outlet(id) => Screen::Outlet(id),
-        Target::Room(id) => Screen::Room(id),
-        Target::Rack(_) => Screen::Rack,
-        Target::Panel(panel) => Screen::Panel {
-            panel,
-            face: Face::Rear,
+    match (target, screen(target)) {
+        (Target::LooseEnd(id), _) => Action::Typed {
+            field: Field::LooseOpen,
+            text: id.0.to_string(),
         },
-        Target::Position(position) => Screen::Position {
-            position,
-            face: Face::Rear,
-        },
-        Target::LooseEnd(id) => {
-            return Action::Typed {
-                field: Field::LooseOpen,
-                text: id.0.to_string(),
-            };
-        }
-        Target::Device(_) | Target::Joint(_) => Screen::Racks,
-    })
+        (_, screen) => Action::Go(screen.unwrap_or(Screen::Find)),
+    }
 }

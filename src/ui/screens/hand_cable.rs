@@ -185,7 +185,7 @@ fn at_position(open: &OpenJob, position: Position) -> Html {
 }
 
 /// The panel small, from the rear where one punches down, and from the front.
-fn drawings(open: &OpenJob, position: Position) -> Html {
+pub(in crate::ui) fn drawings(open: &OpenJob, position: Position) -> Html {
     let Some(make) = make(open.journal.registry(), position.panel) else {
         return markup! {};
     };
@@ -212,7 +212,7 @@ fn drawings(open: &OpenJob, position: Position) -> Html {
 }
 
 /// `Main rack, second panel from the top`.
-fn where_words(open: &OpenJob, position: Position) -> String {
+pub(in crate::ui) fn where_words(open: &OpenJob, position: Position) -> String {
     let registry = open.journal.registry();
     let panel = match from_top(registry, position.panel) {
         Some(at) if at.of > 1 => format!("{} panel from the top", ordinal(at.place)),
@@ -231,7 +231,7 @@ fn where_words(open: &OpenJob, position: Position) -> String {
 }
 
 /// What is read aloud: the letters of the panel one by one, then the number without its zero.
-fn spoken(open: &OpenJob, position: Position) -> String {
+pub(in crate::ui) fn spoken(open: &OpenJob, position: Position) -> String {
     let row = open.journal.registry().panels.get(position.panel);
     let letters = row.and_then(|row| row.letters.get());
     let letters = letters.map_or_else(String::new, |letters| {

@@ -26,6 +26,7 @@ pub(in crate::ui) fn draw(model: &Model) -> Html {
     };
     page.actions = markup! {
         <div class="actions-pair">
+            { button("Scan a tag", Action::ToScan, Tone::Quiet) }
             { button("Look round in the demo job", Action::OpenDemo, Tone::Quiet) }
             { button("Open a job file", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
         </div>

@@ -141,7 +141,7 @@ fn drawing(desk: Desk<'_>) -> Html {
                 { empty("No cable comes out here yet. Add the first one below.", markup! {}) }
             }
             if !view.ends.is_empty() {
-                { plate(&view.code, view.wall_box, &view.ends) }
+                { plate(&view.code, view.wall_box, &view.ends, None) }
             }
             if !about.is_empty() {
                 <figcaption>{ about.join(" · ") }</figcaption>

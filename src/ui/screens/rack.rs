@@ -3,6 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::hand::keys;
+use crate::app::remotes::remotes;
 use crate::app::{Action, Caution, Model, OpenJob, Screen};
 use crate::domain::ids::{PanelId, RackId};
 use crate::domain::place::Face;
@@ -45,6 +46,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     } else {
         markup! {
             <>
+                { remotes_there(model) }
                 { first_keys(open, 0..=FEW_KEYS) }
                 { panel_list(model, open, &panels) }
                 { for racks.iter().filter(|rack| rack.panels.is_empty()).map(|rack| markup! {
@@ -64,6 +66,17 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         page.actions = button("Cable in hand", Action::Go(Screen::Hand), Tone::Main);
     }
     framed(model, page)
+}
+
+/// The way to the remotes that are in jacks.
+fn remotes_there(model: &Model) -> Html {
+    let all = remotes(model);
+    let left = all.iter().filter(|remote| !remote.proved).count();
+    if all.is_empty() {
+        return markup! {};
+    }
+    let words = format!("Read the numbered remotes: {left} of {} left", all.len());
+    button(words, Action::Go(Screen::Remotes), Tone::Quiet)
 }
 
 /// The first keys of the keypad stand here too: with a cable in one hand, every tap counts.

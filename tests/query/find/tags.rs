@@ -1,24 +1,12 @@
 //! The text of a tag, looked up: what it hangs on, and what is to be known about it.
 
-use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
+use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::Want;
 use bothends::domain::ids::{Bits80, JobId};
 use bothends::domain::label::{PanelLetters, SpaceCode};
 
 use super::{codes, mill, said};
 use crate::mill::Mill;
-
-/// The text of the tag of a cable as it is printed now.
-fn tag(mill: &Mill, code: &str) -> String {
-    let id = mill.cable(code);
-    let row = mill.registry().cables.get(id).expect("a row");
-    let label = mill.registry().label_of(*row.name.get().expect("a name"));
-    let tagged = Tagged::Run {
-        code: label.expect("a code"),
-        pull: PullMark::of(row.pull(id)),
-    };
-    text_of(mill.journal.job(), tagged)
-}
 
 fn text_of(job: JobId, tagged: Tagged) -> String {
     let job_key = JobKey::of(job);
@@ -28,7 +16,7 @@ fn text_of(job: JobId, tagged: Tagged) -> String {
 #[test]
 fn the_text_of_a_tag_finds_its_cable_and_nothing_else() {
     let mill = mill();
-    let tag = tag(&mill, "KIT1-B");
+    let tag = mill.tag_text("KIT1-B");
     let (code, group) = tag.split_once(' ').expect("a group");
     for text in [
         tag.clone(),
@@ -91,12 +79,12 @@ fn a_tag_that_misleads_says_so() {
     let words = said(&mill, &unknown);
     assert!(words.contains("X is not known on this device"), "{words}");
 
-    let old = tag(&mill, "KIT1-B");
+    let old = mill.tag_text("KIT1-B");
     mill.does(&Want::Repull {
         cable: mill.cable("KIT1-B"),
         reason: "Drilled through".to_owned(),
     });
-    let new = tag(&mill, "KIT1-B");
+    let new = mill.tag_text("KIT1-B");
     assert_ne!(old, new);
     assert_eq!(codes(&mill, &old), "KIT1-B");
     let words = said(&mill, &old);

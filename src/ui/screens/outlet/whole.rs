@@ -3,6 +3,7 @@
 use super::Desk;
 use super::cable::text_form;
 use super::fix::{NO_OTHER, reasons, targets};
+use crate::app::remotes::{Remotes, of};
 use crate::app::tags::TagAction;
 use crate::app::wall::{Cause, WallForm, WallPart, are_tags_new, is_chosen, open_part, with_tags};
 use crate::app::{Action, Field, Form, Model, Screen};
@@ -11,6 +12,7 @@ use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::place::TaggedPlace;
 use crate::domain::work::{Spot, Waiting, WaitsFor, WallBox};
 use crate::query::printed::place_tag;
+use crate::query::remotes::takes_remotes;
 use crate::query::wall::{self, Belongs, OutletStanding};
 use crate::tags::Choice;
 use crate::ui::parts::medium::medium_fields;
@@ -82,6 +84,9 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
             <div class="actions-pair">
                 { button("Print tags of its cables", Action::Tags(TagAction::Of(Choice::Outlet(desk.id))), Tone::Quiet) }
                 { button("Print its own tag", Action::Tags(TagAction::Of(Choice::Place(desk.id))), Tone::Quiet) }
+                if takes_remotes(desk.open.journal.registry(), desk.id) {
+                    { button("Put numbered remotes in", Action::Scan(of(Remotes::Into(desk.id))), Tone::Quiet) }
+                }
             </div>
             if let Some((part, label)) = open {
                 <div class="fix" id="opened">

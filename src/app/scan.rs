@@ -1,0 +1,630 @@
+//! Scanning: what a camera, a photograph or a person reads off a tag, where whoever reads it stands,
+//! and what is shown of it.
+
+use std::fmt;
+
+use super::ports::Trouble;
+use super::route::Route;
+use super::turn::{go, turn_to};
+use super::write::perform;
+use super::{Effect, Field, JobList, Model, Notice, Screen, World, remotes};
+use crate::codes::tag::{JobKey, TagText};
+use crate::command::Want;
+use crate::domain::ids::{Bits80, CableId, JobId, ThingId};
+use crate::domain::label::RoomCode;
+use crate::domain::place::{End, Face};
+use crate::journal::Registry;
+use crate::query::find::Target;
+use crate::query::room_of;
+use crate::query::scan::{self, Here, Scanned, Stand, end_here, stand_words};
+use crate::walk;
+
+/// What the camera is doing.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Camera {
+    /// Nothing: no screen wants it.
+    #[default]
+    Off,
+    /// It was asked for.
+    Starting,
+    /// It shows what it sees.
+    On(Abilities),
+    /// It cannot be had.
+    Missing(NoCamera),
+}
+
+/// What a camera can do.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Abilities {
+    /// Whether it has a light.
+    pub torch: bool,
+    /// Whether it can come nearer by itself.
+    pub zoom: bool,
+    /// The ids and names of all cameras of the device.
+    pub lenses: Vec<(String, String)>,
+    /// Which of them it is.
+    pub lens: usize,
+}
+
+impl Abilities {
+    /// Reads what the camera's script says: `torch` and `zoom` in the first line, as far as it has
+    /// them, then a line for each camera of the device: its id, its name, and a star after that of
+    /// the one that is on, parted by tabs.
+    #[must_use]
+    pub fn read(text: &str) -> Self {
+        let mut lines = text.lines();
+        let first = lines.next().unwrap_or_default();
+        let mut abilities = Self {
+            torch: first.contains("torch"),
+            zoom: first.contains("zoom"),
+            ..Self::default()
+        };
+        for line in lines {
+            let mut parts = line.split('\t');
+            let (Some(id), Some(name)) = (parts.next(), parts.next()) else {
+                continue;
+            };
+            if parts.next() == Some("*") {
+                abilities.lens = abilities.lenses.len();
+            }
+            abilities.lenses.push((id.to_owned(), name.to_owned()));
+        }
+        abilities
+    }
+}
+
+/// Why there is no camera.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoCamera {
+    /// It was not allowed.
+    Refused,
+    /// The device has none.
+    None,
+    /// Another program has it.
+    Busy,
+    /// Anything else, in the browser's words.
+    Other(String),
+}
+
+impl NoCamera {
+    /// What the browser's name of a fault means, with its words for what has no meaning here.
+    #[must_use]
+    pub fn of(name: &str, words: &str) -> Self {
+        match name {
+            "NotAllowedError" | "SecurityError" => Self::Refused,
+            "NotFoundError" | "OverconstrainedError" | "TypeError" => Self::None,
+            "NotReadableError" | "AbortError" => Self::Busy,
+            _ => Self::Other(words.to_owned()),
+        }
+    }
+}
+
+impl fmt::Display for NoCamera {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Refused => f.write_str("This app may not use the camera."),
+            Self::None => f.write_str("There is no camera on this device."),
+            Self::Busy => {
+                f.write_str("Another app has the camera. Close that one, then scan again.")
+            }
+            Self::Other(words) => write!(f, "The camera cannot be used: {words}"),
+        }
+    }
+}
+
+/// What a camera is asked to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CameraAsk {
+    /// Show what it sees and read what is in it; the id of the camera that was used last, if any.
+    Start(String),
+    /// Read nothing more, and rest.
+    Stop,
+    /// The light.
+    Torch(bool),
+    /// So many times as large.
+    Zoom(u8),
+}
+
+/// What happens with tags that are read.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ScanAction {
+    /// The camera is on, or cannot be had.
+    Started(Result<Abilities, NoCamera>),
+    /// Texts were read in one look of the camera.
+    Read(Vec<String>),
+    /// A code is in sight, too small to be read, or not any more.
+    TooFar(bool),
+    /// Another app took the camera, or the screen was put away.
+    Ended,
+    /// Turn the light on or off.
+    Torch,
+    /// Come nearer, or back.
+    Zoom,
+    /// Use the next camera of the device.
+    NextLens,
+    /// Try the camera once more.
+    TryCamera,
+    /// A photograph was looked at; none: nothing was read in it.
+    PhotoRead(Result<Option<String>, Trouble>),
+    /// Take what was typed as what stands on a tag.
+    Typed,
+    /// Go on from tag to tag without a tap, or show each.
+    Walk(bool),
+    /// Say where one stands.
+    StandAt(Stand),
+    /// Put the answer away and scan on.
+    Again,
+    /// Open the job that a tag is of, and read the tag there.
+    OpenJob(JobId),
+    /// Something happens with numbered remotes.
+    Remotes(remotes::Remotes),
+}
+
+/// A tag that was read in passing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Passed {
+    /// What is to be said of it.
+    pub words: String,
+    /// Whether all is well with it.
+    pub good: bool,
+}
+
+/// How many of them are remembered.
+const REMEMBERED: usize = 30;
+
+/// Scanning, as it stands.
+#[derive(Debug, Default)]
+pub struct Scan {
+    /// The camera.
+    pub camera: Camera,
+    /// What was read last, while it is shown.
+    pub answer: Option<Scanned>,
+    /// The text of that.
+    text: String,
+    /// Whether a code is in sight and too small.
+    pub too_far: bool,
+    /// Whether the light is on.
+    pub torch: bool,
+    /// How many times as large.
+    pub zoom: u8,
+    /// Whether good tags are noted without a tap.
+    pub walk: bool,
+    /// What was read in passing, the last first.
+    pub passed: Vec<Passed>,
+    /// Whether it was explained before what to do without a camera.
+    pub explained: bool,
+    /// The screen that whoever scans came from.
+    pub from: Option<Screen>,
+    /// The screen that shows the answer.
+    shown_on: Option<Screen>,
+    /// The camera that was used last.
+    lens: String,
+    /// A text that waits until its job is open.
+    waiting: Option<String>,
+    /// Numbered remotes in jacks.
+    pub(super) remotes: remotes::InJacks,
+}
+
+impl Scan {
+    /// The answer, on the screen that shows it.
+    #[must_use]
+    pub fn answer_on(&self, screen: Option<Screen>) -> Option<&Scanned> {
+        self.answer.as_ref().filter(|_| self.shown_on == screen)
+    }
+}
+
+/// How a stand is kept in its field.
+#[must_use]
+pub fn stand_key(stand: Stand) -> String {
+    match stand {
+        Stand::Unknown => String::new(),
+        Stand::Wall => "wall".to_owned(),
+        Stand::Outlet(id) => format!("outlet {}", id.0),
+        Stand::Rack(id) => format!("rack {}", id.0),
+    }
+}
+
+/// Where whoever scans stands, from the field that holds it.
+#[must_use]
+pub fn stand(model: &Model) -> Stand {
+    let key = model.fields.get(Field::ScanStand);
+    let (word, id) = key.split_once(' ').unwrap_or((key, ""));
+    let thing = || id.parse::<ThingId>().ok();
+    match (word, thing()) {
+        ("wall", _) => Stand::Wall,
+        ("outlet", Some(id)) => Stand::Outlet(id.into()),
+        ("rack", Some(id)) => Stand::Rack(id.into()),
+        _ => Stand::Unknown,
+    }
+}
+
+/// The jobs on this device whose tags carry a key.
+#[must_use]
+pub fn jobs_of(model: &Model, key: JobKey) -> Vec<(JobId, String)> {
+    let JobList::Here(cards) = &model.jobs else {
+        return Vec::new();
+    };
+    let jobs = cards.iter().filter_map(|card| {
+        let job = JobId(card.id.parse::<Bits80>().ok()?);
+        (JobKey::of(job) == key).then(|| (job, card.name.clone()))
+    });
+    jobs.collect()
+}
+
+/// What is kept from before: the camera that was used, and whether a missing one was explained.
+pub(super) fn started(model: &mut Model, lens: &str, explained: bool) {
+    lens.clone_into(&mut model.scan.lens);
+    model.scan.explained = explained;
+}
+
+/// Somebody comes to a screen from another one. Whoever opens the scanner stands where he came from.
+pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
+    let to = match to {
+        Route::Job { screen, .. } => Some(screen),
+        Route::Jobs | Route::Scan => None,
+    };
+    let was_answer = from.is_some() && model.scan.shown_on == from;
+    if to.is_none() || model.scan.shown_on != to {
+        model.scan.answer = None;
+        model.scan.shown_on = None;
+    }
+    if to != Some(Screen::Scan) {
+        return;
+    }
+    let Some(from) = from.filter(|from| *from != Screen::Scan && !was_answer) else {
+        return;
+    };
+    model.scan.from = Some(from);
+    model.scan.passed.clear();
+    let rack_of = |registry: &Registry, panel| {
+        let row = registry.panels.get(panel);
+        row.and_then(|row| row.rack.get()).copied()
+    };
+    let stand = model.registry().and_then(|registry| match from {
+        Screen::Outlet(outlet) | Screen::Pen { outlet, .. } => Some(Stand::Outlet(outlet)),
+        Screen::Wall | Screen::Room(_) | Screen::Cover(_) | Screen::Covers => Some(Stand::Wall),
+        Screen::Panel { panel, .. } => rack_of(registry, panel).map(Stand::Rack),
+        Screen::Position { position, .. } => rack_of(registry, position.panel).map(Stand::Rack),
+        Screen::Rack | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
+            let racks = walk::racks(registry);
+            racks
+                .first()
+                .filter(|_| racks.len() == 1)
+                .copied()
+                .map(Stand::Rack)
+        }
+        _ => None,
+    });
+    if let Some(stand) = stand {
+        model.fields.set(Field::ScanStand, stand_key(stand));
+    }
+}
+
+/// Turns the camera on and off with the screen, and reads what waited for its job.
+pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>, world: &impl World) {
+    let is_scan = matches!(
+        model.route,
+        Route::Scan
+            | Route::Job {
+                screen: Screen::Scan,
+                ..
+            }
+    );
+    if model.screen() == Some(Screen::Scan)
+        && model.open.is_some()
+        && let Some(text) = model.scan.waiting.take()
+    {
+        effects.extend(take(model, &text, world));
+        return look_after(model, effects, world);
+    }
+    let is_wanted = is_scan && model.scan.answer.is_none();
+    match (&model.scan.camera, is_wanted) {
+        (Camera::Off, true) => {
+            model.scan.camera = Camera::Starting;
+            model.scan.torch = false;
+            model.scan.zoom = 1;
+            let lens = model.scan.lens.clone();
+            effects.push(Effect::Camera(CameraAsk::Start(lens)));
+        }
+        (Camera::Starting | Camera::On(_), false) => {
+            model.scan.camera = Camera::Off;
+            effects.push(Effect::Camera(CameraAsk::Stop));
+        }
+        // Somebody may have allowed it meanwhile.
+        (Camera::Missing(_), false) if !is_scan => model.scan.camera = Camera::Off,
+        _ => {}
+    }
+}
+
+/// Lets something happen.
+pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) -> Vec<Effect> {
+    match action {
+        ScanAction::Started(Ok(abilities)) => {
+            // The screen may have been left while the camera woke.
+            if model.scan.camera == Camera::Off {
+                return vec![Effect::Camera(CameraAsk::Stop)];
+            }
+            model.scan.camera = Camera::On(abilities);
+            Vec::new()
+        }
+        ScanAction::Started(Err(why)) => {
+            model.scan.camera = Camera::Missing(why);
+            vec![Effect::Keep {
+                key: "camera",
+                value: "explained".to_owned(),
+            }]
+        }
+        ScanAction::Read(texts) => read(model, &texts, world),
+        ScanAction::TooFar(too_far) => {
+            model.scan.too_far = too_far;
+            Vec::new()
+        }
+        ScanAction::Ended => {
+            model.scan.camera = Camera::Off;
+            Vec::new()
+        }
+        ScanAction::Torch => {
+            model.scan.torch = !model.scan.torch;
+            vec![Effect::Camera(CameraAsk::Torch(model.scan.torch))]
+        }
+        ScanAction::Zoom => {
+            model.scan.zoom = model.scan.zoom % 3 + 1;
+            vec![Effect::Camera(CameraAsk::Zoom(model.scan.zoom))]
+        }
+        ScanAction::NextLens => next_lens(model),
+        ScanAction::TryCamera => {
+            model.scan.camera = Camera::Off;
+            Vec::new()
+        }
+        ScanAction::PhotoRead(Ok(Some(text))) => take(model, &text, world),
+        ScanAction::PhotoRead(Ok(None)) => {
+            let words = "No tag can be read in this picture. Go nearer, hold still, and let the tag fill half of it. Or type what stands on it.";
+            model.notice = Some(Notice::Told(words.to_owned()));
+            vec![Effect::Signal(false)]
+        }
+        ScanAction::PhotoRead(Err(trouble)) => {
+            model.notice = Some(Notice::Trouble(trouble));
+            Vec::new()
+        }
+        ScanAction::Typed => {
+            let text = model.fields.get(Field::ScanText).trim().to_owned();
+            if text.is_empty() {
+                let words = "Type what stands on the tag, such as KIT2-C.";
+                model.notice = Some(Notice::Told(words.to_owned()));
+                return Vec::new();
+            }
+            let effects = take(model, &text, world);
+            let is_found = model.scan.answer.as_ref();
+            if is_found.is_none_or(|answer| !answer.targets.is_empty()) {
+                model.fields.clear(&[Field::ScanText]);
+            }
+            effects
+        }
+        ScanAction::Walk(walk) => {
+            model.scan.walk = walk;
+            Vec::new()
+        }
+        ScanAction::StandAt(stand) => {
+            model.fields.set(Field::ScanStand, stand_key(stand));
+            let answer = model.scan.answer.clone();
+            answer.map_or_else(Vec::new, |answer| note_seen(model, &answer, world))
+        }
+        ScanAction::Again => {
+            model.scan.answer = None;
+            model.scan.shown_on = None;
+            if model.route == Route::Scan {
+                return Vec::new();
+            }
+            go(model, Screen::Scan)
+        }
+        ScanAction::OpenJob(job) => {
+            let text = std::mem::take(&mut model.scan.text);
+            open_job(model, job, text)
+        }
+        ScanAction::Remotes(action) => remotes::happen(model, action, world),
+    }
+}
+
+/// Of the texts of one look, a tag of ours comes first.
+fn read(model: &mut Model, texts: &[String], world: &impl World) -> Vec<Effect> {
+    if model.scan.answer.is_some() || model.scan.camera == Camera::Off {
+        return Vec::new();
+    }
+    let ours = texts.iter().find(|text| TagText::read(text).is_ok());
+    match ours.or(texts.first()) {
+        Some(text) => take(model, text, world),
+        None => Vec::new(),
+    }
+}
+
+fn next_lens(model: &mut Model) -> Vec<Effect> {
+    let Camera::On(abilities) = &model.scan.camera else {
+        return Vec::new();
+    };
+    let next = (abilities.lens + 1) % abilities.lenses.len().max(1);
+    let Some((id, _)) = abilities.lenses.get(next) else {
+        return Vec::new();
+    };
+    let id = id.clone();
+    model.scan.lens.clone_from(&id);
+    model.scan.camera = Camera::Starting;
+    vec![
+        Effect::Keep {
+            key: "lens",
+            value: id.clone(),
+        },
+        Effect::Camera(CameraAsk::Start(id)),
+    ]
+}
+
+fn open_job(model: &mut Model, job: JobId, text: String) -> Vec<Effect> {
+    let route = Route::Job {
+        job,
+        screen: Screen::Scan,
+    };
+    let mut effects = turn_to(model, route);
+    effects.push(Effect::SetHash(route.print()));
+    model.scan.answer = None;
+    model.scan.waiting = Some(text);
+    effects
+}
+
+/// Shows what a text names; a tag that holds is noted as seen where whoever scans said where that is.
+fn take(model: &mut Model, text: &str, world: &impl World) -> Vec<Effect> {
+    text.clone_into(&mut model.scan.text);
+    model.scan.too_far = false;
+    let is_in_job = matches!(model.route, Route::Job { .. });
+    let Some(open) = model.open.as_ref().filter(|_| is_in_job) else {
+        return take_outside(model, text);
+    };
+    let room = room_code(open.journal.registry(), stand(model));
+    let scanned = scan::read(&open.journal, text, room);
+    stand_at_place(model, &scanned);
+    let is_good = !scanned.targets.is_empty() && scanned.said.is_empty();
+    let mut effects = vec![Effect::Signal(is_good)];
+    if let (true, [Target::Cable(id)]) = (model.scan.walk, scanned.targets.as_slice()) {
+        let id = *id;
+        effects.extend(note_seen(model, &scanned, world));
+        pass(model, &scanned, id);
+        return effects;
+    }
+    let seen = note_seen(model, &scanned, world);
+    let noted = model.notice.take().filter(|_| !seen.is_empty());
+    effects.extend(seen);
+    let screen = screen_of(&scanned.targets);
+    if let Some(screen) = screen {
+        model.scan.shown_on = Some(screen);
+        effects.extend(go(model, screen));
+    }
+    model.scan.shown_on = screen.or(model.screen());
+    model.scan.answer = Some(scanned);
+    model.notice = noted;
+    effects
+}
+
+/// Without its job a tag says what it says by itself. Where its job is on this device, it is opened.
+fn take_outside(model: &mut Model, text: &str) -> Vec<Effect> {
+    let mut scanned = Scanned {
+        shown: scan::shown(text),
+        ..Scanned::default()
+    };
+    match TagText::read(text.trim()) {
+        Ok(tag) => {
+            if let [(job, _)] = jobs_of(model, tag.job_key)[..] {
+                return open_job(model, job, text.to_owned());
+            }
+            scanned.shown = tag.tagged.code();
+            scanned.said = scan::alone(&tag);
+            scanned.other_job = Some(tag.job_key);
+        }
+        Err(fault) => scanned.said.push(fault.to_string()),
+    }
+    model.scan.shown_on = None;
+    model.scan.answer = Some(scanned);
+    vec![Effect::Signal(false)]
+}
+
+/// A tag of a place says where one stands.
+fn stand_at_place(model: &mut Model, scanned: &Scanned) {
+    if !scanned.holds {
+        return;
+    }
+    let rack_of = |panel| {
+        let row = model.registry()?.panels.get(panel)?;
+        row.rack.get().copied().map(Stand::Rack)
+    };
+    let stand = match scanned.targets.first() {
+        Some(Target::Outlet(id)) => Some(Stand::Outlet(*id)),
+        Some(Target::Rack(id)) => Some(Stand::Rack(*id)),
+        Some(Target::Panel(panel)) => rack_of(*panel),
+        _ => None,
+    };
+    if let Some(stand) = stand {
+        model.fields.set(Field::ScanStand, stand_key(stand));
+    }
+}
+
+fn room_code(registry: &Registry, stand: Stand) -> Option<RoomCode> {
+    let Stand::Outlet(outlet) = stand else {
+        return None;
+    };
+    let room = registry.rooms.get(room_of(registry, outlet)?)?;
+    room.code.get().copied()
+}
+
+/// Notes that a tag was seen where whoever scans stands, once for each place. Only a tag that holds
+/// says that its cable is there.
+fn note_seen(model: &mut Model, scanned: &Scanned, world: &impl World) -> Vec<Effect> {
+    let (true, [Target::Cable(id)]) = (scanned.holds, scanned.targets.as_slice()) else {
+        return Vec::new();
+    };
+    let (Some(registry), stand) = (model.registry(), stand(model)) else {
+        return Vec::new();
+    };
+    let Here::End(side) = end_here(registry, *id, stand) else {
+        return Vec::new();
+    };
+    let at = stand_words(registry, stand);
+    let row = registry.cables.get(*id);
+    let record = row.and_then(|row| row.end(*id, side));
+    if record.and_then(|record| record.seen.last()) == Some(&at) {
+        return Vec::new();
+    }
+    let end = End::whole(*id, side);
+    perform(model, &Want::SeeEnd { end, at }, world)
+}
+
+/// Remembers a tag that was read in passing.
+fn pass(model: &mut Model, scanned: &Scanned, id: CableId) {
+    let stand = stand(model);
+    let Some(registry) = model.registry() else {
+        return;
+    };
+    let at = stand_words(registry, stand);
+    let (words, good) = match (scanned.said.first(), end_here(registry, id, stand)) {
+        (Some(said), _) => (said.clone(), false),
+        (None, Here::End(_)) => (format!("{} seen at {at}", scanned.shown), true),
+        (None, Here::Unknown) => (
+            format!(
+                "{} read. Say where you stand, and it is noted as seen.",
+                scanned.shown
+            ),
+            false,
+        ),
+        (None, Here::Elsewhere) => (
+            format!("{} does not belong at {at} by the record.", scanned.shown),
+            false,
+        ),
+    };
+    model.scan.passed.insert(0, Passed { words, good });
+    model.scan.passed.truncate(REMEMBERED);
+}
+
+/// Where what was read is shown; none where somebody has to choose among several cables.
+fn screen_of(targets: &[Target]) -> Option<Screen> {
+    if let [Target::Cable(_), Target::Cable(_), ..] = targets {
+        return None;
+    }
+    targets.first().and_then(|target| screen(*target))
+}
+
+/// The screen of a thing that was found; none of a loose end, which is a row of a list.
+#[must_use]
+pub fn screen(target: Target) -> Option<Screen> {
+    Some(match target {
+        Target::Cable(id) => Screen::Cable(id),
+        Target::Outlet(id) => Screen::Outlet(id),
+        Target::Room(id) => Screen::Room(id),
+        Target::Rack(_) => Screen::Rack,
+        Target::Panel(panel) => Screen::Panel {
+            panel,
+            face: Face::Rear,
+        },
+        Target::Position(position) => Screen::Position {
+            position,
+            face: Face::Rear,
+        },
+        Target::LooseEnd(_) => return None,
+        Target::Device(_) | Target::Joint(_) => Screen::Racks,
+    })
+}

@@ -1,0 +1,105 @@
+//! Numbered remotes: plugged into the jacks of outlets, and read at the rack, one cable after the
+//! other. A number that comes out where its cable does proves the copper between.
+
+use super::rack::{landed_place, planned_place};
+use super::run::{Run, Tested};
+use super::wall::ends;
+use crate::domain::ids::{CableId, OutletId};
+use crate::domain::medium::{Kind, Medium};
+use crate::domain::place::{End, Side};
+use crate::domain::work::TestMethod;
+use crate::journal::Registry;
+use crate::names;
+
+/// How many remotes a set has. Common practice, no source.
+pub const REMOTES: usize = 8;
+
+/// A remote in a jack.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remote {
+    /// The number on it.
+    pub number: u8,
+    /// The cable of the jack.
+    pub cable: CableId,
+    /// Its code.
+    pub code: String,
+    /// The other end of that cable, where the tester goes.
+    pub end: End,
+    /// The position of that end; none where it is not landed.
+    pub position: Option<String>,
+    /// Whether a remote proved this cable already.
+    pub proved: bool,
+}
+
+/// The remotes in the jacks of outlets, in the order of the jacks; no more than a set has.
+#[must_use]
+pub fn dealt(registry: &Registry, outlets: &[OutletId]) -> Vec<Remote> {
+    let ends = outlets.iter().flat_map(|outlet| ends(registry, *outlet));
+    let ends =
+        ends.filter(|end| end.end.leg.is_none() && end.medium.as_ref().is_some_and(takes_one));
+    let numbered = ends.take(REMOTES).zip(1..);
+    let remotes = numbered.map(|(here, number)| {
+        let cable = here.end.cable;
+        let end = End::whole(cable, here.end.side.other());
+        let place = landed_place(registry, end);
+        let place = place.or_else(|| planned_place(registry, end));
+        Remote {
+            number,
+            cable,
+            code: here.code,
+            end,
+            position: place.map(|place| names::place(registry, place)),
+            proved: is_proved(registry, cable),
+        }
+    });
+    remotes.collect()
+}
+
+/// Whether an outlet has a jack that a remote goes into.
+#[must_use]
+pub fn takes_remotes(registry: &Registry, outlet: OutletId) -> bool {
+    !dealt(registry, &[outlet]).is_empty()
+}
+
+/// Whether a remote goes into the jack of a cable: into one for pairs or for coax.
+fn takes_one(medium: &Medium) -> bool {
+    medium.is_category() || matches!(medium.kind, Kind::Rg6 | Kind::Rg59)
+}
+
+fn is_proved(registry: &Registry, id: CableId) -> bool {
+    let Some(cable) = registry.cables.get(id) else {
+        return false;
+    };
+    let run = Run::new(registry, id, cable);
+    let last = run.copper.and_then(|copper| copper.tests.last());
+    run.tested() == Tested::Passed && last.is_some_and(|test| test.method == TestMethod::Remote)
+}
+
+/// What the tester says of a cable.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// It is the cable that it is called.
+    Right,
+    /// It is this other cable: the two are crossed.
+    Crossed(CableId),
+    /// No jack has a remote of this number.
+    NoSuchRemote,
+}
+
+/// What the number that the tester shows at the far end of a cable says.
+#[must_use]
+pub fn verdict(remotes: &[Remote], cable: CableId, number: u8) -> Verdict {
+    let shown = remotes.iter().find(|remote| remote.number == number);
+    match shown {
+        None => Verdict::NoSuchRemote,
+        Some(remote) if remote.cable == cable => Verdict::Right,
+        Some(remote) => Verdict::Crossed(remote.cable),
+    }
+}
+
+/// The end that is to be changed over with that of another cable when the two are crossed.
+#[must_use]
+pub fn end_of(remotes: &[Remote], cable: CableId) -> End {
+    let found = remotes.iter().find(|remote| remote.cable == cable);
+    found.map_or(End::whole(cable, Side::Far), |remote| remote.end)
+}

@@ -1,0 +1,433 @@
+//! What a tag says to whoever scans or types it: what it hangs on, whether it still holds, and at which
+//! end of a cable somebody stands.
+
+use super::deeds::who;
+use super::find::{Target, exactly};
+use super::printed::{Void, place_tag};
+use super::rack::{landed_place, planned_place};
+use super::run::shown_outlet;
+use crate::codes::tag::{JobKey, PullMark, TagFault, TagText, Tagged};
+use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId};
+use crate::domain::label::{LabelCode, OutletCode, RoomCode};
+use crate::domain::order::Order;
+use crate::domain::place::{End, Leaves, Place, RunKind, RunName, Side, TaggedPlace};
+use crate::domain::text::visible;
+use crate::journal::{Journal, Registry};
+use crate::{names, walk};
+
+/// Where somebody stands who scans.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Stand {
+    /// Nobody said.
+    #[default]
+    Unknown,
+    /// Somewhere at the wall.
+    Wall,
+    /// At one outlet.
+    Outlet(OutletId),
+    /// At a rack.
+    Rack(RackId),
+}
+
+/// Which end of a cable is where somebody stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Here {
+    /// This one.
+    End(Side),
+    /// Either may be.
+    Unknown,
+    /// Neither is: by the record it does not come out here.
+    Elsewhere,
+}
+
+/// What is to be thought of a tag.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// It hangs on what it says.
+    Holds,
+    /// Its copper was pulled anew since: by this act, where it is known.
+    Repulled(Option<ActId>),
+    /// Its copper is one that is not known here.
+    OtherPull,
+    /// What it hangs on is called otherwise by now.
+    Recoded(String),
+    /// It is of the job with this key.
+    OtherJob(JobKey),
+    /// It is of this job, but nothing here has its code.
+    NotHere,
+}
+
+/// What a tag hangs on in a job, with what is to be thought of it.
+#[must_use]
+pub(super) fn judge(registry: &Registry, job: JobId, tag: &TagText) -> (Vec<Target>, Standing) {
+    if tag.job_key != JobKey::of(job) {
+        return (Vec::new(), Standing::OtherJob(tag.job_key));
+    }
+    let index = &registry.index;
+    let run = |code: LabelCode, pull| of_run(registry, &code.to_string(), pull);
+    let (targets, standing): (Vec<Target>, _) = match tag.tagged {
+        Tagged::Run { code, pull } => run(code, pull),
+        Tagged::Leg { code, pull } => run(code.label, pull),
+        Tagged::Outlet(code) => of_outlet(registry, code),
+        Tagged::Panel(letters) => {
+            let panels = index.panels_by_letters.get(&letters).iter();
+            (
+                panels.map(|id| Target::Panel(*id)).collect(),
+                Standing::Holds,
+            )
+        }
+        Tagged::Space(space) => {
+            let racks = index.racks_by_space.get(&space).iter();
+            (racks.map(|id| Target::Rack(*id)).collect(), Standing::Holds)
+        }
+    };
+    if targets.is_empty() {
+        return (targets, Standing::NotHere);
+    }
+    (targets, standing)
+}
+
+fn of_run(registry: &Registry, code: &str, mark: PullMark) -> (Vec<Target>, Standing) {
+    let is_there = |id: &CableId| {
+        let row = registry.cables.get(*id);
+        row.is_some_and(|row| !row.added.is_empty())
+    };
+    let found = registry.index.cables_by_code.get(&code.to_owned()).iter();
+    let ids: Vec<CableId> = found.copied().filter(is_there).collect();
+    let pull_now = |id: &CableId| Some(registry.cables.get(*id)?.pull(*id));
+    // Where two cables bear one code, the pull says which of them this tag hangs on.
+    if let Some(id) = ids
+        .iter()
+        .find(|id| pull_now(id).map(PullMark::of) == Some(mark))
+    {
+        return (vec![Target::Cable(*id)], Standing::Holds);
+    }
+    let older = ids.iter().find_map(|id| {
+        let row = registry.cables.get(*id)?;
+        let first = PullMark::of((*id).0.into()) == mark;
+        let mut pulls = row.copper.iter().map(|(pull, _)| *pull);
+        let later = pulls.any(|pull| PullMark::of(pull) == mark);
+        let since = row.repull.all().last().map(|said| said.stamp.act);
+        (first || later).then_some(since)
+    });
+    let targets = ids.into_iter().map(Target::Cable).collect();
+    match older {
+        Some(since) => (targets, Standing::Repulled(since)),
+        None => (targets, Standing::OtherPull),
+    }
+}
+
+/// An outlet, by its code or by one that stands on its printed tag and is its own no more.
+fn of_outlet(registry: &Registry, code: OutletCode) -> (Vec<Target>, Standing) {
+    let found = registry.index.outlets_by_code.get(&code).iter();
+    let found: Vec<Target> = found.map(|id| Target::Outlet(*id)).collect();
+    if !found.is_empty() {
+        return (found, Standing::Holds);
+    }
+    let mut outlets: Vec<OutletId> = registry.outlets.iter().map(|(id, _)| id).collect();
+    outlets.put_in_order();
+    let text = code.to_string();
+    for outlet in outlets {
+        let tag = place_tag(registry, TaggedPlace::Outlet(outlet));
+        if tag.text == text
+            && let Some(Void::Recoded { text }) = tag.void
+        {
+            return (vec![Target::Outlet(outlet)], Standing::Recoded(text));
+        }
+    }
+    (found, Standing::Holds)
+}
+
+/// What is to be said of a tag that does not simply hold; none of one that does. `since` says who
+/// did what an act did, and when; empty where that is not wanted.
+#[must_use]
+pub(super) fn doubt(
+    job: JobId,
+    tag: &TagText,
+    standing: &Standing,
+    since: &dyn Fn(ActId) -> String,
+) -> Option<String> {
+    let code = match tag.tagged {
+        Tagged::Leg { code, .. } => code.label.to_string(),
+        other => other.code(),
+    };
+    Some(match standing {
+        Standing::Holds => return None,
+        Standing::OtherJob(key) => format!(
+            "This tag, {}, is of another job: it carries {key}, this job is {}. What stands under that code here is another cable.",
+            tag.tagged.code(),
+            job.key()
+        ),
+        Standing::NotHere => format!(
+            "The tag is of this job, but {} is not known on this device. Take in the work of the other phones first.",
+            tag.tagged.code()
+        ),
+        Standing::Repulled(act) => {
+            let since = act.map(since).filter(|since| !since.is_empty());
+            let since = since.map_or_else(String::new, |since| format!(" ({since})"));
+            format!(
+                "This tag is void: {code} was pulled anew since{since}. It hangs on the old cable. Take it off, and mark the new one."
+            )
+        }
+        Standing::OtherPull => format!(
+            "This tag belongs to a pull of {code} that is not known on this device. Take in the work of the other phones, or compare it with the cable."
+        ),
+        Standing::Recoded(text) => format!(
+            "This tag is void: {code} is called {text} by now. Take it off, and print a new one."
+        ),
+    })
+}
+
+/// What was scanned or typed, as it stands in the open job.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Scanned {
+    /// The code, or the text that was read: cut, and with marks for what cannot be seen.
+    pub shown: String,
+    /// What it names, the likeliest first.
+    pub targets: Vec<Target>,
+    /// What is to be said of it, as sentences.
+    pub said: Vec<String>,
+    /// What has nearly such a code, where it names nothing for sure.
+    pub nearest: Vec<Target>,
+    /// The job that its tag is of, where it is another one.
+    pub other_job: Option<JobKey>,
+    /// Whether its tag holds: it may be noted as seen.
+    pub holds: bool,
+}
+
+/// How many characters of a strange text are shown.
+const SHOWN: usize = 48;
+
+/// How many nearly right codes are offered.
+const OFFERED: usize = 4;
+
+/// Reads what a camera read or a person typed. `room` is the room where they stand, if that is known.
+#[must_use]
+pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
+    let (registry, job) = (journal.registry(), journal.job());
+    let text = text.trim();
+    let mut scanned = Scanned {
+        shown: shown(text),
+        ..Scanned::default()
+    };
+    let fault = match TagText::read(text) {
+        Ok(tag) => {
+            let (targets, standing) = judge(registry, job, &tag);
+            let since = |act| told_since(journal, &targets, act);
+            scanned.said.extend(doubt(job, &tag, &standing, &since));
+            scanned.shown = tag.tagged.code();
+            scanned.holds = standing == Standing::Holds;
+            if let Standing::OtherJob(key) = standing {
+                scanned.other_job = Some(key);
+            }
+            scanned.targets = targets;
+            return scanned;
+        }
+        Err(fault) => fault,
+    };
+    if matches!(fault, TagFault::Odd { .. } | TagFault::Empty) {
+        scanned.said.push(fault.to_string());
+        return scanned;
+    }
+    let found = exactly(registry, job, text, room);
+    scanned.targets = found.hits.iter().map(|hit| hit.target).collect();
+    scanned.said = found.said;
+    if scanned.targets.is_empty() {
+        if scanned.said.is_empty() {
+            scanned.said.push(fault.to_string());
+        }
+        scanned.nearest = nearest(registry, job, text);
+    }
+    scanned
+}
+
+/// Who pulled a cable anew, when, and why.
+fn told_since(journal: &Journal, targets: &[Target], act: ActId) -> String {
+    let Some(Target::Cable(id)) = targets.first() else {
+        return who(journal, act);
+    };
+    let row = journal.registry().cables.get(*id);
+    let mut repulls = row.into_iter().flat_map(|row| row.repull.all());
+    let reason = repulls.find(|said| said.stamp.act == act);
+    let reason = reason.map_or("", |said| said.value.reason.trim());
+    match reason {
+        "" => who(journal, act),
+        reason => format!("{}: {reason}", who(journal, act)),
+    }
+}
+
+/// The head of a text, fit to show.
+#[must_use]
+pub fn shown(text: &str) -> String {
+    let mut characters = text.chars();
+    let head: String = characters.by_ref().take(SHOWN).collect();
+    let rest = characters.next().map_or("", |_| "…");
+    format!("{}{rest}", visible(&head))
+}
+
+/// Capitals and digits alone, as the check character counts them.
+fn bare(text: &str) -> String {
+    let kept = text.chars().filter(char::is_ascii_alphanumeric);
+    kept.map(|c| c.to_ascii_uppercase()).collect()
+}
+
+/// In how many places two texts of one length differ; none where they are not of one length, or
+/// differ in more than two.
+fn differing(a: &str, b: &str) -> Option<usize> {
+    if a.len() != b.len() {
+        return None;
+    }
+    let differing = a.bytes().zip(b.bytes()).filter(|(a, b)| a != b).count();
+    (differing <= 2).then_some(differing)
+}
+
+/// What has nearly this code, or nearly this text on its tag, the nearest first: a wrong character, or
+/// two that changed places.
+fn nearest(registry: &Registry, job: JobId, text: &str) -> Vec<Target> {
+    let typed = bare(text);
+    if typed.len() < 2 {
+        return Vec::new();
+    }
+    let is_tag = typed.len() > 10;
+    let mut near: Vec<(usize, String, Target)> = Vec::new();
+    let mut offer = |code: String, of_tag: &dyn Fn() -> Option<Tagged>, target| {
+        let has = if is_tag {
+            let job_key = JobKey::of(job);
+            of_tag().map(|tagged| bare(&TagText { tagged, job_key }.to_string()))
+        } else {
+            Some(bare(&code))
+        };
+        if let Some(differing) = has.and_then(|has| differing(&has, &typed)) {
+            near.push((differing, code, target));
+        }
+    };
+    for (id, row) in registry
+        .cables
+        .iter()
+        .filter(|(_, row)| !row.added.is_empty())
+    {
+        let label = row.name.get().and_then(|name| registry.label_of(*name));
+        let pull = row.pull(id);
+        let tagged = || {
+            Some(Tagged::Run {
+                code: label?,
+                pull: PullMark::of(pull),
+            })
+        };
+        offer(names::cable(registry, id), &tagged, Target::Cable(id));
+    }
+    for (id, _) in registry.outlets.iter() {
+        let code = registry.outlet_code(id);
+        let tagged = || code.map(Tagged::Outlet);
+        let name = code.map_or_else(String::new, |code| code.to_string());
+        offer(name, &tagged, Target::Outlet(id));
+    }
+    near.put_in_order();
+    near.truncate(OFFERED);
+    near.into_iter().map(|(_, _, target)| target).collect()
+}
+
+/// At which end of a cable somebody stands.
+#[must_use]
+pub fn end_here(registry: &Registry, id: CableId, stand: Stand) -> Here {
+    let Some(cable) = registry.cables.get(id) else {
+        return Here::Unknown;
+    };
+    let kind = names::run_kind(registry, id);
+    match (stand, kind) {
+        (Stand::Unknown, _) | (Stand::Wall, RunKind::LocalRun) => Here::Unknown,
+        (Stand::Wall, RunKind::HomeRun) => Here::End(Side::Near),
+        (Stand::Wall, RunKind::TieLine) => Here::Elsewhere,
+        (Stand::Outlet(outlet), _) => {
+            let is_jack = |side| {
+                let end = End::whole(id, side);
+                let place = landed_place(registry, end).or_else(|| planned_place(registry, end));
+                matches!(place, Some(Place::Jack { outlet: at, .. }) if *at == outlet)
+            };
+            let leaves =
+                matches!(cable.leaves.get(), Some(Leaves::Outlet(from)) if *from == outlet);
+            if is_jack(Side::Near) || shown_outlet(cable) == Some(outlet) {
+                Here::End(Side::Near)
+            } else if leaves || is_jack(Side::Far) {
+                Here::End(Side::Far)
+            } else {
+                Here::Elsewhere
+            }
+        }
+        (Stand::Rack(rack), _) => {
+            let is_here = |side: &Side| rack_at(registry, id, *side) == Some(rack);
+            match Side::BOTH.into_iter().find(is_here) {
+                Some(side) => Here::End(side),
+                None if kind == RunKind::HomeRun && registry.home_rack(id).is_none() => {
+                    Here::End(Side::Far)
+                }
+                None => Here::Elsewhere,
+            }
+        }
+    }
+}
+
+/// The rack where an end of a cable belongs; none where it is at no rack, or nobody chose one.
+#[must_use]
+pub fn rack_at(registry: &Registry, id: CableId, side: Side) -> Option<RackId> {
+    match (registry.cables.get(id)?.name.get(), side) {
+        (Some(RunName::Ties { near, .. }), Side::Near) => Some(*near),
+        (Some(RunName::Ties { far, .. }), Side::Far) => Some(*far),
+        (Some(RunName::Feeds { .. }) | None, Side::Near) => None,
+        (Some(RunName::Feeds { .. }) | None, Side::Far) => registry.home_rack(id),
+    }
+}
+
+/// Where somebody may say to stand: nowhere, at the wall, where he is now, at each rack.
+#[must_use]
+pub fn stands(registry: &Registry, now: Stand) -> Vec<Stand> {
+    let mut all = vec![Stand::Unknown, Stand::Wall];
+    if let Stand::Outlet(_) = now {
+        all.push(now);
+    }
+    all.extend(walk::racks(registry).into_iter().map(Stand::Rack));
+    all
+}
+
+/// Where somebody stands, in words; empty where nobody said.
+#[must_use]
+pub fn stand_words(registry: &Registry, stand: Stand) -> String {
+    match stand {
+        Stand::Unknown => String::new(),
+        Stand::Wall => "the wall".to_owned(),
+        Stand::Outlet(id) => names::outlet(registry, id),
+        Stand::Rack(id) => names::rack(registry, id),
+    }
+}
+
+/// What a tag says by itself, to somebody without its job: one sentence a line.
+#[must_use]
+pub fn alone(tag: &TagText) -> Vec<String> {
+    let run = |code: LabelCode| match code {
+        LabelCode::Run { outlet, letter } => format!(
+            "It hangs on cable {letter} of outlet {} in the room {}.",
+            outlet.number.get(),
+            outlet.room
+        ),
+        LabelCode::Tie { near, far, number } => {
+            format!("It hangs on cable {number} between the racks in {near} and {far}.")
+        }
+    };
+    let what = match tag.tagged {
+        Tagged::Run { code, .. } => run(code),
+        Tagged::Leg { code, .. } => {
+            format!("{} This is leg {} of it.", run(code.label), code.leg.get())
+        }
+        Tagged::Outlet(code) => format!(
+            "It is outlet {} in the room {}.",
+            code.number.get(),
+            code.room
+        ),
+        Tagged::Panel(letters) => format!("It is panel {letters}."),
+        Tagged::Space(space) => format!("It is the rack in {space}."),
+    };
+    vec![
+        what,
+        format!("It is of a job whose tags carry {}.", tag.job_key),
+    ]
+}

@@ -1,0 +1,134 @@
+//! Numbered remotes: which is in which jack, and what the tester shows at the rack.
+
+use crate::app::remotes::{Remotes, of, readings, remotes};
+use crate::app::{Action, Model, OpenJob, Screen};
+use crate::command::Correction;
+use crate::query::remotes::{REMOTES, Remote, Verdict, verdict};
+use crate::ui::Html;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::{Shape, Tone, button, code, empty, state};
+use crate::view::markup;
+
+fn doing(action: Remotes) -> Action {
+    Action::Scan(of(action))
+}
+
+/// Draws the remotes.
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
+    let all = remotes(model);
+    let mut page = Page::new("Numbered remotes");
+    page.above = open.name().to_owned();
+    page.back = Some(Screen::Rack);
+    let next = all
+        .iter()
+        .find(|remote| !remote.proved && readings(model, remote.cable).is_none());
+    page.body = if all.is_empty() {
+        empty(
+            "No remote is in a jack. Open an outlet that takes plugs, and put the numbered remotes into its jacks.",
+            button("To the wall", Action::Go(Screen::Wall), Tone::Quiet),
+        )
+    } else {
+        markup! {
+            <>
+                if let Some(remote) = next { { reading(remote, all.len()) } }
+                <ul class="rows">{ for all.iter().map(|remote| one(model, &all, remote)) }</ul>
+            </>
+        }
+    };
+    if !all.is_empty() {
+        let tone = if next.is_none() {
+            Tone::Main
+        } else {
+            Tone::Quiet
+        };
+        page.actions = button("All remotes are taken out", doing(Remotes::Out), tone);
+    }
+    framed(model, page)
+}
+
+/// Where the remote is read.
+fn at(remote: &Remote) -> String {
+    match &remote.position {
+        Some(position) => format!("at {position}"),
+        None => "at its tail".to_owned(),
+    }
+}
+
+/// The number that the tester shows, one tap.
+fn reading(remote: &Remote, of: usize) -> Html {
+    let shown = |number| doing(Remotes::Shown(remote.cable, number));
+    let numbers = (1..=u8::try_from(of.max(2).min(REMOTES)).unwrap_or(8)).map(|number| {
+        let words = number.to_string();
+        button(words, shown(Some(number)), Tone::Quiet)
+    });
+    markup! {
+        <section class="card" aria-labelledby="remote-next">
+            <h2 id="remote-next">{ code(remote.code.clone()) }{ " " }{ at(remote) }{ ": which number does the tester show?" }</h2>
+            <div class="remote-keys">{ for numbers }</div>
+            { button("It shows nothing", shown(None), Tone::Quiet) }
+        </section>
+    }
+}
+
+fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
+    let jack = format!("Remote {} in the jack of ", remote.number);
+    let told = match (remote.proved, readings(model, remote.cable)) {
+        (true, _) => state(Shape::Full, "verified"),
+        (false, None) => state(Shape::Hollow, "to be read"),
+        (false, Some(number)) => wrong(all, remote, number),
+    };
+    markup! {
+        <li class="row remote">
+            <p>{ jack }{ code(remote.code.clone()) }{ ", " }{ at(remote) }</p>
+            <div>{ told }</div>
+        </li>
+    }
+}
+
+/// What a reading that proves nothing says, and the ways on from it.
+fn wrong(all: &[Remote], remote: &Remote, number: Option<u8>) -> Html {
+    let again = button(
+        "Read it again",
+        doing(Remotes::Again(remote.cable)),
+        Tone::Quiet,
+    );
+    let failed = button(
+        "Note that it failed",
+        doing(Remotes::Failed(remote.cable)),
+        Tone::Quiet,
+    );
+    let code = &remote.code;
+    let Some(number) = number else {
+        return markup! {
+            <>
+                { state(Shape::Alarm, "the tester shows nothing") }
+                <p>{ format!("{code} is cut, not terminated at one end, or another cable is here. Look at both plugs before you note it.") }</p>
+                <div class="actions-pair">{ again }{ failed }</div>
+            </>
+        };
+    };
+    match verdict(all, remote.cable, number) {
+        Verdict::Crossed(other) => {
+            let found = all.iter().find(|remote| remote.cable == other);
+            let other_code = found.map_or_else(String::new, |remote| remote.code.clone());
+            let put = |how| doing(Remotes::Crossed(remote.cable, other, how));
+            markup! {
+                <>
+                    { state(Shape::Alarm, format!("the tester shows {number}, which is in the jack of {other_code}")) }
+                    <p>{ format!("{code} and {other_code} are crossed: what is called {code} here comes out where {other_code} does.") }</p>
+                    <div class="actions-pair">
+                        { button("Swap them in the record", put(Correction::RecordChanges), Tone::Quiet) }
+                        { button(format!("I swap the tags of {code} and {other_code} here"), put(Correction::TagsMove), Tone::Quiet) }
+                        { again }
+                    </div>
+                </>
+            }
+        }
+        Verdict::Right | Verdict::NoSuchRemote => markup! {
+            <>
+                { state(Shape::Alarm, format!("the tester shows {number}, which is in no jack here")) }
+                <div class="actions-pair">{ again }{ failed }</div>
+            </>
+        },
+    }
+}

@@ -1,0 +1,271 @@
+//! Scanning on a phone: from a text that was read to the screen that answers, and the camera with it.
+
+use bothends::app::remotes::{Remotes, of, remotes};
+use bothends::app::scan::{Abilities, Camera, CameraAsk, NoCamera, ScanAction, stand};
+use bothends::app::{Action, Effect, Field, Notice, Purpose, Route, Screen};
+use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
+use bothends::command::Correction;
+use bothends::domain::ids::{CableId, OutletId};
+use bothends::domain::place::{End, Side};
+use bothends::query::scan::Stand;
+use bothends::ui;
+use bothends::view::Node;
+
+use super::phone::Phone;
+
+/// A phone with an outlet of four cables, at its screen.
+fn phone() -> (Phone, OutletId) {
+    let mut phone = Phone::new();
+    let room = phone.room("Kitchen");
+    let outlet = phone.outlet(room, "tv");
+    (phone, outlet)
+}
+
+fn cable(phone: &Phone, code: &str) -> CableId {
+    let registry = phone.model.registry().expect("a job");
+    registry.index.cables_by_code.get(&code.to_owned())[0]
+}
+
+fn tag(phone: &Phone, code: &str) -> String {
+    let open = phone.model.open.as_ref().expect("a job");
+    let id = cable(phone, code);
+    let row = open.journal.registry().cables.get(id).expect("a row");
+    let label = open
+        .journal
+        .registry()
+        .label_of(*row.name.get().expect("a name"));
+    let tagged = Tagged::Run {
+        code: label.expect("a code"),
+        pull: PullMark::of(row.pull(id)),
+    };
+    let job_key = JobKey::of(open.journal.job());
+    TagText { tagged, job_key }.to_string()
+}
+
+fn scans(phone: &mut Phone, text: &str) -> Vec<Effect> {
+    let read = ScanAction::Read(vec![text.to_owned()]);
+    phone.acts(Action::Scan(read))
+}
+
+/// Opens the scanner with a camera that works.
+fn opens(phone: &mut Phone) {
+    let effects = phone.acts(Action::Go(Screen::Scan));
+    let asked = |effect: &Effect| matches!(effect, Effect::Camera(CameraAsk::Start(_)));
+    assert_eq!(effects.iter().filter(|effect| asked(effect)).count(), 1);
+    let on = ScanAction::Started(Ok(Abilities::read("torch zoom\na\tBack\t*\nb\tFront\t")));
+    assert_eq!(phone.acts(Action::Scan(on)), []);
+}
+
+fn words(phone: &Phone) -> String {
+    let mut words = String::new();
+    ui::draw(&phone.model).each(&mut |element| {
+        for node in &element.inside {
+            if let Node::Text(text) = node {
+                words.push_str(text);
+                words.push('\n');
+            }
+        }
+    });
+    words
+}
+
+fn seen(phone: &Phone, code: &str, side: Side) -> Vec<String> {
+    let id = cable(phone, code);
+    let row = phone
+        .model
+        .registry()
+        .and_then(|registry| registry.cables.get(id));
+    let record = row.and_then(|row| row.end(id, side));
+    record.map_or_else(Vec::new, |record| {
+        record.seen.iter().map(|said| said.value.clone()).collect()
+    })
+}
+
+#[test]
+fn a_scan_at_an_outlet_answers_in_one_screen_and_notes_what_was_seen() {
+    let (mut phone, _) = phone();
+    opens(&mut phone);
+    let text = tag(&phone, "KIT1-B");
+    let effects = scans(&mut phone, &text);
+    assert!(effects.contains(&Effect::Signal(true)));
+    assert!(
+        effects.contains(&Effect::Camera(CameraAsk::Stop)),
+        "the camera rests"
+    );
+    assert_eq!(
+        phone.model.screen(),
+        Some(Screen::Cable(cable(&phone, "KIT1-B")))
+    );
+    assert_eq!(seen(&phone, "KIT1-B", Side::Near), ["KIT1"]);
+    assert!(
+        matches!(&phone.model.notice, Some(Notice::Done { words, .. }) if words.contains("KIT1-B"))
+    );
+    let words = words(&phone);
+    assert!(words.contains("You stand at KIT1."), "{words}");
+    assert!(words.contains("The other end: "), "{words}");
+    // The same once more notes nothing anew.
+    phone.acts(Action::Scan(ScanAction::Again));
+    scans(&mut phone, &text);
+    assert_eq!(seen(&phone, "KIT1-B", Side::Near).len(), 1);
+    // Whoever goes elsewhere leaves the answer behind.
+    phone.acts(Action::Go(Screen::Wall));
+    phone.acts(Action::Go(Screen::Cable(cable(&phone, "KIT1-B"))));
+    assert!(phone.model.scan.answer.is_none());
+}
+
+#[test]
+fn where_one_stands_is_asked_when_nothing_says_so() {
+    let (mut phone, outlet) = phone();
+    phone.acts(Action::Go(Screen::Job));
+    opens(&mut phone);
+    let text = tag(&phone, "KIT1-A");
+    scans(&mut phone, &text);
+    assert!(words(&phone).contains("Where do you stand?"));
+    assert_eq!(seen(&phone, "KIT1-A", Side::Near), [""; 0]);
+    phone.acts(Action::Scan(ScanAction::StandAt(Stand::Outlet(outlet))));
+    assert_eq!(seen(&phone, "KIT1-A", Side::Near), ["KIT1"]);
+    assert!(words(&phone).contains("You stand at KIT1."));
+}
+
+#[test]
+fn a_walk_needs_no_tap_between_good_tags() {
+    let (mut phone, _) = phone();
+    opens(&mut phone);
+    phone.acts(Action::Scan(ScanAction::Walk(true)));
+    for code in ["KIT1-A", "KIT1-B", "KIT1-C"] {
+        let text = tag(&phone, code);
+        scans(&mut phone, &text);
+        assert_eq!(phone.model.screen(), Some(Screen::Scan));
+        assert!(matches!(phone.model.scan.camera, Camera::On(_)));
+        assert_eq!(seen(&phone, code, Side::Near), ["KIT1"]);
+    }
+    assert_eq!(phone.model.scan.passed.len(), 3);
+    // A bad one stops the walk with its answer.
+    scans(&mut phone, "http://example.org/");
+    assert!(words(&phone).contains("This is not one of our tags."));
+}
+
+#[test]
+fn the_tag_of_a_place_says_where_one_stands() {
+    let (mut phone, outlet) = phone();
+    phone.acts(Action::Go(Screen::Job));
+    opens(&mut phone);
+    assert_eq!(stand(&phone.model), Stand::Unknown);
+    let open = phone.model.open.as_ref().expect("a job");
+    let text = TagText {
+        tagged: Tagged::Outlet(open.journal.registry().outlet_code(outlet).expect("a code")),
+        job_key: JobKey::of(open.journal.job()),
+    };
+    scans(&mut phone, &text.to_string());
+    assert_eq!(phone.model.screen(), Some(Screen::Outlet(outlet)));
+    assert_eq!(stand(&phone.model), Stand::Outlet(outlet));
+}
+
+#[test]
+fn without_a_camera_there_is_a_way_round_which_is_explained_once() {
+    let (mut phone, _) = phone();
+    phone.acts(Action::Go(Screen::Scan));
+    let refused = NoCamera::of("NotAllowedError", "Permission denied");
+    let effects = phone.acts(Action::Scan(ScanAction::Started(Err(refused))));
+    assert!(
+        effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::Keep { key: "camera", .. }))
+    );
+    assert!(words(&phone).contains("Pictures are read on this device and go nowhere."));
+    // A photograph, and what was typed, lead to the same answer.
+    phone.acts(Action::PickFile(Purpose::TagPhoto));
+    let text = tag(&phone, "KIT1-A");
+    phone.acts(Action::Scan(ScanAction::PhotoRead(Ok(Some(text)))));
+    assert_eq!(
+        phone.model.screen(),
+        Some(Screen::Cable(cable(&phone, "KIT1-A")))
+    );
+    phone.acts(Action::Scan(ScanAction::Again));
+    phone.types(Field::ScanText, "2b");
+    phone.acts(Action::Scan(ScanAction::Typed));
+    assert_eq!(phone.field(Field::ScanText), "2b", "what was typed stays");
+    phone.types(Field::ScanText, "1b");
+    phone.acts(Action::Scan(ScanAction::Again));
+    phone.acts(Action::Scan(ScanAction::Typed));
+    assert_eq!(
+        phone.model.screen(),
+        Some(Screen::Cable(cable(&phone, "KIT1-B")))
+    );
+    assert_eq!(phone.field(Field::ScanText), "");
+}
+
+#[test]
+fn a_tag_that_is_read_before_any_job_is_open_opens_its_job() {
+    let (mut phone, _) = phone();
+    let text = tag(&phone, "KIT1-A");
+    let open = phone.model.open.as_ref().expect("a job");
+    let job = open.journal.job();
+    let lines: Vec<String> = open
+        .journal
+        .lines()
+        .into_iter()
+        .map(str::to_owned)
+        .collect();
+    let card = bothends::app::ports::JobCard {
+        id: job.0.to_string(),
+        name: "Marrowby Mill".to_owned(),
+    };
+    let mut other = Phone::new();
+    let found = bothends::app::ports::Found {
+        items: vec![card],
+        unreadable: 0,
+    };
+    other.acts(Action::JobsRead(Ok(found)));
+    other.acts(Action::ToScan);
+    assert_eq!(other.model.route, Route::Scan);
+    let effects = scans(&mut other, &text);
+    assert!(
+        effects.contains(&Effect::ReadJob(job)) || other.model.screen().is_some(),
+        "{effects:?}"
+    );
+    let found = bothends::app::ports::Found {
+        items: lines,
+        unreadable: 0,
+    };
+    other.acts(Action::JobRead {
+        job,
+        lines: Ok(found),
+    });
+    assert_eq!(
+        other.model.screen(),
+        Some(Screen::Cable(cable(&other, "KIT1-A")))
+    );
+}
+
+#[test]
+fn remotes_prove_a_cable_and_name_the_crossed_one() {
+    let (mut phone, outlet) = phone();
+    phone.acts(Action::Scan(of(Remotes::Into(outlet))));
+    assert_eq!(phone.model.screen(), Some(Screen::Remotes));
+    assert_eq!(remotes(&phone.model).len(), 4);
+    let [a, b] = ["KIT1-A", "KIT1-B"].map(|code| cable(&phone, code));
+    phone.acts(Action::Scan(of(Remotes::Shown(a, Some(1)))));
+    assert!(remotes(&phone.model)[0].proved);
+    phone.acts(Action::Scan(of(Remotes::Shown(b, Some(3)))));
+    assert!(
+        words(&phone).contains("KIT1-B and KIT1-C are crossed"),
+        "{}",
+        words(&phone)
+    );
+    let c = cable(&phone, "KIT1-C");
+    phone.acts(Action::Scan(of(Remotes::Crossed(
+        b,
+        c,
+        Correction::TagsMove,
+    ))));
+    assert!(
+        words(&phone).contains("KIT1-B\n at its tail"),
+        "{}",
+        words(&phone)
+    );
+    let end = End::whole(b, Side::Far);
+    assert_eq!(remotes(&phone.model)[1].end, end);
+    phone.acts(Action::Scan(of(Remotes::Out)));
+    assert!(remotes(&phone.model).is_empty());
+}

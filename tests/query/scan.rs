@@ -1,0 +1,212 @@
+//! What a scanned tag says, and at which end whoever scans stands.
+
+use bothends::codes::tag::{JobKey, TagText, Tagged};
+use bothends::command::Want;
+use bothends::domain::ids::{Bits80, JobId};
+use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
+use bothends::domain::medium::{Kind, Medium};
+use bothends::domain::place::Side;
+use bothends::query::find::Target;
+use bothends::query::scan::{Here, Stand, alone, end_here, read};
+
+use crate::mill::Mill;
+
+fn mill() -> Mill {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 3);
+    mill.rack(2, "A", "Loft rack");
+    mill
+}
+
+#[test]
+fn a_good_tag_names_its_cable_and_says_no_more() {
+    let mill = mill();
+    let scanned = read(&mill.journal, &mill.tag_text("KIT2-B"), None);
+    assert_eq!(scanned.targets, [Target::Cable(mill.cable("KIT2-B"))]);
+    assert_eq!(scanned.shown, "KIT2-B");
+    assert!(scanned.holds && scanned.said.is_empty() && scanned.nearest.is_empty());
+}
+
+#[test]
+fn a_void_tag_says_since_when_and_why() {
+    let mut mill = mill();
+    let old = mill.tag_text("KIT2-B");
+    mill.does(&Want::Repull {
+        cable: mill.cable("KIT2-B"),
+        reason: "Drilled through".to_owned(),
+    });
+    let scanned = read(&mill.journal, &old, None);
+    assert!(!scanned.holds);
+    assert_eq!(scanned.targets, [Target::Cable(mill.cable("KIT2-B"))]);
+    assert_eq!(
+        scanned.said,
+        [
+            "This tag is void: KIT2-B was pulled anew since (MW, 2026-03-02 00:00: Drilled through). It hangs on the old cable. Take it off, and mark the new one."
+        ]
+    );
+    let new = read(&mill.journal, &mill.tag_text("KIT2-B"), None);
+    assert!(new.holds);
+}
+
+#[test]
+fn a_tag_with_a_wrong_character_is_told_from_what_it_nearly_is() {
+    let mill = mill();
+    let good = mill.tag_text("KIT2-B");
+    let near = |text: &str| read(&mill.journal, text, None);
+    // Every single wrong character of the part that names no outlet of its own.
+    let at = good.find(' ').expect("a space") + 3;
+    let wrong: String = good
+        .chars()
+        .enumerate()
+        .map(|(place, c)| match (place == at, c) {
+            (true, '7') => '8',
+            (true, _) => '7',
+            (false, c) => c,
+        })
+        .collect();
+    let scanned = near(&wrong);
+    assert!(!scanned.holds);
+    // What was read of the code is still shown, with the doubt.
+    assert!(
+        scanned.said[0].contains("at least one character is wrong"),
+        "{:?}",
+        scanned.said
+    );
+    // A code that does not exist is told from those that nearly do.
+    let scanned = near("KIT2-X");
+    assert!(scanned.targets.is_empty());
+    let nearest: Vec<_> = scanned.nearest.iter().collect();
+    assert!(
+        nearest.contains(&&Target::Cable(mill.cable("KIT2-A"))),
+        "{nearest:?}"
+    );
+    assert!(nearest.len() <= 4);
+}
+
+#[test]
+fn what_is_typed_is_read_as_people_write_it() {
+    let mill = mill();
+    let kitchen = RoomCode::new("KIT").expect("a code");
+    for (text, room) in [("kit2b", None), ("KIT 2 B", None), ("2b", Some(kitchen))] {
+        let scanned = read(&mill.journal, text, room);
+        assert_eq!(
+            scanned.targets.first(),
+            Some(&Target::Cable(mill.cable("KIT2-B"))),
+            "{text}"
+        );
+        assert!(!scanned.holds, "a code that was typed proves no tag");
+    }
+}
+
+#[test]
+fn a_tag_of_another_job_names_nothing_here() {
+    let mill = mill();
+    let other = JobId(Bits80(*b"Oatlingrow"));
+    let outlet = mill.registry().outlet_code(mill.outlet_id("KIT", 2));
+    let text = TagText {
+        tagged: Tagged::Outlet(outlet.expect("a code")),
+        job_key: JobKey::of(other),
+    };
+    let scanned = read(&mill.journal, &text.to_string(), None);
+    assert!(scanned.targets.is_empty() && !scanned.holds);
+    assert_eq!(scanned.other_job, Some(JobKey::of(other)));
+    assert!(
+        scanned.said[0].contains("is of another job"),
+        "{:?}",
+        scanned.said
+    );
+}
+
+#[test]
+fn a_hostile_text_is_cut_and_shown_and_names_nothing() {
+    let mill = mill();
+    let long = "A".repeat(5_000);
+    for text in [
+        "javascript:alert(1)",
+        "<img src=x onerror=alert(1)>",
+        "https://example.org/KIT2-B",
+        "\u{202E}B-2TIK",
+        "KIT2-B\u{0}",
+        long.as_str(),
+        "",
+    ] {
+        let scanned = read(&mill.journal, text, None);
+        assert!(!scanned.holds, "{text:?}");
+        assert!(
+            scanned.targets.is_empty(),
+            "{text:?}: {:?}",
+            scanned.targets
+        );
+        assert!(!scanned.said.is_empty(), "{text:?}");
+        assert!(scanned.shown.chars().count() <= 60, "{}", scanned.shown);
+        for words in scanned.said.iter().chain([&scanned.shown]) {
+            assert!(!words.contains(['\u{202E}', '\u{0}']), "{words:?}");
+            assert!(words.chars().count() < 300, "{words}");
+        }
+    }
+}
+
+#[test]
+fn whoever_scans_stands_at_the_end_that_is_there() {
+    let mut mill = mill();
+    let [one, two] = [1, 2].map(|number| mill.outlet_id("KIT", number));
+    let (main, loft) = (mill.rack_id("1A"), mill.rack_id("2A"));
+    let home = mill.cable("KIT1-A");
+    mill.does(&Want::RouteHome {
+        cables: vec![home],
+        rack: Some(main),
+    });
+    let local = mill.cable("KIT2-A");
+    mill.does(&Want::RouteLocal {
+        cable: local,
+        from: one,
+    });
+    mill.does(&Want::AddTie {
+        near: main,
+        far: loft,
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    });
+    let tie = mill.cable("1A/2A-1");
+    let (near, far) = (Here::End(Side::Near), Here::End(Side::Far));
+    for (cable, stand, here) in [
+        (home, Stand::Unknown, Here::Unknown),
+        (home, Stand::Wall, near),
+        (home, Stand::Outlet(one), near),
+        (home, Stand::Outlet(two), Here::Elsewhere),
+        (home, Stand::Rack(main), far),
+        (home, Stand::Rack(loft), Here::Elsewhere),
+        (local, Stand::Wall, Here::Unknown),
+        (local, Stand::Outlet(two), near),
+        (local, Stand::Outlet(one), far),
+        (local, Stand::Rack(main), Here::Elsewhere),
+        (tie, Stand::Wall, Here::Elsewhere),
+        (tie, Stand::Rack(main), near),
+        (tie, Stand::Rack(loft), far),
+    ] {
+        assert_eq!(
+            end_here(mill.registry(), cable, stand),
+            here,
+            "{cable:?} at {stand:?}"
+        );
+    }
+}
+
+#[test]
+fn a_tag_says_by_itself_what_it_hangs_on() {
+    let outlet = OutletCode {
+        room: RoomCode::new("KIT").expect("a code"),
+        number: OutletNumber::new(2).expect("a number"),
+    };
+    let job_key = JobKey::of(JobId(Bits80(*b"Oatlingrow")));
+    let says = |tagged| alone(&TagText { tagged, job_key }).join(" ");
+    let key = format!("It is of a job whose tags carry {job_key}.");
+    assert_eq!(
+        says(Tagged::Outlet(outlet)),
+        format!("It is outlet 2 in the room KIT. {key}")
+    );
+    assert_eq!(
+        says(Tagged::Panel(PanelLetters::new("B").expect("letters"))),
+        format!("It is panel B. {key}")
+    );
+}

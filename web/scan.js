@@ -1,0 +1,386 @@
+// The camera and the reading of tags. This script is both sides: the page loads it to look, and
+// starts it once more as the thread that reads, so that the screen never waits for a frame.
+
+// What a frame is read at: more is slower, less does not show the modules of a small tag.
+const WIDTH = 960;
+const HEIGHT = 720;
+// How long the reader may take over one frame before it looks at a fresh one, in milliseconds.
+const PATIENCE = 60;
+// A tag that stays in view is told once.
+const SAME = 2500;
+// A camera that was put aside stays awake so long: waking it takes a second, and some systems ask
+// for leave each time.
+const AWAKE = 45_000;
+
+let stream;
+let wanted = false;
+let rest;
+let lock;
+let tell = () => {};
+
+// Does one thing with the camera: "start" with the id of the camera that was used last, "stop",
+// "torch", "zoom"; or looks for a tag in the bytes of a picture, "photo". `told` hears of what is seen:
+// "read" and texts, "far" and whether a code is too small, "ended".
+export async function scan(parts, what, given, told) {
+  switch (what) {
+    case "start":
+      tell = told;
+      return start(parts, given);
+    case "stop":
+      stop();
+      return "";
+    case "torch":
+      return set({ torch: given });
+    case "zoom":
+      return set({ zoom: zoomed(given) });
+    default:
+      return photo(parts, given);
+  }
+}
+
+// A sign for eye, ear and hand: one high tone for a good reading, two low ones for another.
+export function signal(good) {
+  flash(good);
+  navigator.vibrate?.(good ? 80 : [60, 60, 60]);
+  try {
+    sound ??= new AudioContext();
+    beep(good ? 1760 : 330, 0);
+    if (!good) {
+      beep(330, 0.18);
+    }
+  } catch {
+    // Silence is no fault.
+  }
+}
+
+let sound;
+
+function beep(pitch, after) {
+  const at = sound.currentTime + after;
+  const tone = sound.createOscillator();
+  const volume = sound.createGain();
+  tone.frequency.value = pitch;
+  volume.gain.setValueAtTime(0.2, at);
+  volume.gain.exponentialRampToValueAtTime(0.001, at + 0.14);
+  tone.connect(volume).connect(sound.destination);
+  tone.start(at);
+  tone.stop(at + 0.15);
+}
+
+function flash(good) {
+  const sheet = document.createElement("div");
+  sheet.className = good ? "flash good" : "flash";
+  sheet.setAttribute("aria-hidden", "true");
+  sheet.addEventListener("animationend", () => sheet.remove());
+  document.body.append(sheet);
+  // Where motion is not wanted there is no animation, and no end of it.
+  setTimeout(() => sheet.remove(), 400);
+}
+
+async function start(parts, lens) {
+  wanted = true;
+  clearTimeout(rest);
+  const compiling = compiled(parts.wasm);
+  const track = stream?.getVideoTracks()[0];
+  const isOther = lens !== "" && track?.getSettings().deviceId !== lens;
+  if (track === undefined || track.readyState === "ended" || isOther) {
+    close();
+    stream = await open(lens);
+    stream.getVideoTracks()[0].addEventListener("ended", () => {
+      stream = undefined;
+      tell("ended", "");
+    });
+  }
+  if (!wanted) {
+    stop();
+    return "";
+  }
+  keepBright();
+  compiling.then((module) => look(module, parts.script)).catch(() => {});
+  return abilities();
+}
+
+async function open(lens) {
+  if (navigator.mediaDevices === undefined) {
+    throw new DOMException("no camera can be reached here", "NotFoundError");
+  }
+  const size = { width: { ideal: 1280 }, height: { ideal: 960 } };
+  const ask = (which) => navigator.mediaDevices.getUserMedia({ video: { ...size, ...which } });
+  if (lens !== "") {
+    try {
+      return await ask({ deviceId: { exact: lens } });
+    } catch (error) {
+      // The camera that was used last may be gone; that it is not allowed is another matter.
+      if (error.name !== "OverconstrainedError" && error.name !== "NotFoundError") {
+        throw error;
+      }
+    }
+  }
+  return ask({ facingMode: "environment" });
+}
+
+// What the camera can do, a line each, as the app reads it.
+async function abilities() {
+  const track = stream.getVideoTracks()[0];
+  const can = track.getCapabilities?.() ?? {};
+  const known = await navigator.mediaDevices.enumerateDevices();
+  const lenses = known.filter(({ kind, deviceId }) => kind === "videoinput" && deviceId !== "");
+  const now = track.getSettings().deviceId;
+  const words = [can.torch ? "torch" : "", can.zoom?.max > can.zoom?.min ? "zoom" : ""];
+  const line = ({ deviceId, label }) =>
+    [deviceId, label.replace(/\s/g, " "), deviceId === now ? "*" : ""].join("\t");
+  return [words.join(" "), ...lenses.map(line)].join("\n");
+}
+
+async function set(wish) {
+  await stream?.getVideoTracks()[0]?.applyConstraints({ advanced: [wish] });
+  return "";
+}
+
+// The zoom that makes things so many times as large, as far as the camera goes.
+function zoomed(times) {
+  const zoom = stream?.getVideoTracks()[0]?.getCapabilities?.().zoom;
+  return Math.min(Math.max(zoom?.min ?? 1, 1) * times, zoom?.max ?? times);
+}
+
+function stop() {
+  wanted = false;
+  clearTimeout(rest);
+  rest = setTimeout(close, AWAKE);
+  lock?.release();
+  lock = undefined;
+}
+
+function close() {
+  for (const track of stream?.getTracks() ?? []) {
+    track.stop();
+  }
+  stream = undefined;
+}
+
+async function keepBright() {
+  try {
+    lock ??= await navigator.wakeLock?.request("screen");
+    lock?.addEventListener("release", () => {
+      lock = undefined;
+    });
+  } catch {
+    // It grows dark then; nothing is lost.
+  }
+}
+
+// A screen that is put away needs no camera, and gets it back when it returns.
+function putAway() {
+  if (document.hidden && stream !== undefined) {
+    close();
+    if (wanted) {
+      wanted = false;
+      tell("ended", "");
+    }
+  }
+}
+
+let looking = false;
+
+async function look(module, script) {
+  if (looking) {
+    return;
+  }
+  looking = true;
+  let last = "";
+  let lastAt = 0;
+  let far = false;
+  try {
+    while (wanted && stream !== undefined) {
+      const video = document.getElementById("scan-video");
+      const frame = video === null ? undefined : await grabbed(video);
+      if (frame === undefined) {
+        await new Promise((done) => setTimeout(done, 30));
+        continue;
+      }
+      const { texts, small } = await read(module, script, frame);
+      if (!wanted) {
+        break;
+      }
+      if (small !== far) {
+        far = small;
+        tell("far", far ? "far" : "");
+      }
+      const text = texts[0] ?? "";
+      const now = performance.now();
+      if (text !== "" && (text !== last || now - lastAt > SAME)) {
+        tell("read", texts.join("\n"));
+      }
+      if (text !== "") {
+        last = text;
+        lastAt = now;
+      }
+    }
+  } finally {
+    looking = false;
+  }
+}
+
+// The next frame, the middle of it as large as it is read at.
+async function grabbed(video) {
+  if (video.srcObject !== stream) {
+    video.muted = true;
+    video.srcObject = stream;
+    await video.play().catch(() => {});
+  }
+  if (video.readyState < 2) {
+    return undefined;
+  }
+  await fresh(video);
+  return drawn(video, video.videoWidth, video.videoHeight, WIDTH, HEIGHT);
+}
+
+function fresh(video) {
+  return new Promise((done) => {
+    if (video.requestVideoFrameCallback === undefined) {
+      requestAnimationFrame(done);
+    } else {
+      video.requestVideoFrameCallback(done);
+      setTimeout(done, 250);
+    }
+  });
+}
+
+// A picture drawn so that it covers a field, and cut to it.
+function drawn(image, width, height, wide, high) {
+  if (width === 0 || height === 0) {
+    return undefined;
+  }
+  const [w, h] = width < height ? [high, wide] : [wide, high];
+  Object.assign(canvas, { width: w, height: h });
+  const ink = canvas.getContext("2d", { willReadFrequently: true });
+  const scale = Math.max(w / width, h / height);
+  const [sw, sh] = [width * scale, height * scale];
+  ink.drawImage(image, (w - sw) / 2, (h - sh) / 2, sw, sh);
+  return ink.getImageData(0, 0, w, h);
+}
+
+// A whole picture, no side longer than so many dots.
+function whole(image, longest) {
+  const scale = Math.min(1, longest / Math.max(image.width, image.height));
+  const [w, h] = [image.width, image.height].map((side) => Math.max(1, Math.round(side * scale)));
+  Object.assign(canvas, { width: w, height: h });
+  const ink = canvas.getContext("2d", { willReadFrequently: true });
+  ink.drawImage(image, 0, 0, w, h);
+  return ink.getImageData(0, 0, w, h);
+}
+
+// What stands on a tag in a photograph: looked at in several sizes, whole and from near.
+async function photo(parts, bytes) {
+  const module = await compiled(parts.wasm);
+  const image = await createImageBitmap(new Blob([bytes]));
+  try {
+    for (const longest of [1280, 800, 2400, 500]) {
+      const { texts } = await read(module, parts.script, whole(image, longest), 1500);
+      if (texts.length > 0) {
+        return texts[0];
+      }
+    }
+    return undefined;
+  } finally {
+    image.close();
+  }
+}
+
+let kept;
+
+function compiled(address) {
+  kept ??= WebAssembly.compileStreaming(fetch(new URL(address, import.meta.url))).catch((error) => {
+    kept = undefined;
+    throw error;
+  });
+  return kept;
+}
+
+let worker;
+let answers = [];
+
+// Has a frame read in the other thread.
+function read(module, script, frame, patience = PATIENCE) {
+  worker ??= made();
+  const { width, height, data } = frame;
+  const answer = new Promise((resolve) => answers.push(resolve));
+  worker.postMessage({ module, script, width, height, data: data.buffer, patience }, [data.buffer]);
+  return answer;
+}
+
+function made() {
+  const worker = new Worker(import.meta.url, { type: "module" });
+  worker.onmessage = ({ data }) => answers.shift()?.(data);
+  worker.onerror = forget;
+  return worker;
+}
+
+// A reader that failed is started anew with the next frame.
+function forget() {
+  worker?.terminate();
+  worker = undefined;
+  for (const answer of answers.splice(0)) {
+    answer({ texts: [], small: false });
+  }
+}
+
+// From here on: the thread.
+
+let ready;
+let native;
+
+async function detector() {
+  try {
+    const formats = await BarcodeDetector.getSupportedFormats();
+    return formats.includes("qr_code") ? new BarcodeDetector({ formats: ["qr_code"] }) : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+// The browser's own detector first, where there is one. Ours is the second opinion wherever that
+// sees nothing: it reads smaller and worse ones.
+async function answer({ module, script, width, height, data, patience }) {
+  ready ??= import(new URL(script, import.meta.url)).then(async (made) => {
+    await made.default({ module_or_path: module });
+    return made;
+  });
+  native ??= detector();
+  const part = await ready;
+  const dots = new Uint8ClampedArray(data);
+  const own = await native;
+  if (own !== undefined) {
+    const found = await own.detect(new ImageData(dots, width, height)).catch(() => []);
+    const texts = found.map(({ rawValue }) => rawValue).filter((text) => text !== "");
+    if (texts.length > 0) {
+      return { texts, small: false };
+    }
+  }
+  const until = performance.now() + patience;
+  part.rgba(width, height, new Uint8Array(data));
+  for (;;) {
+    const step = part.step();
+    if (step === 1) {
+      return { texts: [part.text()], small: false };
+    }
+    if (step === 2 || performance.now() > until) {
+      return { texts: [], small: part.too_small?.() ?? false };
+    }
+  }
+}
+
+const isThread = globalThis.document === undefined;
+const canvas = isThread ? undefined : document.createElement("canvas");
+
+if (!isThread) {
+  document.addEventListener("visibilitychange", putAway);
+} else {
+  addEventListener("message", async ({ data }) => {
+    try {
+      postMessage(await answer(data));
+    } catch {
+      postMessage({ texts: [], small: false });
+    }
+  });
+}
