@@ -12,6 +12,7 @@ mod large;
 mod mill;
 mod papers;
 mod query;
+mod scan;
 mod schedule;
 mod support;
 mod tags;

@@ -1,0 +1,4 @@
+//! Tags read from pictures.
+
+mod made;
+mod photographs;
