@@ -21,6 +21,9 @@ pub mod walk;
 /// What stands on tags and what people type, read and printed, and the QR code for it.
 pub mod codes;
 
+/// The reader of tags: a grey picture in, the text of a code out. Built into a module of its own.
+pub mod scan;
+
 /// What is to be printed: labels, tags, and the order that a printer is given.
 pub mod tags;
 

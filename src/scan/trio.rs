@@ -1,0 +1,150 @@
+//! Three finder patterns that may belong to one symbol.
+
+use super::finder::{Finder, edges};
+use super::grey::Signed;
+
+/// Three finder patterns in their places, with what they say of the symbol.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Trio {
+    /// Upper left, upper right, lower left, as the symbol lies.
+    pub(super) middles: [(f32, f32); 3],
+    pub(super) dark: bool,
+    /// About how many modules a side has; not rounded.
+    pub(super) size: f32,
+    /// How unlikely it is.
+    odd: f32,
+}
+
+impl Trio {
+    /// Whether it is the same as one that was tried.
+    pub(super) fn is_like(&self, other: &Self) -> bool {
+        let near = self
+            .middles
+            .iter()
+            .zip(&other.middles)
+            .all(|(one, other)| (one.0 - other.0).abs().max((one.1 - other.1).abs()) < 1.5);
+        near && self.dark == other.dark && (self.size - other.size).abs() < 2.0
+    }
+}
+
+/// The most that are tried of one look.
+const MOST: usize = 10;
+
+/// The trios of a look, the likeliest last. Of likely ones, the nearest to the picture's middle comes
+/// first.
+pub(super) fn trios(signed: &Signed, finders: &[Finder], scale: f32) -> Vec<Trio> {
+    let mut found = Vec::new();
+    for (at, one) in finders.iter().enumerate() {
+        for (by, two) in finders.iter().enumerate().skip(at + 1) {
+            for three in &finders[by + 1..] {
+                if let Some(trio) = trio(signed, [one, two, three]) {
+                    found.push(trio);
+                }
+            }
+        }
+    }
+    found.sort_by(|one: &Trio, other| one.odd.total_cmp(&other.odd));
+    found.truncate(MOST);
+    found.reverse();
+    for trio in &mut found {
+        trio.middles = trio
+            .middles
+            .map(|(x, y)| ((x + 0.5) * scale - 0.5, (y + 0.5) * scale - 0.5));
+    }
+    found
+}
+
+fn distance(one: &Finder, other: &Finder) -> f32 {
+    (one.x - other.x).hypot(one.y - other.y)
+}
+
+fn trio(signed: &Signed, of: [&Finder; 3]) -> Option<Trio> {
+    let [one, two, three] = of;
+    if one.dark != two.dark || two.dark != three.dark {
+        return None;
+    }
+    let modules = of.map(|finder| finder.module);
+    let least = modules[0].min(modules[1]).min(modules[2]);
+    let most = modules[0].max(modules[1]).max(modules[2]);
+    if most > 2.5 * least {
+        return None;
+    }
+    // The corner lies opposite the longest side.
+    let sides = [
+        distance(two, three),
+        distance(one, three),
+        distance(one, two),
+    ];
+    let longest = if sides[0] >= sides[1] && sides[0] >= sides[2] {
+        0
+    } else if sides[1] >= sides[2] {
+        1
+    } else {
+        2
+    };
+    let corner = of[longest];
+    let (mut right, mut below) = (of[(longest + 1) % 3], of[(longest + 2) % 3]);
+    let turn =
+        (right.x - corner.x) * (below.y - corner.y) - (right.y - corner.y) * (below.x - corner.x);
+    if turn < 0.0 {
+        std::mem::swap(&mut right, &mut below);
+    }
+    let (along, down) = (distance(corner, right), distance(corner, below));
+    if along < 10.0 * least || down < 10.0 * least || along > 4.0 * down || down > 4.0 * along {
+        return None;
+    }
+    let slant = ((right.x - corner.x) * (below.x - corner.x)
+        + (right.y - corner.y) * (below.y - corner.y))
+        / (along * down);
+    if slant.abs() > 0.9 {
+        return None;
+    }
+    let across = modules_between(signed, corner, right, along);
+    let upright = modules_between(signed, corner, below, down);
+    let (across, upright) = match (across, upright) {
+        (Some(across), Some(upright)) => (across, upright),
+        (Some(one), None) | (None, Some(one)) => (one, one),
+        (None, None) => return None,
+    };
+    let size = (across + upright) / 2.0 + 7.0;
+    if !(17.0..190.0).contains(&size) {
+        return None;
+    }
+    let uneven = (across - upright).abs() / (across + upright);
+    let ratio = (along / down).max(down / along) - 1.0;
+    let counts = of.iter().map(|finder| finder.count).min().unwrap_or(0);
+    let odd = 3.0 * uneven
+        + 0.4 * slant.abs()
+        + 0.2 * ratio
+        + 0.5 * (most / least - 1.0)
+        + 0.5 / counts as f32
+        + if size > 46.0 { 0.3 } else { 0.0 };
+    let middles = [corner, right, below].map(|finder| (finder.x, finder.y));
+    Some(Trio {
+        middles,
+        dark: one.dark,
+        size,
+        odd,
+    })
+}
+
+/// How many modules lie between the middles of two finder patterns, by the width that each has in the
+/// direction of the other.
+fn modules_between(signed: &Signed, one: &Finder, other: &Finder, far: f32) -> Option<f32> {
+    let way = ((other.x - one.x) / far, (other.y - one.y) / far);
+    let width = |finder: &Finder| {
+        let on = edges(signed, finder.x, finder.y, way, finder.dark);
+        let back = edges(signed, finder.x, finder.y, (-way.0, -way.1), finder.dark);
+        match (on, back) {
+            (Some(on), Some(back)) => Some((on[2] + back[2]) / 7.0),
+            (Some(one), None) | (None, Some(one)) => Some(one[2] / 3.5),
+            (None, None) => None,
+        }
+    };
+    let module = match (width(one), width(other)) {
+        (Some(one), Some(other)) => (one + other) / 2.0,
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => return None,
+    };
+    Some(far / module)
+}
