@@ -253,5 +253,15 @@ impl Reading {
     }
 }
 
+/// A picture of red, green, blue and opacity as grey, by the weights of ITU-R BT.601.
+#[must_use]
+pub fn grey_of(pixels: &[u8]) -> Vec<u8> {
+    let grey = pixels.chunks_exact(4).map(|pixel| {
+        let sum = 77 * u32::from(pixel[0]) + 150 * u32::from(pixel[1]) + 29 * u32::from(pixel[2]);
+        (sum >> 8) as u8
+    });
+    grey.collect()
+}
+
 /// The longest side of a picture, in pixels.
 const MOST: usize = 1 << 13;

@@ -46,6 +46,11 @@ pub(super) const TABLE: &[Row] = &[
         crates: &["wasm_bindgen"],
     },
     Row {
+        module: "bin::scanner",
+        modules: &["scan"],
+        crates: &["wasm_bindgen"],
+    },
+    Row {
         module: "domain",
         modules: &[],
         crates: &[],
@@ -64,6 +69,11 @@ pub(super) const TABLE: &[Row] = &[
         module: "codes",
         modules: &["domain"],
         crates: &["qrcodegen", "sha2"],
+    },
+    Row {
+        module: "scan",
+        modules: &["codes"],
+        crates: &[],
     },
     Row {
         module: "tags",

@@ -3,7 +3,7 @@
 /// The wasm modules of the app, by the names of their `[[bin]]` in Cargo.toml. The list of jobs is
 /// drawn without any; the first, the app, is loaded when a job is opened, and fetched ahead meanwhile.
 /// The others are kept beside it, each for one kind of work. `web/boot.js` knows them by name.
-pub(crate) const MODULES: &[&str] = &["bothends", "papers"];
+pub(crate) const MODULES: &[&str] = &["bothends", "papers", "scanner"];
 
 /// The most that may be transferred until the first screen is usable, in bytes after brotli: page,
 /// style and scripts. On a slow mobile link of 1.6 Mbit/s this is 0.8 s.
