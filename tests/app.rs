@@ -25,5 +25,7 @@ mod rack_places;
 /// What is said of outlets at rough-in.
 mod rough;
 mod scan;
+/// The tags that the browser tests show to a camera.
+mod tag_texts;
 mod tags;
 mod wall;

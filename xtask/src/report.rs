@@ -38,7 +38,7 @@ pub(crate) fn check(folder: &Path, assets: &[Asset]) -> Outcome {
             WHOLE_BUDGET,
         ),
         line(
-            "beside it, kept once the app is (the demo job, the papers)",
+            "beside it, kept once the app is (the demo job, the papers, the reader of tags)",
             beside,
             BESIDE_BUDGET,
         ),

@@ -1,0 +1,195 @@
+// Scanning with the browser's fake camera, fed from a video of tags; with photographs, by typing, and
+// with numbered remotes.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { App } from "../pages/app.mjs";
+import { axe } from "../support/axe.mjs";
+import { PHONE, launch } from "../support/chromium.mjs";
+import { startHost } from "../support/server.mjs";
+import { browser, host } from "../support/stage.mjs";
+import { photograph, tags, video } from "../support/tags.mjs";
+import { watch } from "../support/watch.mjs";
+import { tooWide } from "../support/width.mjs";
+
+const all = await tags();
+const codeOf = (tag) => tag.text.split(" ")[0];
+const tap = (page, name) => page.getByRole("button", { name }).first().click();
+const scanner = (page) => page.getByRole("navigation").getByRole("button", { name: "Scan" });
+const answer = (page) => page.getByRole("region", { name: "What was scanned" });
+
+async function demo(context, at = host) {
+  const page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  const seen = watch(page);
+  await new App(page, at).open();
+  await page.getByRole("link", { name: "Look round in the demo job" }).click();
+  await page.getByRole("heading", { level: 1, name: "At the wall" }).waitFor();
+  return { page, seen };
+}
+
+// The demo job on a phone whose camera sees one tag.
+async function seeing(t, tag, at = host) {
+  const film = await video(tag);
+  t.after(() => film.remove());
+  const phone = await launch([
+    "--use-fake-device-for-media-stream",
+    "--use-fake-ui-for-media-stream",
+    `--use-file-for-fake-video-capture=${film.path}`,
+  ]);
+  t.after(() => phone.close());
+  const context = await phone.newContext(PHONE);
+  const { page, seen } = await demo(context, at);
+  t.after(() => {
+    assert.deepEqual(seen.errors, []);
+    assert.deepEqual(seen.violations(), []);
+  });
+  return page;
+}
+
+// The demo job on a phone whose camera nobody may use.
+async function blind(t) {
+  const context = await browser.newContext(PHONE);
+  t.after(() => context.close());
+  const { page } = await demo(context);
+  return page;
+}
+
+async function toOutlet(page) {
+  const outlet = codeOf(all.outlet);
+  await tap(page, "Find");
+  await page.getByLabel("Code, room, purpose, old name or position").fill(outlet);
+  await page.getByRole("button", { name: new RegExp(`^${outlet} `) }).first().click();
+  await page.getByRole("heading", { level: 1, name: new RegExp(`^${outlet}`) }).waitFor();
+}
+
+test("a scan at the wall shows both ends without a tap", async (t) => {
+  const page = await seeing(t, all.good);
+  await toOutlet(page);
+  await scanner(page).click();
+  await answer(page).waitFor();
+  await page.getByRole("heading", { level: 1, name: codeOf(all.good) }).waitFor();
+  await answer(page).getByText(`You stand at ${codeOf(all.outlet)}.`).waitFor();
+  await answer(page).getByText(/^The other end: /).waitFor();
+  await page.getByText(new RegExp(`${codeOf(all.good)}.*seen`)).first().waitFor();
+  assert.ok((await tooWide(page)) < 1);
+  await axe(page);
+});
+
+test("a scan at the rack names the plate where the other end is", async (t) => {
+  const page = await seeing(t, all.good);
+  await tap(page, "Rack");
+  await scanner(page).click();
+  await answer(page).waitFor();
+  const asked = answer(page).getByText("Where do you stand?");
+  if (await asked.isVisible()) {
+    await answer(page).getByRole("button", { name: /^At .*rack/i }).click();
+  }
+  await answer(page).getByText(new RegExp(`^The other end: ${codeOf(all.outlet)}`)).waitFor();
+});
+
+test("the tag of an outlet shows all its cables", async (t) => {
+  const page = await seeing(t, all.outlet);
+  await scanner(page).click();
+  await page.getByRole("heading", { level: 1, name: new RegExp(`^${codeOf(all.outlet)}`) }).waitFor();
+  await answer(page).getByText(codeOf(all.good), { exact: true }).waitFor();
+});
+
+test("a void tag says since when", async (t) => {
+  const page = await seeing(t, all.void);
+  await scanner(page).click();
+  await answer(page).getByText(/This tag is void: .* was pulled anew since \(.*\d{4}-\d\d-\d\d/).waitFor();
+});
+
+test("a tag of another job and a strange code have answers of their own", async (t) => {
+  const page = await seeing(t, all["another job"]);
+  await scanner(page).click();
+  await answer(page).getByText(/is of another job/).waitFor();
+  await answer(page).getByText(/That job is not on this device/).waitFor();
+  await axe(page);
+  const other = await seeing(t, all.strange);
+  await scanner(other).click();
+  await answer(other).getByText(/This is not one of our tags/).waitFor();
+  assert.equal(await other.locator(".scanned b b").count(), 0, "nothing is markup");
+});
+
+test("a walk goes on from tag to tag without a tap, and says what was seen", async (t) => {
+  const page = await seeing(t, all.good);
+  await toOutlet(page);
+  await page.context().setOffline(true);
+  await scanner(page).click();
+  await tap(page, /Walk from tag to tag/);
+  // The tag may have been read before walking began.
+  if (await answer(page).isVisible()) {
+    await tap(page, "Scan the next");
+  }
+  await page.getByText(`${codeOf(all.good)} seen at ${codeOf(all.outlet)}`).waitFor();
+});
+
+test("with the server gone the camera, the reader and the answer are still there", async (t) => {
+  const own = await startHost();
+  const page = await seeing(t, all.good, own);
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.waitForFunction(async () => {
+    const names = await caches.keys();
+    const kept = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => url)));
+    return kept.flat().some((url) => /scanner-.*\.wasm$/.test(url));
+  });
+  await own.stop();
+  await page.reload();
+  await scanner(page).click();
+  await answer(page).waitFor();
+});
+
+test("a camera that is refused is explained once, and a photograph does as well", async (t) => {
+  const page = await blind(t);
+  await scanner(page).click();
+  await page.getByText(/This app may not use the camera\.|There is no camera on this device\./).waitFor();
+  await page.getByText(/Pictures are read on this device and go nowhere\./).waitFor();
+  await axe(page);
+  const [chooser] = await Promise.all([
+    page.waitForEvent("filechooser"),
+    tap(page, "Take or choose a photograph"),
+  ]);
+  await chooser.setFiles({ name: "tag.png", mimeType: "image/png", buffer: photograph(all.good) });
+  await page.getByRole("heading", { level: 1, name: codeOf(all.good) }).waitFor();
+  await answer(page).getByText("You stand at the wall.").waitFor();
+  await page.reload();
+  await scanner(page).click();
+  await page.getByText(/Take a photograph of the tag, or type what stands on it\./).waitFor();
+  assert.equal(await page.getByText(/go nowhere/).count(), 0);
+  await page.getByLabel("What stands on the tag").fill(all.damaged.text);
+  await tap(page, "Show it");
+  await page.getByText(/at least one character is wrong/).first().waitFor();
+});
+
+test("remotes prove a cable at the rack, and a mismatch names the crossed one", async (t) => {
+  const page = await blind(t);
+  await toOutlet(page);
+  await tap(page, "Put numbered remotes in");
+  await page.getByRole("heading", { level: 1, name: "Numbered remotes" }).waitFor();
+  const left = await page.getByText("to be read").count();
+  assert.ok(left > 1, `${left} cables of this outlet take remotes`);
+  const next = page.getByRole("region", { name: /which number does the tester show/ });
+  await next.getByRole("button", { name: "1", exact: true }).click();
+  await page.getByText("verified", { exact: false }).first().waitFor();
+  await next.getByRole("button", { name: "1", exact: true }).click();
+  await page.getByText(/ are crossed: what is called /).waitFor();
+  assert.ok((await tooWide(page)) < 1);
+  await axe(page);
+  await tap(page, "Swap them in the record");
+  await next.waitFor();
+});
+
+test("before any job is open a tag says what it says by itself", async (t) => {
+  const context = await browser.newContext(PHONE);
+  t.after(() => context.close());
+  const page = await context.newPage();
+  await new App(page, host).open();
+  await page.getByRole("link", { name: "Scan a tag" }).click();
+  await page.getByLabel("What stands on the tag").fill(all.outlet.text);
+  await tap(page, "Show it");
+  await page.getByText(/^It is outlet \d+ in the room /).waitFor();
+  await page.getByRole("button", { name: "Open a job file" }).waitFor();
+});
