@@ -140,11 +140,11 @@ impl Component for App {
         } else if self.had_focus && !page::has_focus() {
             // The button that was pressed is gone. Whoever works with the keyboard goes on where it
             // opened something, or where it says what was done.
-            page::focus(if page::element("opened").is_some() {
-                "opened"
+            if page::element("opened").is_some() {
+                page::focus_part("opened");
             } else {
-                "notices"
-            });
+                page::focus("notices");
+            }
         }
     }
 }

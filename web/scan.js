@@ -209,7 +209,8 @@ async function look(module, script) {
       const text = texts[0] ?? "";
       const now = performance.now();
       if (text !== "" && (text !== last || now - lastAt > SAME)) {
-        tell("read", texts.join("\n"));
+        // A line each: a text that brings lines of its own does not pass for several.
+        tell("read", texts.map((text) => text.replace(/[\r\n]/g, "\u2424")).join("\n"));
       }
       if (text !== "") {
         last = text;

@@ -15,6 +15,7 @@ use crate::domain::label::RoomCode;
 use crate::domain::place::{End, Face};
 use crate::journal::Registry;
 use crate::query::find::Target;
+use crate::query::rack::landed_place;
 use crate::query::room_of;
 use crate::query::scan::{self, Here, Scanned, Stand, end_here, stand_words};
 use crate::walk;
@@ -287,11 +288,13 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
         Screen::Position { position, .. } => rack_of(registry, position.panel).map(Stand::Rack),
         Screen::Rack | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
             let racks = walk::racks(registry);
-            racks
-                .first()
-                .filter(|_| racks.len() == 1)
-                .copied()
-                .map(Stand::Rack)
+            let only = racks.first().filter(|_| racks.len() == 1);
+            // Of several racks it is the one where he stood before, if he did.
+            Some(match (only, stand(model)) {
+                (Some(rack), _) => Stand::Rack(*rack),
+                (None, rack @ Stand::Rack(_)) => rack,
+                (None, _) => Stand::Unknown,
+            })
         }
         _ => None,
     });
@@ -491,7 +494,10 @@ fn take(model: &mut Model, text: &str, world: &impl World) -> Vec<Effect> {
     let seen = note_seen(model, &scanned, world);
     let noted = model.notice.take().filter(|_| !seen.is_empty());
     effects.extend(seen);
-    let screen = screen_of(&scanned.targets);
+    let screen = match scanned.targets.as_slice() {
+        [Target::Cable(id)] if is_in_hand(model, *id) => Some(Screen::HandCable(*id)),
+        targets => screen_of(targets),
+    };
     if let Some(screen) = screen {
         model.scan.shown_on = Some(screen);
         effects.extend(go(model, screen));
@@ -500,6 +506,18 @@ fn take(model: &mut Model, text: &str, world: &impl World) -> Vec<Effect> {
     model.scan.answer = Some(scanned);
     model.notice = noted;
     effects
+}
+
+/// Whether a cable is in the hand of somebody at the rack who is about to land it.
+fn is_in_hand(model: &Model, id: CableId) -> bool {
+    let stand = stand(model);
+    let (Some(registry), Stand::Rack(_)) = (model.registry(), stand) else {
+        return false;
+    };
+    match end_here(registry, id, stand) {
+        Here::End(side) => landed_place(registry, End::whole(id, side)).is_none(),
+        Here::Unknown | Here::Elsewhere => false,
+    }
 }
 
 /// Without its job a tag says what it says by itself. Where its job is on this device, it is opened.

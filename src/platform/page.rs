@@ -14,6 +14,18 @@ pub fn focus(id: &str) {
     later(0, move || focus_now(&id));
 }
 
+/// The same for a part that opened: it is brought to the top of the screen, since the browser shows no
+/// more than its first line.
+pub fn focus_part(id: &str) {
+    focus(id);
+    let id = id.to_owned();
+    later(0, move || {
+        if let Some(element) = element(&id) {
+            element.scroll_into_view();
+        }
+    });
+}
+
 /// Whether anything on the page has the focus. Some browsers give it to no button that is tapped.
 #[must_use]
 pub fn has_focus() -> bool {
@@ -32,15 +44,10 @@ fn focus_now(id: &str) {
     let Some(element) = found.and_then(|element| element.dyn_into::<HtmlElement>().ok()) else {
         return;
     };
-    let is_heading = element.tab_index() < 0;
-    if is_heading && !element.has_attribute("tabindex") {
+    if element.tab_index() < 0 && !element.has_attribute("tabindex") {
         element.set_tab_index(-1);
     }
     element.focus().unwrap_or_default();
-    if is_heading {
-        // What stands below a heading is what matters; the browser shows no more than the heading.
-        element.scroll_into_view();
-    }
 }
 
 /// Opens the browser's dialogue for printing.

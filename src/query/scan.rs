@@ -104,7 +104,7 @@ fn of_run(registry: &Registry, code: &str, mark: PullMark) -> (Vec<Target>, Stan
     }
     let older = ids.iter().find_map(|id| {
         let row = registry.cables.get(*id)?;
-        let first = PullMark::of((*id).0.into()) == mark;
+        let first = PullMark::of(id.0.into()) == mark;
         let mut pulls = row.copper.iter().map(|(pull, _)| *pull);
         let later = pulls.any(|pull| PullMark::of(pull) == mark);
         let since = row.repull.all().last().map(|said| said.stamp.act);

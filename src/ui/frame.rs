@@ -40,6 +40,8 @@ impl Page {
 /// Frames a screen of the open job.
 pub(super) fn framed(model: &Model, page: Page) -> Html {
     let section = model.screen().map(Screen::section);
+    // Whoever has the cable in the hand wants to know first where it goes.
+    let is_in_hand = matches!(model.screen(), Some(Screen::HandCable(_)));
     markup! {
         <div class={root_classes(model)}>
             <button type="button" class="skip" onclick={tap(Action::ToActions)}>{ "Skip to the actions" }</button>
@@ -50,7 +52,15 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
                 </div>
                 <h1 id="heading" tabindex="-1">{ page.title }</h1>
             </header>
-            <main id="main" class="page">{ scanned(model) }{ page.body }</main>
+            <main id="main" class="page">
+                if !is_in_hand {
+                    { scanned(model) }
+                }
+                { page.body }
+                if is_in_hand {
+                    { scanned(model) }
+                }
+            </main>
             <div class="bottom">
                 { notice(model) }
                 <div class="actions" id="actions" tabindex="-1">{ page.actions }</div>
@@ -119,7 +129,7 @@ fn section_link(to: Section, here: bool) -> Html {
     let (mark, word) = match to {
         Section::Wall => ("▤", "Wall"),
         Section::Rack => ("▥", "Rack"),
-        Section::Scan => ("⛶", "Scan"),
+        Section::Scan => ("▣", "Scan"),
         Section::Find => ("⌕", "Find"),
         Section::Punch => ("☐", "Punch list"),
         Section::Job => ("⌂", "Job"),

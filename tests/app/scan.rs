@@ -4,8 +4,9 @@ use bothends::app::remotes::{Remotes, of, remotes};
 use bothends::app::scan::{Abilities, Camera, CameraAsk, NoCamera, ScanAction, stand};
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
 use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
-use bothends::command::Correction;
+use bothends::command::{Correction, Want};
 use bothends::domain::ids::{CableId, OutletId};
+use bothends::domain::label::SpaceCode;
 use bothends::domain::place::{End, Side};
 use bothends::query::scan::Stand;
 use bothends::ui;
@@ -125,6 +126,30 @@ fn where_one_stands_is_asked_when_nothing_says_so() {
     phone.acts(Action::Scan(ScanAction::StandAt(Stand::Outlet(outlet))));
     assert_eq!(seen(&phone, "KIT1-A", Side::Near), ["KIT1"]);
     assert!(words(&phone).contains("You stand at KIT1."));
+}
+
+#[test]
+fn a_tail_that_is_scanned_at_the_rack_is_in_the_hand() {
+    let (mut phone, _) = phone();
+    let (code, space) = ("KIT1-A", SpaceCode::new(1, "A").expect("a space"));
+    let add = Want::AddRack {
+        space,
+        name: "Main rack".to_owned(),
+        room: None,
+    };
+    phone.acts(Action::Do {
+        want: add,
+        then: None,
+    });
+    phone.acts(Action::Go(Screen::Rack));
+    opens(&mut phone);
+    let text = tag(&phone, code);
+    scans(&mut phone, &text);
+    let id = cable(&phone, code);
+    assert_eq!(phone.model.screen(), Some(Screen::HandCable(id)));
+    assert_eq!(seen(&phone, code, Side::Far), ["Main rack"]);
+    let words = words(&phone);
+    assert!(words.contains("You stand at Main rack."), "{words}");
 }
 
 #[test]

@@ -60,6 +60,8 @@ const SCREENS = [
     },
   },
   { name: "wall", show: (page, host) => new Wall(page, host).begin() },
+  { name: "scan", show: demo("Scan") },
+  { name: "remotes", show: found("ABED1", /^ABED1/, "Put numbered remotes in") },
   {
     name: "room",
     show: async (page, host) => {

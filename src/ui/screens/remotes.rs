@@ -57,7 +57,7 @@ fn at(remote: &Remote) -> String {
 /// The number that the tester shows, one tap.
 fn reading(remote: &Remote, of: usize) -> Html {
     let shown = |number| doing(Remotes::Shown(remote.cable, number));
-    let numbers = (1..=u8::try_from(of.max(2).min(REMOTES)).unwrap_or(8)).map(|number| {
+    let numbers = (1..=u8::try_from(of.clamp(2, REMOTES)).unwrap_or(8)).map(|number| {
         let words = number.to_string();
         button(words, shown(Some(number)), Tone::Quiet)
     });
