@@ -2,6 +2,7 @@
 
 use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode};
+use crate::domain::length::{FootageMark, Millimetres};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{End, Face, Leaves, Place, Position, RunKind, RunName, Side};
 use crate::domain::work::Standing;
@@ -28,6 +29,19 @@ pub fn cable(registry: &Registry, id: CableId) -> String {
         || "a cable without a code".to_owned(),
         |code| code.to_string(),
     )
+}
+
+/// What is doubtful about two length marks, and what to do.
+#[must_use]
+pub fn doubt(near: FootageMark, far: FootageMark) -> String {
+    let value = near.value.abs_diff(far.value);
+    let between = FootageMark { value, ..near }.to_string();
+    let what = match near.span(far) {
+        None => "one mark in feet and one in metres".to_owned(),
+        Some(Millimetres(0)) => [&between, " between the two marks"].concat(),
+        Some(_) => [&between, " between the two marks, more than a box holds"].concat(),
+    };
+    what + ": read one again"
 }
 
 fn outlet_code(registry: &Registry, id: OutletId) -> Option<OutletCode> {

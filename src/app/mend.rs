@@ -157,6 +157,7 @@ impl Desk<'_> {
             }
             What::Misfit { end, position } => self.misfit(*end, *position),
             What::PullTrouble { cable, outcome } => self.pull_trouble(*cable, *outcome),
+            What::MarksDoubtful { cable } => self.marks_doubtful(*cable, finding.outlet),
             What::TestFailed { cable } => self.test_failed(*cable),
             What::CableWithoutCode { cable } => self.without_code(*cable),
             What::CableWithoutMedium { cable } => self.without_medium(*cable),

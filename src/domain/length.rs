@@ -34,6 +34,16 @@ impl FootageMark {
     /// The highest number that is printed: marks run to five digits (common practice, no source).
     pub const HIGHEST: u32 = 99_999;
 
+    /// The longest run that one box gives: 1000 ft, or 305 m (from memory).
+    const LONGEST: Millimetres = Millimetres(305_000);
+
+    /// Whether one of two marks was hardly read right: no cable lies between them, more than a box
+    /// holds, or they are of two units.
+    #[must_use]
+    pub fn is_doubtful_with(self, other: Self) -> bool {
+        !matches!(self.span(other), Some(span) if span.0 > 0 && span <= Self::LONGEST)
+    }
+
     /// The cable length between two marks of one print, whichever way the box counts; none when
     /// the two marks are in different units, since such a pair was misread.
     #[must_use]
@@ -80,5 +90,23 @@ mod tests {
             }),
             None
         );
+    }
+
+    #[test]
+    fn a_pair_is_doubtful_beyond_what_a_box_holds() {
+        let mark = |value, unit| FootageMark { value, unit };
+        for (unit, apart, doubtful) in [
+            (LengthUnit::Feet, 0, true),
+            (LengthUnit::Feet, 1, false),
+            (LengthUnit::Feet, 1000, false),
+            (LengthUnit::Feet, 1001, true),
+            (LengthUnit::Metres, 305, false),
+            (LengthUnit::Metres, 306, true),
+        ] {
+            let (start, end) = (mark(4000, unit), mark(4000 - apart, unit));
+            assert_eq!(start.is_doubtful_with(end), doubtful, "{apart} {unit:?}");
+        }
+        let feet = mark(4000, LengthUnit::Feet);
+        assert!(feet.is_doubtful_with(mark(3900, LengthUnit::Metres)));
     }
 }

@@ -4,6 +4,7 @@
 
 use crate::domain::ids::{CableId, OutletId, RoomId};
 use crate::domain::label::LegNumber;
+use crate::domain::length::FootageMark;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
 use crate::domain::work::{PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
 use crate::journal::{
@@ -234,6 +235,24 @@ impl<'a> Run<'a> {
     /// What is known of an end of the copper.
     pub(super) fn end(&self, side: Side) -> Option<&'a EndRecord> {
         self.copper.map(|copper| &copper.ends[side_index(side)])
+    }
+
+    /// The length marks of both ends, where one was hardly read right. A mark that was read twice and
+    /// is the same counts as it is.
+    pub(super) fn doubtful_marks(&self) -> Option<[FootageMark; 2]> {
+        let mut marks = [None; 2];
+        for side in Side::BOTH {
+            let mut read = self.end(side)?.footage.iter().rev().map(|said| *said.value);
+            let last = read.next()?;
+            if read.next() == Some(last) {
+                return None;
+            }
+            marks[side_index(side)] = Some(last);
+        }
+        let [Some(near), Some(far)] = marks else {
+            return None;
+        };
+        near.is_doubtful_with(far).then_some([near, far])
     }
 
     /// Whether an end bears its code.

@@ -134,6 +134,40 @@ fn marks_are_read_one_after_the_other() {
 }
 
 #[test]
+fn a_doubtful_mark_is_kept_and_read_again() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    let of = FootageOf::Outlet(outlet);
+    let reads = |phone: &mut Phone, side, mark: &str| {
+        phone.types(Field::Footage, mark);
+        phone.sends(WallForm::Footage { of, side });
+        phone.field(Field::OpenRow).to_owned()
+    };
+    phone.acts(Action::Go(Screen::Footage {
+        of,
+        side: Side::Near,
+    }));
+    let cables: Vec<String> = phone
+        .ends(outlet)
+        .iter()
+        .map(|end| end.end.cable.0.to_string())
+        .collect();
+    assert_eq!(reads(&mut phone, Side::Near, "482"), cables[1]);
+    phone.acts(Action::Go(Screen::Footage {
+        of,
+        side: Side::Far,
+    }));
+    // The field stays with the cable until it is read again, or read the same twice.
+    assert_eq!(reads(&mut phone, Side::Far, "482"), cables[0]);
+    let first = &phone.ends(outlet)[0];
+    assert!(first.is_doubtful && first.far_footage.is_some());
+    assert_eq!(reads(&mut phone, Side::Far, "1600"), cables[0]);
+    assert_eq!(reads(&mut phone, Side::Far, "1600"), cables[1]);
+    assert!(!phone.ends(outlet)[0].is_doubtful);
+}
+
+#[test]
 fn a_mark_is_a_whole_number() {
     for (text, expected) in [
         ("482", Some((482, LengthUnit::Feet))),

@@ -105,6 +105,7 @@ fn written(ids: &mut Ids, what: &What) -> String {
         | What::CodeMoved { cable }
         | What::WorkOnWithdrawn { cable }
         | What::WorkOnCancelled { cable }
+        | What::MarksDoubtful { cable }
         | What::TestFailed { cable }
         | What::CableWithoutCode { cable }
         | What::CableWithoutMedium { cable }
@@ -252,6 +253,7 @@ const KINDS: &[&str] = &[
     "LandedOnReserved",
     "Misfit",
     "PullTrouble",
+    "MarksDoubtful",
     "TestFailed",
     "CableWithoutCode",
     "CableWithoutMedium",

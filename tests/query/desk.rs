@@ -13,6 +13,7 @@ use bothends::domain::ids::{
 use bothends::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
+use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::picture::{Digest, Shows};
 use bothends::domain::place::{
@@ -319,6 +320,13 @@ impl Desk {
                 text: reason,
             }),
             "lose" => EndFact::TagLost,
+            "read" => EndFact::Footage(FootageMark {
+                value: rest[0].parse().expect("a mark"),
+                unit: match rest.get(1) {
+                    Some(&"m") => LengthUnit::Metres,
+                    _ => LengthUnit::Feet,
+                },
+            }),
             _ => panic!("{verb} means nothing"),
         }
     }
@@ -474,6 +482,7 @@ impl Desk {
             | What::CodeMoved { cable }
             | What::WorkOnWithdrawn { cable }
             | What::WorkOnCancelled { cable }
+            | What::MarksDoubtful { cable }
             | What::TestFailed { cable }
             | What::CableWithoutCode { cable }
             | What::CableWithoutMedium { cable }

@@ -5,6 +5,7 @@
 use std::collections::HashMap;
 
 use bothends::domain::ids::ThingId;
+use bothends::domain::length::LengthUnit;
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
@@ -374,9 +375,14 @@ fn end_fact(ids: &mut Ids, of: EndOfPull, fact: &EndFact) -> Flat {
         }
         EndFact::Marked(mark) => Flat::default().row("mark", with(vec![text(&mark.text)])),
         EndFact::TagLost => Flat::default().row("lost", with(Vec::new())),
-        EndFact::Seen { .. } | EndFact::Footage(_) => {
-            Flat::default().row("touched", vec![int(cable)])
+        EndFact::Footage(mark) => {
+            let unit = match mark.unit {
+                LengthUnit::Feet => "ft",
+                LengthUnit::Metres => "m",
+            };
+            Flat::default().row("footage", with(vec![int(mark.value), text(unit)]))
         }
+        EndFact::Seen { .. } => Flat::default().row("touched", vec![int(cable)]),
     }
 }
 

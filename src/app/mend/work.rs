@@ -4,7 +4,7 @@ use crate::domain::order::Order;
 use crate::domain::sorted::SortedMap;
 
 use super::{Desk, Mending, told_apart};
-use crate::app::Screen;
+use crate::app::{FootageOf, Screen};
 use crate::command::Want;
 use crate::domain::ids::{ActId, CableId, LooseEndId, OutletId, ThingId};
 use crate::domain::medium::Medium;
@@ -217,6 +217,32 @@ impl Desk<'_> {
             },
         )
         .or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    pub(super) fn marks_doubtful(&self, cable: CableId, outlet: Option<OutletId>) -> Mending {
+        let row = self.registry.cables.get(cable);
+        let copper = row.and_then(|row| row.copper(row.pull(cable)));
+        let marks = Side::BOTH.map(|side| {
+            let end = copper.map(|copper| &copper.ends[side_index(side)]);
+            end.and_then(|end| end.footage.iter().next_back())
+        });
+        let [Some(near), Some(far)] = marks else {
+            return Mending::new(self.name(cable));
+        };
+        let doubt = names::doubt(*near.value, *far.value);
+        let mut mending = Mending::new([&self.name(cable), ": ", &doubt, "."].concat());
+        for (side, said) in Side::BOTH.into_iter().zip([near, far]) {
+            let at = names::side(self.registry, cable, side);
+            let (mark, by) = (said.value, who(self.journal, said.stamp.act));
+            mending = mending.because(format!("At {at}: {mark}, by {by}."));
+        }
+        mending = mending.because("The same mark read twice counts as it is.");
+        if let Some(outlet) = outlet {
+            let of = FootageOf::Outlet(outlet);
+            let side = Side::Near;
+            mending = mending.or_go("Read a mark again", Screen::Footage { of, side });
+        }
+        mending.or_go("Show the cable", Screen::Cable(cable))
     }
 
     pub(super) fn test_failed(&self, cable: CableId) -> Mending {

@@ -165,6 +165,9 @@ impl<'a> Desk<'_, 'a> {
         if let Pulled::Trouble(outcome) = self.run.pulled() {
             self.add(Gate::Now, What::PullTrouble { cable, outcome });
         }
+        if self.run.doubtful_marks().is_some() {
+            self.add(Gate::Now, What::MarksDoubtful { cable });
+        }
         if self.run.tested() == Tested::Failed {
             self.add(Gate::Now, What::TestFailed { cable });
         }

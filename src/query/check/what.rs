@@ -135,6 +135,12 @@ pub enum What {
         /// How it went.
         outcome: PullOutcome,
     },
+    /// The length marks of both ends give no cable, more than a box holds, or are of two units, and
+    /// neither was read twice alike.
+    MarksDoubtful {
+        /// The run.
+        cable: CableId,
+    },
     /// The last test of the cable that lies there now failed.
     TestFailed {
         /// The run.

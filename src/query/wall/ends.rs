@@ -47,6 +47,8 @@ pub struct EndHere {
     pub near_footage: Option<FootageMark>,
     /// The last length mark at the far end.
     pub far_footage: Option<FootageMark>,
+    /// Whether one of the two was hardly read right, and none was read twice alike.
+    pub is_doubtful: bool,
     /// Its length, once both marks are known.
     pub length: Option<Millimetres>,
     /// The other cables in its jacket, by code.
@@ -301,6 +303,7 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         disputed: is_disputed(registry, end),
         near_footage: near,
         far_footage: far,
+        is_doubtful: run.doubtful_marks().is_some(),
         length: near.zip(far).and_then(|(near, far)| near.span(far)),
         jacket: jacket_mates(registry, end.cable)
             .map(|mate| names::cable(registry, mate))

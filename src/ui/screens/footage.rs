@@ -52,6 +52,13 @@ fn mark(end: &EndHere, side: Side) -> Option<FootageMark> {
     }
 }
 
+/// What is doubtful about the marks of a cable.
+fn doubt(end: &EndHere) -> Option<String> {
+    let marks = end.near_footage.zip(end.far_footage);
+    let doubtful = marks.filter(|_| end.is_doubtful);
+    doubtful.map(|(near, far)| names::doubt(near, far))
+}
+
 /// The big field for the mark that is asked for.
 fn asked(model: &Model, own: &[EndHere], of: FootageOf, side: Side, now: Option<&EndHere>) -> Html {
     let Some(end) = now else {
@@ -71,6 +78,9 @@ fn asked(model: &Model, own: &[EndHere], of: FootageOf, side: Side, now: Option<
     markup! {
         <form class="form footage" onsubmit={sending(form)}>
             <label for={id(field)}>{ code(end.code.clone()) }{ format!(" {}, in {unit}", at_words(side)) }</label>
+            if let Some(doubt) = doubt(end) {
+                <p class="caution" role="status">{ format!("▲ {doubt}. The same mark once more keeps it as it is.") }</p>
+            }
             if !end.jacket.is_empty() {
                 <p class="hint">{ format!("Counts for {} too: one jacket.", end.jacket.join(", ")) }</p>
             }
@@ -96,9 +106,9 @@ fn unit_button(model: &Model) -> Html {
 fn row(end: &EndHere, now: Option<&EndHere>) -> Html {
     let shown =
         |mark: Option<FootageMark>| mark.map_or_else(|| "–".to_owned(), |mark| mark.to_string());
-    let length = match (end.length, end.near_footage, end.far_footage) {
-        (Some(length), Some(mark), _) => format!("= {}", length.of_run(mark.unit)),
-        (None, Some(_), Some(_)) => "▲ feet and metres: read one again".to_owned(),
+    let length = match (doubt(end), end.length, end.near_footage) {
+        (Some(doubt), ..) => ["▲ ", &doubt].concat(),
+        (None, Some(length), Some(mark)) => format!("= {}", length.of_run(mark.unit)),
         _ => String::new(),
     };
     let is_now = now.is_some_and(|now| now.end == end.end);

@@ -183,7 +183,7 @@ fn end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     let cables = &site.cables;
     let known = cables.iter().find(|cable| cable.id == of.end.cable);
     let code = &known.expect("a cable of the site").code;
-    let fact = match pick.below(20) {
+    let fact = match pick.below(23) {
         0..8 => EndFact::Placed(placement(site, dice)),
         8..11 => EndFact::Planned(dice.percent(90).then(|| place(site, dice))),
         11..16 => {
@@ -200,9 +200,9 @@ fn end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
         }
         16 => EndFact::TagLost,
         17 => EndFact::Seen { at: words(dice) },
-        18 => EndFact::Footage(FootageMark {
-            value: 120,
-            unit: LengthUnit::Feet,
+        18..22 => EndFact::Footage(FootageMark {
+            value: dice.of(&[120, 120, 425, 700, 1100, 1300]),
+            unit: dice.of(&[LengthUnit::Feet, LengthUnit::Feet, LengthUnit::Metres]),
         }),
         _ => EndFact::Split(LegNumber::new(small(dice, 3)).expect("a leg")),
     };

@@ -70,7 +70,7 @@ INSERT INTO finding SELECT 0, outlet, 'CodeMoved', cable FROM c WHERE wanted AND
 INSERT INTO finding
 SELECT 0, outlet, 'WorkOnWithdrawn', cable FROM c WHERE NOT here AND cable IN
   (SELECT cable FROM touched UNION SELECT cable FROM outcome UNION SELECT cable FROM test UNION
-   SELECT cable FROM placement UNION SELECT cable FROM split UNION SELECT cable FROM mark UNION SELECT cable FROM lost);
+   SELECT cable FROM placement UNION SELECT cable FROM split UNION SELECT cable FROM mark UNION SELECT cable FROM lost UNION SELECT cable FROM footage);
 INSERT INTO finding
 SELECT DISTINCT 0, outlet, 'WorkOnCancelled', cable FROM e WHERE here AND NOT wanted AND status = 'landed';
 
@@ -91,6 +91,20 @@ WHERE wanted AND direct AND medium IS NOT NULL AND medium NOT LIKE 'own:%'
   AND NOT EXISTS (SELECT 1 FROM fits WHERE fits.medium = e.medium AND fits.connector = m.connector);
 INSERT INTO finding
 SELECT 0, outlet, 'PullTrouble', cable || ' ' || outcome FROM pulled WHERE outcome <> 'pulled';
+-- Of each end the last mark, and whether the one before it is the same. 1000 ft are 304.8 m, so that
+-- 305 m is the limit of both: 1000 ft pass it and 1001 ft do not.
+CREATE TABLE last_read AS
+SELECT cable, pull, side, value, unit, value IS prev AND unit IS prev_unit twice FROM (
+  SELECT *, lag(value) OVER of_end prev, lag(unit) OVER of_end prev_unit,
+         row_number() OVER (PARTITION BY cable, pull, side ORDER BY ord DESC) back
+  FROM footage WINDOW of_end AS (PARTITION BY cable, pull, side ORDER BY ord)) WHERE back = 1;
+INSERT INTO finding
+SELECT 0, c.outlet, 'MarksDoubtful', c.cable FROM c
+JOIN last_read near ON near.cable = c.cable AND near.pull = c.pull AND near.side = 0
+JOIN last_read far ON far.cable = c.cable AND far.pull = c.pull AND far.side = 1
+WHERE c.wanted AND NOT near.twice AND NOT far.twice
+  AND (near.unit <> far.unit OR near.value = far.value
+       OR abs(near.value - far.value) > CASE near.unit WHEN 'ft' THEN 1000 ELSE 305 END);
 INSERT INTO finding SELECT 0, outlet, 'TestFailed', cable FROM tested WHERE passed = 0;
 
 -- Gate 1: before the pull.

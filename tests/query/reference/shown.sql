@@ -81,7 +81,7 @@ SELECT i.cable, h.id IS NOT NULL here,
 FROM (SELECT id cable FROM here WHERE kind = 'cable' UNION SELECT cable FROM cable_name UNION SELECT cable FROM former_name
       UNION SELECT cable FROM touched UNION SELECT cable FROM outcome UNION SELECT cable FROM test
       UNION SELECT cable FROM planned UNION SELECT cable FROM placement UNION SELECT cable FROM split
-      UNION SELECT cable FROM mark UNION SELECT cable FROM lost UNION SELECT cable FROM cable_jacket
+      UNION SELECT cable FROM mark UNION SELECT cable FROM lost UNION SELECT cable FROM footage UNION SELECT cable FROM cable_jacket
       UNION SELECT cable FROM cable_leaves) i
 LEFT JOIN here h ON h.id = i.cable LEFT JOIN s_cstand s ON s.cable = i.cable
 LEFT JOIN s_name n ON n.cable = i.cable LEFT JOIN s_leaves l ON l.cable = i.cable

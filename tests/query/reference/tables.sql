@@ -23,6 +23,7 @@ CREATE TABLE planned (cable INTEGER, side INTEGER, leg INTEGER, place TEXT, pane
 CREATE TABLE placement (cable INTEGER, pull INTEGER, side INTEGER, leg INTEGER, status TEXT, place TEXT, panel INTEGER, number INTEGER, jack_of INTEGER, direct INTEGER, reason TEXT, value TEXT, ord INTEGER);
 CREATE TABLE split (cable INTEGER, pull INTEGER, side INTEGER, legs INTEGER, ord INTEGER);
 CREATE TABLE mark (cable INTEGER, pull INTEGER, side INTEGER, code TEXT, ord INTEGER);
+CREATE TABLE footage (cable INTEGER, pull INTEGER, side INTEGER, value INTEGER, unit TEXT, ord INTEGER);
 CREATE TABLE lost (cable INTEGER, pull INTEGER, side INTEGER, ord INTEGER);
 CREATE TABLE rack_space (rack INTEGER, space TEXT, ord INTEGER);
 CREATE TABLE panel_make (panel INTEGER, connector TEXT, size INTEGER, ord INTEGER);

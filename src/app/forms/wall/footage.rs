@@ -103,7 +103,7 @@ fn whole(text: &str) -> Option<u32> {
     (digits == 3 || !is_parted && digits > 0).then_some(value)
 }
 
-/// Takes the mark in the field and goes on to the next cable.
+/// Takes the mark in the field and goes on to the next cable, but stays where it is doubtful.
 pub(super) fn take_mark(
     model: &mut Model,
     of: FootageOf,
@@ -127,7 +127,13 @@ pub(super) fn take_mark(
     };
     let mut effects = take(model, want, &[Field::Footage], None, world);
     if !effects.is_empty() {
-        turn(model, &ends, side, cable);
+        // What is doubtful is told beside the field, which stays with its cable.
+        let is_doubtful = |end: &EndHere| end.end.cable == cable && end.is_doubtful;
+        if own(model, of).iter().any(is_doubtful) {
+            model.fields.set(Field::OpenRow, cable.0.to_string());
+        } else {
+            turn(model, &ends, side, cable);
+        }
         effects.push(Effect::FocusField(Field::Footage));
     }
     effects
