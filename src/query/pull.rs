@@ -108,6 +108,16 @@ pub struct NoBox {
     pub codes: Vec<String>,
 }
 
+/// One code of several cables, of which some are not pulled yet. Nobody could tell their marks apart, so
+/// that no bundle takes them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CalledAlike {
+    /// The code.
+    pub code: String,
+    /// How many wanted cables have it.
+    pub cables: usize,
+}
+
 /// Everything about the pull.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pulls {
@@ -122,6 +132,10 @@ pub struct Pulls {
     pub trouble: Vec<Strand>,
     /// What no box on site gives.
     pub no_box: Vec<NoBox>,
+    /// Codes that must be told apart first.
+    pub alike: Vec<CalledAlike>,
+    /// How many cables no bundle takes for that reason.
+    pub left_alike: usize,
     /// Outlets that wait for somebody: nothing is pulled to them before that is answered.
     pub waiting: Vec<String>,
 }
@@ -157,7 +171,7 @@ impl Pulls {
             .map(|dealt| dealt.unpulled().len())
             .sum();
         let trouble: usize = self.trouble.iter().map(|strand| strand.cables.len()).sum();
-        next + no_box + in_hand + trouble
+        next + no_box + in_hand + trouble + self.left_alike
     }
 }
 
@@ -196,6 +210,8 @@ pub fn pulls(registry: &Registry) -> Pulls {
         next: Vec::new(),
         trouble: Vec::new(),
         no_box: Vec::new(),
+        alike: Vec::new(),
+        left_alike: 0,
         waiting: Vec::new(),
     };
     let mut open: Vec<Open> = Vec::new();
@@ -232,6 +248,12 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
             }
             continue;
         }
+        let alike = called_alike(registry, id);
+        if let Some(alike) =
+            alike.filter(|alike| run.pulled() == Pulled::No && !pulls.alike.contains(alike))
+        {
+            pulls.alike.push(alike);
+        }
         let is_seen = row.jacket.get().is_some_and(|jacket| !seen.insert(*jacket));
         if run.pulled() != Pulled::No || dealt.is_some() || is_seen {
             continue;
@@ -244,6 +266,11 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
             continue;
         }
         let cables = in_one_jacket(registry, id);
+        let mut codes = cables.iter().filter_map(|id| called_alike(registry, *id));
+        if codes.next().is_some() {
+            pulls.left_alike += cables.len();
+            continue;
+        }
         let media = media(registry, &cables);
         let strand = strand(registry, cables, &media, 0);
         let is_here = |(_, holds): &(u16, Medium)| gives(holds, &strand);
@@ -275,6 +302,15 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         });
     }
     to_deal
+}
+
+/// The code of a cable, where another wanted one has it too.
+fn called_alike(registry: &Registry, id: CableId) -> Option<CalledAlike> {
+    let code = registry.cable_code(id)?.text;
+    let cables = registry.index.cables_by_code.get(&code).iter();
+    let rows = cables.filter_map(|id| registry.cables.get(*id));
+    let cables = rows.filter(|row| walk::is_wanted_cable(row)).count();
+    (cables > 1).then_some(CalledAlike { code, cables })
 }
 
 fn lacks(no_box: &mut Vec<NoBox>, strand: Strand) {

@@ -318,3 +318,25 @@ fn every_cable_is_dealt_once_and_every_box_gives_one_at_a_time() {
         })
         .expect("it holds");
 }
+
+#[test]
+fn cables_of_one_code_are_in_no_bundle_until_they_are_told_apart() {
+    let story = "room KIT; code KIT KIT; rack rackA; space rackA A
+        outlet KIT1; number KIT1 KIT 1; box 1 cat6-utp; box 2 cat6-utp
+        cable one; feeds one KIT1 A; to one rackA; made one cat6-utp
+        cable two; feeds two KIT1 A; to two rackA; made two cat6-utp
+        cable three; feeds three KIT1 B; to three rackA; made three cat6-utp";
+    let desk = super::desk::told(story);
+    let of_one_code = pulls(desk.registry());
+    let bundles: Vec<_> = of_one_code.next.iter().map(told).collect();
+    assert_eq!(bundles, [["1 = KIT1-B"]]);
+    let alike = &of_one_code.alike;
+    assert_eq!(alike.len(), 1);
+    assert_eq!((alike[0].code.as_str(), alike[0].cables), ("KIT1-A", 2));
+    assert_eq!(of_one_code.left(), 3);
+    let apart = super::desk::told(&format!("{story}\n feeds two KIT1 C"));
+    let apart = pulls(apart.registry());
+    assert_eq!(apart.alike, []);
+    let dealt: usize = apart.next.iter().map(|bundle| bundle.strands.len()).sum();
+    assert_eq!((dealt, apart.left()), (3, 3));
+}

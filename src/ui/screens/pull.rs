@@ -9,7 +9,7 @@ use crate::domain::place::Side;
 use crate::domain::work::PullOutcome;
 use crate::names;
 use crate::query::deeds::{outcome_words, who};
-use crate::query::pull::{self, Bundle, Dealt, NoBox, Pulls, Strand};
+use crate::query::pull::{self, Bundle, CalledAlike, Dealt, NoBox, Pulls, Strand};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::{Tone, button, code, empty, number_field, page_of};
@@ -44,6 +44,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             if pulls.no_box.iter().any(|missing| missing.medium.contains(" and ")) {
                 <p class="hint">{ "Cables that share a jacket come from a box of that jacket. Keep such a box below as “Something else”, with the words that stand here." }</p>
             }
+            { alike(&pulls.alike) }
             { waiting(&pulls.waiting) }
             { boxes(model, &pulls) }
             { button("Pull sheet to print", Action::Go(Screen::PullSheet), Tone::Quiet) }
@@ -252,6 +253,29 @@ fn no_box(missing: &[NoBox], most: usize) -> Html {
             format!("{}: {}{more}", missing.medium, codes.join(", "))
         }),
     )
+}
+
+/// Codes that are to be told apart on the punch list, before any bundle takes their cables.
+fn alike(codes: &[CalledAlike]) -> Html {
+    if codes.is_empty() {
+        return markup! {};
+    }
+    let line = |of: &CalledAlike| {
+        let count = of.cables.to_string();
+        [
+            &count,
+            " cables are called ",
+            &of.code,
+            ": tell them apart first",
+        ]
+        .concat()
+    };
+    markup! {
+        <>
+            { listed("No bundle takes these yet", page_of(codes, 0).iter().map(line)) }
+            { button("To the punch list", Action::Go(Screen::Punch), Tone::Quiet) }
+        </>
+    }
 }
 
 fn waiting(outlets: &[String]) -> Html {
