@@ -377,6 +377,12 @@ pub enum Want {
     /// The code that stands on a cable is out of date: the old tags come off, and it is marked anew
     /// with the code that its outlet and letter give now.
     TagsAnew { cable: CableId },
+    /// It is right that the tags of a cable say another code than the one that its outlet and letter
+    /// give now.
+    KeepTag { cable: CableId },
+    /// An outlet is moved, merged or split, and the tags of its cables stay as they are, which is
+    /// not asked about any more.
+    WithOldTags { change: Box<Self> },
     /// An outlet is moved, merged or split, and the tags of its cables come off, so that their codes
     /// follow it.
     WithNewTags { change: Box<Self> },

@@ -33,9 +33,9 @@ pub use fact::{
 use register::Change;
 pub use register::{Log, Register, Said};
 pub use registry::{
-    Cable, CableCode, Copper, Device, EndRecord, Floor, Hold, Index, Jacket, Job, Joint, Lookup,
-    LooseEnd, Numbering, Outlet, OutletType, Panel, PerLeg, Picture, Rack, Registry, Repull, Room,
-    Table, Unit, side_index,
+    Cable, CableCode, Copper, Device, EndRecord, Floor, Hold, Index, Jacket, Job, Joint, KeptTag,
+    Lookup, LooseEnd, Numbering, Outlet, OutletType, Panel, PerLeg, Picture, Rack, Registry,
+    Repull, Room, Table, Unit, side_index,
 };
 
 /// One act as it was stored, and how it stands.

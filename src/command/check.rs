@@ -201,6 +201,10 @@ impl Desk<'_> {
                 CableFact::InJacket(jacket) => only(&row.jacket, jacket),
                 CableFact::Stands(standing) => stands(&row.standing, standing),
                 CableFact::ChangeOrdered(order) => said_or_empty(&row.change_order, order),
+                CableFact::TagKept { tag, called } => {
+                    let mut kept = row.kept_tags.iter();
+                    kept.any(|said| (&said.value.tag, &said.value.called) == (tag, called))
+                }
                 CableFact::KnownAs(name) => row.known_as.iter().any(|said| said.value == name),
             }),
             Fact::Pull(pull, fact) => self.pull_is_so(*pull, fact),

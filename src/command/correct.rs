@@ -19,6 +19,8 @@ impl Desk<'_> {
             Want::Undo { act } => self.undo(draft, *act),
             Want::KeepSaid { fact } => self.keep_said(draft, *fact),
             Want::TagsAnew { cable } => self.tags_anew(draft, *cable),
+            Want::KeepTag { cable } => self.keep_tag(draft, *cable),
+            Want::WithOldTags { change } => self.with_old_tags(draft, change),
             Want::WithNewTags { change } => self.with_new_tags(draft, change),
             _ => return None,
         })

@@ -256,6 +256,8 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let done = done_words(change, registry);
             format!("{done} The tags of its cables come off: mark them anew.")
         }
+        Want::WithOldTags { change } => done_words(change, registry),
+        Want::KeepTag { cable: id } => format!("{} keeps its tags.", cable(*id)),
         Want::TagsAnew { cable: id } => {
             format!(
                 "{} is to be marked anew; its old marks are void, the tags come off.",

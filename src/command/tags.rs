@@ -4,7 +4,7 @@ use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::label::{LabelCode, OutletCode};
 use crate::domain::place::{RunName, Side};
-use crate::journal::{CableFact, Draft, Fact, Hold};
+use crate::journal::{CableFact, Draft, Fact, Hold, OutletFact};
 use crate::{names, walk};
 
 impl Desk<'_> {
@@ -24,6 +24,62 @@ impl Desk<'_> {
         };
         draft.also_replaces.extend(self.marks_of(cable));
         draft.push(Fact::Cable(cable, CableFact::KnownAs(old)));
+        Ok(())
+    }
+
+    /// What stands on a cable stays, whatever it is called now.
+    pub(super) fn keep_tag(&self, draft: &mut Draft, cable: CableId) -> Done {
+        let row = self.registry.cables.get(cable);
+        let name = row.and_then(|row| row.name.get());
+        match name.and_then(|name| self.registry.label_of(*name)) {
+            Some(label) => self.keep_beside(draft, cable, label),
+            None => return Err(Refusal::new("This cable has no other code yet.")),
+        }
+        Ok(())
+    }
+
+    fn keep_beside(&self, draft: &mut Draft, cable: CableId, label: LabelCode) {
+        let code = self.registry.cable_code(cable);
+        let tag = code.filter(|code| code.held == Hold::Frozen);
+        let called = label.to_string();
+        if let Some(tag) = tag.map(|code| code.text).filter(|tag| *tag != called) {
+            draft.push(Fact::Cable(cable, CableFact::TagKept { tag, called }));
+        }
+    }
+
+    /// One act, so that the question whether the tags are right is answered with the change.
+    pub(super) fn with_old_tags(&self, draft: &mut Draft, change: &Want) -> Done {
+        self.write(change, draft)?;
+        let mut coded: Vec<(OutletId, OutletCode)> = Vec::new();
+        let mut named: Vec<(CableId, RunName)> = Vec::new();
+        for fact in &draft.facts {
+            if let Fact::Outlet(outlet, OutletFact::Numbered { room, number }) = fact {
+                let room = self.registry.rooms.get(*room);
+                let room = room.and_then(|room| room.code.get()).copied();
+                let number = *number;
+                coded.extend(room.map(|room| (*outlet, OutletCode { room, number })));
+                named.extend(
+                    walk::fed(self.registry, *outlet)
+                        .into_iter()
+                        .filter_map(|cable| {
+                            let name = self.registry.cables.get(cable)?.name.get()?;
+                            Some((cable, *name))
+                        }),
+                );
+            } else if let Fact::Cable(cable, CableFact::Named(name)) = fact {
+                named.push((*cable, *name));
+            }
+        }
+        for (cable, name) in named {
+            if let RunName::Feeds { outlet, letter } = name {
+                let new = coded.iter().find(|(of, _)| *of == outlet);
+                let code = new.map(|(_, code)| *code);
+                let code = code.or_else(|| self.registry.outlet_code(outlet));
+                if let Some(outlet) = code {
+                    self.keep_beside(draft, cable, LabelCode::Run { outlet, letter });
+                }
+            }
+        }
         Ok(())
     }
 

@@ -245,6 +245,13 @@ pub enum CableFact {
     Stands(Standing),
     /// A name that somebody wrote on it or in a list.
     KnownAs(String),
+    /// It is right so: its tag says one code, and the run is called another since.
+    TagKept {
+        /// What stands on the tag.
+        tag: String,
+        /// What the run is called.
+        called: String,
+    },
     /// A remark.
     Noted(String),
     /// It was pulled anew: the code stays, the old copper with its tags and tests is past.

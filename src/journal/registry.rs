@@ -26,8 +26,8 @@ mod tags;
 pub use codes::{CableCode, Hold, Index};
 pub use index::Lookup;
 pub use rows::{
-    Cable, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, LooseEnd, Numbering, Outlet,
-    OutletType, Panel, PerLeg, Picture, Rack, Repull, Room, Table, Unit, side_index,
+    Cable, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, KeptTag, LooseEnd, Numbering,
+    Outlet, OutletType, Panel, PerLeg, Picture, Rack, Repull, Room, Table, Unit, side_index,
 };
 
 /// Everything that is known of a job.
@@ -393,6 +393,13 @@ fn apply_cable(row: &mut Cable, fact: &CableFact, op: &mut Op<'_>) {
         CableFact::InJacket(jacket) => op.set(&mut row.jacket, jacket),
         CableFact::Stands(standing) => op.set(&mut row.standing, standing),
         CableFact::KnownAs(name) => op.add(&mut row.known_as, name),
+        CableFact::TagKept { tag, called } => op.add(
+            &mut row.kept_tags,
+            &KeptTag {
+                tag: tag.clone(),
+                called: called.clone(),
+            },
+        ),
         CableFact::Noted(note) => op.add(&mut row.notes, note),
         CableFact::Repulled { pull, reason } => {
             op.set(

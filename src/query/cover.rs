@@ -432,6 +432,7 @@ fn changes_walls(fact: &Fact) -> bool {
             CableFact::Purposed(_)
             | CableFact::InJacket(_)
             | CableFact::KnownAs(_)
+            | CableFact::TagKept { .. }
             | CableFact::Noted(_)
             | CableFact::ChangeOrdered(_) => false,
         },

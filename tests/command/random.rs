@@ -120,13 +120,14 @@ impl Draw<'_> {
         })
     }
 
-    /// A change of an outlet, every other time with new tags.
+    /// A change of an outlet, with its tags as they are, kept on purpose, or new.
     fn tags(&self, change: Want) -> Want {
-        match self.number(4, 2) {
-            0 => change,
-            _ => Want::WithNewTags {
-                change: Box::new(change),
-            },
+        let plain = change.clone();
+        let change = Box::new(change);
+        match self.number(4, 3) {
+            0 => plain,
+            1 => Want::WithOldTags { change },
+            _ => Want::WithNewTags { change },
         }
     }
 

@@ -117,6 +117,47 @@ fn old_tags_come_off_and_the_cable_gets_the_code_of_now() {
 }
 
 #[test]
+fn tags_that_stay_are_right_until_the_run_is_called_otherwise_again() {
+    let mut site = Site::wired_mill();
+    let cable = site.cable("KIT1-A");
+    let keep = Want::KeepTag { cable };
+    site.refuses(keep.clone(), "nothing");
+    site.does(site.mark(site.near("KIT1-A")));
+    let (outlet, room) = (site.outlet("KIT1"), site.room("KIT"));
+    let moves = |number| Want::MoveOutlet {
+        outlet,
+        room,
+        number: outlet_number(number),
+    };
+    let kept = |change| {
+        let change = Box::new(change);
+        Want::WithOldTags { change }
+    };
+    let is_asked = |site: &Site| {
+        let mut findings = bothends::query::check(site.registry()).into_iter();
+        findings.any(|finding| finding.what == bothends::query::What::CodeMoved { cable })
+    };
+    site.does(moves(5));
+    assert!(is_asked(&site));
+    site.does(keep.clone());
+    assert!(!is_asked(&site));
+    site.refuses(keep, "already");
+    site.undo_restores(&kept(moves(6)));
+    site.does(moves(6));
+    assert!(is_asked(&site), "another name");
+    site.does(kept(moves(7)));
+    assert!(!is_asked(&site), "kept with the change");
+    // An outlet of its own, and back.
+    let split = Want::SplitOutlet {
+        outlet,
+        cables: vec![cable],
+    };
+    site.does(kept(split));
+    assert!(!is_asked(&site));
+    assert_eq!(site.state_of(cable), "KIT1-A: near marked KIT1-A, far bare");
+}
+
+#[test]
 fn tags_do_not_come_off_for_a_code_that_another_cable_bears() {
     let (mut first, mut second) = two_phones();
     let cable = first.cable("KIT1-A");

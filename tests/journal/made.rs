@@ -256,6 +256,7 @@ fn cable_fact(from: &Source) -> BoxedStrategy<CableFact> {
         from.of().prop_map(CableFact::InJacket),
         standing(from).prop_map(CableFact::Stands),
         from.text().prop_map(CableFact::KnownAs),
+        (from.text(), from.text()).prop_map(|(tag, called)| CableFact::TagKept { tag, called }),
         from.text().prop_map(CableFact::Noted),
         (from.of(), from.text()).prop_map(|(pull, reason)| CableFact::Repulled { pull, reason }),
         from.text().prop_map(CableFact::ChangeOrdered),

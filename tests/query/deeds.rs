@@ -70,6 +70,11 @@ fn tags_that_come_off_leave_void_marks() {
     });
     says(
         &mut mill,
+        &Want::KeepTag { cable },
+        "KIT1-A: called KIT5-A, its tag stays KIT1-A.",
+    );
+    says(
+        &mut mill,
         &Want::TagsAnew { cable },
         "The old marks KIT1-A are void; KIT5-A: also called “KIT1-A”.",
     );

@@ -272,6 +272,11 @@ impl Desk {
                 let of = self.pull_of(self.id(cable));
                 draft.push(Fact::Pull(of, PullFact::Tested(test)));
             }
+            ["kept", cable, tag, called] => {
+                let (tag, called) = ((*tag).to_owned(), (*called).to_owned());
+                let kept = CableFact::TagKept { tag, called };
+                draft.push(Fact::Cable(self.id(cable), kept));
+            }
             [verb, cable, side, rest @ ..] => {
                 let fact = self.end_fact(verb, rest);
                 draft.push(Fact::End(self.end(cable, side), fact));

@@ -314,6 +314,9 @@ fn cable(ids: &mut Ids, id: ThingId, fact: &CableFact) -> Flat {
         CableFact::ChangeOrdered(order) => {
             sets("ChangeOrder").row("cable_order", vec![int(id), text(order)])
         }
+        CableFact::TagKept { tag, called } => {
+            Flat::default().row("kept_tag", vec![int(id), text(tag), text(called)])
+        }
         CableFact::KnownAs(_) | CableFact::Noted(_) => Flat::default(),
         CableFact::Repulled { pull, .. } => {
             sets("Repull").row("cable_repull", vec![int(id), int(ids.of(*pull))])

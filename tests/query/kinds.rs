@@ -256,6 +256,22 @@ fn tags_say_the_code() {
             "mark KIT1-A near KIT1-AB; mark KIT1-A far KIT1-AB",
             "Now KIT1 CodeMoved KIT1-A",
         ),
+        // Somebody said that it is right so; under another name it is asked about again.
+        (
+            kinds,
+            "mark KIT1-A near KIT1-A; number KIT1 KIT 5; kept KIT1-A KIT1-A KIT5-A",
+            "",
+        ),
+        (
+            kinds,
+            "mark KIT1-A near KIT1-A; number KIT1 KIT 5; kept KIT1-A KIT1-A KIT5-A; number KIT1 KIT 6",
+            "Now KIT1 CodeMoved KIT1-A",
+        ),
+        (
+            kinds,
+            "mark KIT1-A near KIT1-B; kept KIT1-A KIT1-C KIT1-A",
+            "Now KIT1 CodeMoved KIT1-A",
+        ),
         // The new copper is marked anew, with the code that the run has had all along.
         (
             kinds,

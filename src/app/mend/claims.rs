@@ -537,6 +537,10 @@ impl Desk<'_> {
                 format!("The old marks are void, the tags come off: mark it {now}"),
                 Want::TagsAnew { cable },
             )
+            .or(
+                format!("It is right so: the tag says {code}, the run is called {now}"),
+                Want::KeepTag { cable },
+            )
             .or_go("Show the cable", Screen::Cable(cable))
     }
 }

@@ -222,6 +222,8 @@ pub struct Cable {
     pub standing: Register<Standing>,
     /// Old names.
     pub known_as: Log<String>,
+    /// Tags that are right although the run is called otherwise.
+    pub kept_tags: Log<KeptTag>,
     /// Remarks.
     pub notes: Log<String>,
     /// The change order that it came with.
@@ -241,6 +243,15 @@ pub struct Repull {
     pub pull: PullId,
     /// Why it was needed.
     pub reason: String,
+}
+
+/// A tag that is right although its run is called otherwise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KeptTag {
+    /// What stands on the tag.
+    pub tag: String,
+    /// What the run is called.
+    pub called: String,
 }
 
 /// Something kept for a whole end and for each of its legs.

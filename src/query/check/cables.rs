@@ -5,7 +5,7 @@ use std::fmt::{self, Write};
 
 use super::{Gate, Group, List, What};
 use crate::domain::ids::CableId;
-use crate::domain::label::LegNumber;
+use crate::domain::label::{LabelCode, LegNumber};
 use crate::domain::medium::{Fit, fit};
 use crate::domain::place::{
     End, Fitting, Leaves, Place, Placement, Position, RunKind, RunName, Side,
@@ -187,7 +187,11 @@ impl<'a> Desk<'_, 'a> {
         }
         let name = self.run.cable.name.get();
         let label = name.and_then(|name| self.run.registry.label_of(*name));
-        if label.is_some_and(|label| !reads_as(&label, frozen)) {
+        let is_kept = |label: &LabelCode| {
+            let mut kept = self.run.cable.kept_tags.iter();
+            kept.any(|said| said.value.tag == frozen && reads_as(label, &said.value.called))
+        };
+        if label.is_some_and(|label| !reads_as(&label, frozen) && !is_kept(&label)) {
             self.add(Gate::Now, What::CodeMoved { cable });
         }
     }

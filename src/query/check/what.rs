@@ -84,7 +84,8 @@ pub enum What {
         cable: CableId,
     },
     /// The code that stands on the cable is not the one that its outlet and letter give now: it
-    /// was marked, and the outlet moved or was renumbered since.
+    /// was marked, and the outlet moved or was renumbered since. Not meant is a tag of which
+    /// somebody said that it is right beside this very name.
     CodeMoved {
         /// The run.
         cable: CableId,

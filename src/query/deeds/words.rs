@@ -102,6 +102,9 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::Cable(_, CableFact::MadeOf(medium)) => medium.to_string(),
         Fact::Cable(_, CableFact::InJacket(_)) => "in a shared jacket".to_owned(),
         Fact::Cable(_, CableFact::KnownAs(name)) => format!("also called “{name}”"),
+        Fact::Cable(_, CableFact::TagKept { tag, called }) => {
+            format!("called {called}, its tag stays {tag}")
+        }
         Fact::Cable(_, CableFact::Repulled { reason, .. }) => {
             format!("to be pulled anew, its old tags are void: {reason}")
         }

@@ -452,6 +452,14 @@ pub(super) fn the_sample() -> Vec<Act> {
     acts.push(highest);
     acts.push(sample_act(last + 3, of_the_rough_in()));
     acts.push(sample_act(last + 4, of_the_tags()));
+    let kept = CableFact::TagKept {
+        tag: "KIT1-A".to_owned(),
+        called: "KIT4-A".to_owned(),
+    };
+    acts.push(sample_act(
+        last + 5,
+        vec![Fact::Cable(CableId(thing(CABLE)), kept)],
+    ));
     acts
 }
 

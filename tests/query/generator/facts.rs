@@ -241,7 +241,11 @@ fn pull(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
 fn cable(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
     let at = pick.below(site.cables.len());
     let id = site.cables[at].id;
-    let fact = match pick.below(11) {
+    let fact = match pick.below(12) {
+        11 => CableFact::TagKept {
+            tag: site.cables[at].code.clone(),
+            called: a_cable(site, dice).code.clone(),
+        },
         10 => CableFact::ChangeOrdered(order(dice)),
         0 => {
             let racks = &site.racks;

@@ -66,7 +66,8 @@ INSERT INTO finding
 SELECT DISTINCT 0, c.outlet, 'MarksDiffer', c.cable FROM c JOIN mark m ON m.cable = c.cable AND m.pull = c.pull
 LEFT JOIN s_lost l ON l.cable = m.cable AND l.pull = m.pull AND l.side = m.side
 WHERE c.wanted AND m.code <> c.frozen AND (l.ord IS NULL OR l.ord < m.ord);
-INSERT INTO finding SELECT 0, outlet, 'CodeMoved', cable FROM c WHERE wanted AND frozen <> label;
+INSERT INTO finding SELECT 0, outlet, 'CodeMoved', cable FROM c WHERE wanted AND frozen <> label
+  AND NOT EXISTS (SELECT 1 FROM kept_tag k WHERE k.cable = c.cable AND k.tag = c.frozen AND k.called = c.label);
 INSERT INTO finding
 SELECT 0, outlet, 'WorkOnWithdrawn', cable FROM c WHERE NOT here AND cable IN
   (SELECT cable FROM touched UNION SELECT cable FROM outcome UNION SELECT cable FROM test UNION

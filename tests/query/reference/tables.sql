@@ -13,6 +13,7 @@ CREATE TABLE cable_name (cable INTEGER, outlet INTEGER, letter TEXT, near INTEGE
 CREATE TABLE former_name (cable INTEGER, outlet INTEGER, letter TEXT, near INTEGER, far INTEGER, tie INTEGER, ord INTEGER);
 CREATE TABLE cable_leaves (cable INTEGER, rack INTEGER, outlet INTEGER, ord INTEGER);
 CREATE TABLE cable_medium (cable INTEGER, medium TEXT, ord INTEGER);
+CREATE TABLE kept_tag (cable INTEGER, tag TEXT, called TEXT, ord INTEGER);
 CREATE TABLE cable_jacket (cable INTEGER, jacket INTEGER, ord INTEGER);
 CREATE TABLE cable_standing (cable INTEGER, cancelled INTEGER, ord INTEGER);
 CREATE TABLE cable_repull (cable INTEGER, pull INTEGER, ord INTEGER);

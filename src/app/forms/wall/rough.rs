@@ -78,11 +78,11 @@ pub fn are_tags_new(model: &Model) -> bool {
 /// A change of an outlet, with its tags as they are wanted.
 #[must_use]
 pub fn with_tags(model: &Model, change: Want) -> Want {
+    let change = Box::new(change);
     if are_tags_new(model) {
-        let change = Box::new(change);
         Want::WithNewTags { change }
     } else {
-        change
+        Want::WithOldTags { change }
     }
 }
 

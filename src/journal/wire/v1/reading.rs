@@ -283,6 +283,10 @@ fn cable(shape: &FactV1<'_>) -> Option<CableFact> {
             reason: shape.reason(),
         }),
         "CableKnownAs" => CableFact::KnownAs(shape.words()?),
+        "CableTagKept" => CableFact::TagKept {
+            tag: shape.words()?,
+            called: shape.reason(),
+        },
         "CableNoted" => CableFact::Noted(shape.words()?),
         "CableRepulled" => CableFact::Repulled {
             pull: shape.pull_of()?,

@@ -277,6 +277,7 @@ fn cable<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a CableFact) -> &
             out.about("CableCancelled", of).note(reason)
         }
         CableFact::KnownAs(name) => out.about("CableKnownAs", of).text(name),
+        CableFact::TagKept { tag, called } => out.about("CableTagKept", of).text(tag).note(called),
         CableFact::Noted(note) => out.about("CableNoted", of).text(note),
         CableFact::Repulled { pull, reason } => {
             out.about("CableRepulled", of).pull(*pull).note(reason)
