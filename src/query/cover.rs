@@ -1,14 +1,14 @@
 //! Which walls may be closed: what is missing in each room, who signed for it, and what has
 //! happened since.
 
-use super::deeds::{deed, ok_words, who};
+use super::deeds::{deed, ok_words, replaced, who};
 use super::pictures::room_then;
 use super::run::{shown_outlet, waits};
 use super::wall::{EndHere, MarkState, PullState, ends};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::order::Order;
 use crate::domain::picture::Shows;
-use crate::domain::place::{Leaves, Side};
+use crate::domain::place::{End, Leaves, Place, Placement, Side};
 use crate::domain::work::{CoverCheck, PullOutcome, Standing, TestOutcome, WaitsFor};
 use crate::journal::{
     Act, CableFact, Cover, CoverOk, EndFact, Fact, Journal, OutletFact, PullFact, Registry,
@@ -389,12 +389,25 @@ fn is_known(known: &[ActId], act: ActId) -> bool {
 /// What an act changed in the walls of a room, as a sentence with who did it; none when nothing.
 fn change(journal: &Journal, act: &Act, room: RoomId, known: &[ActId]) -> Option<String> {
     let registry = journal.registry();
+    let is_crossing = is_crossing(journal, act);
     let matters = |fact: &Fact| {
-        (changes_walls(fact) || changes_tags(registry, fact)) && is_in(registry, fact, room)
+        let is_change = changes_walls(fact)
+            || changes_tags(registry, fact)
+            || is_crossing && landed(fact).is_some();
+        is_change && is_in(registry, fact, room)
     };
+    // A tag that came off because its cable is called otherwise now.
+    let voided = |fact: &Fact| {
+        matches!(fact, Fact::End(of, EndFact::Marked(_)) if of.end.side == Side::Near)
+            && is_in(registry, fact, room)
+    };
+    let mut gone = replaced(journal, act);
     // What was done and taken back since changed nothing.
-    let told = if !journal.is_struck(act.id) && act.facts.iter().any(matters) {
+    let holds = !journal.is_struck(act.id);
+    let told = if holds && act.facts.iter().any(matters) {
         Some(deed(journal, act, &matters))
+    } else if holds && gone.any(voided) {
+        Some(deed(journal, act, &voided))
     } else {
         let struck = act.strikes.iter().filter(|act| is_known(known, **act));
         let struck = struck.filter_map(|act| journal.act(*act));
@@ -440,6 +453,27 @@ fn changes_walls(fact: &Fact) -> bool {
         Fact::Pull(_, PullFact::Tested(test)) => test.outcome == TestOutcome::Failed,
         Fact::End(of, EndFact::TagLost) => of.end.side == Side::Near,
         _ => false,
+    }
+}
+
+/// Whether an act puts a cable at a wall where another had been recorded.
+fn is_crossing(journal: &Journal, act: &Act) -> bool {
+    let mut was = replaced(journal, act).filter_map(landed);
+    was.any(|(end, place)| {
+        let mut now = act.facts.iter().filter_map(landed);
+        now.any(|(other, at)| other.cable != end.cable && at == place)
+    })
+}
+
+/// Where a fact says that an end at a wall is landed.
+fn landed(fact: &Fact) -> Option<(End, &Place)> {
+    match fact {
+        Fact::End(of, EndFact::Placed(Placement::Landed { place, .. }))
+            if of.end.side == Side::Near =>
+        {
+            Some((of.end, place))
+        }
+        _ => None,
     }
 }
 

@@ -205,7 +205,7 @@ fn taken_back(words: &str) -> String {
 }
 
 /// The facts that an act replaces.
-fn replaced<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<Item = &'a Fact> {
+pub(super) fn replaced<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<Item = &'a Fact> {
     act.replaces.iter().filter_map(|fact| {
         let facts = &journal.act(fact.act)?.facts;
         facts.get(fact.fact as usize)

@@ -2,11 +2,11 @@
 
 use bothends::command::{Correction, Want, done_words};
 use bothends::domain::ids::ActId;
-use bothends::domain::label::OutletNumber;
+use bothends::domain::label::{Letter, OutletNumber};
 use bothends::domain::length::Millimetres;
 use bothends::domain::medium::Kind;
 use bothends::domain::picture::{Digest, Shows};
-use bothends::domain::place::{End, Side};
+use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::domain::work::{CoverCheck, PullOutcome, Slack, Waiting, WaitsFor, WallBox};
 use bothends::journal::Registry;
 use bothends::names;
@@ -168,6 +168,52 @@ fn tags_changed_over_at_the_wall_open_a_signed_room() {
     let changes = why(&site);
     assert_eq!(changes.len(), 1);
     assert!(changes[0].contains("ags changed over"), "{changes:?}");
+}
+
+#[test]
+fn new_tags_and_a_crossed_record_open_a_signed_room() {
+    let mut site = Site::wired_mill();
+    let room = site.room("KIT");
+    let cable = site.cable("KIT1-A");
+    let [a, b] = ["KIT1-A", "KIT1-B"].map(|code| site.near(code));
+    site.does(site.mark(a));
+    let outlet = site.outlet("KIT1");
+    let number = OutletNumber::new(5).expect("a number");
+    site.does(Want::MoveOutlet {
+        outlet,
+        room,
+        number,
+    });
+    let some = "The rest comes on Friday";
+    let ok = |site: &Site| sign(site, &[CoverCheck::Boxes], some);
+    site.does(ok(&site));
+    site.does(Want::TagsAnew { cable });
+    let changes = why(&site);
+    assert_eq!(changes.len(), 1);
+    assert!(
+        changes[0].starts_with("The old marks KIT1-A are void. P1, "),
+        "{changes:?}"
+    );
+    // Landing as it should be opens nothing; that it was the other one does.
+    site.does(ok(&site));
+    let [jack_a, jack_b] = ['A', 'B'].map(|jack| Place::Jack {
+        outlet,
+        jack: Letter::new(jack).expect("a letter"),
+    });
+    for (end, place) in [(a, jack_a), (b, jack_b)] {
+        let fitting = Fitting::Direct;
+        site.does(Want::Land {
+            end,
+            place,
+            fitting,
+        });
+    }
+    assert!(!kitchen(&site).is_open());
+    let how = Correction::RecordChanges;
+    site.does(Want::Uncross { a, b, how });
+    let changes = why(&site);
+    assert_eq!(changes.len(), 1);
+    assert!(changes[0].contains("P1, "), "{changes:?}");
 }
 
 #[test]
