@@ -79,8 +79,11 @@ fn uncovered(room: &RoomToCover) -> String {
             let first = why.first().map_or("changed", String::as_str);
             return format!("{} (signed, and changed since: {first})", room.name);
         }
-        CoverState::Closed => {
-            let left = room.points_left();
+        CoverState::Closed { since } => {
+            let mut left = room.points_left();
+            if let Some(first) = since.first() {
+                left = [&left, ", changed since: ", first].concat();
+            }
             return format!(
                 "{} (closed already with {left}: look before the plaster dries)",
                 room.name

@@ -11,7 +11,7 @@ use crate::domain::picture::Shows;
 use crate::domain::place::{End, Leaves, Place, Placement, Side};
 use crate::domain::work::{CoverCheck, PullOutcome, Standing, TestOutcome, WaitsFor};
 use crate::journal::{
-    Act, CableFact, Cover, CoverOk, EndFact, Fact, Journal, OutletFact, PullFact, Registry,
+    Act, CableFact, Cover, CoverOk, EndFact, Fact, Journal, OutletFact, PullFact, Registry, Stamp,
 };
 use crate::{names, walk};
 
@@ -74,7 +74,11 @@ pub enum CoverState {
         why: Vec<String>,
     },
     /// They are closed. What is missing all the same is missing until the plaster dries.
-    Closed,
+    Closed {
+        /// What was done after that, each as a sentence with who did it. What another phone did
+        /// without knowing of it is here where it stands behind it in what was done.
+        since: Vec<String>,
+    },
 }
 
 impl RoomToCover {
@@ -83,7 +87,7 @@ impl RoomToCover {
     pub fn is_open(&self) -> bool {
         match self.state {
             CoverState::Ok { .. } => false,
-            CoverState::Closed => !self.missing.is_empty(),
+            CoverState::Closed { .. } => !self.missing.is_empty(),
             CoverState::Open | CoverState::NotYet(_) | CoverState::Reopened { .. } => true,
         }
     }
@@ -307,7 +311,7 @@ fn state(journal: &Journal, room: RoomId) -> CoverState {
     match said.value {
         Cover::NotYet { reason } => CoverState::NotYet(reason.clone()),
         Cover::Ok(_) => CoverState::Open,
-        Cover::Closed => CoverState::Closed,
+        Cover::Closed => CoverState::Closed { since: Vec::new() },
     }
 }
 
@@ -338,23 +342,28 @@ fn both(mut sum: CoverOk, other: &CoverOk) -> CoverOk {
     sum
 }
 
-/// Looks through what was done for what those who signed did not know.
+/// Looks through what was done for what those who signed or closed did not know.
 fn reopen(journal: &Journal, rooms: &mut [RoomToCover]) {
-    let signed = rooms.iter().enumerate().flat_map(|(at, room)| {
+    let mut signed: Vec<(usize, Seen<'_>)> = Vec::new();
+    for (at, room) in rooms.iter().enumerate() {
         let oks = oks(journal.registry(), room.room).into_iter();
-        oks.map(move |(_, ok)| (at, ok.known.as_slice()))
-    });
-    let signed: Vec<(usize, &[ActId])> = signed.collect();
+        signed.extend(oks.map(|(_, ok)| (at, Seen::Named(&ok.known))));
+        if let CoverState::Closed { .. } = room.state {
+            let row = journal.registry().rooms.get(room.room);
+            let closed = row.and_then(|row| row.cover.said());
+            signed.extend(closed.map(|said| (at, Seen::Before(said.stamp))));
+        }
+    }
     if signed.is_empty() {
         return;
     }
     for act in journal.history() {
-        for (at, known) in &signed {
-            if is_known(known, act.id) {
+        for (at, seen) in &signed {
+            if seen.holds(act) {
                 continue;
             }
             let room = &mut rooms[*at];
-            if let Some(words) = change(journal, act, room.room, known) {
+            if let Some(words) = change(journal, act, room.room, *seen) {
                 room.state.reopen(words);
             }
         }
@@ -376,18 +385,36 @@ impl CoverState {
                     why: vec![words],
                 };
             }
-            Self::Open | Self::NotYet(_) | Self::Closed => {}
+            Self::Closed { since } => since.push(words),
+            Self::Open | Self::NotYet(_) => {}
         }
     }
 }
 
-fn is_known(known: &[ActId], act: ActId) -> bool {
-    let last = known.iter().find(|last| last.writer == act.writer);
-    last.is_some_and(|last| act.n <= last.n)
+/// What somebody knew who signed or closed.
+#[derive(Clone, Copy)]
+enum Seen<'a> {
+    /// The last act of each writer, as it was noted.
+    Named(&'a [ActId]),
+    /// What stands before it in what was done.
+    Before(Stamp),
+}
+
+impl Seen<'_> {
+    fn holds(self, act: &Act) -> bool {
+        match self {
+            Self::Named(known) => {
+                let mut known = known.iter();
+                let last = known.find(|last| last.writer == act.id.writer);
+                last.is_some_and(|last| act.id.n <= last.n)
+            }
+            Self::Before(stamp) => act.stamp() <= stamp,
+        }
+    }
 }
 
 /// What an act changed in the walls of a room, as a sentence with who did it; none when nothing.
-fn change(journal: &Journal, act: &Act, room: RoomId, known: &[ActId]) -> Option<String> {
+fn change(journal: &Journal, act: &Act, room: RoomId, seen: Seen<'_>) -> Option<String> {
     let registry = journal.registry();
     let is_crossing = is_crossing(journal, act);
     let matters = |fact: &Fact| {
@@ -409,8 +436,8 @@ fn change(journal: &Journal, act: &Act, room: RoomId, known: &[ActId]) -> Option
     } else if holds && gone.any(voided) {
         Some(deed(journal, act, &voided))
     } else {
-        let struck = act.strikes.iter().filter(|act| is_known(known, **act));
-        let struck = struck.filter_map(|act| journal.act(*act));
+        let struck = act.strikes.iter().filter_map(|act| journal.act(*act));
+        let struck = struck.filter(|act| seen.holds(act));
         let undone = |fact: &Fact| matters(fact) || shows_work(fact) && is_in(registry, fact, room);
         let undoes = struck.flat_map(|act| &act.facts).any(undone);
         (undoes && !journal.is_struck(act.id)).then(|| deed(journal, act, &matters))

@@ -271,7 +271,12 @@ fn what_another_phone_did_before_the_signature_opens_the_room_when_they_meet() {
         room: second.room("KIT"),
     });
     second.does(second.add_cable("KIT1", Kind::Rg6));
-    assert_eq!(kitchen(&second).state, CoverState::Closed);
+    let CoverState::Closed { since } = kitchen(&second).state else {
+        panic!("{:?} is not closed", kitchen(&second).state);
+    };
+    assert_eq!(since.len(), 1, "{since:?}");
+    assert!(since[0].starts_with("KIT1-D: added"), "{since:?}");
+    assert!(since[0].contains("P2, "), "{since:?}");
 }
 
 #[test]

@@ -60,8 +60,12 @@ fn room_row(room: &RoomToCover) -> Html {
             None => "changed since".to_owned(),
         },
         CoverState::Ok { .. } => format!("● {}", room.ok_words().unwrap_or_default()),
-        CoverState::Closed if room.is_open() => format!("▲ closed with {}", room.points_left()),
-        CoverState::Closed => "● closed".to_owned(),
+        CoverState::Closed { since } if room.is_open() => {
+            let first = since.first().map(|first| [": ", first].concat());
+            let left = room.points_left();
+            ["▲ closed with ", &left, &first.unwrap_or_default()].concat()
+        }
+        CoverState::Closed { .. } => "● closed".to_owned(),
     };
     row(
         Action::Go(Screen::Cover(room.room)),
@@ -105,7 +109,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                 { text_field(model, Field::CoverNote, "In a few words, if something is missing", "Such as “the shade comes from the attic later”") }
             </section>
             { button("Not yet, for this reason", form(CoverForm::NotYet(id)), Tone::Quiet) }
-            if !matches!(room.state, CoverState::Closed) {
+            if !matches!(room.state, CoverState::Closed { .. }) {
                 { button("The walls are closed", Action::Do { want: Want::CloseWalls { room: id }, then: Some(Screen::Covers) }, Tone::Quiet) }
             }
             { button("To the room", Action::Go(Screen::Room(id)), Tone::Quiet) }
@@ -131,17 +135,17 @@ fn how_it_stands(room: &RoomToCover) -> Html {
             Shape::Alarm,
             format!("Signed by {who}, and changed since. Look again."),
         ),
-        CoverState::Closed if room.is_open() => (
+        CoverState::Closed { .. } if room.is_open() => (
             Shape::Alarm,
             format!(
                 "The walls are closed with {}. Look before the plaster dries.",
                 room.points_left()
             ),
         ),
-        CoverState::Closed => (Shape::Full, "The walls are closed.".to_owned()),
+        CoverState::Closed { .. } => (Shape::Full, "The walls are closed.".to_owned()),
     };
     let why = match &room.state {
-        CoverState::Reopened { why, .. } => why.as_slice(),
+        CoverState::Reopened { why, .. } | CoverState::Closed { since: why } => why.as_slice(),
         _ => &[],
     };
     markup! {
