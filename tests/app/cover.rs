@@ -1,6 +1,6 @@
 //! The list that is gone through before the walls of a room are closed.
 
-use bothends::app::cover::{CoverForm, ticked};
+use bothends::app::cover::{CoverForm, in_spite_of, ticked};
 use bothends::app::wall::WallForm;
 use bothends::app::{Action, Field, Form, Screen};
 use bothends::command::Want;
@@ -184,6 +184,42 @@ fn what_nobody_ticked_is_not_recorded() {
     );
     assert!(words.contains("cables not counted, codes not looked at"));
     assert!(words.ends_with("(One side stays open)"), "{words}");
+}
+
+#[test]
+fn one_tap_signs_in_spite_of_what_is_named() {
+    let (mut phone, room) = kitchen();
+    let offered = |phone: &Phone| in_spite_of(&phone.model.fields, &phone.to_cover(room));
+    assert_eq!(offered(&phone), None, "nothing was looked at");
+    let ends = phone.ends_of(room);
+    let cables = ends.iter().map(|end| end.cable).collect();
+    let outcome = PullOutcome::Pulled;
+    let (kind, copies) = (MarkKind::Pen, 3);
+    for want in [
+        Want::ReportPull { cables, outcome },
+        Want::MarkEnds { ends, kind, copies },
+    ] {
+        phone.acts(Action::Do { want, then: None });
+    }
+    phone.covers(CoverForm::TickAll(room));
+    let missing = offered(&phone);
+    assert_eq!(missing.as_deref(), Some("no photographs, slack not noted"));
+    phone.covers(CoverForm::InSpite(room));
+    let said = phone.to_cover(room).ok_words();
+    assert_eq!(
+        said.as_deref(),
+        Some(
+            "OK to cover, 2 counted in spite of: no photographs, slack not noted (left so on purpose)"
+        )
+    );
+    // A reason that was typed stands in its place.
+    for check in CoverCheck::ALL {
+        phone.covers(CoverForm::Tick { room, check });
+    }
+    phone.types(Field::CoverNote, "Pictures come on Friday");
+    phone.covers(CoverForm::InSpite(room));
+    let said = phone.to_cover(room).ok_words().expect("an OK");
+    assert!(said.ends_with("(Pictures come on Friday)"), "{said}");
 }
 
 #[test]

@@ -5,7 +5,9 @@ use crate::app::{Effect, Field, Fields, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
 use crate::domain::work::CoverCheck;
+use crate::journal::CoverOk;
 use crate::query::cover::{self, RoomToCover};
+use crate::query::deeds::ok_words;
 
 /// A form about closing walls.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,12 +23,35 @@ pub enum CoverForm {
     TickAll(RoomId),
     /// The walls may be closed.
     Sign(RoomId),
+    /// The walls may be closed, although not all of the list is so.
+    InSpite(RoomId),
     /// They must not be closed yet, for the reason typed.
     NotYet(RoomId),
 }
 
 /// What stands in the fields of one room.
 const FIELDS: [Field; 3] = [Field::CoverChecks, Field::CoverCount, Field::CoverNote];
+
+/// What stands for a reason where somebody signs in spite of what is missing, and types none.
+const ON_PURPOSE: &str = "left so on purpose";
+
+/// What an OK would be in spite of: what is not ticked, and what the records say; none where nothing
+/// was looked at or nothing is missing.
+#[must_use]
+pub fn in_spite_of(fields: &Fields, room: &RoomToCover) -> Option<String> {
+    let ok = CoverOk {
+        counted: 0,
+        checks: ticked(fields, room),
+        note: String::new(),
+        known: Vec::new(),
+    };
+    if ok.checks.is_empty() {
+        return None;
+    }
+    let words = ok_words(&ok, room.in_the_way());
+    let (_, missing) = words.split_once(" in spite of: ")?;
+    Some(missing.to_owned())
+}
 
 /// What is ticked on the list of a room: what the records show, apart from what was turned over by
 /// hand.
@@ -59,6 +84,12 @@ pub(super) fn submit(model: &mut Model, form: CoverForm, world: &impl World) -> 
         CoverForm::Tick { room, check } => tick(model, room, check),
         CoverForm::TickAll(room) => tick_all(model, room),
         CoverForm::Sign(room) => sign(model, room, world),
+        CoverForm::InSpite(room) => {
+            if model.fields.get(Field::CoverNote).trim().is_empty() {
+                model.fields.set(Field::CoverNote, ON_PURPOSE.to_owned());
+            }
+            sign(model, room, world)
+        }
         CoverForm::NotYet(room) => {
             let reason = model.fields.get(Field::CoverNote).trim().to_owned();
             let want = Want::NotToCover { room, reason };

@@ -1,6 +1,6 @@
 //! Which walls may be closed: the list of rooms, and the list that is gone through in one.
 
-use crate::app::cover::{CoverForm, ticked};
+use crate::app::cover::{CoverForm, in_spite_of, ticked};
 use crate::app::{Action, Caution, Field, Form, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
@@ -107,6 +107,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                     { text_field(model, Field::Initials, "Your initials, to sign with", "They are kept, and stand beside everything that you do here.") }
                 }
                 { text_field(model, Field::CoverNote, "In a few words, if something is missing", "Such as “the shade comes from the attic later”") }
+                if let Some(missing) = in_spite_of(&model.fields, &room) {
+                    { button(["OK in spite of: ", &missing].concat(), form(CoverForm::InSpite(id)), Tone::Quiet) }
+                }
             </section>
             { button("Not yet, for this reason", form(CoverForm::NotYet(id)), Tone::Quiet) }
             if !matches!(room.state, CoverState::Closed { .. }) {
