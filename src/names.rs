@@ -31,6 +31,18 @@ pub fn cable(registry: &Registry, id: CableId) -> String {
     )
 }
 
+/// What stands in the place of a rack that nobody chose.
+pub const NO_RACK: &str = "a rack not chosen";
+
+/// A sentence with its stop, whatever somebody typed at its end.
+#[must_use]
+pub fn stopped(mut words: String) -> String {
+    if !words.ends_with(['.', '?', '!']) {
+        words.push('.');
+    }
+    words
+}
+
 /// What is doubtful about two length marks, and what to do.
 #[must_use]
 pub fn doubt(near: FootageMark, far: FootageMark) -> String {
@@ -243,7 +255,7 @@ pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
         (Side::Far, _, Some(Leaves::Outlet(id))) => outlet(registry, *id),
         (Side::Far, _, Some(Leaves::Rack(_)) | None) => {
             let home = registry.home_rack(id);
-            home.map_or_else(|| "a rack not chosen".to_owned(), |id| rack(registry, id))
+            home.map_or_else(|| NO_RACK.to_owned(), |id| rack(registry, id))
         }
     }
 }

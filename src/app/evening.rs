@@ -107,10 +107,5 @@ fn paragraph(lines: &mut Vec<String>, title: &str, mut of: Vec<String>) {
         of.push(format!("and {more} more"));
     }
     let words = of.join("; ");
-    let stop = if words.ends_with(['.', '?', '!']) {
-        ""
-    } else {
-        "."
-    };
-    lines.push(format!("{title}: {words}{stop}"));
+    lines.push(names::stopped(format!("{title}: {words}")));
 }

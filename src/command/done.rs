@@ -173,7 +173,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             outlet: at,
             waiting,
         } => {
-            format!("{}: {}.", outlet(*at), waiting)
+            names::stopped(format!("{}: {waiting}", outlet(*at)))
         }
         Want::OrderOutlet { outlet: at, order } => ordered(&outlet(*at), order),
         Want::OrderCable { cable: id, order } => ordered(&cable(*id), order),

@@ -139,7 +139,7 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
         .into_iter()
         .flat_map(char::to_uppercase)
         .collect();
-    format!("{first}{}.", characters.as_str())
+    names::stopped(first + characters.as_str())
 }
 
 /// What taking an act back is called: of one that took back in its turn, that it is so again.

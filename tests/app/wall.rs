@@ -134,6 +134,27 @@ fn marks_are_read_one_after_the_other() {
 }
 
 #[test]
+fn the_last_cable_without_a_mark_leads_on() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    let of = FootageOf::Outlet(outlet);
+    let (near, far) = (Side::Near, Side::Far);
+    phone.acts(Action::Go(Screen::Footage { of, side: near }));
+    for (side, leads_to) in [
+        (near, Screen::Footage { of, side: far }),
+        (far, Screen::Outlet(outlet)),
+    ] {
+        for _ in phone.ends(outlet) {
+            let here = Some(Screen::Footage { of, side });
+            assert_eq!(phone.model.screen(), here);
+            phone.sends(WallForm::PassFootage { of, side });
+        }
+        assert_eq!(phone.model.screen(), Some(leads_to));
+    }
+}
+
+#[test]
 fn a_doubtful_mark_is_kept_and_read_again() {
     let mut phone = Phone::new();
     let kitchen = phone.room("Kitchen");

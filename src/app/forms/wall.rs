@@ -131,7 +131,7 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
             wrote,
         } => pen::next(model, outlet, place, wrote, world),
         WallForm::Footage { of, side } => footage::take_mark(model, of, side, world),
-        WallForm::PassFootage { of, side } => footage::pass(model, of, side),
+        WallForm::PassFootage { of, side } => footage::pass(model, of, side, world),
         WallForm::Spot(outlet) => spot::take_spot(model, outlet, world),
         WallForm::Purpose(outlet) => {
             let purpose = model.fields.get(Field::OutletPurpose).trim().to_owned();

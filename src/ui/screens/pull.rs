@@ -111,7 +111,11 @@ fn boxes_words(bundle: &Bundle) -> String {
 }
 
 fn way(bundle: &Bundle) -> String {
-    format!("{} to {}", bundle.from, bundle.rooms.join(", "))
+    let rooms = bundle.rooms.join(", ");
+    if bundle.from == names::NO_RACK {
+        return rooms + ", no rack chosen yet";
+    }
+    [&bundle.from, " to ", &rooms].concat()
 }
 
 fn in_hand(model: &Model, open: &OpenJob, dealt: &Dealt) -> Html {

@@ -1,7 +1,7 @@
 //! Length marks, typed one after the other.
 
 use crate::app::forms::{refuse, take};
-use crate::app::{Effect, Field, FootageOf, Model, World};
+use crate::app::{Action, Effect, Field, FootageOf, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::CableId;
 use crate::domain::length::{FootageMark, LengthUnit};
@@ -139,11 +139,29 @@ pub(super) fn take_mark(
     effects
 }
 
-/// Goes on to the next cable without a mark.
-pub(super) fn pass(model: &mut Model, of: FootageOf, side: Side) -> Vec<Effect> {
+/// Goes on to the next cable without a mark; behind the last one from the wall to the other end, and
+/// from there back to where the marks belong.
+pub(super) fn pass(
+    model: &mut Model,
+    of: FootageOf,
+    side: Side,
+    world: &impl World,
+) -> Vec<Effect> {
     let ends = own(model, of);
     if let Some(cable) = footage_cable(model, &ends, side) {
         turn(model, &ends, side, cable);
+    }
+    if super::open_row(model).is_none() {
+        let is_open = |end: &EndHere| mark(end, Side::Far).is_none();
+        let to = match (side, of) {
+            (Side::Near, _) if ends.iter().any(is_open) => Screen::Footage {
+                of,
+                side: Side::Far,
+            },
+            (_, FootageOf::Outlet(outlet)) => Screen::Outlet(outlet),
+            (_, FootageOf::Bundle(_)) => Screen::Pull,
+        };
+        return update(model, Action::Go(to), world);
     }
     vec![Effect::FocusField(Field::Footage)]
 }
