@@ -79,6 +79,8 @@ struct App {
     /// Whether something on the page had the focus when the last thing happened.
     had_focus: bool,
     _address: Option<Listening>,
+    /// Asks before the page is left with something that is not stored.
+    leaving: Option<Listening>,
 }
 
 impl Component for App {
@@ -106,6 +108,7 @@ impl Component for App {
             typed: String::new(),
             had_focus: false,
             _address: address,
+            leaving: None,
         }
     }
 
@@ -196,6 +199,10 @@ impl App {
         }
         for effect in effects {
             self.perform(ctx, effect);
+        }
+        if self.model.would_lose() != self.leaving.is_some() {
+            let would_lose = self.leaving.is_none();
+            self.leaving = would_lose.then(page::ask_before_leaving).flatten();
         }
         self.follow_job(ctx);
     }

@@ -158,6 +158,13 @@ impl Pictures {
 }
 
 impl Model {
+    /// Whether leaving now would lose what is not on the disk yet. What stands in the fields is kept
+    /// by itself.
+    #[must_use]
+    pub fn would_lose(&self) -> bool {
+        matches!(self.saved(), Saved::Saving | Saved::Failed(_))
+    }
+
     /// What the screen says about storing, of lines and pictures together.
     #[must_use]
     pub fn saved(&self) -> Saved {

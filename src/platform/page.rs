@@ -2,9 +2,10 @@
 
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::HtmlElement;
+use web_sys::{BeforeUnloadEvent, HtmlElement};
 
 use super::browser;
+use super::listening::Listening;
 
 /// Puts the focus on the element with this id, once the screen has been drawn. An element that is
 /// not made for it, such as a heading, can take the focus from then on, but not by the tab key.
@@ -48,6 +49,19 @@ fn focus_now(id: &str) {
         element.set_tab_index(-1);
     }
     element.focus().unwrap_or_default();
+}
+
+/// Has the browser ask before the page is left, as long as the answer is kept. It asks in words of its
+/// own, and only after something was touched. Browsers before 2023 want the value too.
+#[must_use]
+pub fn ask_before_leaving() -> Option<Listening> {
+    let window = browser::window()?;
+    Listening::to(window.into(), "beforeunload", |event| {
+        event.prevent_default();
+        event
+            .unchecked_into::<BeforeUnloadEvent>()
+            .set_return_value("?");
+    })
 }
 
 /// Opens the browser's dialogue for printing.

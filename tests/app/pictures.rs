@@ -217,6 +217,7 @@ fn where_there_is_no_room_the_picture_waits_and_what_was_typed_stays() {
     let digest = digest(&effects);
     phone.pictures(PictureAction::NotKept(Trouble::Full));
     assert_eq!(phone.model.saved(), Saved::Failed(Trouble::Full));
+    assert!(phone.model.would_lose());
     assert_eq!(phone.field(Field::OutletPurpose), "behind the sofa");
     assert_eq!(phone.model.screen(), Some(Screen::Outlet(outlet)));
     let mut texts = String::new();
@@ -253,6 +254,7 @@ fn where_there_is_no_room_the_picture_waits_and_what_was_typed_stays() {
     phone.pictures(PictureAction::Kept(digest));
     assert_eq!(phone.lines(About::Shown(shows)).len(), 2);
     assert!(!matches!(phone.model.saved(), Saved::Failed(_)));
+    assert!(!bothends::app::Model::default().would_lose());
 }
 
 #[test]
