@@ -1,6 +1,5 @@
 //! A small job for these tests, done with commands as people do it.
 
-use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
 use bothends::command::{Want, draft};
 use bothends::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, RackId, RoomId, WriterId};
 use bothends::domain::label::{
@@ -10,6 +9,8 @@ use bothends::domain::medium::Connector;
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{End, Fitting, Place, Position, Side};
 use bothends::journal::{Journal, PanelMake, PanelSize, Registry, Signature, WallTime};
+
+use crate::support::tag_text::tag_text;
 
 /// One phone's work on the mill.
 pub(crate) struct Mill {
@@ -128,15 +129,7 @@ impl Mill {
 
     /// The text of the tag of a cable as it is printed now.
     pub(crate) fn tag_text(&self, code: &str) -> String {
-        let id = self.cable(code);
-        let row = self.registry().cables.get(id).expect("a row");
-        let label = self.registry().label_of(*row.name.get().expect("a name"));
-        let tagged = Tagged::Run {
-            code: label.expect("a code"),
-            pull: PullMark::of(row.pull(id)),
-        };
-        let job_key = JobKey::of(self.journal.job());
-        TagText { tagged, job_key }.to_string()
+        tag_text(&self.journal, self.cable(code))
     }
 
     pub(crate) fn far(&self, code: &str) -> End {

@@ -4,3 +4,5 @@ pub(crate) mod large;
 pub(crate) mod marrowby;
 pub(crate) mod seeds;
 pub(crate) mod still;
+/// The text of a tag.
+pub(crate) mod tag_text;

@@ -3,7 +3,7 @@
 use bothends::app::remotes::{Remotes, of, remotes};
 use bothends::app::scan::{Abilities, Camera, CameraAsk, NoCamera, ScanAction, stand};
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
-use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
+use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::{Correction, Want};
 use bothends::domain::ids::{CableId, OutletId};
 use bothends::domain::label::SpaceCode;
@@ -13,6 +13,7 @@ use bothends::ui;
 use bothends::view::Node;
 
 use super::phone::Phone;
+use crate::support::tag_text::tag_text;
 
 /// A phone with an outlet of four cables, at its screen.
 fn phone() -> (Phone, OutletId) {
@@ -29,18 +30,7 @@ fn cable(phone: &Phone, code: &str) -> CableId {
 
 fn tag(phone: &Phone, code: &str) -> String {
     let open = phone.model.open.as_ref().expect("a job");
-    let id = cable(phone, code);
-    let row = open.journal.registry().cables.get(id).expect("a row");
-    let label = open
-        .journal
-        .registry()
-        .label_of(*row.name.get().expect("a name"));
-    let tagged = Tagged::Run {
-        code: label.expect("a code"),
-        pull: PullMark::of(row.pull(id)),
-    };
-    let job_key = JobKey::of(open.journal.job());
-    TagText { tagged, job_key }.to_string()
+    tag_text(&open.journal, cable(phone, code))
 }
 
 fn scans(phone: &mut Phone, text: &str) -> Vec<Effect> {

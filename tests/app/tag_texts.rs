@@ -5,13 +5,15 @@
 //! `BOTHENDS_WRITE_FIXTURES` set to write them anew.
 
 use bothends::codes::qr::Matrix;
-use bothends::codes::tag::{JobKey, PullMark, TagText, Tagged};
-use bothends::domain::ids::{Bits80, CableId, JobId, PullId, WriterId};
+use bothends::codes::tag::{JobKey, TagText, Tagged};
+use bothends::domain::ids::{Bits80, CableId, JobId, WriterId};
 use bothends::domain::medium::Medium;
 use bothends::domain::place::{End, Placement, RunName, Side};
 use bothends::exchange::jobfile;
 use bothends::journal::{Journal, Registry};
 use bothends::query::scan::read;
+
+use crate::support::tag_text::{tag_of_pull, tag_text};
 
 const FILE: &str = "tests/browser/fixtures/tags.txt";
 
@@ -22,18 +24,6 @@ fn demo() -> Journal {
     let mut journal = Journal::new(job, WriterId(Bits80([7; 10])));
     journal.take(read.lines.iter().map(String::as_str));
     journal
-}
-
-fn text(journal: &Journal, id: CableId, pull: PullId) -> String {
-    let registry = journal.registry();
-    let row = registry.cables.get(id).expect("a row");
-    let label = registry.label_of(*row.name.get().expect("a name"));
-    let tagged = Tagged::Run {
-        code: label.expect("a code"),
-        pull: PullMark::of(pull),
-    };
-    let job_key = JobKey::of(journal.job());
-    TagText { tagged, job_key }.to_string()
 }
 
 /// The first cable in the order of the codes that answers to something.
@@ -80,7 +70,7 @@ fn told() -> Vec<(&'static str, String)> {
         tagged: Tagged::Outlet(registry.outlet_code(outlet).expect("a code")),
         job_key,
     };
-    let good = text(&journal, good, row(good).pull(good));
+    let good = tag_text(&journal, good);
     let other = TagText::read(&good).expect("a tag").tagged;
     let other = TagText {
         tagged: other,
@@ -90,7 +80,7 @@ fn told() -> Vec<(&'static str, String)> {
     let damaged = format!("{}{last}", &good[..good.len() - 1]);
     vec![
         ("good", good),
-        ("void", text(&journal, anew, anew.0.into())),
+        ("void", tag_of_pull(&journal, anew, anew.0.into())),
         ("outlet", outlet.to_string()),
         ("another job", other.to_string()),
         ("damaged", damaged),
