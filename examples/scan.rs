@@ -39,15 +39,21 @@ fn main() -> Result<(), Box<dyn Error>> {
             let begun = Instant::now();
             let mut reading = Reading::of(size[0], size[1], grey);
             let mut steps = 0;
+            let mut spent = Vec::new();
             let found = loop {
                 steps += 1;
-                match reading.step() {
+                #[expect(clippy::disallowed_types, reason = "a measurement")]
+                let at = Instant::now();
+                let done = reading.step();
+                spent.push(format!("{:.1}", at.elapsed().as_secs_f64() * 1000.0));
+                match done {
                     Step::Found(found) => break Some(found.text),
                     Step::More if steps < most => {}
                     _ => break None,
                 }
             };
             let took = begun.elapsed().as_secs_f64() * 1000.0;
+            if took > 40.0 && std::env::var("SLOW").is_ok() { writeln!(out, "{folder} {at} {kind} {step} {} {}", found.is_some(), spent.join(" "))?; }
             if size == [960, 720] {
                 all_times.push(took);
                 if found.is_some() {

@@ -49,8 +49,8 @@ pub enum Step {
 /// One way to look at the whole picture.
 #[derive(Clone, Copy)]
 struct Look {
-    /// Each pixel is the mean of so many by so many.
-    scale: usize,
+    /// How often the picture is halved before.
+    half: usize,
     smooth: bool,
     against: Against,
 }
@@ -58,27 +58,27 @@ struct Look {
 /// The looks in their order.
 const LOOKS: [Look; 5] = [
     Look {
-        scale: 2,
+        half: 1,
         smooth: false,
         against: Against::Near,
     },
     Look {
-        scale: 1,
+        half: 0,
         smooth: false,
         against: Against::Near,
     },
     Look {
-        scale: 1,
+        half: 0,
         smooth: true,
         against: Against::Wide,
     },
     Look {
-        scale: 2,
+        half: 1,
         smooth: true,
         against: Against::Wide,
     },
     Look {
-        scale: 2,
+        half: 1,
         smooth: false,
         against: Against::Wide,
     },
@@ -86,13 +86,32 @@ const LOOKS: [Look; 5] = [
 
 /// A picture that is being read.
 pub struct Reading {
-    grey: Grey,
-    half: Option<Grey>,
+    /// The whole picture, then each a half of the one before, as far as they were needed.
+    sizes: Vec<Grey>,
     looks: usize,
     waiting: Vec<Trio>,
     tried: Vec<Trio>,
+    /// Places that look like a symbol and were not read yet.
+    fits: Vec<Fit>,
     field: Field,
 }
+
+/// How a symbol of one size lies in a part of the picture.
+struct Fit {
+    plan: Plan,
+    template: Template,
+    patch: Patch,
+    lay: Lay,
+    /// How well it agrees, from 1 down.
+    agrees: f32,
+    /// About a module's side in pixels.
+    module: f32,
+}
+
+/// From here on a place is worth more work.
+const PROMISING: f32 = 0.5;
+/// From here on it is hardly anything but a symbol.
+const LIKELY: f32 = 0.75;
 
 impl Reading {
     /// Begins with a picture, row by row from the top; 0 is black. Pixels that are missing are black, and
@@ -108,15 +127,11 @@ impl Reading {
         };
         pixels.resize(width * height, 0);
         Self {
-            grey: Grey {
-                width,
-                height,
-                pixels,
-            },
-            half: None,
+            sizes: vec![Grey { width, height, pixels }],
             looks: 0,
             waiting: Vec::new(),
             tried: Vec::new(),
+            fits: Vec::new(),
             field: Field::new(),
         }
     }
@@ -128,7 +143,12 @@ impl Reading {
             self.tried.push(trio);
             return found.map_or(Step::More, Step::Found);
         }
-        let Some(look) = LOOKS.get(self.looks) else {
+        let look = LOOKS.get(self.looks);
+        let wanted = if look.is_some() { LIKELY } else { PROMISING };
+        if let Some(fit) = self.next_fit(wanted) {
+            return self.look_closer(fit).map_or(Step::More, Step::Found);
+        }
+        let Some(look) = look else {
             return Step::Nothing;
         };
         self.looks += 1;
@@ -137,87 +157,96 @@ impl Reading {
     }
 
     fn look(&mut self, look: Look) {
-        if look.scale == 2 && self.half.is_none() {
-            self.half = Some(self.grey.halved());
-        }
-        let grey = match &self.half {
-            Some(half) if look.scale == 2 => half,
-            _ => &self.grey,
-        };
+        let grey = self.size(look.half);
         let signed = if look.smooth {
             Signed::of(&grey.smoothed(), look.against)
         } else {
             Signed::of(grey, look.against)
         };
-        let found = trios(&signed, &finders(&signed), look.scale as f32);
+        let found = trios(&signed, &finders(&signed), (1 << look.half) as f32);
         self.waiting = found;
         let tried = &self.tried;
         self.waiting
             .retain(|trio| !tried.iter().any(|other| trio.is_like(other)));
     }
 
-    fn attempt(&self, trio: &Trio) -> Option<Sighting> {
+    /// The picture after so many halvings.
+    fn size(&mut self, halvings: usize) -> &Grey {
+        while self.sizes.len() <= halvings {
+            let next = self.sizes[self.sizes.len() - 1].halved();
+            self.sizes.push(next);
+        }
+        &self.sizes[halvings]
+    }
+
+    /// The best of what is at least so good.
+    fn next_fit(&mut self, wanted: f32) -> Option<Fit> {
+        let best = (0..self.fits.len())
+            .max_by(|one, other| self.fits[*one].agrees.total_cmp(&self.fits[*other].agrees))?;
+        (self.fits[best].agrees >= wanted).then(|| self.fits.swap_remove(best))
+    }
+
+    /// Fits a symbol to three finder patterns and reads it as it lies.
+    fn attempt(&mut self, trio: &Trio) -> Option<Sighting> {
         let [corner, right, below] = trio.middles;
         let along = (right.0 - corner.0).hypot(right.1 - corner.1);
         let down = (below.0 - corner.0).hypot(below.1 - corner.1);
         let module = (along + down) / 2.0 / (trio.size - 7.0);
-        let rough = Lay::through(trio.middles, trio.size, (0.0, 0.0), Bend::Flat, 0.0);
-        let reach = (0.33 * along.min(down) / (trio.size - 7.0)) as usize;
-        let patch = Patch::of(&self.grey, rough.frame(6.0 * module), reach, trio.dark)?;
+        let rough = Lay::through(trio.middles, trio.size, (0.0, 0.0));
+        let short = along.min(down) / (trio.size - 7.0);
+        let halvings = usize::from(short > 5.0) + usize::from(short > 10.0) + usize::from(short > 20.0);
+        let scale = (1 << halvings) as f32;
+        let reach = usize::from(short > 2.9 * scale);
+        let patch = Patch::of(self.size(halvings), rough.frame(6.0 * module), scale, reach, trio.dark)?;
         let about = ((trio.size - 17.0) / 4.0).round() as i32;
         let mut fits: Vec<(f32, Lay, Plan, Template)> = Vec::new();
-        for version in [about, about - 1, about + 1] {
+        for version in about - 1..=about + 1 {
             if !(1..=40).contains(&version) {
                 continue;
             }
             let plan = Plan::of(version as usize);
             let template = Template::of(&plan);
-            let mut best: Option<(f32, Lay)> = None;
-            for g in [0.0, -0.1, 0.1] {
-                for h in [0.0, -0.1, 0.1] {
-                    let lay = Lay::through(trio.middles, plan.size as f32, (g, h), Bend::Flat, 0.0);
-                    if lay.is_sound() {
-                        let agrees = template.agrees(&lay, &patch);
-                        if best.is_none_or(|best| agrees > best.0) {
-                            best = Some((agrees, lay));
-                        }
-                    }
-                }
-            }
-            if let Some((agrees, lay)) = best {
+            if let Some((agrees, lay)) = askew(trio, &plan, &template, &patch) {
                 fits.push((agrees, lay, plan, template));
             }
         }
         fits.sort_by(|one, other| other.0.total_cmp(&one.0));
-        for (agrees, lay, plan, template) in fits.iter().take(2) {
-            if *agrees < 0.3 {
-                continue;
+        let least = fits.first().map_or(1.0, |best| best.0 - 0.15).max(0.3);
+        let mut patch = Some(patch);
+        for (agrees, lay, plan, template) in fits.into_iter().take(2) {
+            let here = patch.take()?;
+            if agrees < least {
+                break;
             }
-            let (lay, agrees) = fitted(*lay, template, &patch, 0.4 * module, along);
-            if agrees < 0.45 {
-                continue;
-            }
-            if let Some(found) = self.read(plan, &lay, &patch) {
+            let (lay, agrees) = fitted(lay, &template, &here, 0.4 * module, along);
+            if agrees > 0.45 && let Some(found) = self.read(&plan, &lay, &here) {
                 return Some(found);
             }
-            if agrees > 0.95 {
-                continue;
+            if agrees > PROMISING {
+                self.fits.push(Fit { plan, template, patch: here.clone(), lay, agrees, module });
             }
-            for bend in [Bend::Across, Bend::Down] {
-                let mut best: Option<(Lay, f32)> = None;
-                for crowd in [-0.08, -0.18, -0.3] {
-                    let start = lay.bent(bend, crowd);
-                    let bent = fitted(start, template, &patch, 0.5 * module, along);
-                    if best.is_none_or(|best| bent.1 > best.1) {
-                        best = Some(bent);
-                    }
-                }
-                if let Some((bent, better)) = best
-                    && better > agrees + 0.01
-                    && let Some(found) = self.read(plan, &bent, &patch)
-                {
-                    return Some(found);
-                }
+            patch = Some(here);
+        }
+        None
+    }
+
+    /// Bends the symbol round a cable and reads it again.
+    fn look_closer(&self, fit: Fit) -> Option<Sighting> {
+        let side = fit.module * fit.plan.size as f32;
+        let mut starts: Vec<(f32, Lay)> = Vec::new();
+        for bend in [Bend::Across, Bend::Down] {
+            for crowd in [-0.07, -0.15, -0.25, -0.35] {
+                let start = fit.lay.bent(bend, crowd);
+                starts.push((fit.template.agrees(&start, &fit.patch), start));
+            }
+        }
+        starts.sort_by(|one, other| other.0.total_cmp(&one.0));
+        for (_, start) in starts.iter().take(2) {
+            let (bent, agrees) = fitted(*start, &fit.template, &fit.patch, 0.5 * fit.module, side);
+            if agrees > fit.agrees + 0.005
+                && let Some(found) = self.read(&fit.plan, &bent, &fit.patch)
+            {
+                return Some(found);
             }
         }
         None
@@ -227,11 +256,7 @@ impl Reading {
         let evened = Tones::of(plan, lay, patch).evened();
         let try_one = |tones: &Tones| {
             let tones = tones.symbol();
-            Seen {
-                plan,
-                tones: &tones,
-            }
-            .text(&self.field)
+            Seen { plan, tones: &tones }.text(&self.field)
         };
         let text = try_one(&evened).or_else(|| {
             let sharp = evened.sharpened(1, None)?;
@@ -245,12 +270,29 @@ impl Reading {
         let round: f32 = (0..4)
             .map(|at| side(corners[at], corners[(at + 1) % 4]))
             .sum();
-        Some(Sighting {
-            text,
-            corners,
-            module: round / 4.0 / plan.size as f32,
-        })
+        Some(Sighting { text, corners, module: round / 4.0 / plan.size as f32 })
     }
+}
+
+/// The perspective, of a few, in which a symbol between three finder patterns agrees best.
+fn askew(trio: &Trio, plan: &Plan, template: &Template, patch: &Patch) -> Option<(f32, Lay)> {
+    let mut best: Option<(f32, Lay)> = None;
+    let straight = Lay::through(trio.middles, plan.size as f32, (0.0, 0.0));
+    if template.agrees(&straight, patch) < 0.2 {
+        return None;
+    }
+    for g in [0.0, -0.1, 0.1] {
+        for h in [0.0, -0.1, 0.1] {
+            let lay = Lay::through(trio.middles, plan.size as f32, (g, h));
+            if lay.is_sound() {
+                let agrees = template.agrees(&lay, patch);
+                if best.is_none_or(|best| agrees > best.0) {
+                    best = Some((agrees, lay));
+                }
+            }
+        }
+    }
+    best
 }
 
 /// A picture of red, green, blue and opacity as grey, by the weights of ITU-R BT.601.

@@ -38,32 +38,29 @@ fn proportion(lengths: [f32; 5], slack: f32) -> Option<f32> {
 /// All that may be finder patterns, the surest first.
 pub(super) fn finders(signed: &Signed) -> Vec<Finder> {
     let mut found: Vec<Finder> = Vec::new();
-    for y in 0..signed.height {
-        let row = &signed.tones[y * signed.width..][..signed.width];
+    for (y, row) in signed.tones.chunks_exact(signed.width.max(1)).enumerate() {
+        // The last six edges, and the tone before.
         let mut edges = [f32::NEG_INFINITY; 6];
-        let mut seen = 0;
-        let mut before = 0_i16;
+        let mut before = row[0];
         for (x, tone) in row.iter().enumerate() {
-            let tone = *tone;
-            if x > 0 && (before < 0) != (tone < 0) {
-                let (from, to) = (f32::from(before), f32::from(tone));
-                edges.rotate_left(1);
-                edges[5] = x as f32 - 1.0 + from / (from - to);
-                seen += 1;
-                if seen >= 6 {
-                    let lengths = std::array::from_fn(|at| edges[at + 1] - edges[at]);
+            if (before ^ *tone) < 0 {
+                let (from, to) = (f32::from(before), f32::from(*tone));
+                let [_, one, two, three, four, five] = edges;
+                let edge = x as f32 - 1.0 + from / (from - to);
+                edges = [one, two, three, four, five, edge];
+                let (middle, whole) = (four - three, edge - one);
+                if 7.0 * middle > 1.9 * whole && 7.0 * middle < 4.1 * whole {
+                    let lengths = [two - one, three - two, middle, five - four, edge - five];
                     if proportion(lengths, 0.6).is_some() {
-                        note(
-                            signed,
-                            (edges[2] + edges[3]) / 2.0,
-                            y as f32,
-                            before < 0,
-                            &mut found,
-                        );
+                        note(signed, ((three + four) / 2.0, y as f32), before < 0, &mut found);
                     }
                 }
             }
-            before = tone;
+            before = *tone;
+        }
+        if found.len() > CROWDED {
+            let passed = |finder: &Finder| finder.y + 4.0 * finder.module < y as f32;
+            found.retain(|finder| finder.count > 1 || !passed(finder));
         }
     }
     found.sort_by(|one, other| other.count.cmp(&one.count));
@@ -71,8 +68,11 @@ pub(super) fn finders(signed: &Signed) -> Vec<Finder> {
     found
 }
 
+/// Above so many, what one row alone found is forgotten.
+const CROWDED: usize = 48;
+
 /// Holds a place against what is known already, else looks at it from three more sides.
-fn note(signed: &Signed, x: f32, y: f32, dark: bool, found: &mut Vec<Finder>) {
+fn note(signed: &Signed, (x, y): (f32, f32), dark: bool, found: &mut Vec<Finder>) {
     for known in found.iter_mut() {
         let near = 1.6 * known.module;
         if known.dark == dark && (known.x - x).abs() < near && (known.y - y).abs() < near {

@@ -52,48 +52,27 @@ impl Lay {
         }
     }
 
-    /// Through the middles of three finder patterns of a symbol of so many modules, with a perspective
+    /// Through the middles of three finder patterns of a flat symbol of so many modules, with a perspective
     /// along and down.
-    pub(super) fn through(
-        middles: [(f32, f32); 3],
-        size: f32,
-        (g, h): (f32, f32),
-        bend: Bend,
-        crowd: f32,
-    ) -> Self {
+    pub(super) fn through(middles: [(f32, f32); 3], size: f32, (g, h): (f32, f32)) -> Self {
         let f = 1.0 - 7.0 / size;
-        let bent = |on: Bend| {
-            if on == bend {
-                f + crowd * (f * f * f - f)
-            } else {
-                f
-            }
-        };
-        let (fu, fv) = (bent(Bend::Across), bent(Bend::Down));
-        let w = [
-            1.0 - g * fu - h * fv,
-            1.0 + g * fu - h * fv,
-            1.0 - g * fu + h * fv,
-        ];
+        let w = [1.0 - (g + h) * f, 1.0 + (g - h) * f, 1.0 + (h - g) * f];
         let solve = |at: [f32; 3]| {
             let e = [at[0] * w[0], at[1] * w[1], at[2] * w[2]];
             let c = (e[1] + e[2]) / (w[1] + w[2]);
-            let a = (e[1] - e[0] - c * (w[1] - w[0])) / (2.0 * fu);
-            let b = (e[2] - e[0] - c * (w[2] - w[0])) / (2.0 * fv);
+            let a = (e[1] - e[0] - c * (w[1] - w[0])) / (2.0 * f);
+            let b = (e[2] - e[0] - c * (w[2] - w[0])) / (2.0 * f);
             move |u: f32, v: f32| (a * u + b * v) / (1.0 + g * u + h * v) + c
         };
         let x = solve(middles.map(|(x, _)| x));
         let y = solve(middles.map(|(_, y)| y));
         let mut numbers = [0.0; NUMBERS];
-        for (at, (u, v)) in [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
-            .into_iter()
-            .enumerate()
-        {
+        let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
+        for (at, (u, v)) in corners.into_iter().enumerate() {
             numbers[2 * at] = x(u, v);
             numbers[2 * at + 1] = y(u, v);
         }
-        numbers[8] = crowd;
-        Self::of(numbers, bend)
+        Self::of(numbers, Bend::Flat)
     }
 
     /// Where a place of the symbol is in the picture; each side reaches from -1 to 1.
