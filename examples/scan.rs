@@ -53,7 +53,14 @@ fn main() -> Result<(), Box<dyn Error>> {
                 }
             };
             let took = begun.elapsed().as_secs_f64() * 1000.0;
-            if took > 40.0 && std::env::var("SLOW").is_ok() { writeln!(out, "{folder} {at} {kind} {step} {} {}", found.is_some(), spent.join(" "))?; }
+            if took > 40.0 && std::env::var("SLOW").is_ok() {
+                writeln!(
+                    out,
+                    "{folder} {at} {kind} {step} {} {}",
+                    found.is_some(),
+                    spent.join(" ")
+                )?;
+            }
             if size == [960, 720] {
                 all_times.push(took);
                 if found.is_some() {

@@ -127,7 +127,11 @@ impl Reading {
         };
         pixels.resize(width * height, 0);
         Self {
-            sizes: vec![Grey { width, height, pixels }],
+            sizes: vec![Grey {
+                width,
+                height,
+                pixels,
+            }],
             looks: 0,
             waiting: Vec::new(),
             tried: Vec::new(),
@@ -194,10 +198,17 @@ impl Reading {
         let module = (along + down) / 2.0 / (trio.size - 7.0);
         let rough = Lay::through(trio.middles, trio.size, (0.0, 0.0));
         let short = along.min(down) / (trio.size - 7.0);
-        let halvings = usize::from(short > 5.0) + usize::from(short > 10.0) + usize::from(short > 20.0);
+        let halvings =
+            usize::from(short > 5.0) + usize::from(short > 10.0) + usize::from(short > 20.0);
         let scale = (1 << halvings) as f32;
         let reach = usize::from(short > 2.9 * scale);
-        let patch = Patch::of(self.size(halvings), rough.frame(6.0 * module), scale, reach, trio.dark)?;
+        let patch = Patch::of(
+            self.size(halvings),
+            rough.frame(6.0 * module),
+            scale,
+            reach,
+            trio.dark,
+        )?;
         let about = ((trio.size - 17.0) / 4.0).round() as i32;
         let mut fits: Vec<(f32, Lay, Plan, Template)> = Vec::new();
         for version in about - 1..=about + 1 {
@@ -219,11 +230,20 @@ impl Reading {
                 break;
             }
             let (lay, agrees) = fitted(lay, &template, &here, 0.4 * module, along);
-            if agrees > 0.45 && let Some(found) = self.read(&plan, &lay, &here) {
+            if agrees > 0.45
+                && let Some(found) = self.read(&plan, &lay, &here)
+            {
                 return Some(found);
             }
             if agrees > PROMISING {
-                self.fits.push(Fit { plan, template, patch: here.clone(), lay, agrees, module });
+                self.fits.push(Fit {
+                    plan,
+                    template,
+                    patch: here.clone(),
+                    lay,
+                    agrees,
+                    module,
+                });
             }
             patch = Some(here);
         }
@@ -256,7 +276,11 @@ impl Reading {
         let evened = Tones::of(plan, lay, patch).evened();
         let try_one = |tones: &Tones| {
             let tones = tones.symbol();
-            Seen { plan, tones: &tones }.text(&self.field)
+            Seen {
+                plan,
+                tones: &tones,
+            }
+            .text(&self.field)
         };
         let text = try_one(&evened).or_else(|| {
             let sharp = evened.sharpened(1, None)?;
@@ -270,7 +294,11 @@ impl Reading {
         let round: f32 = (0..4)
             .map(|at| side(corners[at], corners[(at + 1) % 4]))
             .sum();
-        Some(Sighting { text, corners, module: round / 4.0 / plan.size as f32 })
+        Some(Sighting {
+            text,
+            corners,
+            module: round / 4.0 / plan.size as f32,
+        })
     }
 }
 

@@ -52,7 +52,12 @@ pub(super) fn finders(signed: &Signed) -> Vec<Finder> {
                 if 7.0 * middle > 1.9 * whole && 7.0 * middle < 4.1 * whole {
                     let lengths = [two - one, three - two, middle, five - four, edge - five];
                     if proportion(lengths, 0.6).is_some() {
-                        note(signed, ((three + four) / 2.0, y as f32), before < 0, &mut found);
+                        note(
+                            signed,
+                            ((three + four) / 2.0, y as f32),
+                            before < 0,
+                            &mut found,
+                        );
                     }
                 }
             }

@@ -84,22 +84,37 @@ const BLOCK: usize = 8;
 impl Signed {
     pub(super) fn of(grey: &Grey, against: Against) -> Self {
         let (columns, rows) = (grey.width.div_ceil(BLOCK), grey.height.div_ceil(BLOCK));
-        let mut middles = Vec::with_capacity(columns * rows);
+        let mut blocks = Vec::with_capacity(columns * rows);
         for row in 0..rows {
             for column in 0..columns {
-                middles.push(middle(grey, column * BLOCK, row * BLOCK, against));
+                blocks.push(Block::of(grey, column * BLOCK, row * BLOCK));
             }
         }
+        let middles: Vec<i32> = blocks
+            .iter()
+            .map(|block| match against {
+                Against::Near => i32::from(block.least) + i32::from(block.most),
+                Against::Wide => 2 * i32::from(block.mean),
+            })
+            .collect();
         let reach = match against {
             Against::Near => 2,
             Against::Wide => 6,
         };
         let spread = spread(&middles, columns, rows, reach);
+        let flat = flat(&blocks);
         let mut tones = Vec::with_capacity(grey.pixels.len());
         for (y, line) in grey.pixels.chunks_exact(grey.width.max(1)).enumerate() {
-            let row = &spread[y / BLOCK * columns..][..columns];
-            for (pixels, threshold) in line.chunks(BLOCK).zip(row) {
-                tones.extend(pixels.iter().map(|pixel| 2 * i16::from(*pixel) - threshold));
+            let from = y / BLOCK * columns;
+            let row = spread[from..].iter().zip(&blocks[from..]);
+            for (pixels, (threshold, block)) in line.chunks(BLOCK).zip(row) {
+                if block.most - block.least <= flat {
+                    // Noise alone: no edges.
+                    let tone = 2 * i16::from(block.mean) - threshold;
+                    tones.extend(pixels.iter().map(|_| tone));
+                } else {
+                    tones.extend(pixels.iter().map(|pixel| 2 * i16::from(*pixel) - threshold));
+                }
             }
         }
         Self {
@@ -116,24 +131,47 @@ impl Signed {
     }
 }
 
-/// Twice the grey that parts dark from light in a block.
-fn middle(grey: &Grey, left: usize, top: usize, against: Against) -> i32 {
-    let (right, bottom) = (
-        (left + BLOCK).min(grey.width),
-        (top + BLOCK).min(grey.height),
-    );
-    let (mut least, mut most, mut sum) = (255, 0, 0_i32);
-    for y in top..bottom {
-        for pixel in &grey.pixels[y * grey.width + left..y * grey.width + right] {
-            least = least.min(*pixel);
-            most = most.max(*pixel);
-            sum += i32::from(*pixel);
+/// What is known of a block of pixels.
+struct Block {
+    least: u8,
+    most: u8,
+    mean: u8,
+}
+
+impl Block {
+    fn of(grey: &Grey, left: usize, top: usize) -> Self {
+        let (right, bottom) = (
+            (left + BLOCK).min(grey.width),
+            (top + BLOCK).min(grey.height),
+        );
+        let (mut least, mut most, mut sum) = (255, 0, 0_u32);
+        for y in top..bottom {
+            for pixel in &grey.pixels[y * grey.width + left..y * grey.width + right] {
+                least = least.min(*pixel);
+                most = most.max(*pixel);
+                sum += u32::from(*pixel);
+            }
         }
+        let mean = (sum / ((right - left) * (bottom - top)) as u32) as u8;
+        Self { least, most, mean }
     }
-    match against {
-        Against::Near => i32::from(least) + i32::from(most),
-        Against::Wide => 2 * sum / ((right - left) * (bottom - top)) as i32,
+}
+
+/// Up to which range of greys a block holds nothing but noise: a little more than the quietest fifth of the
+/// blocks has, if that is little.
+fn flat(blocks: &[Block]) -> u8 {
+    let mut counts = [0_usize; 256];
+    for block in blocks {
+        counts[usize::from(block.most - block.least)] += 1;
     }
+    let mut left = blocks.len() / 5;
+    for (range, count) in (0..=255).zip(counts) {
+        if count > left {
+            return if range > 48 { 0 } else { range + range / 4 };
+        }
+        left -= count;
+    }
+    0
 }
 
 /// The mean over the blocks around each.

@@ -17,7 +17,13 @@ pub(super) struct Patch {
 impl Patch {
     /// The part within a frame of a picture of which each pixel is `scale` by `scale` of the whole one: from the upper left to the lower right, each pixel the mean of a square that
     /// reaches so many pixels to each side. Where the symbol is not `dark` on light, it is turned round.
-    pub(super) fn of(grey: &Grey, frame: [f32; 4], scale: f32, reach: usize, dark: bool) -> Option<Self> {
+    pub(super) fn of(
+        grey: &Grey,
+        frame: [f32; 4],
+        scale: f32,
+        reach: usize,
+        dark: bool,
+    ) -> Option<Self> {
         let frame = frame.map(|at| at / scale);
         let within = |at: f32, most: usize| (at.clamp(0.0, most as f32) as usize).min(most);
         let (left, top) = (within(frame[0], grey.width), within(frame[1], grey.height));
@@ -43,7 +49,8 @@ impl Patch {
         }
         Some(Self {
             left: left as i32,
-            top: top as i32, scale,
+            top: top as i32,
+            scale,
             width: width as i32,
             height: height as i32,
             tones,
@@ -54,7 +61,10 @@ impl Patch {
     #[inline]
     pub(super) fn at(&self, x: f32, y: f32) -> f32 {
         let half = 0.5 / self.scale - 0.5;
-        let (x, y) = (x / self.scale + half - self.left as f32, y / self.scale + half - self.top as f32);
+        let (x, y) = (
+            x / self.scale + half - self.left as f32,
+            y / self.scale + half - self.top as f32,
+        );
         let x = x.clamp(0.0, (self.width - 1) as f32 - 0.001);
         let y = y.clamp(0.0, (self.height - 1) as f32 - 0.001);
         let (column, row) = (x as usize, y as usize);
