@@ -21,7 +21,7 @@ use lay::{Bend, Lay, Template, fitted};
 use patch::Patch;
 use symbol::Plan;
 use tones::Tones;
-use trio::{Trio, trios};
+use trio::{Trio, pairs, trios};
 use words::Seen;
 
 /// A code that was read.
@@ -167,8 +167,10 @@ impl Reading {
         } else {
             Signed::of(grey, look.against)
         };
-        let found = trios(&signed, &finders(&signed), (1 << look.half) as f32);
-        self.waiting = found;
+        let finders = finders(&signed);
+        let scale = (1 << look.half) as f32;
+        self.waiting = pairs(&signed, &finders, scale);
+        self.waiting.extend(trios(&signed, &finders, scale));
         let tried = &self.tried;
         self.waiting
             .retain(|trio| !tried.iter().any(|other| trio.is_like(other)));
@@ -211,13 +213,18 @@ impl Reading {
         )?;
         let about = ((trio.size - 17.0) / 4.0).round() as i32;
         let mut fits: Vec<(f32, Lay, Plan, Template)> = Vec::new();
-        for version in about - 1..=about + 1 {
+        let slack = i32::from(trio.guessed.is_none());
+        for version in about - slack..=about + slack {
             if !(1..=40).contains(&version) {
                 continue;
             }
             let plan = Plan::of(version as usize);
             let template = Template::of(&plan);
-            if let Some((agrees, lay)) = askew(trio, &plan, &template, &patch) {
+            let found = match trio.guessed {
+                Some(corner) => sought(trio, corner, module, &template, &patch, plan.size),
+                None => askew(trio, &plan, &template, &patch),
+            };
+            if let Some((agrees, lay)) = found {
                 fits.push((agrees, lay, plan, template));
             }
         }
@@ -317,6 +324,31 @@ fn askew(trio: &Trio, plan: &Plan, template: &Template, patch: &Patch) -> Option
                 if best.is_none_or(|best| agrees > best.0) {
                     best = Some((agrees, lay));
                 }
+            }
+        }
+    }
+    best
+}
+
+/// Where, around the place that was guessed for it, a finder pattern that is spoilt agrees best.
+fn sought(
+    trio: &Trio,
+    corner: usize,
+    module: f32,
+    template: &Template,
+    patch: &Patch,
+    size: usize,
+) -> Option<(f32, Lay)> {
+    let mut best: Option<(f32, Lay)> = None;
+    for row in -3..=3 {
+        for column in -3..=3 {
+            let mut middles = trio.middles;
+            middles[corner].0 += 0.7 * module * column as f32;
+            middles[corner].1 += 0.7 * module * row as f32;
+            let lay = Lay::through(middles, size as f32, (0.0, 0.0));
+            let agrees = template.agrees(&lay, patch);
+            if best.is_none_or(|best| agrees > best.0) && lay.is_sound() {
+                best = Some((agrees, lay));
             }
         }
     }

@@ -2,3 +2,4 @@
 
 mod made;
 mod photographs;
+mod read;

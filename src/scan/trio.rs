@@ -11,6 +11,8 @@ pub(super) struct Trio {
     pub(super) dark: bool,
     /// About how many modules a side has; not rounded.
     pub(super) size: f32,
+    /// Which of the three was not seen, but is guessed from the two others.
+    pub(super) guessed: Option<usize>,
     /// How unlikely it is.
     odd: f32,
 }
@@ -124,24 +126,93 @@ fn trio(signed: &Signed, of: [&Finder; 3]) -> Option<Trio> {
         middles,
         dark: one.dark,
         size,
+        guessed: None,
         odd,
     })
+}
+
+/// The most pairs that are tried of one look.
+const MOST_PAIRS: usize = 2;
+
+/// Trios of which one finder pattern is spoilt: all places where it may be, by two that were found. The
+/// likeliest last.
+pub(super) fn pairs(signed: &Signed, finders: &[Finder], scale: f32) -> Vec<Trio> {
+    let mut found: Vec<(f32, [&Finder; 2], f32)> = Vec::new();
+    for (at, one) in finders.iter().enumerate() {
+        for two in &finders[at + 1..] {
+            let alike = (one.module / two.module).max(two.module / one.module);
+            if one.dark != two.dark || alike > 1.5 || one.count.min(two.count) < 3 {
+                continue;
+            }
+            let far = distance(one, two);
+            if let Some(between) = modules_between(signed, one, two, far)
+                && (12.0..46.0).contains(&between)
+            {
+                // A finder pattern is seven modules high, so many rows find those that are whole.
+                let seen = one.count.min(two.count) as f32 / (3.0 * one.module).max(1.0);
+                found.push((alike - seen.min(1.0), [one, two], between));
+            }
+        }
+    }
+    found.sort_by(|one, other| one.0.total_cmp(&other.0));
+    found.truncate(MOST_PAIRS);
+    let mut trios = Vec::new();
+    for (odd, [one, two], between) in found.into_iter().rev() {
+        let way = ((two.x - one.x), (two.y - one.y));
+        let far = distance(one, two);
+        let upright = (-way.1 / far, way.0 / far);
+        let high = [one, two].map(|finder| width(signed, finder, upright));
+        let Some(high) = high[0].or(high[1]) else {
+            continue;
+        };
+        let (a, b) = ((one.x, one.y), (two.x, two.y));
+        let beside = |from: (f32, f32), by: f32| (from.0 + by * upright.0, from.1 + by * upright.1);
+        let mut guess = |middles: [(f32, f32); 3], guessed: usize, apart: f32| {
+            let middles = middles.map(|(x, y)| ((x + 0.5) * scale - 0.5, (y + 0.5) * scale - 0.5));
+            trios.push(Trio {
+                middles,
+                dark: one.dark,
+                size: apart + 7.0,
+                guessed: Some(guessed),
+                odd,
+            });
+        };
+        let sides = |apart: f32| ((apart - 10.0) / 4.0).round() * 4.0 + 10.0;
+        if between > 17.0 {
+            let apart = sides(between * std::f32::consts::FRAC_1_SQRT_2);
+            let half = apart * high * std::f32::consts::FRAC_1_SQRT_2;
+            let middle = ((a.0 + b.0) / 2.0, (a.1 + b.1) / 2.0);
+            guess([beside(middle, half), a, b], 0, apart);
+            guess([beside(middle, -half), b, a], 0, apart);
+        }
+        if between < 33.0 {
+            let apart = sides(between);
+            let by = apart * high;
+            guess([a, b, beside(a, by)], 2, apart);
+            guess([b, a, beside(b, -by)], 2, apart);
+            guess([a, beside(a, -by), b], 1, apart);
+            guess([b, beside(b, by), a], 1, apart);
+        }
+    }
+    trios
+}
+
+/// A module's length in a direction, by the width of a finder pattern.
+fn width(signed: &Signed, finder: &Finder, way: (f32, f32)) -> Option<f32> {
+    let on = edges(signed, finder.x, finder.y, way, finder.dark);
+    let back = edges(signed, finder.x, finder.y, (-way.0, -way.1), finder.dark);
+    match (on, back) {
+        (Some(on), Some(back)) => Some((on[2] + back[2]) / 7.0),
+        (Some(one), None) | (None, Some(one)) => Some(one[2] / 3.5),
+        (None, None) => None,
+    }
 }
 
 /// How many modules lie between the middles of two finder patterns, by the width that each has in the
 /// direction of the other.
 fn modules_between(signed: &Signed, one: &Finder, other: &Finder, far: f32) -> Option<f32> {
     let way = ((other.x - one.x) / far, (other.y - one.y) / far);
-    let width = |finder: &Finder| {
-        let on = edges(signed, finder.x, finder.y, way, finder.dark);
-        let back = edges(signed, finder.x, finder.y, (-way.0, -way.1), finder.dark);
-        match (on, back) {
-            (Some(on), Some(back)) => Some((on[2] + back[2]) / 7.0),
-            (Some(one), None) | (None, Some(one)) => Some(one[2] / 3.5),
-            (None, None) => None,
-        }
-    };
-    let module = match (width(one), width(other)) {
+    let module = match (width(signed, one, way), width(signed, other, way)) {
         (Some(one), Some(other)) => (one + other) / 2.0,
         (Some(one), None) | (None, Some(one)) => one,
         (None, None) => return None,
