@@ -237,7 +237,7 @@ impl Reading {
                 break;
             }
             let (lay, agrees) = fitted(lay, &template, &here, 0.4 * module, along);
-            if agrees > 0.45
+            if agrees > 0.55
                 && let Some(found) = self.read(&plan, &lay, &here)
             {
                 return Some(found);

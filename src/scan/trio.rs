@@ -30,7 +30,7 @@ impl Trio {
 }
 
 /// The most that are tried of one look.
-const MOST: usize = 10;
+const MOST: usize = 5;
 
 /// The trios of a look, the likeliest last. Of likely ones, the nearest to the picture's middle comes
 /// first.
