@@ -238,5 +238,5 @@ fn colours_become_grey() {
         255, 255, 255, 255, 255, 0, 0, 255, 0, 255, 0, 255, 0, 0, 255, 9,
     ]);
     assert_eq!(grey, [255, 76, 149, 28]);
-    assert_eq!(grey_of(&[1, 2]), []);
+    assert!(grey_of(&[1, 2]).is_empty());
 }

@@ -17,6 +17,8 @@ cargo xtask long [--seeds N]
                      what takes too long for the gate: N random seeds in each generated test (default 2000),
                      the check against SQLite by time, a browser killed while it stores
 cargo xtask bench    the timings, natively and in a slowed browser
+cargo xtask bench scan
+                     the reader of tags beside two others, on photographs
 cargo xtask shots    pictures of every screen, into shots/
 cargo xtask icons    draw the PNG icons anew from web/icons/*.svg";
 
@@ -39,6 +41,8 @@ pub(crate) enum Command {
     },
     /// The timings.
     Bench,
+    /// The reader of tags beside others.
+    BenchScan,
     /// Screenshots.
     Shots,
     /// Icons from their drawings.
@@ -70,7 +74,10 @@ pub(crate) fn parse(given: &[String]) -> Outcome<Command> {
     match name.as_str() {
         "help" | "--help" | "-h" => Ok(Command::Help),
         "dist" => alone(name, rest, Command::Dist),
-        "bench" => alone(name, rest, Command::Bench),
+        "bench" => match rest {
+            [part] if part == "scan" => Ok(Command::BenchScan),
+            _ => alone(name, rest, Command::Bench),
+        },
         "shots" => alone(name, rest, Command::Shots),
         "icons" => alone(name, rest, Command::Icons),
         "browser" => Ok(Command::Browser(rest.to_vec())),
@@ -182,6 +189,7 @@ mod tests {
             "serve --port",
             "serve --port x",
             "test --fast",
+            "bench fast",
             "long --seeds many",
         ] {
             let Err(failure) = parse(&words(line)) else {

@@ -2,7 +2,7 @@
 //!
 //! Reading order: `settings` (every figure and list), `failure` and `run` (how a command is started
 //! and how trouble is told), `toolchain` and `packages` (what the machine must have), `wasm`, `text`,
-//! `site` and `report` (the static folder), `serve`, `browser`, `licences`, `unused` and `gate`.
+//! `site` and `report` (the static folder), `serve`, `browser`, `readers`, `licences`, `unused` and `gate`.
 
 #![expect(
     clippy::print_stdout,
@@ -22,6 +22,7 @@ mod licences;
 mod metadata;
 mod packages;
 mod paths;
+mod readers;
 mod report;
 mod run;
 mod scripts;
@@ -62,6 +63,7 @@ fn perform(command: Command) -> Outcome {
         Command::Browser(names) => extras::browser(&names),
         Command::Long { seeds } => extras::long(seeds),
         Command::Bench => extras::bench(),
+        Command::BenchScan => readers::bench(),
         Command::Shots => extras::shots(),
         Command::Icons => extras::icons(),
     }
