@@ -2,6 +2,15 @@
 //!
 //! It is a state machine without a clock. The caller makes a [`Reading`] of each picture, takes one
 //! [`Reading::step`] after the other, and stops when its time is up. It says nothing of what a text means.
+//!
+//! A look at the whole picture finds finder patterns ([`finder`]) and groups them in threes ([`trio`]); a
+//! third that is spoilt is guessed from two. The modules that every symbol of a size has are then fitted to
+//! the picture, flat or round a cable ([`lay`]), each module is read with light and blur taken out
+//! ([`tones`]), and the codewords are corrected, the doubtful ones taken for unknown ([`words`]). Nothing is
+//! said to be read that the checks of the code do not prove.
+//!
+//! Of several codes that a look finds clearly, the one nearest to the middle of the picture comes first. Steps may go on
+//! after a code was found; they then find others, or the same once more.
 
 mod correct;
 mod finder;

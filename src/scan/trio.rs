@@ -32,6 +32,9 @@ impl Trio {
 /// The most that are tried of one look.
 const MOST: usize = 5;
 
+/// Below this a trio is hardly anything but a symbol's.
+const CLEAR: f32 = 0.5;
+
 /// The trios of a look, the likeliest last. Of likely ones, the nearest to the picture's middle comes
 /// first.
 pub(super) fn trios(signed: &Signed, finders: &[Finder], scale: f32) -> Vec<Trio> {
@@ -47,7 +50,17 @@ pub(super) fn trios(signed: &Signed, finders: &[Finder], scale: f32) -> Vec<Trio
     }
     found.sort_by(|one: &Trio, other| one.odd.total_cmp(&other.odd));
     found.truncate(MOST);
-    found.reverse();
+    let middle = (signed.width as f32 / 2.0, signed.height as f32 / 2.0);
+    let order = |trio: &Trio| {
+        let [_, (ax, ay), (bx, by)] = trio.middles;
+        let away = ((ax + bx) / 2.0 - middle.0).hypot((ay + by) / 2.0 - middle.1);
+        if trio.odd < CLEAR {
+            away
+        } else {
+            1e6 * trio.odd
+        }
+    };
+    found.sort_by(|one, other| order(other).total_cmp(&order(one)));
     for trio in &mut found {
         trio.middles = trio
             .middles

@@ -141,18 +141,26 @@ fn a_sighting_says_where_and_how_large() {
 }
 
 #[test]
-fn of_two_codes_one_is_read() {
-    let one = Matrix::of("KIT2-C HM26K4X9").expect("it fits");
-    let (side, grey) = drawn(one.size(), 4, |x, y| one.dark(x, y));
-    let other = Matrix::of("BED1-A HM26K4XX").expect("it fits");
-    let (_, next) = drawn(other.size(), 4, |x, y| other.dark(x, y));
-    let mut both = Vec::new();
-    for (left, right) in grey.chunks(side).zip(next.chunks(side)) {
-        both.extend_from_slice(left);
-        both.extend_from_slice(right);
+fn of_two_codes_the_one_nearest_to_the_middle_is_read() {
+    let [left, right] = ["KIT2-C HM26K4X9", "BED1-A HM26K4XX"];
+    let [(side, one), (_, other)] = [left, right].map(|text| {
+        let matrix = Matrix::of(text).expect("it fits");
+        drawn(matrix.size(), 4, |x, y| matrix.dark(x, y))
+    });
+    // Paper to the left or to the right moves the middle.
+    for (before, after, wanted) in [(0, 80, right), (80, 0, left)] {
+        let mut both = Vec::new();
+        for (one, other) in one.chunks(side).zip(other.chunks(side)) {
+            both.extend(vec![230; before]);
+            both.extend_from_slice(one);
+            both.extend_from_slice(other);
+            both.extend(vec![230; after]);
+        }
+        let text = read(2 * side + 80, side, both)
+            .expect("both are whole")
+            .text;
+        assert_eq!(text, wanted);
     }
-    let text = read(2 * side, side, both).expect("both are whole").text;
-    assert!(text == "KIT2-C HM26K4X9" || text == "BED1-A HM26K4XX");
 }
 
 #[test]

@@ -10,7 +10,7 @@ import { read, scanner, share } from "../support/scanner.mjs";
 const dist = process.env.BOTHENDS_DIST;
 const folder = join(import.meta.dirname, "../fixtures/tags");
 
-/** A photograph of the fixtures: `sizes.json` says how large each is and what must be read. */
+/** Symbols of texts of tags, made by zxing-cpp 3.1. */
 const fixtures = JSON.parse(readFileSync(join(folder, "tags.json"), "utf8"));
 
 const drawn = ({ rows, module, border }) => {

@@ -6,11 +6,14 @@ import { join } from "node:path";
 const MORE = 0;
 const FOUND = 1;
 
-/** The functions of the module in a folder as `cargo xtask dist` writes it. */
+let loaded = 0;
+
+/** The functions of the module in a folder as `cargo xtask dist` writes it, each time a fresh one. */
 export async function scanner(dist) {
   const files = readdirSync(dist);
   const path = (ending) => join(dist, files.find((name) => name.startsWith("scanner-") && name.endsWith(ending)));
-  const script = readFileSync(path(".js"));
+  loaded += 1;
+  const script = Buffer.from(`${readFileSync(path(".js"), "utf8")}\n// ${loaded}`);
   const part = await import(`data:text/javascript;base64,${script.toString("base64")}`);
   await part.default({ module_or_path: readFileSync(path(".wasm")) });
   return part;
@@ -34,9 +37,8 @@ export function read(part, { width, height, grey }, most = Infinity) {
 /** A binary grey map (PGM, P5) as `cargo run --example tag_photographs` writes it. */
 export function picture(path) {
   const bytes = readFileSync(path);
-  const [, width, height, head] = /^P5\n(\d+) (\d+)\n255\n/.exec(bytes.toString("latin1", 0, 40)).map((found, at) => (at === 0 ? found : Number(found))).concat(0);
-  const length = /^P5\n\d+ \d+\n255\n/.exec(bytes.toString("latin1", 0, 40))[0].length + head;
-  return { width, height, grey: bytes.subarray(length) };
+  const [head, width, height] = /^P5\n(\d+) (\d+)\n255\n/.exec(bytes.toString("latin1", 0, 40));
+  return { width: Number(width), height: Number(height), grey: bytes.subarray(head.length) };
 }
 
 /** The photographs of a folder, each with what must be read on it. */
