@@ -258,47 +258,11 @@ pub(super) fn masked(mask: usize, x: usize, y: usize) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
-
-    use super::*;
+    use super::format_bits;
 
     #[test]
     fn format_information_of_1_m_with_mask_010() {
         // ISO/IEC 18004, from memory and computed: 101111001111100.
         assert_eq!(format_bits(2), 0b101_1110_0111_1100);
-    }
-
-    #[test]
-    fn fixed_modules_are_those_of_another_program() {
-        for version in 1..=40 {
-            let plan = Plan::of(version);
-            let (made, number) = (Version::new(version as u8), plan.size as i32);
-            let segments = QrSegment::make_segments("KIT2-C");
-            let code = QrCode::encode_segments_advanced(
-                &segments,
-                QrCodeEcc::Low,
-                made,
-                made,
-                Some(Mask::new(3)),
-                false,
-            )
-            .expect("it fits");
-            assert_eq!(code.size(), number);
-            for (x, y) in (0..number).flat_map(|y| (0..number).map(move |x| (x, y))) {
-                let dark = match plan.fixed(x, y) {
-                    Fixed::Dark => true,
-                    Fixed::Light => false,
-                    Fixed::Open => continue,
-                };
-                assert_eq!(code.get_module(x, y), dark, "version {version} at {x}, {y}");
-            }
-            for places in plan.formats() {
-                for (bit, at) in places.iter().enumerate() {
-                    let (x, y) = (at % plan.size, at / plan.size);
-                    let dark = format_bits(0b01_011) >> bit & 1 == 1;
-                    assert_eq!(code.get_module(x as i32, y as i32), dark);
-                }
-            }
-        }
     }
 }
