@@ -68,7 +68,7 @@ pub(super) fn finders(signed: &Signed) -> Vec<Finder> {
             found.retain(|finder| finder.count > 1 || !passed(finder));
         }
     }
-    found.sort_by(|one, other| other.count.cmp(&one.count));
+    found.sort_by_key(|finder| std::cmp::Reverse(finder.count));
     found.truncate(MOST);
     found
 }

@@ -178,9 +178,7 @@ impl Plan {
         let mut found = Vec::new();
         for (row, y) in places.iter().enumerate() {
             for (column, x) in places.iter().enumerate() {
-                let known = (row == 0 && column == 0)
-                    || (row == last && (column == last || column == 0))
-                    || (row == 0 && column == last);
+                let known = (column == last || column == 0) && (row == last || row == 0);
                 if !known {
                     found.push((*x as i32, *y as i32));
                 }
@@ -236,7 +234,7 @@ fn format_again(size: usize) -> [(usize, usize); 15] {
 pub(super) fn format_bits(description: usize) -> usize {
     let mut rest = description;
     for _ in 0..10 {
-        rest = rest << 1 ^ (rest >> 9) * 0x537;
+        rest = (rest << 1) ^ ((rest >> 9) * 0x537);
     }
     (description << 10 | rest) ^ 0x5412
 }

@@ -119,7 +119,7 @@ impl Surface {
             let corner = |from: usize, at: usize| at < from + 8 && at + 1 > from;
             let finder = (corner(0, x) && (corner(0, y) || corner(size - 8, y)))
                 || (corner(size - 8, x) && corner(0, y));
-            let by_chance = chance.next() % 2 == 0;
+            let by_chance = chance.next().is_multiple_of(2);
             let ring = (x % 8).min(7 - x % 8).min((y % 8).min(7 - y % 8));
             *module = match step % 5 {
                 0 if finder || x == 6 || y == 6 => *module,
