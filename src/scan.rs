@@ -103,7 +103,12 @@ pub struct Reading {
     /// Places that look like a symbol and were not read yet.
     fits: Vec<Fit>,
     field: Field,
+    /// Whether three finder patterns stand as a symbol has them, too small for the rest to be read.
+    small: bool,
 }
+
+/// Below so many pixels to a module hardly any symbol is read.
+const SMALL: f32 = 2.2;
 
 /// How a symbol of one size lies in a part of the picture.
 struct Fit {
@@ -146,7 +151,15 @@ impl Reading {
             tried: Vec::new(),
             fits: Vec::new(),
             field: Field::new(),
+            small: false,
         }
+    }
+
+    /// Whether something was seen so far that looks like a code and is too small to be read: whoever
+    /// holds the camera has to go nearer.
+    #[must_use]
+    pub fn is_small(&self) -> bool {
+        self.small
     }
 
     /// Does a little more: looks at the whole picture in another way, or tries one place that a look found.
@@ -179,7 +192,11 @@ impl Reading {
         let finders = finders(&signed);
         let scale = (1 << look.half) as f32;
         self.waiting = pairs(&signed, &finders, scale);
-        self.waiting.extend(trios(&signed, &finders, scale));
+        let trios = trios(&signed, &finders, scale);
+        self.small |= trios
+            .iter()
+            .any(|trio| trio.is_clear() && trio.module() < SMALL);
+        self.waiting.extend(trios);
         let tried = &self.tried;
         self.waiting
             .retain(|trio| !tried.iter().any(|other| trio.is_like(other)));
@@ -203,10 +220,8 @@ impl Reading {
 
     /// Fits a symbol to three finder patterns and reads it as it lies.
     fn attempt(&mut self, trio: &Trio) -> Option<Sighting> {
-        let [corner, right, below] = trio.middles;
-        let along = (right.0 - corner.0).hypot(right.1 - corner.1);
-        let down = (below.0 - corner.0).hypot(below.1 - corner.1);
-        let module = (along + down) / 2.0 / (trio.size - 7.0);
+        let (along, down) = trio.sides();
+        let module = trio.module();
         let rough = Lay::through(trio.middles, trio.size, (0.0, 0.0));
         let short = along.min(down) / (trio.size - 7.0);
         let halvings =

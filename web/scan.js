@@ -366,7 +366,7 @@ async function answer({ module, script, width, height, data, patience }) {
       return { texts: [part.text()], small: false };
     }
     if (step === 2 || performance.now() > until) {
-      return { texts: [], small: part.too_small?.() ?? false };
+      return { texts: [], small: part.too_small() };
     }
   }
 }

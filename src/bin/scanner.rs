@@ -57,6 +57,12 @@ mod called {
         })
     }
 
+    /// Whether something looks like a code that is too small to be read.
+    #[wasm_bindgen]
+    pub fn too_small() -> bool {
+        READING.with_borrow(|reading| reading.as_ref().is_some_and(Reading::is_small))
+    }
+
     /// The side of a module in pixels; 0 when nothing was read.
     #[wasm_bindgen]
     pub fn module_pixels() -> f32 {

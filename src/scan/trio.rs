@@ -18,6 +18,24 @@ pub(super) struct Trio {
 }
 
 impl Trio {
+    /// From the middle of the corner's finder pattern to those of the two others, in pixels.
+    pub(super) fn sides(&self) -> (f32, f32) {
+        let [corner, right, below] = self.middles;
+        let to = |other: (f32, f32)| (other.0 - corner.0).hypot(other.1 - corner.1);
+        (to(right), to(below))
+    }
+
+    /// About a module's side in pixels.
+    pub(super) fn module(&self) -> f32 {
+        let (along, down) = self.sides();
+        (along + down) / 2.0 / (self.size - 7.0)
+    }
+
+    /// Whether it is hardly anything but a symbol's.
+    pub(super) fn is_clear(&self) -> bool {
+        self.odd < CLEAR
+    }
+
     /// Whether it is the same as one that was tried.
     pub(super) fn is_like(&self, other: &Self) -> bool {
         let near = self

@@ -256,3 +256,18 @@ fn colours_become_grey() {
     assert_eq!(grey, [255, 76, 149, 28]);
     assert!(grey_of(&[1, 2]).is_empty());
 }
+
+#[test]
+fn what_is_too_far_away_is_told_from_a_bare_wall() {
+    let small = |kind, step| {
+        let made = photograph(4, kind, step);
+        let mut reading = Reading::of(made.width, made.height, made.grey);
+        while reading.step() == Step::More {}
+        reading.is_small()
+    };
+    let near = (1..=4).filter(|step| small(Kind::Small, *step)).count();
+    let far = (7..=10).filter(|step| small(Kind::Small, *step)).count();
+    let wall = (1..=10).filter(|step| small(Kind::Empty, *step)).count();
+    assert_eq!((near, wall), (0, 0));
+    assert!(far >= 2, "{far} of 4");
+}
