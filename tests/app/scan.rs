@@ -212,7 +212,7 @@ fn without_a_camera_there_is_a_way_round_which_is_explained_once() {
 
 #[test]
 fn a_tag_that_is_read_before_any_job_is_open_opens_its_job() {
-    let (mut phone, _) = phone();
+    let (phone, _) = phone();
     let text = tag(&phone, "KIT1-A");
     let open = phone.model.open.as_ref().expect("a job");
     let job = open.journal.job();

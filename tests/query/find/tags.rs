@@ -6,7 +6,6 @@ use bothends::domain::ids::{Bits80, JobId};
 use bothends::domain::label::{PanelLetters, SpaceCode};
 
 use super::{codes, mill, said};
-use crate::mill::Mill;
 
 fn text_of(job: JobId, tagged: Tagged) -> String {
     let job_key = JobKey::of(job);
