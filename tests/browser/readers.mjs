@@ -5,9 +5,10 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { photographs, picture, read, scanner, share } from "./support/scanner.mjs";
+import { DIST } from "./support/server.mjs";
 
 const [steps, ...folders] = process.argv.slice(2);
-const part = await scanner(process.env.BOTHENDS_DIST);
+const part = await scanner(DIST);
 const OURS = "ours, wasm";
 const READERS = [OURS, "zxing-cpp", "ZBar"];
 const tables = new Map(READERS.map((name) => [name, { kinds: new Map(), right: 0, wrong: 0 }]));

@@ -46,7 +46,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     page.actions = if is_answered {
         button("Scan again", doing(ScanAction::Again), Tone::Main)
     } else {
-        markup! {}
+        photograph()
     };
     framed(model, page)
 }
@@ -70,7 +70,7 @@ pub(in crate::ui) fn draw_outside(model: &Model) -> Html {
         let again = button("Scan again", doing(ScanAction::Again), Tone::Main);
         markup! { <>{ again }{ jobs }</> }
     } else {
-        jobs
+        markup! { <>{ photograph() }{ jobs }</> }
     };
     plain(model, page)
 }
@@ -148,14 +148,18 @@ fn without(why: &NoCamera, explained: bool) -> Html {
 fn other_ways(model: &Model) -> Html {
     markup! {
         <section class="card" aria-labelledby="scan-typed">
-            <h2 id="scan-typed">{ "Without the camera" }</h2>
+            <h2 id="scan-typed">{ "By typing" }</h2>
             <form class="form" onsubmit={Touch::Sent(doing(ScanAction::Typed))}>
                 { text_field(model, Field::ScanText, "What stands on the tag", "Such as KIT2-C, kit2c or B07") }
                 <button type="submit" class="button">{ "Show it" }</button>
             </form>
-            { button("Take or choose a photograph", Action::PickFile(Purpose::TagPhoto), Tone::Quiet) }
         </section>
     }
+}
+
+fn photograph() -> Html {
+    let pick = Action::PickFile(Purpose::TagPhoto);
+    button("Take or choose a photograph", pick, Tone::Quiet)
 }
 
 fn standing(model: &Model, open: &OpenJob) -> Vec<(String, String)> {

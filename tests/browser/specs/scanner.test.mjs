@@ -6,8 +6,8 @@ import { join } from "node:path";
 import { test } from "node:test";
 
 import { read, scanner, share } from "../support/scanner.mjs";
+import { DIST } from "../support/server.mjs";
 
-const dist = process.env.BOTHENDS_DIST;
 const folder = join(import.meta.dirname, "../fixtures/tags");
 
 /** Symbols of texts of tags, made by zxing-cpp 3.1. */
@@ -40,7 +40,7 @@ const framed = (picture, width, height) => {
 };
 
 test("the module reads tags, and says how long it took", async () => {
-  const part = await scanner(dist);
+  const part = await scanner(DIST);
   const times = [];
   for (const fixture of fixtures) {
     for (const module of [3, 4, 6]) {
@@ -57,7 +57,7 @@ test("the module reads tags, and says how long it took", async () => {
 });
 
 test("a coloured picture is read as a grey one", async () => {
-  const part = await scanner(dist);
+  const part = await scanner(DIST);
   const picture = drawn({ ...fixtures[0], module: 4, border: 4 });
   const pixels = new Uint8Array(picture.grey.length * 4).map((_, at) => (at % 4 === 3 ? 255 : picture.grey[at >> 2]));
   part.rgba(picture.width, picture.height, pixels);
@@ -68,7 +68,7 @@ test("a coloured picture is read as a grey one", async () => {
 });
 
 test("what is no picture has nothing on it, and nothing stops the module", async () => {
-  const part = await scanner(dist);
+  const part = await scanner(DIST);
   assert.equal(part.step(), 2);
   for (const [width, height, length] of [[0, 0, 0], [1, 1, 1], [1, 700, 700], [960, 720, 5], [4294967295, 4294967295, 9], [33, 47, 5000]]) {
     const { text } = read(part, { width, height, grey: new Uint8Array(length).fill(90) });
