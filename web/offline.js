@@ -14,7 +14,14 @@ export async function keepForOffline(tell) {
     return;
   }
   tell("The app is still being put on this device. Stay on the network for a moment.");
-  workers.ready.then(() => tell("The app is kept on this device: it opens without a network."));
+  workers.ready.then(async ({ active }) => {
+    const rest = await isAllKept(active);
+    tell(
+      rest
+        ? "The app is kept on this device: it opens without a network."
+        : "The app is kept on this device and opens without a network. Printing, scanning and the demo job are not here yet: open it on the network once more.",
+    );
+  });
   let controlled = workers.controller !== null;
   workers.addEventListener("message", tellBuild);
   workers.addEventListener("controllerchange", () => {
@@ -39,6 +46,15 @@ export async function keepForOffline(tell) {
     }
   });
   await lookForUpdate(registration);
+}
+
+// Whether what is kept beside the app is there too.
+function isAllKept(worker) {
+  return new Promise((answer) => {
+    const channel = new MessageChannel();
+    channel.port1.onmessage = ({ data }) => answer(data);
+    worker.postMessage("KEPT", [channel.port2]);
+  });
 }
 
 // The service worker asks which build a page runs before it deletes files of older builds.

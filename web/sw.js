@@ -24,8 +24,17 @@ async function keepAll() {
   }
 }
 
-// Nothing of it is waited for: the app works without.
-async function keepBeside() {
+// Nothing of it is waited for: the app works without. Whoever asks while it is under way waits for that.
+let keeping;
+
+function keepBeside() {
+  keeping ??= keepWhatIsMissing().finally(() => {
+    keeping = undefined;
+  });
+  return keeping;
+}
+
+async function keepWhatIsMissing() {
   const cache = await caches.open(CACHE);
   for (const [name, digest] of BESIDE) {
     if (!(await cache.match(new URL(name, registration.scope).href))) {
@@ -81,6 +90,9 @@ addEventListener("message", (event) => {
   } else if (event.data === "TIDY") {
     event.waitUntil(tidy());
     event.waitUntil(keepBeside().catch(() => {}));
+  } else if (event.data === "KEPT") {
+    const answer = (kept) => event.ports[0].postMessage(kept);
+    event.waitUntil(keepBeside().then(() => answer(true), () => answer(false)));
   }
 });
 

@@ -111,6 +111,9 @@ test("a reload alone does not change the version", async () => {
   await app.reload();
   assert.equal(await app.build(), old);
   await app.updateBar.waitFor();
+  const { y, height } = await app.updateBar.boundingBox();
+  const seen = page.viewportSize().height;
+  assert.ok(y >= 0 && y + height <= seen, `the bar is on the screen, not at ${y} of ${seen}`);
 });
 
 test("while another tab runs the old version its files are kept", async () => {
