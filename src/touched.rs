@@ -1,11 +1,14 @@
 //! What happened on the page, as what it means.
 
+use std::cell::Cell;
+
 use wasm_bindgen::JsCast;
 use web_sys::{
     Element, Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, MouseEvent,
+    PointerEvent,
 };
 
-use crate::view::{LEADS_ON, Touch};
+use crate::view::{ONCE, Touch};
 
 /// What a touch means, now that it happened; nothing where a field has no text.
 pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
@@ -21,16 +24,37 @@ pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
     }
 }
 
-/// Whether it is the second of two quick taps and the button under it leads on: it may have come there
-/// by the first, and nobody meant it.
+/// How far apart in time and place two taps are at most that are one tap of a hand in a glove: in
+/// milliseconds and pixels of the page.
+const BOUNCE: (f64, i32) = (350.0, 40);
+
+thread_local! {
+    /// When and where the last tap was.
+    static LAST: Cell<(f64, i32, i32)> = const { Cell::new((f64::NEG_INFINITY, 0, 0)) };
+}
+
+/// Whether it is the second of two quick taps on a place where the first may have brought another button.
+/// A mouse counts its clicks by itself; a finger and a key are told by time and place.
 fn is_second(event: &Event) -> bool {
-    let mouse = event.dyn_ref::<MouseEvent>();
+    let Some(mouse) = event.dyn_ref::<MouseEvent>() else {
+        return false;
+    };
+    let now = (event.time_stamp(), mouse.client_x(), mouse.client_y());
+    let last = LAST.replace(now);
+    let near = |one: i32, other: i32| (one - other).abs() < BOUNCE.1;
+    let is_mouse = mouse
+        .dyn_ref::<PointerEvent>()
+        .is_some_and(|pointer| pointer.pointer_type() == "mouse");
+    let is_quick = now.0 - last.0 < BOUNCE.0 && near(now.1, last.1) && near(now.2, last.2);
     let target = event.target();
     let element = target
         .as_ref()
         .and_then(|target| target.dyn_ref::<Element>());
-    mouse.is_some_and(|mouse| mouse.detail() > 1)
-        && element.is_some_and(|element| element.has_attribute(LEADS_ON))
+    let is_once = || {
+        let selector = ["[", ONCE, "]"].concat();
+        element.is_some_and(|element| matches!(element.closest(&selector), Ok(Some(_))))
+    };
+    (mouse.detail() > 1 || is_quick && !is_mouse) && is_once()
 }
 
 /// Where on the element that an event comes from it happened, in ten-thousandths.

@@ -48,8 +48,9 @@ pub struct Element<M> {
     pub inside: Vec<Node<M>>,
 }
 
-/// The attribute of a button that leads on to another screen where another button stood just before.
-pub const LEADS_ON: &str = "data-onward";
+/// The attribute of a button that may come where another one stood just before: the second of two quick
+/// taps was meant for that, and does nothing.
+pub const ONCE: &str = "data-once";
 
 /// What somebody does to an element, and what it means.
 pub enum Touch<M> {

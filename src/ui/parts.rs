@@ -37,8 +37,9 @@ pub(super) fn button(label: impl Into<Words>, action: Action, tone: Tone) -> Htm
         Tone::Quiet => "button",
         Tone::Way => "button way",
     };
-    let leads_on = matches!((&action, tone), (Action::Go(_), Tone::Main)).then_some("");
-    markup! { <button type="button" class={class} data-onward={leads_on} onclick={tap(action)}>{ label.into() }</button> }
+    // The main button changes its meaning under the thumb as the work goes on.
+    let once = (tone == Tone::Main).then_some("");
+    markup! { <button type="button" class={class} data-once={once} onclick={tap(action)}>{ label.into() }</button> }
 }
 
 /// A code as it stands on tags: large, fixed width. What stands in its place in words may break.

@@ -26,7 +26,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, outlet: OutletId, place
         }))
     };
     page.body = markup! {
-        <button type="button" class="pen-fill" onclick={tap(form(Wrote::Yes))}>
+        <button type="button" class="pen-fill" data-once="" onclick={tap(form(Wrote::Yes))}>
             <span class="pen-what">{ what(&end) }</span>
             { text(&as_written(&end.code)) }
             <span class="pen-next">{ "Written: tap here" }</span>
