@@ -294,8 +294,16 @@ impl Desk<'_> {
     /// It is here, I see it: whoever was recorded here is not.
     fn land_instead(&self, draft: &mut Draft, end: End, place: &Place, fitting: Fitting) -> Done {
         self.refuse_nowhere(place)?;
+        let own = self.meant(end).filter(|own| own != place);
         for holder in self.holders(end, place) {
             self.let_go(draft, holder, place);
+            // Where the two were listed the other way round, the list follows what was seen: else both
+            // would be said to belong where they are not.
+            if own.is_some() && self.meant(holder).as_ref() == Some(place) {
+                let (of, other) = (self.end_of(end)?, self.end_of(holder)?);
+                draft.push(Fact::End(other, EndFact::Planned(own.clone())));
+                draft.push(Fact::End(of, EndFact::Planned(Some(place.clone()))));
+            }
         }
         let landed = Placement::Landed {
             place: place.clone(),

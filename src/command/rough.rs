@@ -7,10 +7,12 @@ use crate::domain::ids::{CableId, OutletId, RoomId};
 use crate::domain::label::Letter;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::order::Order;
+use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName};
 use crate::domain::work::{CoverCheck, Standing};
 use crate::journal::{
-    CableFact, Cover, CoverOk, Draft, Fact, FloorFact, JobFact, OutletFact, PullFact, RoomFact,
+    CableFact, Cover, CoverOk, Draft, Fact, FloorFact, JobFact, OutletFact, PictureFact, PullFact,
+    RoomFact,
 };
 use crate::names;
 use crate::walk;
@@ -154,6 +156,12 @@ impl Desk<'_> {
                 draft.push(Fact::Cable(id, CableFact::Leaves(Leaves::Outlet(into))));
             }
         }
+        // Its photographs show what comes out at the other one from now on.
+        for (id, row) in self.registry.pictures.iter() {
+            if row.shows.get() == Some(&Shows::Outlet(from)) {
+                draft.push(Fact::Picture(id, PictureFact::Shows(Shows::Outlet(into))));
+            }
+        }
         let standing = Standing::Cancelled {
             reason: format!("Merged with {name}"),
         };
@@ -204,6 +212,8 @@ impl Desk<'_> {
                 .map(|kind| OutletFact::Typed(*kind)),
             row.and_then(|row| row.spot.get())
                 .map(|spot| OutletFact::Placed(spot.clone())),
+            row.and_then(|row| row.wall_box.get())
+                .map(|kind| OutletFact::Boxed(*kind)),
             self.change_order(outlet).map(OutletFact::ChangeOrdered),
         ];
         for fact in facts.into_iter().flatten() {

@@ -520,3 +520,27 @@ fn the_plan_of_an_end_becomes_that_of_its_first_leg() {
         [None, Some("B07".to_owned())]
     );
 }
+
+#[test]
+fn two_that_were_listed_the_other_way_round_are_listed_as_they_were_seen() {
+    let mut site = Site::wired_mill();
+    for (code, position) in [("KIT1-A", "B01"), ("KIT1-B", "B02")] {
+        site.does(site.plan(site.far(code), position));
+    }
+    site.does(site.land(site.far("KIT1-A"), "B01"));
+    let want = Want::LandInstead {
+        end: site.far("KIT1-B"),
+        place: Place::rear(site.position("B01")),
+        fitting: Fitting::Direct,
+    };
+    site.undo_restores(&want);
+    site.does(want);
+    assert_eq!(
+        site.state("KIT1-A"),
+        "KIT1-A: near bare, far planned B02 lifted"
+    );
+    assert_eq!(
+        site.state("KIT1-B"),
+        "KIT1-B: near bare, far planned B01 landed B01"
+    );
+}

@@ -104,3 +104,15 @@ fn the_same_picture_of_the_same_thing_is_refused() {
     site.does(want.clone());
     site.refuses(want, "here already");
 }
+
+#[test]
+fn photographs_go_with_an_outlet_that_is_merged_into_another() {
+    let mut site = Site::wired_mill();
+    site.adds_outlet("KIT", "data");
+    let [from, into] = ["KIT2", "KIT1"].map(|code| site.outlet(code));
+    picture(&mut site, 1, Shows::Outlet(from));
+    let want = Want::MergeOutlets { from, into };
+    site.undo_restores(&want);
+    site.does(want);
+    assert_eq!(numbers(&site, About::Shown(Shows::Outlet(into))), [1]);
+}
