@@ -11,7 +11,8 @@ use crate::domain::picture::Shows;
 use crate::domain::place::{End, Leaves, Place, Placement, Side};
 use crate::domain::work::{CoverCheck, PullOutcome, Standing, TestOutcome, WaitsFor};
 use crate::journal::{
-    Act, CableFact, Cover, CoverOk, EndFact, Fact, Journal, OutletFact, PullFact, Registry, Stamp,
+    Act, CableFact, Cover, CoverOk, EndFact, Fact, Journal, OutletFact, PictureFact, PullFact,
+    Registry, Stamp,
 };
 use crate::{names, walk};
 
@@ -428,11 +429,17 @@ fn change(journal: &Journal, act: &Act, room: RoomId, seen: Seen<'_>) -> Option<
         matches!(fact, Fact::End(of, EndFact::Marked(_)) if of.end.side == Side::Near)
             && is_in(registry, fact, room)
     };
+    // What was signed as noted is another now.
+    let noted_anew = |fact: &Fact| {
+        matches!(fact, Fact::Outlet(_, OutletFact::Slack(_))) && is_in(registry, fact, room)
+    };
     let mut gone = replaced(journal, act);
     // What was done and taken back since changed nothing.
     let holds = !journal.is_struck(act.id);
     let told = if holds && act.facts.iter().any(matters) {
         Some(deed(journal, act, &matters))
+    } else if holds && replaced(journal, act).any(noted_anew) {
+        Some(deed(journal, act, &noted_anew))
     } else if holds && gone.any(voided) {
         Some(deed(journal, act, &voided))
     } else {
@@ -479,6 +486,7 @@ fn changes_walls(fact: &Fact) -> bool {
         Fact::Pull(_, PullFact::Reported(outcome)) => *outcome != PullOutcome::Pulled,
         Fact::Pull(_, PullFact::Tested(test)) => test.outcome == TestOutcome::Failed,
         Fact::End(of, EndFact::TagLost) => of.end.side == Side::Near,
+        Fact::Picture(_, PictureFact::Stands(standing)) => *standing != Standing::Wanted,
         _ => false,
     }
 }
@@ -544,6 +552,14 @@ fn is_in(registry: &Registry, fact: &Fact, room: RoomId) -> bool {
         Fact::Cable(id, _) => cable_is(*id),
         Fact::Pull(pull, _) => cable_is(pull.cable),
         Fact::End(of, _) => cable_is(of.end.cable),
+        Fact::Picture(id, _) => {
+            let shows = registry.pictures.get(*id).and_then(|row| row.shows.get());
+            match shows {
+                Some(Shows::Outlet(id)) => outlet_is(*id),
+                Some(Shows::Room(id)) => *id == room,
+                Some(Shows::LooseEnd(_) | Shows::Plan(_)) | None => false,
+            }
+        }
         _ => false,
     }
 }

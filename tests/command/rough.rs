@@ -540,3 +540,20 @@ fn a_cancelled_outlet_comes_back_with_what_went_with_it() {
     assert!(standing(a).contains("One is enough"));
     assert_eq!(standing(b), "Some(Wanted)");
 }
+
+#[test]
+fn what_was_signed_and_is_not_so_any_more_opens_a_room_again() {
+    let (mut site, _) = signed_kitchen();
+    let (picture, _) = site.registry().pictures.iter().next().expect("a picture");
+    let reason = "Too dark".to_owned();
+    site.does(Want::DropPicture { picture, reason });
+    assert_eq!(why(&site).len(), 1, "{:?}", why(&site));
+    let (mut site, _) = signed_kitchen();
+    let slack = Slack {
+        length: Some(Millimetres(900)),
+        place: "behind the stud".to_owned(),
+    };
+    let outlet = site.outlet("KIT1");
+    site.does(Want::LeaveSlack { outlet, slack });
+    assert_eq!(why(&site).len(), 1, "{:?}", why(&site));
+}
