@@ -32,6 +32,8 @@ pub struct Strand {
     pub to: String,
     /// The box that they are drawn from; 0 where that is not said.
     pub box_number: u16,
+    /// Other boxes that somebody else says; people who did not know of each other dealt it twice.
+    pub or_boxes: Vec<u16>,
     /// How the pull went, where something is said of it.
     pub outcome: Option<PullOutcome>,
     /// The length marks of the first cable, near and far.
@@ -476,9 +478,20 @@ fn strand(registry: &Registry, cables: Vec<CableId>, media: &[Medium], box_numbe
             Pulled::No => None,
         }),
         footage: Side::BOTH.map(footage),
+        or_boxes: first
+            .as_ref()
+            .map_or_else(Vec::new, |run| other_boxes(run, box_number)),
         cables,
         box_number,
     }
+}
+
+fn other_boxes(run: &Run<'_>, number: u16) -> Vec<u16> {
+    let said = run.copper.into_iter();
+    let said = said.flat_map(|copper| copper.drawn_from.distinct());
+    said.copied()
+        .filter(|other| *other != number && *other != 0)
+        .collect()
 }
 
 /// An outlet that waits for somebody, with for whom and why.
@@ -492,6 +505,23 @@ fn waits_words(registry: &Registry, outlet: OutletId) -> Option<String> {
 pub fn is_pulled(registry: &Registry, id: CableId) -> bool {
     let row = registry.cables.get(id);
     row.is_some_and(|row| Run::new(registry, id, row).pulled() == Pulled::Yes)
+}
+
+/// The boxes of a bundle that are still out with cables in hand, each with their codes: both tails would
+/// bear its rings.
+#[must_use]
+pub fn busy(bundle: &Bundle, in_hand: &[Dealt]) -> Vec<(u16, Vec<String>)> {
+    let out = in_hand.iter().flat_map(|dealt| &dealt.bundle.strands);
+    let out = out.filter(|strand| strand.outcome.is_none());
+    let needs = |number: u16| {
+        bundle
+            .strands
+            .iter()
+            .any(|strand| strand.box_number == number)
+    };
+    let busy = out.filter(|strand| needs(strand.box_number));
+    busy.map(|strand| (strand.box_number, strand.codes.clone()))
+        .collect()
 }
 
 /// The bundle in hand that a cable is in.
@@ -535,7 +565,12 @@ fn in_hand(registry: &Registry) -> Vec<Dealt> {
             let media = media(registry, &cables);
             strands.push(strand(registry, cables, &media, of_box[0].1));
         }
-        if at > 0 && strands.iter().all(|strand| strand.outcome.is_some()) {
+        // Marks that somebody began to read are read to the end.
+        let begun = Side::BOTH.iter().any(|side| {
+            let read = |strand: &Strand| strand.footage[side_index(*side)].is_some();
+            strands.iter().any(read) && !strands.iter().all(read)
+        });
+        if at > 0 && !begun && strands.iter().all(|strand| strand.outcome.is_some()) {
             continue;
         }
         let mut rooms: Vec<String> = Vec::new();

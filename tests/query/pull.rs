@@ -9,7 +9,7 @@ use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::Side;
 use bothends::domain::work::{PullOutcome, Waiting, WaitsFor};
 use bothends::journal::Registry;
-use bothends::query::pull::{Bundle, Pulls, pulls};
+use bothends::query::pull::{Bundle, Pulls, busy, pulls};
 use bothends::walk;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -339,4 +339,24 @@ fn cables_of_one_code_are_in_no_bundle_until_they_are_told_apart() {
     assert_eq!(apart.alike, []);
     let dealt: usize = apart.next.iter().map(|bundle| bundle.strands.len()).sum();
     assert_eq!((dealt, apart.left()), (3, 3));
+}
+
+#[test]
+fn a_box_that_is_out_with_one_bundle_is_told_with_the_next() {
+    let mut mill = Mill::new();
+    holds(&mut mill, 1, cat6());
+    outlet(&mut mill, "KIT", 1, &[cat6()]);
+    outlet(&mut mill, "KIT", 2, &[cat6()]);
+    let deals = pulls(mill.registry()).next[0].deals();
+    let dealt = deals[0].0;
+    mill.does(&Want::DealBoxes { deals });
+    let all = pulls(mill.registry());
+    let code = mill.registry().cable_code(dealt).expect("a code").text;
+    assert_eq!(busy(&all.next[0], &all.in_hand), [(1, vec![code])]);
+    mill.does(&Want::ReportPull {
+        cables: vec![dealt],
+        outcome: PullOutcome::Pulled,
+    });
+    let all = pulls(mill.registry());
+    assert_eq!(busy(&all.next[0], &all.in_hand), []);
 }

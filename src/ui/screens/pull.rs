@@ -12,7 +12,7 @@ use crate::query::deeds::{outcome_words, who};
 use crate::query::pull::{self, Bundle, CalledAlike, Dealt, NoBox, Pulls, Strand};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::medium::medium_fields;
-use crate::ui::parts::{Tone, button, code, empty, number_field, page_of};
+use crate::ui::parts::{Shape, Tone, button, code, empty, number_field, page_of, state};
 use crate::ui::wording::ends::OUTCOMES;
 use crate::ui::{Html, sending, tap};
 use crate::view::{classes, markup, when};
@@ -38,7 +38,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             if is_idle && !pulls.no_box.is_empty() {
                 { empty("Say below which boxes stand here and what they hold. Then the cables are dealt to them.", markup! {}) }
             }
-            { for pulls.next.iter().take(BUNDLES).enumerate().map(|(place, bundle)| next(place, bundle)) }
+            { for pulls.next.iter().take(BUNDLES).enumerate().map(|(place, bundle)| next(place, bundle, &pulls.in_hand)) }
             { more(pulls.next.len().saturating_sub(BUNDLES)) }
             { no_box(&pulls.no_box, 6) }
             if pulls.no_box.iter().any(|missing| missing.medium.contains(" and ")) {
@@ -170,7 +170,7 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
         <li class="row" key={first.0.to_string()}>
             <button type="button" class="row-button" aria-expanded={is_open.to_string()} onclick={tap(open)}>
                 <span class="row-lead box-number">{ strand.box_number.to_string() }</span>
-                <span class="row-text">{ code(strand.codes.join(" ")) }<br />{ format!("{}, {}", strand.to, strand.medium) }</span>
+                <span class="row-text">{ code(strand.codes.join(" ")) }<br />{ format!("{}, {}", strand.to, strand.medium) }{ twice_dealt(strand) }</span>
                 <span class="row-note">{ note }</span>
             </button>
             if is_open {
@@ -182,6 +182,20 @@ fn in_hand_row(strand: &Strand, is_open: bool) -> Html {
             }
         </li>
     }
+}
+
+/// What two people say who dealt a strand without knowing of each other.
+fn twice_dealt(strand: &Strand) -> Html {
+    if strand.or_boxes.is_empty() {
+        return markup! {};
+    }
+    let boxes = std::iter::once(&strand.box_number).chain(&strand.or_boxes);
+    let boxes: Vec<String> = boxes.map(ToString::to_string).collect();
+    let words = format!(
+        "box {}? People disagree: see the punch list",
+        boxes.join(" or ")
+    );
+    markup! { <><br />{ state(Shape::Alarm, words) }</> }
 }
 
 /// How many more there are than those that are shown.
@@ -231,13 +245,20 @@ fn trouble(strands: &[Strand]) -> Html {
     }
 }
 
-fn next(place: usize, bundle: &Bundle) -> Html {
+fn next(place: usize, bundle: &Bundle, in_hand: &[Dealt]) -> Html {
+    let busy: Vec<String> = pull::busy(bundle, in_hand)
+        .into_iter()
+        .map(|(number, codes)| format!("box {number} with {}", codes.join(" ")))
+        .collect();
     markup! {
         <section class="card">
             <h2>{ format!("Bundle {}: {}", place + 1, way(bundle)) }</h2>
             <ul class="known">{ for bundle.strands.iter().map(|strand| markup! {
                 <li>{ format!("Box {}: ", strand.box_number) }{ code(strand.codes.join(" ")) }{ format!(" {}", strand.medium) }</li>
             }) }</ul>
+            if !busy.is_empty() {
+                <p>{ state(Shape::Alarm, format!("Still out: {}. Two tails would bear the same rings: pull that bundle first.", busy.join(", "))) }</p>
+            }
             { button(format!("Deal to {}", boxes_words(bundle)), deal(bundle), Tone::Quiet) }
         </section>
     }
