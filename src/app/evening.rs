@@ -16,7 +16,13 @@ const DAY_MS: u64 = 16 * 3_600_000;
 pub(super) fn text(open: &OpenJob, person: &Person, now: WallTime) -> String {
     let since = WallTime(now.0.saturating_sub(DAY_MS));
     let state = evening(&open.journal, since);
-    let head = [open.name(), &names::day(now), &person.initials];
+    // The work of all is told, so all are named who did some.
+    let signed = if state.by.is_empty() {
+        person.initials.clone()
+    } else {
+        names::listed(&state.by)
+    };
+    let head = [open.name(), &names::day(now), &signed];
     let head: Vec<&str> = head.into_iter().filter(|word| !word.is_empty()).collect();
     let mut lines = vec![head.join(", ")];
     lines.push(format!("Done: {}.", done(&state)));

@@ -15,7 +15,9 @@ use crate::{names, walk};
 /// The state of a job in the evening.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Evening {
-    /// Cables that were pulled.
+    /// Who did it, by their initials; what nobody signed is left out.
+    pub by: Vec<String>,
+    /// Cables that were pulled, and lie there still.
     pub pulled: usize,
     /// Ends that were marked.
     pub marked: usize,
@@ -53,9 +55,14 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
     let (mut pulled, mut tested): (Vec<CableId>, Vec<CableId>) = Default::default();
     let (mut marked, mut landed): (Vec<End>, Vec<End>) = Default::default();
     let mut signed: Vec<RoomId> = Vec::new();
+    let mut by: Vec<String> = Vec::new();
     for act in journal.history() {
         if act.wall < since || journal.is_struck(act.id) {
             continue;
+        }
+        let name = act.by.trim();
+        if !name.is_empty() && !by.iter().any(|known| known == name) {
+            by.push(name.to_owned());
         }
         for fact in &act.facts {
             match fact {
@@ -72,7 +79,11 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
             }
         }
     }
+    // What turned out damaged or stuck later in the day is told as that alone.
+    pulled.retain(|cable| pull::is_pulled(registry, *cable));
+    by.put_in_order();
     let mut evening = Evening {
+        by,
         pulled: count(pulled),
         marked: count(marked),
         landed: count(landed),
