@@ -19,7 +19,12 @@ const GATES: [Gate; 4] = [
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let all = open.punch_list();
     let gate = chosen(model, all);
-    let due: Vec<&Item> = all.iter().filter(|item| item.gate <= gate).collect();
+    // Whoever taps a gate sees first what is due at it; what should be done already follows.
+    let is_tapped = !model.fields.get(Field::Gate).is_empty();
+    let is_first = |item: &&Item| !is_tapped || item.gate == gate;
+    let due = all.iter().filter(|item| item.gate <= gate);
+    let (mut due, before): (Vec<&Item>, Vec<&Item>) = due.partition(is_first);
+    due.extend(before);
     let unwell = health(&open.journal);
     let strips = stale_strips(&open.journal);
     let is_strips_due = gate == Gate::BeforeHandover && !strips.is_empty();
