@@ -218,9 +218,10 @@ pub(super) fn job_read(
             // A writer of its own each time the job is opened: no copy of this phone can repeat it.
             let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
             open.take(found.items.iter().map(String::as_str));
-            if found.unreadable > 0 {
-                let trouble =
-                    Trouble::Unreadable(format!("{} records of this job", found.unreadable));
+            let unreadable = found.unreadable + open.journal.health().unreadable;
+            if unreadable > 0 {
+                let records = if unreadable == 1 { "record" } else { "records" };
+                let trouble = Trouble::Unreadable(format!("{unreadable} {records} of this job"));
                 model.notice = Some(Notice::Trouble(trouble));
             }
             if let Some(name) = of_nothing {

@@ -13,6 +13,10 @@ use crate::app::ports::Trouble;
 pub(super) fn from_js(thrown: &JsValue) -> Trouble {
     match thrown.dyn_ref::<DomException>() {
         Some(exception) => from_exception(exception),
+        // What a fetch and an import throw when the network is gone (Fetch, HTML: a TypeError).
+        None if name(thrown) == "TypeError" && words(thrown).contains("fetch") => {
+            Trouble::PartMissing
+        }
         None => Trouble::Other(words(thrown)),
     }
 }

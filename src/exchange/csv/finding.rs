@@ -84,7 +84,7 @@ impl fmt::Display for Finding {
             ),
             FindingKind::Apostrophe => write!(
                 f,
-                "Line {line} has a cell that starts with an apostrophe before a sign such as = or +. It was kept; say that the file was made for spreadsheets to take the apostrophe off."
+                "Line {line} has a cell that starts with an apostrophe before a sign such as = or +. It was kept as it stands. If a spreadsheet put it there, take it off in the file and choose that again."
             ),
         }
     }
