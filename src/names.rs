@@ -260,6 +260,10 @@ pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
     }
 }
 
+/// How the reason begins for which a position is kept for a tail whose cable nobody knows; its number
+/// follows.
+pub const LOOSE_END: &str = "Loose end ";
+
 /// How a remark begins that says that the tags of two crossed ends were changed over.
 pub const TAGS_CHANGED_OVER: &str = "Tags changed over with ";
 

@@ -122,6 +122,6 @@ impl Desk<'_> {
 /// What a position with an unknown tail is kept for.
 fn kept_for(number: u16) -> Availability {
     Availability::Reserved {
-        reason: format!("Loose end {number}"),
+        reason: format!("{}{number}", names::LOOSE_END),
     }
 }

@@ -104,6 +104,8 @@ pub struct OutletView {
     pub wall_box: Option<WallBox>,
     /// Where exactly it is.
     pub spot: Option<Spot>,
+    /// The sheet of the plans that shows its floor; empty where nobody said.
+    pub sheet: String,
     /// What comes out of the wall there, the cables that it feeds first, then what goes out to others.
     pub ends: Vec<EndHere>,
     /// Cables of its own that came out elsewhere.
@@ -229,6 +231,12 @@ pub fn outlet(registry: &Registry, id: OutletId) -> Option<OutletView> {
         purpose: row.purpose.get().cloned().unwrap_or_default(),
         wall_box: row.wall_box.get().copied(),
         spot: row.spot.get().cloned(),
+        sheet: room
+            .and_then(|room| {
+                let floor = *registry.rooms.get(room)?.floor.get()?;
+                registry.floors.get(floor)?.sheet.get().cloned()
+            })
+            .unwrap_or_default(),
         progress: Progress::of(&ends),
         ends,
         away: away(registry, id),

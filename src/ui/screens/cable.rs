@@ -14,16 +14,17 @@ use crate::ui::Html;
 use crate::view::markup;
 
 use crate::query::cable::{
-    CableView, Dated, EndView, Measured, Next, OutletOrRack, test_words, tests_for, view,
+    CableView, Dated, EndState, EndView, Measured, Next, OutletOrRack, test_words, tests_for, view,
 };
 use crate::query::deeds::deeds_of;
 use crate::query::pictures::About;
 use crate::query::printed::{Tag, end_tag};
+use crate::query::wall;
 use crate::tags::Choice;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
 use crate::ui::parts::{
-    Tone, button, code, empty, known, page_of, pager, settle, state, text_field,
+    Shape, Tone, button, code, empty, known, page_of, pager, settle, state, text_field,
 };
 use crate::ui::wording::ends as words;
 
@@ -49,7 +50,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             if let Some(reason) = &cable.cancelled {
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ format!("Cancelled: {reason}. Its code stays taken.") }</p>
             }
-            { known(&about(model, &cable)) }
+            { known(&about(model, open, &cable)) }
             { for cable.ends.iter().map(|shown| end(open, id, shown)) }
             { copper(&cable) }
             { pictures::part(model, open, About::Cable(id)) }
@@ -78,11 +79,17 @@ fn above(cable: &CableView) -> String {
 }
 
 /// What is said of its outlet or of when it came.
-fn about(model: &Model, cable: &CableView) -> Vec<String> {
+fn about(model: &Model, open: &OpenJob, cable: &CableView) -> Vec<String> {
+    let registry = open.journal.registry();
+    let outlet = cable
+        .outlet
+        .and_then(|outlet| wall::outlet(registry, outlet));
+    let place = outlet.map_or_else(Vec::new, |view| words::exact_place(&view, model.unit));
+    let place = (!place.is_empty()).then(|| place.join(" · "));
     let waits = cable.waits.as_ref().map(ToString::to_string);
     let slack = cable.slack.as_ref();
     let slack = slack.map(|slack| words::slack(slack, model.unit));
-    let lines = [waits, slack, words::order(&cable.order)];
+    let lines = [place, waits, slack, words::order(&cable.order)];
     lines
         .into_iter()
         .flatten()
@@ -92,7 +99,11 @@ fn about(model: &Model, cable: &CableView) -> Vec<String> {
 
 fn end(open: &OpenJob, id: CableId, end: &EndView) -> Html {
     let printed = end_tag(open.journal.registry(), End::whole(id, end.side));
-    let (shape, words) = end_state(end.state);
+    let (shape, words) = match (end.state, end.outlet_or_rack) {
+        // At an outlet the place is known; what is missing is the jack.
+        (EndState::Open, OutletOrRack::Outlet(Some(_))) => (Shape::Hollow, "not landed"),
+        (state, _) => end_state(state),
+    };
     let title = match (end.outlet_or_rack, end.side) {
         (OutletOrRack::Outlet(_), Side::Near) => "Outlet end",
         (OutletOrRack::Outlet(_), Side::Far) => "End where it leaves",

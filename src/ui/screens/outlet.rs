@@ -15,7 +15,6 @@ use crate::ui::frame::{Page, framed};
 use crate::ui::parts::plate::plate;
 use crate::ui::parts::{Shape, Tone, button, cancelled, code, empty, row, state};
 use crate::ui::screens::pictures;
-use crate::ui::wording::ends as words;
 use crate::ui::{Html, go, tap};
 use crate::view::{Words, markup};
 
@@ -133,7 +132,6 @@ fn drawing(desk: Desk<'_>) -> Html {
     if view.purpose.chars().count() > LONG_TITLE {
         about.push(view.purpose.clone());
     }
-    about.extend(view.wall_box.map(words::wall_box));
     about.extend(whole::spot_words(desk));
     markup! {
         <figure class="plate-figure">

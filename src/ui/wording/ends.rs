@@ -3,7 +3,7 @@
 use crate::domain::length::LengthUnit;
 use crate::domain::work::{MarkKind, PullOutcome, Slack, WallBox};
 use crate::query::printed::{Tag, Void};
-use crate::query::wall::{EndHere, MarkState, PullState, Settled};
+use crate::query::wall::{EndHere, MarkState, OutletView, PullState, Settled};
 use crate::ui::parts::Shape;
 
 /// How a mark stands.
@@ -68,6 +68,30 @@ pub(in crate::ui) fn wall_box(wall_box: WallBox) -> String {
         WallBox::Ring => "low-voltage ring".to_owned(),
         WallBox::None => "no box".to_owned(),
     }
+}
+
+/// Where an outlet is, as far as anybody said: its box, wall, height and distance, and the sheet of the
+/// plans that shows its floor.
+pub(in crate::ui) fn exact_place(view: &OutletView, unit: LengthUnit) -> Vec<String> {
+    let mut said: Vec<String> = view.wall_box.map(wall_box).into_iter().collect();
+    if let Some(spot) = &view.spot {
+        if !spot.wall.is_empty() {
+            said.push(spot.wall.clone());
+        }
+        let height = spot.height;
+        said.extend(height.map(|height| format!("{} above finished floor", height.in_words(unit))));
+        said.extend(spot.offset.map(|offset| {
+            let from = match spot.offset_from.as_str() {
+                "" => "the nearest corner or jamb",
+                from => from,
+            };
+            format!("{} from {from}", offset.in_words(unit))
+        }));
+    }
+    if !view.sheet.is_empty() {
+        said.push(format!("sheet {}", view.sheet));
+    }
+    said
 }
 
 /// The cable coiled behind an outlet, in words.

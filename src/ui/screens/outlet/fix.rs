@@ -176,11 +176,18 @@ fn crossed(desk: Desk<'_>, end: &EndHere) -> Html {
             { targets(desk, &mates, &|mate| {
                 let (a, b) = (end.end, End::whole(mate.id, Side::Near));
                 let uncross = |how| Want::Uncross { a, b, how };
+                // What is terminated nowhere here may be at the other end, where the record then changes.
+                let [far_a, far_b] = [a, b].map(|end| End::whole(end.cable, end.side.other()));
+                let record = |a, b| Want::Uncross { a, b, how: Correction::RecordChanges };
                 markup! {
                     <>
                         { desk.doing(format!("Tags moved: {} ⇄ {}", end.code, mate.code), uncross(Correction::TagsMove)) }
                         if wall::any_landed(registry, &[a, b]) {
                             { desk.doing("The record changes", uncross(Correction::RecordChanges)) }
+                        } else {
+                            if wall::any_landed(registry, &[far_a, far_b]) {
+                                { desk.doing("The record changes, at their other ends", record(far_a, far_b)) }
+                            }
                         }
                     </>
                 }

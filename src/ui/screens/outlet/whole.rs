@@ -10,7 +10,7 @@ use crate::app::{Action, Field, Form, Model, Screen};
 use crate::command::Want;
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::place::TaggedPlace;
-use crate::domain::work::{Spot, Waiting, WaitsFor, WallBox};
+use crate::domain::work::{Waiting, WaitsFor, WallBox};
 use crate::query::printed::place_tag;
 use crate::query::remotes::takes_remotes;
 use crate::query::wall::{self, Belongs, OutletStanding};
@@ -40,29 +40,9 @@ const PARTS: [(WallPart, &str); 11] = [
 pub(super) fn spot_words(desk: Desk<'_>) -> Vec<String> {
     let view = desk.view;
     let unit = desk.model.unit;
-    let mut said = view
-        .spot
-        .as_ref()
-        .map_or_else(Vec::new, |spot| exact_place(spot, unit));
+    let mut said = words::exact_place(view, unit);
     said.extend(view.slack.as_ref().map(|slack| words::slack(slack, unit)));
     said.extend(words::order(&view.order));
-    said
-}
-
-fn exact_place(spot: &Spot, unit: LengthUnit) -> Vec<String> {
-    let mut said = Vec::new();
-    if !spot.wall.is_empty() {
-        said.push(spot.wall.clone());
-    }
-    let height = spot.height;
-    said.extend(height.map(|height| format!("{} above finished floor", height.in_words(unit))));
-    said.extend(spot.offset.map(|offset| {
-        let from = match spot.offset_from.as_str() {
-            "" => "the nearest corner or jamb",
-            from => from,
-        };
-        format!("{} from {from}", offset.in_words(unit))
-    }));
     said
 }
 

@@ -110,6 +110,16 @@ fn kept_words(kept: &Availability) -> String {
 /// The ends that are there or belong there, each leading to its cable.
 fn ends(view: &View<'_>, slot: &Slot) -> Html {
     if slot.landed.is_empty() && slot.planned.is_empty() {
+        // A tail whose cable nobody knows is kept a place for under its number.
+        if matches!(&slot.kept, Availability::Reserved { reason } if reason.starts_with(names::LOOSE_END))
+        {
+            return markup! {
+                <>
+                    <p>{ "A cable is there, and nobody knows yet which." }</p>
+                    { button("To the loose ends, to tone it", Action::Go(Screen::Loose), Tone::Quiet) }
+                </>
+            };
+        }
         return markup! { <p>{ "No cable is there, and none belongs there." }</p> };
     }
     let missing = slot.planned.iter().filter(|end| !slot.landed.contains(end));
