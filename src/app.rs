@@ -481,7 +481,11 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         } => match purpose {
             Purpose::Schedule => import::picked(model, &name, &bytes),
             Purpose::JobFile => carry::take_in(model, &bytes),
-            Purpose::TagPhoto => vec![Effect::ReadPhoto(bytes)],
+            Purpose::TagPhoto => {
+                let words = "Reading the photograph …";
+                model.notice = Some(Notice::Told(words.to_owned()));
+                vec![Effect::ReadPhoto(bytes)]
+            }
         },
         Action::PickFile(purpose) => vec![Effect::PickFile(purpose)],
         Action::DismissNotice => {

@@ -378,6 +378,7 @@ fn ask_camera(ctx: &Context<App>, ask: CameraAsk) {
                     let action = match what.as_str() {
                         "read" => ScanAction::Read(texts.lines().map(str::to_owned).collect()),
                         "far" => ScanAction::TooFar(!texts.is_empty()),
+                        "broken" => ScanAction::NoReader,
                         _ => ScanAction::Ended,
                     };
                     told.send_message(Message::Happened(Action::Scan(action)));

@@ -6,8 +6,10 @@ const WIDTH = 960;
 const HEIGHT = 720;
 // How long the reader may take over one frame before it looks at a fresh one, in milliseconds.
 const PATIENCE = 60;
-// A tag that stays in view is told once.
+// A tag that stays in view is told once; one that is still there when somebody scans on counts again
+// after so long, in milliseconds, and one that was away for so long at once.
 const SAME = 2500;
+const AWAY = 400;
 // A camera that was put aside stays awake so long: waking it takes a second, and some systems ask
 // for leave each time.
 const AWAKE = 45_000;
@@ -25,6 +27,7 @@ export async function scan(parts, what, given, told) {
   switch (what) {
     case "start":
       tell = told;
+      readyToSound();
       return start(parts, given);
     case "stop":
       stop();
@@ -42,8 +45,8 @@ export async function scan(parts, what, given, told) {
 export function signal(good) {
   flash(good);
   navigator.vibrate?.(good ? 80 : [60, 60, 60]);
+  readyToSound();
   try {
-    sound ??= new AudioContext();
     beep(good ? 1760 : 330, 0);
     if (!good) {
       beep(330, 0.18);
@@ -54,6 +57,16 @@ export function signal(good) {
 }
 
 let sound;
+
+// Some browsers let nothing sound that was not begun in a tap, as the scanner is.
+function readyToSound() {
+  try {
+    sound ??= new AudioContext();
+    sound.resume();
+  } catch {
+    // Silence is no fault.
+  }
+}
 
 function beep(pitch, after) {
   const at = sound.currentTime + after;
@@ -96,7 +109,7 @@ async function start(parts, lens) {
     return "";
   }
   keepBright();
-  compiling.then((module) => look(module, parts.script)).catch(() => {});
+  compiling.then((module) => look(module, parts.script)).catch(() => tell("broken", ""));
   return abilities();
 }
 
@@ -145,6 +158,7 @@ function zoomed(times) {
 
 function stop() {
   wanted = false;
+  asleep = false;
   clearTimeout(rest);
   rest = setTimeout(close, AWAKE);
   lock?.release();
@@ -170,25 +184,32 @@ async function keepBright() {
 }
 
 // A screen that is put away needs no camera, and gets it back when it returns.
+let asleep = false;
+
 function putAway() {
   if (document.hidden && stream !== undefined) {
     close();
-    if (wanted) {
-      wanted = false;
-      tell("ended", "");
-    }
+    asleep = wanted;
+    wanted = false;
+  } else if (!document.hidden && asleep) {
+    asleep = false;
+    tell("ended", "");
   }
 }
 
 let looking = false;
+// The tag that was told last, and from when on it counts again although it stayed in view.
+let last = "";
+let until = 0;
 
 async function look(module, script) {
   if (looking) {
     return;
   }
   looking = true;
-  let last = "";
-  let lastAt = 0;
+  // The tag that was read last may still be in view.
+  until = performance.now() + SAME;
+  let seenAt = until;
   let far = false;
   try {
     while (wanted && stream !== undefined) {
@@ -198,7 +219,11 @@ async function look(module, script) {
         await new Promise((done) => setTimeout(done, 30));
         continue;
       }
-      const { texts, small } = await read(module, script, frame);
+      const { texts, small, failed } = await read(module, script, frame);
+      if (failed) {
+        tell("broken", "");
+        return;
+      }
       if (!wanted) {
         break;
       }
@@ -208,13 +233,16 @@ async function look(module, script) {
       }
       const text = texts[0] ?? "";
       const now = performance.now();
-      if (text !== "" && (text !== last || now - lastAt > SAME)) {
+      if (text !== "" && (text !== last || now > until)) {
+        last = text;
+        until = Infinity;
         // A line each: a text that brings lines of its own does not pass for several.
         tell("read", texts.map((text) => text.replace(/[\r\n]/g, "\u2424")).join("\n"));
       }
       if (text !== "") {
-        last = text;
-        lastAt = now;
+        seenAt = now;
+      } else if (now - seenAt > AWAY) {
+        last = "";
       }
     }
   } finally {
@@ -322,7 +350,7 @@ function forget() {
   worker?.terminate();
   worker = undefined;
   for (const answer of answers.splice(0)) {
-    answer({ texts: [], small: false });
+    answer({ texts: [], small: false, failed: true });
   }
 }
 
@@ -381,7 +409,7 @@ if (!isThread) {
     try {
       postMessage(await answer(data));
     } catch {
-      postMessage({ texts: [], small: false });
+      postMessage({ texts: [], small: false, failed: true });
     }
   });
 }

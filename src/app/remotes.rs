@@ -21,7 +21,7 @@ pub enum Remotes {
     Out,
     /// At the far end of this cable the tester shows a number; none: it shows nothing.
     Shown(CableId, Option<u8>),
-    /// A reading is put away, to read it again.
+    /// A reading is put away, to read it again now.
     Again(CableId),
     /// The reading says that the cable is bad.
     Failed(CableId),
@@ -34,6 +34,8 @@ pub enum Remotes {
 pub(super) struct InJacks {
     outlets: Vec<(JobId, OutletId)>,
     readings: SortedMap<CableId, Option<u8>>,
+    /// The cable that is read next, where somebody chose one.
+    asked: Option<CableId>,
 }
 
 /// How they are kept.
@@ -82,6 +84,17 @@ pub fn readings(model: &Model, cable: CableId) -> Option<Option<u8>> {
     model.scan.remotes.readings.get(&cable).copied()
 }
 
+/// The remote that is read next: the one that somebody chose, else the first that nothing is known of.
+#[must_use]
+pub fn next<'a>(model: &Model, all: &'a [Remote]) -> Option<&'a Remote> {
+    let asked = model.scan.remotes.asked;
+    let is_open = |remote: &&Remote| {
+        !remote.proved && !remote.failed && readings(model, remote.cable).is_none()
+    };
+    let chosen = all.iter().find(|remote| Some(remote.cable) == asked);
+    chosen.or_else(|| all.iter().find(is_open))
+}
+
 /// Lets something happen.
 pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> Vec<Effect> {
     match action {
@@ -104,14 +117,20 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
         }
         Remotes::Again(cable) => {
             model.scan.remotes.readings.remove(&cable);
+            model.scan.remotes.asked = Some(cable);
             Vec::new()
         }
         Remotes::Shown(cable, number) => {
+            model.scan.remotes.asked = None;
             let is_right = number
                 .is_some_and(|number| verdict(&remotes(model), cable, number) == Verdict::Right);
             if is_right {
-                return test(model, cable, TestOutcome::Passed, world);
+                let mut effects = test(model, cable, TestOutcome::Passed, world);
+                effects.push(Effect::Signal(true));
+                return effects;
             }
+            // What was said of the cable before is not meant for this one.
+            model.notice = None;
             model.scan.remotes.readings.insert(cable, number);
             vec![Effect::Signal(false)]
         }

@@ -135,8 +135,10 @@ pub enum ScanAction {
     Read(Vec<String>),
     /// A code is in sight, too small to be read, or not any more.
     TooFar(bool),
-    /// Another app took the camera, or the screen was put away.
+    /// Another app took the camera, or the screen was put away and is there again.
     Ended,
+    /// The part of the app that reads tags cannot be had.
+    NoReader,
     /// Turn the light on or off.
     Torch,
     /// Come nearer, or back.
@@ -283,7 +285,9 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
     };
     let stand = model.registry().and_then(|registry| match from {
         Screen::Outlet(outlet) | Screen::Pen { outlet, .. } => Some(Stand::Outlet(outlet)),
-        Screen::Wall | Screen::Room(_) | Screen::Cover(_) | Screen::Covers => Some(Stand::Wall),
+        Screen::Room(_) | Screen::Cover(_) => Some(Stand::Wall),
+        // The list of rooms is where the app opens: it says no more than that the rack was left.
+        Screen::Wall if matches!(stand(model), Stand::Rack(_)) => Some(Stand::Unknown),
         Screen::Panel { panel, .. } => rack_of(registry, panel).map(Stand::Rack),
         Screen::Position { position, .. } => rack_of(registry, position.panel).map(Stand::Rack),
         Screen::Rack | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
@@ -317,7 +321,7 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>, world: &i
         && model.open.is_some()
         && let Some(text) = model.scan.waiting.take()
     {
-        effects.extend(take(model, &text, world));
+        effects.extend(take(model, &text, By::Photograph, world));
         return look_after(model, effects, world);
     }
     let is_wanted = is_scan && model.scan.answer.is_none();
@@ -334,7 +338,10 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>, world: &i
             effects.push(Effect::Camera(CameraAsk::Stop));
         }
         // Somebody may have allowed it meanwhile.
-        (Camera::Missing(_), false) if !is_scan => model.scan.camera = Camera::Off,
+        (Camera::Missing(_), false) if !is_scan => {
+            model.scan.camera = Camera::Off;
+            model.scan.explained = true;
+        }
         _ => {}
     }
 }
@@ -366,6 +373,10 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             model.scan.camera = Camera::Off;
             Vec::new()
         }
+        ScanAction::NoReader => {
+            model.notice = Some(Notice::Trouble(Trouble::PartMissing));
+            Vec::new()
+        }
         ScanAction::Torch => {
             model.scan.torch = !model.scan.torch;
             vec![Effect::Camera(CameraAsk::Torch(model.scan.torch))]
@@ -379,7 +390,10 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             model.scan.camera = Camera::Off;
             Vec::new()
         }
-        ScanAction::PhotoRead(Ok(Some(text))) => take(model, &text, world),
+        ScanAction::PhotoRead(Ok(Some(text))) => {
+            model.notice = None;
+            take(model, &text, By::Photograph, world)
+        }
         ScanAction::PhotoRead(Ok(None)) => {
             let words = "No tag can be read in this picture. Go nearer, hold still, and let the tag fill half of it. Or type what stands on it.";
             model.notice = Some(Notice::Told(words.to_owned()));
@@ -396,7 +410,7 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
                 model.notice = Some(Notice::Told(words.to_owned()));
                 return Vec::new();
             }
-            let effects = take(model, &text, world);
+            let effects = take(model, &text, By::Typing, world);
             let is_found = model.scan.answer.as_ref();
             if is_found.is_none_or(|answer| !answer.targets.is_empty()) {
                 model.fields.clear(&[Field::ScanText]);
@@ -435,7 +449,7 @@ fn read(model: &mut Model, texts: &[String], world: &impl World) -> Vec<Effect> 
     }
     let ours = texts.iter().find(|text| TagText::read(text).is_ok());
     match ours.or(texts.first()) {
-        Some(text) => take(model, text, world),
+        Some(text) => take(model, text, By::Camera, world),
         None => Vec::new(),
     }
 }
@@ -472,8 +486,19 @@ fn open_job(model: &mut Model, job: JobId, text: String) -> Vec<Effect> {
     effects
 }
 
+/// How a text was read.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum By {
+    /// By the camera, here and now.
+    Camera,
+    /// In a photograph, which may be of another day.
+    Photograph,
+    /// By typing, which proves no tag.
+    Typing,
+}
+
 /// Shows what a text names; a tag that holds is noted as seen where whoever scans said where that is.
-fn take(model: &mut Model, text: &str, world: &impl World) -> Vec<Effect> {
+fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect> {
     text.clone_into(&mut model.scan.text);
     model.scan.too_far = false;
     let is_in_job = matches!(model.route, Route::Job { .. });
@@ -481,17 +506,20 @@ fn take(model: &mut Model, text: &str, world: &impl World) -> Vec<Effect> {
         return take_outside(model, text);
     };
     let room = room_code(open.journal.registry(), stand(model));
-    let scanned = scan::read(&open.journal, text, room);
+    let mut scanned = scan::read(&open.journal, text, room);
+    scanned.holds &= by != By::Typing;
     stand_at_place(model, &scanned);
-    let is_good = !scanned.targets.is_empty() && scanned.said.is_empty();
-    let mut effects = vec![Effect::Signal(is_good)];
+    let mut effects = vec![Effect::Signal(is_well(model, &scanned))];
     if let (true, [Target::Cable(id)]) = (model.scan.walk, scanned.targets.as_slice()) {
         let id = *id;
         effects.extend(note_seen(model, &scanned, world));
         pass(model, &scanned, id);
         return effects;
     }
-    let seen = note_seen(model, &scanned, world);
+    let seen = match by {
+        By::Camera => note_seen(model, &scanned, world),
+        By::Photograph | By::Typing => Vec::new(),
+    };
     let noted = model.notice.take().filter(|_| !seen.is_empty());
     effects.extend(seen);
     let screen = match scanned.targets.as_slice() {
@@ -506,6 +534,20 @@ fn take(model: &mut Model, text: &str, world: &impl World) -> Vec<Effect> {
     model.scan.answer = Some(scanned);
     model.notice = noted;
     effects
+}
+
+/// Whether all is well with what was read: in passing, only what was noted as seen is.
+fn is_well(model: &Model, scanned: &Scanned) -> bool {
+    let here = match (model.registry(), scanned.targets.as_slice()) {
+        (Some(registry), [Target::Cable(id)]) => end_here(registry, *id, stand(model)),
+        _ => Here::Unknown,
+    };
+    let is_placed = match here {
+        Here::End(_) => true,
+        Here::Unknown => !model.scan.walk,
+        Here::Elsewhere => false,
+    };
+    !scanned.targets.is_empty() && scanned.said.is_empty() && is_placed
 }
 
 /// Whether a cable is in the hand of somebody at the rack who is about to land it.
@@ -623,7 +665,13 @@ fn screen_of(targets: &[Target]) -> Option<Screen> {
     if let [Target::Cable(_), Target::Cable(_), ..] = targets {
         return None;
     }
-    targets.first().and_then(|target| screen(*target))
+    let mut positions = targets
+        .iter()
+        .filter(|target| matches!(target, Target::Position(_)));
+    positions
+        .next()
+        .or(targets.first())
+        .and_then(|target| screen(*target))
 }
 
 /// The screen of a thing that was found; none of a loose end, which is a row of a list.

@@ -166,7 +166,8 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
         screen,
     };
     if route == model.route {
-        // What was just done stands at the top.
+        // What was just done stands at the top. Whoever asks for the scanner again wants to scan.
+        model.scan.answer = None;
         return vec![Effect::FocusHeading];
     }
     // The way back from the pen leads to its outlet, not through every text that was written.

@@ -58,7 +58,11 @@ pub async fn photo(bytes: &[u8]) -> Result<Option<String>, Trouble> {
     let bytes = Uint8Array::from(bytes);
     let came = ask("photo", &bytes, &JsValue::NULL).await;
     came.map(|came| came.as_string())
-        .map_err(|thrown| trouble::from_js(&thrown))
+        .map_err(|thrown| match trouble::name(&thrown).as_str() {
+            // HTML, createImageBitmap: what cannot be decoded.
+            "InvalidStateError" | "EncodingError" => Trouble::NoPicture("this file".to_owned()),
+            _ => trouble::from_js(&thrown),
+        })
 }
 
 /// A sign for eye, ear and hand.

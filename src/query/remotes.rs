@@ -2,12 +2,12 @@
 //! other. A number that comes out where its cable does proves the copper between.
 
 use super::rack::{landed_place, planned_place};
-use super::run::{Run, Tested};
+use super::run::Run;
 use super::wall::ends;
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Side};
-use crate::domain::work::TestMethod;
+use crate::domain::work::{TestMethod, TestOutcome};
 use crate::journal::Registry;
 use crate::names;
 
@@ -27,8 +27,12 @@ pub struct Remote {
     pub end: End,
     /// The position of that end; none where it is not landed.
     pub position: Option<String>,
+    /// Whether that end is landed there.
+    pub landed: bool,
     /// Whether a remote proved this cable already.
     pub proved: bool,
+    /// Whether it was read last and found bad.
+    pub failed: bool,
 }
 
 /// The remotes in the jacks of outlets, in the order of the jacks; no more than a set has.
@@ -41,15 +45,18 @@ pub fn dealt(registry: &Registry, outlets: &[OutletId]) -> Vec<Remote> {
     let remotes = numbered.map(|(here, number)| {
         let cable = here.end.cable;
         let end = End::whole(cable, here.end.side.other());
-        let place = landed_place(registry, end);
-        let place = place.or_else(|| planned_place(registry, end));
+        let landed = landed_place(registry, end);
+        let place = landed.or_else(|| planned_place(registry, end));
+        let last = last_by_remote(registry, cable);
         Remote {
             number,
             cable,
             code: here.code,
             end,
             position: place.map(|place| names::place(registry, place)),
-            proved: is_proved(registry, cable),
+            landed: landed.is_some(),
+            proved: last == Some(TestOutcome::Passed),
+            failed: last == Some(TestOutcome::Failed),
         }
     });
     remotes.collect()
@@ -66,13 +73,12 @@ fn takes_one(medium: &Medium) -> bool {
     medium.is_category() || matches!(medium.kind, Kind::Rg6 | Kind::Rg59)
 }
 
-fn is_proved(registry: &Registry, id: CableId) -> bool {
-    let Some(cable) = registry.cables.get(id) else {
-        return false;
-    };
+/// What the last test of a cable said, where that was by remote.
+fn last_by_remote(registry: &Registry, id: CableId) -> Option<TestOutcome> {
+    let cable = registry.cables.get(id)?;
     let run = Run::new(registry, id, cable);
-    let last = run.copper.and_then(|copper| copper.tests.last());
-    run.tested() == Tested::Passed && last.is_some_and(|test| test.method == TestMethod::Remote)
+    let last = run.copper?.tests.last()?;
+    (last.method == TestMethod::Remote).then_some(last.outcome)
 }
 
 /// What the tester says of a cable.

@@ -232,6 +232,16 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
     let found = exactly(registry, job, text, room);
     scanned.targets = found.hits.iter().map(|hit| hit.target).collect();
     scanned.said = found.said;
+    if is_tag_like(text) && !scanned.said.is_empty() {
+        // With a wrong character nothing is sure: what was read is one of those that it may be.
+        scanned.nearest = nearest(registry, job, text);
+        let read = std::mem::take(&mut scanned.targets).into_iter();
+        let read: Vec<Target> = read
+            .filter(|target| !scanned.nearest.contains(target))
+            .collect();
+        scanned.nearest.extend(read.into_iter().take(1));
+        return scanned;
+    }
     if scanned.targets.is_empty() {
         if scanned.said.is_empty() {
             scanned.said.push(fault.to_string());
@@ -271,6 +281,11 @@ fn bare(text: &str) -> String {
     kept.map(|c| c.to_ascii_uppercase()).collect()
 }
 
+/// Whether a text is as long as that of a tag: a code and the eight characters behind it.
+fn is_tag_like(text: &str) -> bool {
+    bare(text).len() > 10
+}
+
 /// In how many places two texts of one length differ; none where they are not of one length, or
 /// differ in more than two.
 fn differing(a: &str, b: &str) -> Option<usize> {
@@ -288,7 +303,7 @@ fn nearest(registry: &Registry, job: JobId, text: &str) -> Vec<Target> {
     if typed.len() < 2 {
         return Vec::new();
     }
-    let is_tag = typed.len() > 10;
+    let is_tag = is_tag_like(text);
     let mut near: Vec<(usize, String, Target)> = Vec::new();
     let mut offer = |code: String, of_tag: &dyn Fn() -> Option<Tagged>, target| {
         let has = if is_tag {

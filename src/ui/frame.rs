@@ -40,6 +40,9 @@ impl Page {
 /// Frames a screen of the open job.
 pub(super) fn framed(model: &Model, page: Page) -> Html {
     let section = model.screen().map(Screen::section);
+    // Whoever scanned goes back to where he scanned from.
+    let answered = model.scan.answer_on(model.screen()).and(model.scan.from);
+    let to = page.back.map(|to| answered.unwrap_or(to));
     // Whoever has the cable in the hand wants to know first where it goes.
     let is_in_hand = matches!(model.screen(), Some(Screen::HandCable(_)));
     markup! {
@@ -65,7 +68,7 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
                 { notice(model) }
                 <div class="actions" id="actions" tabindex="-1">{ page.actions }</div>
                 <nav class="sections" aria-label="Sections">
-                    { back(page.back) }
+                    { back(to) }
                     { for Section::ALL.iter().map(|to| section_link(*to, section == Some(*to))) }
                 </nav>
             </div>

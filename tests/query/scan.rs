@@ -66,7 +66,13 @@ fn a_tag_with_a_wrong_character_is_told_from_what_it_nearly_is() {
         .collect();
     let scanned = near(&wrong);
     assert!(!scanned.holds);
-    // What was read of the code is still shown, with the doubt.
+    // Nothing of it is taken for sure; what it may be is offered.
+    assert!(scanned.targets.is_empty());
+    assert!(
+        scanned
+            .nearest
+            .contains(&Target::Cable(mill.cable("KIT2-B")))
+    );
     assert!(
         scanned.said[0].contains("at least one character is wrong"),
         "{:?}",

@@ -171,7 +171,7 @@ fn sentence(words: &str) -> String {
 
 /// A length of cable as people say it. Whole numbers all the way: printing one with a point would
 /// bring the code for every such number into the app.
-fn length(of: Measured) -> String {
+pub(super) fn length(of: Measured) -> String {
     let length = i64::from(of.length.0);
     match of.unit {
         // 1 ft = 304.8 mm exactly (international foot), so ten times as many are whole.

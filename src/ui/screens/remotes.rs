@@ -1,6 +1,6 @@
 //! Numbered remotes: which is in which jack, and what the tester shows at the rack.
 
-use crate::app::remotes::{Remotes, of, readings, remotes};
+use crate::app::remotes::{Remotes, next, of, readings, remotes};
 use crate::app::{Action, Model, OpenJob, Screen};
 use crate::command::Correction;
 use crate::query::remotes::{REMOTES, Remote, Verdict, verdict};
@@ -19,9 +19,8 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new("Numbered remotes");
     page.above = open.name().to_owned();
     page.back = Some(Screen::Rack);
-    let next = all
-        .iter()
-        .find(|remote| !remote.proved && readings(model, remote.cable).is_none());
+    let next = next(model, &all);
+    let is_wrong = |remote: &&Remote| readings(model, remote.cable).is_some();
     page.body = if all.is_empty() {
         empty(
             "No remote is in a jack. Open an outlet that takes plugs, and put the numbered remotes into its jacks.",
@@ -30,8 +29,11 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     } else {
         markup! {
             <>
-                if let Some(remote) = next { { reading(remote, all.len()) } }
-                <ul class="rows">{ for all.iter().map(|remote| one(model, &all, remote)) }</ul>
+                if all.iter().any(|remote| is_wrong(&remote)) {
+                    <ul class="rows">{ for all.iter().filter(is_wrong).map(|remote| one(model, &all, remote)) }</ul>
+                }
+                if let Some(remote) = next { { reading(remote) } }
+                <ul class="rows">{ for all.iter().filter(|remote| !is_wrong(remote)).map(|remote| one(model, &all, remote)) }</ul>
             </>
         }
     };
@@ -55,11 +57,11 @@ fn at(remote: &Remote) -> String {
 }
 
 /// The number that the tester shows, one tap.
-fn reading(remote: &Remote, of: usize) -> Html {
+fn reading(remote: &Remote) -> Html {
     let shown = |number| doing(Remotes::Shown(remote.cable, number));
-    let numbers = (1..=u8::try_from(of.clamp(2, REMOTES)).unwrap_or(8)).map(|number| {
-        let words = number.to_string();
-        button(words, shown(Some(number)), Tone::Quiet)
+    let numbers = (1..=REMOTES).filter_map(|number| {
+        let number = u8::try_from(number).ok()?;
+        Some(button(number.to_string(), shown(Some(number)), Tone::Quiet))
     });
     markup! {
         <section class="card" aria-labelledby="remote-next">
@@ -73,9 +75,15 @@ fn reading(remote: &Remote, of: usize) -> Html {
 fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
     let jack = format!("Remote {} in the jack of ", remote.number);
     let told = match (remote.proved, readings(model, remote.cable)) {
-        (true, _) => state(Shape::Full, "verified"),
+        (_, Some(number)) => wrong(all, remote, number),
+        (true, None) => state(Shape::Full, "verified"),
+        (false, None) if remote.failed => markup! {
+            <>
+                { state(Shape::Alarm, "failed") }
+                { button("Read it again", doing(Remotes::Again(remote.cable)), Tone::Quiet) }
+            </>
+        },
         (false, None) => state(Shape::Hollow, "to be read"),
-        (false, Some(number)) => wrong(all, remote, number),
     };
     markup! {
         <li class="row remote">
@@ -116,9 +124,15 @@ fn wrong(all: &[Remote], remote: &Remote, number: Option<u8>) -> Html {
                 <>
                     { state(Shape::Alarm, format!("the tester shows {number}, which is in the jack of {other_code}")) }
                     <p>{ format!("{code} and {other_code} are crossed: what is called {code} here comes out where {other_code} does.") }</p>
+                    if remote.landed {
+                        <p>{ format!("Either move the two plugs, here or at the plate, and read again. Or leave them and swap the record: then change their two tags over here as well, since the tail of {other_code} bears {code}.") }</p>
+                    }
                     <div class="actions-pair">
-                        { button("Swap them in the record", put(Correction::RecordChanges), Tone::Quiet) }
-                        { button(format!("I swap the tags of {code} and {other_code} here"), put(Correction::TagsMove), Tone::Quiet) }
+                        if remote.landed {
+                            { button("Swap them in the record", put(Correction::RecordChanges), Tone::Quiet) }
+                        } else {
+                            { button(format!("I swap the tags of {code} and {other_code} here"), put(Correction::TagsMove), Tone::Quiet) }
+                        }
                         { again }
                     </div>
                 </>

@@ -1,5 +1,6 @@
 //! What the camera sees, and what is shown of a tag that was read.
 
+use super::cable::length;
 use super::hand_cable::{drawings, spoken, where_words};
 use crate::app::scan::{
     Abilities, Camera, NoCamera, Passed, ScanAction, jobs_of, screen, stand, stand_key,
@@ -10,13 +11,17 @@ use crate::domain::ids::{CableId, OutletId};
 use crate::domain::place::{End, Place, Side};
 use crate::names;
 use crate::query::cable::{CableView, EndView, OutletOrRack, view};
+use crate::query::deeds::deeds_of;
 use crate::query::find::{FoundIn, Hit, Target, both_ends, row};
+use crate::query::pictures::{About, about};
 use crate::query::rack::{landed_place, planned_place};
 use crate::query::scan::{Here, Scanned, Stand, end_here, rack_at, stand_words, stands};
 use crate::query::wall::{self, ends};
 use crate::ui::frame::{Page, framed, plain};
 use crate::ui::parts::plate::plate;
-use crate::ui::parts::{Shape, Tone, button, choice, code, row as row_of, state, text_field};
+use crate::ui::parts::{
+    Shape, Tone, button, choice, code, known, row as row_of, state, text_field,
+};
 use crate::ui::{Html, tap};
 use crate::view::{Touch, markup};
 
@@ -209,9 +214,9 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ words }</p>
             }) }
             { match answer.targets.as_slice() {
-                [Target::Cable(id)] => cable(model, open, *id),
+                [Target::Cable(id)] => cable(model, open, answer, *id),
                 [Target::Outlet(id), ..] => outlet(open, *id),
-                [Target::Cable(_), ..] => several(open, "Which of them is it?", &answer.targets),
+                [Target::Cable(_), Target::Cable(_), ..] => several(open, "Which of them is it?", &answer.targets),
                 _ => markup! {},
             } }
             { several(open, "Perhaps it is one of these:", &answer.nearest) }
@@ -260,7 +265,7 @@ fn other_job(model: &Model, answer: &Scanned) -> Html {
 }
 
 /// Where one stands, and where the other end is.
-fn cable(model: &Model, open: &OpenJob, id: CableId) -> Html {
+fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
     let registry = open.journal.registry();
     let Some(view) = view(&open.journal, id) else {
         return markup! {};
@@ -269,11 +274,30 @@ fn cable(model: &Model, open: &OpenJob, id: CableId) -> Html {
     match end_here(registry, id, stand) {
         Here::End(side) => {
             let other = end_of(&view, side.other());
+            let is_void = !answer.holds && !answer.said.is_empty();
+            let at = stand_words(registry, stand);
+            let is_seen = view.ends.iter().any(|end| {
+                end.side == side
+                    && end
+                        .marks
+                        .iter()
+                        .any(|mark| mark.words == format!("seen at {at}"))
+            });
             markup! {
                 <>
-                    <p class="scanned-here">{ format!("You stand at {}.", stand_words(registry, stand)) }</p>
+                    <p class="scanned-here">{ format!("You stand at {at}.") }</p>
+                    if is_void {
+                        <p>{ "What follows is of the cable that lies there now." }</p>
+                    }
                     { other_end(open, id, other) }
-                    { aloud(open, id, &view, side.other()) }
+                    { known(&facts(open, id, &view)) }
+                    <div class="actions-pair">
+                        { aloud(open, id, &view, side.other()) }
+                        if answer.holds && !is_seen {
+                            { button("I see this tag here", doing(ScanAction::StandAt(stand)), Tone::Quiet) }
+                        }
+                    </div>
+                    { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
                 </>
             }
         }
@@ -301,6 +325,34 @@ fn cable(model: &Model, open: &OpenJob, id: CableId) -> Html {
             </>
         },
     }
+}
+
+/// What is known of the cable, in a few lines; all of it stands below.
+fn facts(open: &OpenJob, id: CableId, view: &CableView) -> Vec<String> {
+    let mut first = vec![view.medium.clone()];
+    first.extend(view.length.map(length));
+    let test = view.tests.first();
+    let test = test.map_or("none yet", |test| test.words.as_str());
+    let below = [
+        (
+            about(&open.journal, About::Cable(id), 0, 0).count,
+            "photograph",
+            "photographs",
+        ),
+        (view.notes.len(), "note", "notes"),
+        (
+            deeds_of(&open.journal, id).len(),
+            "thing done",
+            "things done",
+        ),
+    ];
+    let below =
+        below.map(|(count, one, many)| format!("{count} {}", if count == 1 { one } else { many }));
+    vec![
+        first.join(", "),
+        format!("Test: {test}"),
+        format!("Below: {}", below.join(", ")),
+    ]
 }
 
 fn end_of(view: &CableView, side: Side) -> &EndView {
@@ -363,17 +415,24 @@ fn place_of(open: &OpenJob, id: CableId, side: Side) -> Option<&Place> {
     landed_place(registry, end).or_else(|| planned_place(registry, end))
 }
 
-/// The plate of an outlet, and which jack of it is meant.
-fn drawn_plate(open: &OpenJob, outlet: OutletId, id: CableId) -> Html {
-    let registry = open.journal.registry();
-    let Some(view) = wall::outlet(registry, outlet) else {
-        return markup! {};
+/// Which jack of which plate is meant; the outlet alone where the cable comes out elsewhere.
+fn jack_words(open: &OpenJob, outlet: OutletId, id: CableId) -> String {
+    let Some(view) = wall::outlet(open.journal.registry(), outlet) else {
+        return String::new();
     };
     let jack = view.ends.iter().find(|end| end.end.cable == id);
-    let words = jack.map(|jack| format!("Jack {} of {}, {}", jack.jack, view.code, view.room_name));
+    let jack = jack.map_or_else(String::new, |end| format!("Jack {} of ", end.jack));
+    format!("{jack}{}, {}", view.code, view.room_name)
+}
+
+/// The plate of an outlet, with that jack marked.
+fn drawn_plate(open: &OpenJob, outlet: OutletId, id: CableId) -> Html {
+    let Some(view) = wall::outlet(open.journal.registry(), outlet) else {
+        return markup! {};
+    };
     markup! {
         <>
-            <p class="big-where">{ words.unwrap_or_default() }</p>
+            <p class="big-where">{ jack_words(open, outlet, id) }</p>
             <figure class="plate-figure">{ plate(&view.code, view.wall_box, &view.ends, Some(id)) }</figure>
         </>
     }
@@ -381,8 +440,10 @@ fn drawn_plate(open: &OpenJob, outlet: OutletId, id: CableId) -> Html {
 
 fn aloud(open: &OpenJob, id: CableId, view: &CableView, side: Side) -> Html {
     let other = end_of(view, side);
-    let place = match place_of(open, id, side) {
-        Some(Place::Position { position, .. }) => spoken(open, *position),
+    let place = match (place_of(open, id, side), other.outlet_or_rack) {
+        (Some(Place::Position { position, .. }), _) => spoken(open, *position),
+        (Some(Place::Jack { outlet, .. }), _) => jack_words(open, *outlet, id),
+        (_, OutletOrRack::Outlet(Some(outlet))) => jack_words(open, outlet, id),
         _ => format!("{}, {}", other.place, other.at),
     };
     let words = format!("{}. The other end: {place}.", view.code);

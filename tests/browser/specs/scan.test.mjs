@@ -154,7 +154,8 @@ test("a camera that is refused is explained once, and a photograph does as well"
   ]);
   await chooser.setFiles({ name: "tag.png", mimeType: "image/png", buffer: photograph(all.good) });
   await page.getByRole("heading", { level: 1, name: codeOf(all.good) }).waitFor();
-  await answer(page).getByText("You stand at the wall.").waitFor();
+  await answer(page).getByRole("button", { name: `At ${codeOf(all.outlet)}` }).click();
+  await answer(page).getByText(`You stand at ${codeOf(all.outlet)}.`).waitFor();
   await page.reload();
   await scanner(page).click();
   await page.getByText(/Take a photograph of the tag, or type what stands on it\./).waitFor();
@@ -178,6 +179,7 @@ test("remotes prove a cable at the rack, and a mismatch names the crossed one", 
   await page.getByText(/ are crossed: what is called /).waitFor();
   assert.ok((await tooWide(page)) < 1);
   await axe(page);
+  await page.getByText(/Or leave them and swap the record: then change their two tags over/).waitFor();
   await tap(page, "Swap them in the record");
   await next.waitFor();
 });
