@@ -36,7 +36,7 @@ pub(super) fn floor_number(typed: &str) -> Result<Option<u8>, String> {
         _ if typed.is_empty() => Ok(None),
         Ok(number) if number <= 99 => Ok(Some(number)),
         Ok(_) | Err(_) => Err(format!(
-            "“{typed}” is not a floor number. Write 0 to 99, or leave it empty."
+            "“{typed}” is not a floor number. Write 0 to 99, such as 0 for a cellar, or leave it empty."
         )),
     }
 }
