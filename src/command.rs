@@ -2,8 +2,8 @@
 //! in words, with the ways out that reality may need.
 
 use crate::domain::ids::{
-    ActId, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
-    PanelId, PictureId, RackId, RoomId, UnitId,
+    ActId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    OutletTypeId, PanelId, PictureId, RackId, RoomId, UnitId,
 };
 use crate::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
@@ -12,16 +12,17 @@ use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
-use crate::domain::place::{End, Fitting, Place, Position};
+use crate::domain::place::{ConduitEnd, End, Fitting, Place, Position};
 use crate::domain::work::{
-    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Waiting,
-    WallBox,
+    Availability, CoverCheck, JointKind, Lying, MarkKind, Pinout, PullOutcome, Slack, Spot,
+    Waiting, WallBox,
 };
 pub use crate::journal::CopperTest;
 use crate::journal::{Draft, FactRef, Found, Journal, PanelMake, Registry};
 
 mod check;
 mod codes;
+mod conduit;
 mod correct;
 mod done;
 mod fill;
@@ -289,6 +290,29 @@ pub enum Want {
         room: Option<RoomId>,
     },
 
+    /// Add a conduit, by this number or else by the next free one.
+    AddConduit { number: Option<u16>, laid: Laid },
+    /// Say what is known of a conduit.
+    DescribeConduit {
+        conduit: ConduitId,
+        number: u16,
+        laid: Laid,
+    },
+    /// Give a conduit the next number that none ever had.
+    RenumberConduit { conduit: ConduitId },
+    /// Say whether a pull string lies in a conduit.
+    StringConduit { conduit: ConduitId, lying: Lying },
+    /// Take a conduit out of the job.
+    CancelConduit { conduit: ConduitId, reason: String },
+    /// Bring a cancelled conduit back.
+    RestoreConduit { conduit: ConduitId },
+    /// Say whether a cable lies in a conduit.
+    PassConduit {
+        cable: CableId,
+        conduit: ConduitId,
+        lying: Lying,
+    },
+
     /// Number an end whose cable is not known.
     AddLooseEnd { found: Found },
     /// Number the tails that nobody knows on a stretch of positions; the note is what is written on
@@ -397,6 +421,17 @@ pub struct JackEnd {
     pub jack: Letter,
 }
 
+/// How a conduit is laid.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Laid {
+    /// Where it begins and where it ends.
+    pub ends: [ConduitEnd; 2],
+    /// How wide it is, as people call it; empty: not said.
+    pub size: String,
+    /// A remark; empty: none.
+    pub note: String,
+}
+
 /// What is put right when something lies otherwise than it is recorded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Correction {
@@ -493,6 +528,7 @@ impl Desk<'_> {
             .or_else(|| self.loose(want, draft))
             .or_else(|| self.rough(want, draft))
             .or_else(|| self.picture(want, draft))
+            .or_else(|| self.conduit(want, draft))
             .unwrap_or(Ok(()))
     }
 }

@@ -1,10 +1,12 @@
 //! How things are called: one wording for refusals, lists and screens alike.
 
-use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::ids::{CableId, ConduitId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode};
 use crate::domain::length::{FootageMark, Millimetres};
 use crate::domain::outlet_type::{OutletKind, UsualType};
-use crate::domain::place::{End, Face, Leaves, Place, Position, RunKind, RunName, Side};
+use crate::domain::place::{
+    ConduitEnd, End, Face, Leaves, Place, Position, RunKind, RunName, Side,
+};
 use crate::domain::work::Standing;
 use crate::journal::{PanelMake, Registry, WallTime};
 
@@ -111,6 +113,57 @@ pub fn standing(standing: Option<&Standing>) -> &'static str {
     match standing {
         Some(Standing::Cancelled { .. }) => ", cancelled",
         Some(Standing::Wanted) | None => "",
+    }
+}
+
+/// The code of a conduit, or what stands in its place.
+#[must_use]
+pub fn conduit(registry: &Registry, id: ConduitId) -> String {
+    let row = registry.conduits.get(id);
+    let number = row.and_then(|row| row.number.known());
+    number.map_or_else(|| "a conduit without a number".to_owned(), conduit_code)
+}
+
+/// The code of the conduit of this number: `CD1`.
+#[must_use]
+pub fn conduit_code(number: &u16) -> String {
+    format!("CD{number}")
+}
+
+/// From where to where a conduit runs; empty where nobody said.
+#[must_use]
+pub fn conduit_ends(registry: &Registry, id: ConduitId) -> String {
+    let Some(row) = registry.conduits.get(id) else {
+        return String::new();
+    };
+    let mut words = String::new();
+    for (at, end) in ["from ", "to "].into_iter().zip(&row.ends) {
+        let place = end.get().map(|end| conduit_end(registry, end));
+        if let Some(place) = place.filter(|place| !place.trim().is_empty()) {
+            if !words.is_empty() {
+                words.push(' ');
+            }
+            words.push_str(at);
+            words.push_str(&place);
+        }
+    }
+    words
+}
+
+/// The code of the box or spool of this number: `BOX3`.
+#[must_use]
+pub fn box_code(number: u16) -> String {
+    format!("BOX{number}")
+}
+
+/// Where a conduit begins or ends, in words; empty where nobody said.
+#[must_use]
+pub fn conduit_end(registry: &Registry, at: &ConduitEnd) -> String {
+    match at {
+        ConduitEnd::Outlet(id) => outlet(registry, *id),
+        ConduitEnd::Rack(id) => rack(registry, *id),
+        ConduitEnd::Room(id) => room(registry, *id),
+        ConduitEnd::Words(words) => words.clone(),
     }
 }
 

@@ -6,6 +6,8 @@
 /// One cable with both its ends.
 pub mod cable;
 mod check;
+/// Conduits and boxes with their cables.
+pub mod conduit;
 /// Which walls may be closed.
 pub mod cover;
 /// What was done, in words.

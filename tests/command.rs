@@ -6,6 +6,7 @@
 mod support;
 
 mod check;
+mod conduit;
 mod correct;
 mod done;
 mod land;

@@ -145,6 +145,7 @@ impl Desk<'_> {
             What::SpaceTwice { racks } => self.space_twice(racks),
             What::JoinedTwice { end, loose } => self.joined_twice(*end, loose),
             What::LooseNumberTwice { loose } => self.loose_number_twice(loose),
+            What::ConduitNumberTwice { conduits } => self.conduit_number_twice(conduits),
             What::Disputed { thing, field } => self.disputed(*thing, *field),
             What::MarksDiffer { cable } => self.marks_differ(*cable),
             What::CodeMoved { cable } => self.code_moved(*cable),

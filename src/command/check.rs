@@ -3,12 +3,12 @@
 
 use super::{Desk, Done, Refusal};
 use crate::domain::ids::ThingId;
-use crate::domain::place::Placement;
-use crate::domain::work::{Availability, Standing, WaitsFor};
+use crate::domain::place::{ConduitEnd, Placement};
+use crate::domain::work::{Availability, Lying, Standing, WaitsFor};
 use crate::journal::{
-    CableFact, DeviceFact, Draft, EndFact, EndOfPull, Fact, FactRef, FloorFact, JobFact, JointFact,
-    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact,
-    Register, RoomFact, UnitFact, side_index,
+    CableFact, ConduitFact, DeviceFact, Draft, EndFact, EndOfPull, Fact, FactRef, FloorFact,
+    JobFact, JointFact, LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
+    PullRef, RackFact, Register, RoomFact, UnitFact, side_index,
 };
 
 impl Desk<'_> {
@@ -82,6 +82,8 @@ impl Desk<'_> {
         let loose = loose.map(|row| row.number.get().is_some());
         let picture = of.pictures.get(thing.into());
         let picture = picture.map(|row| row.digest.get().is_some());
+        let conduit = of.conduits.get(thing.into());
+        let conduit = conduit.map(|row| row.number.get().is_some());
         let kinds = [
             (picture, "This picture"),
             (unit, "This building or unit"),
@@ -96,6 +98,7 @@ impl Desk<'_> {
             (device, "This device"),
             (joint, "This joint"),
             (loose, "This loose end"),
+            (conduit, "This conduit"),
         ];
         if kinds.iter().any(|(there, _)| *there == Some(true)) {
             return None;
@@ -150,7 +153,7 @@ impl Desk<'_> {
                 _ => medium.is_none(),
             },
             // A print is no state: the same may be printed again.
-            Fact::Job(JobFact::TagsPrinted(_)) => false,
+            Fact::Job(JobFact::TagsPrinted(_) | JobFact::BoxTagged { .. }) => false,
             Fact::Unit(id, UnitFact::Named(name)) => {
                 of.units.get(*id).is_some_and(|row| only(&row.name, name))
             }
@@ -205,6 +208,10 @@ impl Desk<'_> {
                     let mut kept = row.kept_tags.iter();
                     kept.any(|said| (&said.value.tag, &said.value.called) == (tag, called))
                 }
+                CableFact::PassesThrough { conduit, lying } => match row.conduits.get(conduit) {
+                    Some(register) if register.get().is_some() => only(register, lying),
+                    _ => *lying == Lying::Out,
+                },
                 CableFact::KnownAs(name) => row.known_as.iter().any(|said| said.value == name),
             }),
             Fact::Pull(pull, fact) => self.pull_is_so(*pull, fact),
@@ -253,6 +260,22 @@ impl Desk<'_> {
                 PictureFact::Noted(note) => said_or_empty(&row.note, note),
                 PictureFact::Points(points) => only(&row.points, points),
                 PictureFact::Stands(standing) => stands(&row.standing, standing),
+            }),
+            Fact::Conduit(id, fact) => of.conduits.get(*id).is_some_and(|row| match fact {
+                ConduitFact::Added { number } => only(&row.number, number),
+                ConduitFact::Reaches { side, at } => {
+                    let end = &row.ends[side_index(*side)];
+                    let is_empty = *at == ConduitEnd::Words(String::new());
+                    only(end, at) || (is_empty && end.get().is_none())
+                }
+                ConduitFact::Sized(size) => said_or_empty(&row.size, size),
+                ConduitFact::PullString(lying) => {
+                    let is_said = row.string.get().is_some();
+                    only(&row.string, lying) || (!is_said && *lying == Lying::Out)
+                }
+                ConduitFact::Noted(note) => said_or_empty(&row.note, note),
+                ConduitFact::Stands(standing) => stands(&row.standing, standing),
+                ConduitFact::Tagged(_) => false,
             }),
             Fact::Unit(_, UnitFact::Added) | Fact::JacketAdded(_) | Fact::Unknown { .. } => false,
         }

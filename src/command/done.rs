@@ -5,7 +5,7 @@ use crate::domain::ids::{LooseEndId, PanelId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
-use crate::domain::work::{Availability, MarkKind, PullOutcome, Spot, TestOutcome};
+use crate::domain::work::{Availability, Lying, MarkKind, PullOutcome, Spot, TestOutcome};
 use crate::journal::Registry;
 use crate::{names, walk};
 
@@ -302,6 +302,38 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
                 Availability::Bad { .. } => "bad",
             };
             format!("{} is {how}.", names::position(registry, *position))
+        }
+        Want::AddConduit { .. } => {
+            let numbers = registry.conduits.iter();
+            // The last one added is the one with the last stamp, whatever number was chosen.
+            let last = numbers.filter_map(|(_, row)| row.number.said());
+            let last = last.max_by_key(|said| said.stamp);
+            let code = last.map_or_else(String::new, |said| names::conduit_code(said.value));
+            format!("{code} is added.")
+        }
+        Want::DescribeConduit { conduit: id, .. } | Want::StringConduit { conduit: id, .. } => {
+            format!("Kept for {}.", names::conduit(registry, *id))
+        }
+        Want::RenumberConduit { conduit: id } => {
+            format!("It is conduit {} now: write that on its tag.", names::conduit(registry, *id))
+        }
+        Want::CancelConduit { conduit: id, .. } => format!(
+            "{} is cancelled; no cable lies in it any more.",
+            names::conduit(registry, *id)
+        ),
+        Want::RestoreConduit { conduit: id } => {
+            format!("{} is wanted again.", names::conduit(registry, *id))
+        }
+        Want::PassConduit {
+            cable: id,
+            conduit,
+            lying,
+        } => {
+            let conduit = names::conduit(registry, *conduit);
+            match lying {
+                Lying::In => format!("{} lies in {conduit}.", cable(*id)),
+                Lying::Out => format!("{} does not lie in {conduit}.", cable(*id)),
+            }
         }
         Want::AddLooseEnd { .. } => {
             let numbers = registry.loose_ends.iter();

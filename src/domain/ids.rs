@@ -247,6 +247,8 @@ thing_ids! {
     LooseEndId;
     /// A photograph or a plan.
     PictureId;
+    /// A flexible tube for later pulls.
+    ConduitId;
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! Where ends belong and where they are.
 
-use super::ids::{CableId, DeviceId, JointId, OutletId, PanelId, RackId};
+use super::ids::{CableId, DeviceId, JointId, OutletId, PanelId, RackId, RoomId, ThingId};
 use super::label::{LegNumber, Letter, PositionNumber};
 
 /// Which end of a cable: the one at the place whose code the run carries, or the other.
@@ -107,6 +107,32 @@ impl Place {
         Self::Position {
             position,
             face: Face::Rear,
+        }
+    }
+}
+
+/// Where a conduit begins or ends.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ConduitEnd {
+    /// At the box of an outlet.
+    Outlet(OutletId),
+    /// At a rack.
+    Rack(RackId),
+    /// Somewhere in a room.
+    Room(RoomId),
+    /// Anywhere else, in words; empty: not said.
+    Words(String),
+}
+
+impl ConduitEnd {
+    /// The thing that it is at; none where that is said in words.
+    #[must_use]
+    pub fn thing(&self) -> Option<ThingId> {
+        match self {
+            Self::Outlet(id) => Some(id.0),
+            Self::Rack(id) => Some(id.0),
+            Self::Room(id) => Some(id.0),
+            Self::Words(_) => None,
         }
     }
 }

@@ -17,6 +17,15 @@ pub enum PullOutcome {
     Damaged,
 }
 
+/// Whether something lies in a conduit: a cable, or a string to pull one with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Lying {
+    /// It does.
+    In,
+    /// It does not.
+    Out,
+}
+
 /// How an end is marked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum MarkKind {

@@ -4,18 +4,18 @@
 //! being. So a later act can name exactly what it replaces, and nothing more.
 
 use crate::domain::ids::{
-    ActId, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
-    PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId,
+    ActId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    OutletTypeId, PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId,
 };
 use crate::domain::label::{LegNumber, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::{Connector, Medium};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
-use crate::domain::place::{End, Leaves, Place, Placement, Position, RunName};
+use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, Position, RunName, Side};
 use crate::domain::work::{
-    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing,
-    TestMethod, TestOutcome, Waiting, WallBox,
+    Availability, CoverCheck, JointKind, Lying, MarkKind, Pinout, PullOutcome, Slack, Spot,
+    Standing, TestMethod, TestOutcome, Waiting, WallBox,
 };
 
 /// One fact.
@@ -55,6 +55,8 @@ pub enum Fact {
     LooseEnd(LooseEndId, LooseEndFact),
     /// About a picture.
     Picture(PictureId, PictureFact),
+    /// About a conduit.
+    Conduit(ConduitId, ConduitFact),
     /// A kind of fact that only a newer version knows.
     Unknown {
         /// Its kind, as written.
@@ -98,6 +100,15 @@ pub enum JobFact {
     },
     /// Tags were printed.
     TagsPrinted(PrintedSheet),
+    /// A numbered box or spool has a tag of its own.
+    BoxTagged {
+        /// The number on the box.
+        number: u16,
+        /// How the tag got there.
+        kind: MarkKind,
+        /// Its code as printed.
+        text: String,
+    },
 }
 
 /// A sheet or roll of tags that was printed.
@@ -263,6 +274,13 @@ pub enum CableFact {
     },
     /// The change order that it came with; empty: none.
     ChangeOrdered(String),
+    /// Whether it lies in a conduit.
+    PassesThrough {
+        /// The conduit.
+        conduit: ConduitId,
+        /// Whether it does.
+        lying: Lying,
+    },
 }
 
 /// About one pull.
@@ -434,6 +452,33 @@ pub enum PictureFact {
     Stands(Standing),
 }
 
+/// About a conduit.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ConduitFact {
+    /// It exists, with its number, from 1.
+    Added {
+        /// The number.
+        number: u16,
+    },
+    /// Where it begins, or where it ends.
+    Reaches {
+        /// Near: where it begins.
+        side: Side,
+        /// Where that is.
+        at: ConduitEnd,
+    },
+    /// How wide it is, as people call it; empty: not said.
+    Sized(String),
+    /// Whether a string lies in it to pull a cable with.
+    PullString(Lying),
+    /// A remark; empty: none.
+    Noted(String),
+    /// Whether it is still wanted.
+    Stands(Standing),
+    /// It has a tag of its own, with its code as printed.
+    Tagged(Mark),
+}
+
 /// What is known of a loose end.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Found {
@@ -466,6 +511,7 @@ impl Fact {
             Self::Joint(id, JointFact::Added(_)) => Some(id.0),
             Self::LooseEnd(id, LooseEndFact::Added { .. }) => Some(id.0),
             Self::Picture(id, PictureFact::Added(_)) => Some(id.0),
+            Self::Conduit(id, ConduitFact::Added { .. }) => Some(id.0),
             _ => None,
         }
     }
@@ -491,6 +537,7 @@ impl Fact {
             Self::Joint(id, _) => Some(id.0),
             Self::LooseEnd(id, _) => Some(id.0),
             Self::Picture(id, _) => Some(id.0),
+            Self::Conduit(id, _) => Some(id.0),
         }
     }
 
@@ -524,6 +571,10 @@ impl Fact {
                 name(rack.0);
             }
             Self::Cable(_, CableFact::InJacket(jacket)) => name(jacket.0),
+            Self::Cable(_, CableFact::PassesThrough { conduit, .. }) => name(conduit.0),
+            Self::Conduit(_, ConduitFact::Reaches { at, .. }) => {
+                at.thing().into_iter().for_each(name);
+            }
             Self::Cable(_, CableFact::Repulled { pull, .. })
             | Self::Pull(PullRef { pull, .. }, _) => name(pull.0),
             Self::End(EndOfPull { pull, .. }, fact) => {

@@ -7,27 +7,30 @@ use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::act::{Act, FactRef};
 use super::fact::{
-    CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
-    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact, RoomFact,
-    UnitFact,
+    CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
+    LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef,
+    RackFact, RoomFact, UnitFact,
 };
 use super::register::{Change, Op};
 use crate::domain::ids::{
-    CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
-    PictureId, RackId, RoomId, ThingId, UnitId,
+    CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
+    PanelId, PictureId, RackId, RoomId, ThingId, UnitId,
 };
 
 mod codes;
+mod conduits;
 mod home;
 mod index;
 mod rows;
 mod tags;
 
 pub use codes::{CableCode, Hold, Index};
+pub use conduits::drawn_from;
 pub use index::Lookup;
 pub use rows::{
-    Cable, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, KeptTag, LooseEnd, Numbering,
-    Outlet, OutletType, Panel, PerLeg, Picture, Rack, Repull, Room, Table, Unit, side_index,
+    Cable, Conduit, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, KeptTag, LooseEnd,
+    Numbering, Outlet, OutletType, Panel, PerLeg, Picture, Rack, Repull, Room, Table, Unit,
+    side_index,
 };
 
 /// Everything that is known of a job.
@@ -61,6 +64,8 @@ pub struct Registry {
     pub loose_ends: Table<LooseEndId, LooseEnd>,
     /// Photographs and plans.
     pub pictures: Table<PictureId, Picture>,
+    /// Conduits.
+    pub conduits: Table<ConduitId, Conduit>,
     /// Where to find things by code, place and neighbour.
     pub index: Index,
     /// Things that a newer version has changed in ways unknown here, with how many live facts say so.
@@ -178,6 +183,7 @@ impl Registry {
             Fact::Joint(id, _) => self.joints.ensure(*id),
             Fact::LooseEnd(id, _) => self.loose_ends.ensure(*id),
             Fact::Picture(id, _) => self.pictures.ensure(*id),
+            Fact::Conduit(id, _) => self.conduits.ensure(*id),
         }
     }
 
@@ -273,6 +279,11 @@ impl Registry {
                 .get_mut(*id)
                 .into_iter()
                 .for_each(|row| apply_picture(row, fact, op)),
+            Fact::Conduit(id, fact) => self
+                .conduits
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_conduit(row, fact, op)),
             Fact::Unknown { .. } => {}
         }
     }
@@ -288,6 +299,16 @@ impl Registry {
                 }
             }
             JobFact::TagsPrinted(sheet) => op.add(&mut self.job.sheets, sheet),
+            JobFact::BoxTagged { number, kind, text } => {
+                if let Some(tags) = op.parts().of(&mut self.job.box_tags, *number) {
+                    let mark = Mark {
+                        kind: *kind,
+                        copies: 1,
+                        text: text.clone(),
+                    };
+                    op.add(tags, &mark);
+                }
+            }
         }
     }
 
@@ -315,7 +336,8 @@ impl Registry {
             devices,
             joints,
             loose_ends,
-            pictures
+            pictures,
+            conduits
         );
         let _ = writeln!(text, "{:?}", self.newer_things());
         text
@@ -411,6 +433,11 @@ fn apply_cable(row: &mut Cable, fact: &CableFact, op: &mut Op<'_>) {
             );
         }
         CableFact::ChangeOrdered(order) => op.set(&mut row.change_order, order),
+        CableFact::PassesThrough { conduit, lying } => {
+            if let Some(passes) = op.parts().of(&mut row.conduits, *conduit) {
+                op.set(passes, lying);
+            }
+        }
     }
 }
 
@@ -504,5 +531,17 @@ fn apply_picture(row: &mut Picture, fact: &PictureFact, op: &mut Op<'_>) {
         PictureFact::Noted(note) => op.set(&mut row.note, note),
         PictureFact::Points(points) => op.set(&mut row.points, points),
         PictureFact::Stands(standing) => op.set(&mut row.standing, standing),
+    }
+}
+
+fn apply_conduit(row: &mut Conduit, fact: &ConduitFact, op: &mut Op<'_>) {
+    match fact {
+        ConduitFact::Added { number } => op.set(&mut row.number, number),
+        ConduitFact::Reaches { side, at } => op.set(&mut row.ends[side_index(*side)], at),
+        ConduitFact::Sized(size) => op.set(&mut row.size, size),
+        ConduitFact::PullString(lying) => op.set(&mut row.string, lying),
+        ConduitFact::Noted(note) => op.set(&mut row.note, note),
+        ConduitFact::Stands(standing) => op.set(&mut row.standing, standing),
+        ConduitFact::Tagged(mark) => op.add(&mut row.tags, mark),
     }
 }

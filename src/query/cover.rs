@@ -481,7 +481,8 @@ fn changes_walls(fact: &Fact) -> bool {
             | CableFact::KnownAs(_)
             | CableFact::TagKept { .. }
             | CableFact::Noted(_)
-            | CableFact::ChangeOrdered(_) => false,
+            | CableFact::ChangeOrdered(_)
+            | CableFact::PassesThrough { .. } => false,
         },
         Fact::Pull(_, PullFact::Reported(outcome)) => *outcome != PullOutcome::Pulled,
         Fact::Pull(_, PullFact::Tested(test)) => test.outcome == TestOutcome::Failed,

@@ -4,11 +4,12 @@
 use std::collections::BTreeMap;
 
 use bothends::app::mend::{Step, describe, describe_item, heading, stale_strips};
-use bothends::command::{self, Want};
+use bothends::command::{self, Laid, Want};
 use bothends::domain::ids::{Bits80, CableId, WriterId};
 use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
+use bothends::domain::place::ConduitEnd;
 use bothends::domain::work::PullOutcome;
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
@@ -318,6 +319,43 @@ fn findings_of_one_of_two_cables_with_one_code_say_of_which() {
 
 fn lines(journal: &Journal) -> Vec<String> {
     journal.lines().iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn one_number_on_two_conduits_is_found_and_mended_in_a_tap() {
+    let mill = Mill::new();
+    let conduit = |from: &str| Want::AddConduit {
+        number: None,
+        laid: Laid {
+            ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),
+            size: String::new(),
+            note: String::new(),
+        },
+    };
+    let mut journal = met(&[conduit("the attic")], &[conduit("the gate")], mill);
+    let findings = check(journal.registry());
+    let mending = describe(&journal, &findings[0]);
+    assert_eq!(mending.title, "CD1 is the number of 2 conduits.");
+    let mut labels = labels(&journal, &findings[0]);
+    labels.sort_unstable();
+    assert_eq!(
+        labels,
+        [
+            "Conduits",
+            "The one from the attic to the cellar gets the next free number",
+            "The one from the gate to the cellar gets the next free number",
+        ]
+    );
+    let Some(Step::Do(want)) = mending.fixes.first().map(|fix| fix.step.clone()) else {
+        panic!("a tap that mends it");
+    };
+    let draft = command::draft(&want, &journal).expect("it can be done");
+    let signature = Signature {
+        by: "PW".to_owned(),
+        wall: WallTime(0),
+    };
+    journal.write(draft, signature).expect("there is room");
+    assert_eq!(check(journal.registry()), []);
 }
 
 #[test]

@@ -7,13 +7,13 @@ use std::collections::BTreeMap;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
-use bothends::command::{Correction, Refusal, Want, draft};
-use bothends::domain::ids::{ActId, CableId, OutletId, PanelId};
+use bothends::command::{Correction, Laid, Refusal, Want, draft};
+use bothends::domain::ids::{ActId, CableId, ConduitId, OutletId, PanelId};
 use bothends::domain::label::{LegNumber, Letter, PositionNumber};
 use bothends::domain::medium::{Connector, Kind, Medium, Sharing};
 use bothends::domain::outlet_type::OutletKind;
-use bothends::domain::place::{End, Face, Fitting, Place, Placement, Position, Side};
-use bothends::domain::work::{MarkKind, PullOutcome};
+use bothends::domain::place::{ConduitEnd, End, Face, Fitting, Place, Placement, Position, Side};
+use bothends::domain::work::{Lying, MarkKind, PullOutcome};
 use bothends::journal::{Act, Found, line_id};
 use bothends::names;
 use bothends::walk;
@@ -143,6 +143,51 @@ impl Draw<'_> {
         Medium::indoor(
             [Kind::Cat6Utp, Kind::Rg6, Kind::Cat6Ftp][usize::from(self.number(place, 3))].clone(),
         )
+    }
+
+    /// Something about one of the conduits.
+    fn conduit(&self) -> Option<Want> {
+        let conduits = self.site.registry().conduits.iter();
+        let mut all: Vec<ConduitId> = conduits.map(|(id, _)| id).collect();
+        all.sort_unstable();
+        let conduit = self.of(&all, 2);
+        let lying = [Lying::In, Lying::Out][usize::from(self.number(4, 2))];
+        let laid = Laid {
+            ends: [
+                ConduitEnd::Outlet(self.outlet(4)?),
+                ConduitEnd::Words("Attic".to_owned()),
+            ],
+            size: String::new(),
+            note: String::new(),
+        };
+        let number = u16::from(self.number(5, 4));
+        Some(match self.number(3, 8) {
+            0 => Want::AddConduit { number: None, laid },
+            1 => Want::AddConduit {
+                number: Some(number),
+                laid,
+            },
+            2 => Want::DescribeConduit {
+                conduit: conduit?,
+                number,
+                laid,
+            },
+            3 => Want::CancelConduit {
+                conduit: conduit?,
+                reason: "It is so".to_owned(),
+            },
+            4 => Want::RestoreConduit { conduit: conduit? },
+            5 if number == 0 => Want::RenumberConduit { conduit: conduit? },
+            5 => Want::StringConduit {
+                conduit: conduit?,
+                lying,
+            },
+            _ => Want::PassConduit {
+                cable: self.cable(5)?,
+                conduit: conduit?,
+                lying,
+            },
+        })
     }
 
     fn want(&self) -> Option<Want> {
@@ -319,6 +364,7 @@ impl Draw<'_> {
                 panels: vec![self.panel(3)?],
                 racks: Vec::new(),
             },
+            38 | 39 => self.conduit()?,
             35 => Want::RecodeRoom {
                 room: self.of(&rooms, 2)?,
                 code: room_code(["KIT", "DIN", "GAL"][usize::from(self.number(3, 3))]),

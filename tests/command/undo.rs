@@ -1,13 +1,14 @@
 //! Taking back: each thing once, back to how it was, and never into a double claim.
 
-use bothends::command::{Correction, Want};
+use bothends::command::{Correction, Laid, Want};
 use bothends::domain::ids::{ActId, Bits80, WriterId};
 use bothends::domain::label::LegNumber;
 use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::outlet_type::PlannedCable;
-use bothends::domain::place::{End, Fitting, Side};
+use bothends::domain::place::{ConduitEnd, End, Fitting, Side};
 use bothends::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Waiting, WaitsFor, WallBox,
+    Availability, JointKind, Lying, MarkKind, Pinout, PullOutcome, Slack, Spot, Waiting, WaitsFor,
+    WallBox,
 };
 use bothends::journal::Found;
 
@@ -34,12 +35,30 @@ fn busy_mill() -> Site {
         room: None,
     });
     site.adds_loose_end("Attic", "");
+    site.does(Want::AddConduit {
+        number: None,
+        laid: laid("Attic"),
+    });
+    let conduit = site.registry().conduits.iter().next().expect("one").0;
+    site.does(Want::PassConduit {
+        cable: site.cable("KIT1-A"),
+        conduit,
+        lying: Lying::In,
+    });
     site.adds_loose_end("Rack", "red tape");
     site.does(site.land(site.far("KIT1-A"), "B01"));
     site.does(site.plan(site.far("KIT1-B"), "B02"));
     site.does(site.land(site.far("DIN1-A"), "B03"));
     site.does(site.land(site.near("DIN1-B"), "jack B of DIN1"));
     site
+}
+
+fn laid(from: &str) -> Laid {
+    Laid {
+        ends: [from, "Cellar"].map(|at| ConduitEnd::Words(at.to_owned())),
+        size: String::new(),
+        note: String::new(),
+    }
 }
 
 #[test]
@@ -50,6 +69,7 @@ fn everything_that_is_done_can_be_undone() {
     let floor = registry.floors.iter().next().expect("a floor").0;
     let device = registry.devices.iter().next().expect("a device").0;
     let joint = registry.joints.iter().next().expect("a joint").0;
+    let conduit = registry.conduits.iter().next().expect("a conduit").0;
     let mut loose: Vec<_> = registry.loose_ends.iter().map(|(id, _)| id).collect();
     loose.sort();
     let (room, outlet, rack, panel) = (
@@ -320,6 +340,34 @@ fn everything_that_is_done_can_be_undone() {
         Want::Reletter {
             cable: b,
             letter: letter("K"),
+        },
+        Want::AddConduit {
+            number: Some(9),
+            laid: laid("Gate"),
+        },
+        Want::DescribeConduit {
+            conduit,
+            number: 4,
+            laid: laid("Gate"),
+        },
+        Want::RenumberConduit { conduit },
+        Want::StringConduit {
+            conduit,
+            lying: Lying::In,
+        },
+        Want::CancelConduit {
+            conduit,
+            reason: text("Crushed"),
+        },
+        Want::PassConduit {
+            cable: b,
+            conduit,
+            lying: Lying::In,
+        },
+        Want::PassConduit {
+            cable: a,
+            conduit,
+            lying: Lying::Out,
         },
         Want::RenumberLooseEnd { loose: loose[0] },
         Want::PutFloorOnSheet {

@@ -10,9 +10,9 @@ use std::collections::BTreeSet;
 use bothends::domain::place::{Leaves, Placement, RunName};
 use bothends::domain::work::{Availability, Standing};
 use bothends::journal::{
-    CableFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
-    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, RoomFact, UnitFact,
-    wire,
+    CableFact, ConduitFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact,
+    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, RoomFact,
+    UnitFact, wire,
 };
 
 use super::support::{Picture, merged, taken};
@@ -32,6 +32,7 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Job(JobFact::TagAddressSet(_)) => "TagAddressSet",
         Fact::Job(JobFact::BoxHolds { .. }) => "BoxHolds",
         Fact::Job(JobFact::TagsPrinted(_)) => "TagsPrinted",
+        Fact::Job(JobFact::BoxTagged { .. }) => "BoxTagged",
         Fact::Unit(_, UnitFact::Added) => "UnitAdded",
         Fact::Unit(_, UnitFact::Named(_)) => "UnitNamed",
         Fact::Floor(_, FloorFact::Added) => "FloorAdded",
@@ -78,6 +79,7 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Cable(_, CableFact::Noted(_)) => "CableNoted",
         Fact::Cable(_, CableFact::Repulled { .. }) => "CableRepulled",
         Fact::Cable(_, CableFact::ChangeOrdered(_)) => "CableChangeOrdered",
+        Fact::Cable(_, CableFact::PassesThrough { .. }) => "CablePasses",
         Fact::Pull(_, PullFact::Reported(_)) => "PullReported",
         Fact::Pull(_, PullFact::DrawnFrom(_)) => "DrawnFromBox",
         Fact::Pull(_, PullFact::Tested(_)) => "CopperTested",
@@ -123,6 +125,14 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Picture(_, PictureFact::Points(_)) => "PicturePoints",
         Fact::Picture(_, PictureFact::Stands(Standing::Wanted)) => "PictureWanted",
         Fact::Picture(_, PictureFact::Stands(Standing::Cancelled { .. })) => "PictureDropped",
+        Fact::Conduit(_, ConduitFact::Added { .. }) => "ConduitAdded",
+        Fact::Conduit(_, ConduitFact::Reaches { .. }) => "ConduitReaches",
+        Fact::Conduit(_, ConduitFact::Sized(_)) => "ConduitSized",
+        Fact::Conduit(_, ConduitFact::PullString(_)) => "ConduitString",
+        Fact::Conduit(_, ConduitFact::Noted(_)) => "ConduitNoted",
+        Fact::Conduit(_, ConduitFact::Stands(Standing::Wanted)) => "ConduitWanted",
+        Fact::Conduit(_, ConduitFact::Stands(Standing::Cancelled { .. })) => "ConduitCancelled",
+        Fact::Conduit(_, ConduitFact::Tagged(_)) => "ConduitTagged",
         // What is not known cannot be drafted, so the sample holds none.
         Fact::Unknown { .. } => "",
     }

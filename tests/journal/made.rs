@@ -9,17 +9,17 @@ use bothends::domain::medium::{Conductors, Connector, Kind, Medium, Sheath};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
-    End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
+    ConduitEnd, End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{
-    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing,
-    TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
+    Availability, CoverCheck, JointKind, Lying, MarkKind, Pinout, PullOutcome, Slack, Spot,
+    Standing, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    Act, CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FactRef,
-    FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact,
-    PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
-    RoomFact, UnitFact, WallTime,
+    Act, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact,
+    FactRef, FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact,
+    OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef,
+    RackFact, RoomFact, UnitFact, WallTime,
 };
 use proptest::collection::vec;
 use proptest::option;
@@ -125,6 +125,13 @@ pub(crate) fn any_fact(from: &Source) -> BoxedStrategy<Fact> {
                     tags,
                 }))
             }),
+            (any::<u16>(), mark(from)).prop_map(|(number, mark)| {
+                Fact::Job(JobFact::BoxTagged {
+                    number,
+                    kind: mark.kind,
+                    text: mark.text,
+                })
+            }),
         ],
         (from.of(), unit_fact(from)).prop_map(|(id, fact)| Fact::Unit(id, fact)),
         (from.of(), floor_fact(from)).prop_map(|(id, fact)| Fact::Floor(id, fact)),
@@ -148,6 +155,7 @@ pub(crate) fn any_fact(from: &Source) -> BoxedStrategy<Fact> {
         (from.of(), joint_fact(from)).prop_map(|(id, fact)| Fact::Joint(id, fact)),
         (from.of(), loose_fact(from)).prop_map(|(id, fact)| Fact::LooseEnd(id, fact)),
         (from.of(), picture_fact(from)).prop_map(|(id, fact)| Fact::Picture(id, fact)),
+        (from.of(), conduit_fact(from)).prop_map(|(id, fact)| Fact::Conduit(id, fact)),
         prop_oneof![
             from.text().prop_map(|text| format!("Later{text}")),
             // A known kind without what it needs stays unknown, and the kind is kept.
@@ -260,6 +268,8 @@ fn cable_fact(from: &Source) -> BoxedStrategy<CableFact> {
         from.text().prop_map(CableFact::Noted),
         (from.of(), from.text()).prop_map(|(pull, reason)| CableFact::Repulled { pull, reason }),
         from.text().prop_map(CableFact::ChangeOrdered),
+        (from.of(), lying())
+            .prop_map(|(conduit, lying)| CableFact::PassesThrough { conduit, lying }),
     ]
 }
 
@@ -416,6 +426,28 @@ fn loose_fact(from: &Source) -> BoxedStrategy<LooseEndFact> {
         }),
         end(from).prop_map(LooseEndFact::Joined),
         Just(LooseEndFact::Parted),
+    ]
+}
+
+fn lying() -> BoxedStrategy<Lying> {
+    select(vec![Lying::In, Lying::Out]).boxed()
+}
+
+fn conduit_fact(from: &Source) -> BoxedStrategy<ConduitFact> {
+    let at = any_of![
+        from.of().prop_map(ConduitEnd::Outlet),
+        from.of().prop_map(ConduitEnd::Rack),
+        from.of().prop_map(ConduitEnd::Room),
+        from.text().prop_map(ConduitEnd::Words),
+    ];
+    any_of![
+        (1..=u16::MAX).prop_map(|number| ConduitFact::Added { number }),
+        (select(Side::BOTH.to_vec()), at).prop_map(|(side, at)| ConduitFact::Reaches { side, at }),
+        from.text().prop_map(ConduitFact::Sized),
+        lying().prop_map(ConduitFact::PullString),
+        from.text().prop_map(ConduitFact::Noted),
+        standing(from).prop_map(ConduitFact::Stands),
+        mark(from).prop_map(ConduitFact::Tagged),
     ]
 }
 

@@ -60,6 +60,10 @@ fn thing(ids: &mut Ids, thing: Thing) -> String {
         Thing::LooseEnd(id) => ("loose", id.into()),
         Thing::Picture(id) => ("picture", id.into()),
         Thing::Box(number) => return format!("box {number}"),
+        Thing::Passage(cable, conduit) => {
+            return format!("passage {} {}", ids.of(cable), ids.of(conduit));
+        }
+        Thing::Conduit(id) => ("conduit", id.into()),
     };
     format!("{kind} {}", ids.of(id))
 }
@@ -119,6 +123,7 @@ fn written(ids: &mut Ids, what: &What) -> String {
         }
         What::RoomWithoutCode { room } => ids.of(*room).to_string(),
         What::LooseNumberTwice { loose } => numbers(ids, loose),
+        What::ConduitNumberTwice { conduits } => numbers(ids, conduits),
         What::LooseEndOpen { loose } => ids.of(*loose).to_string(),
         What::EndDisputed { end }
         | What::NotMarked { end }
@@ -243,6 +248,7 @@ const KINDS: &[&str] = &[
     "SpaceTwice",
     "JoinedTwice",
     "LooseNumberTwice",
+    "ConduitNumberTwice",
     "Disputed",
     "MarksDiffer",
     "CodeMoved",
@@ -333,6 +339,14 @@ const FIELDS: &[&str] = &[
     "Picture.Points",
     "Picture.Standing",
     "Box.Medium",
+    "Conduit.Number",
+    "Conduit.From",
+    "Conduit.To",
+    "Conduit.Size",
+    "Conduit.PullString",
+    "Conduit.Note",
+    "Conduit.Standing",
+    "Passage.Lying",
 ];
 
 #[test]

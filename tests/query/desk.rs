@@ -7,8 +7,8 @@
 use std::collections::HashMap;
 
 use bothends::domain::ids::{
-    ActId, Bits80, CableId, DeviceId, JacketId, JobId, LooseEndId, OutletId, PanelId, PictureId,
-    PullId, RackId, RoomId, ThingId, WriterId,
+    ActId, Bits80, CableId, ConduitId, DeviceId, JacketId, JobId, LooseEndId, OutletId, PanelId,
+    PictureId, PullId, RackId, RoomId, ThingId, WriterId,
 };
 use bothends::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
@@ -20,12 +20,12 @@ use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{
-    Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome,
+    Availability, Lying, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome,
 };
 use bothends::journal::{
-    CableFact, CopperTest, DeviceFact, Draft, EndFact, EndOfPull, Fact, JobFact, Journal,
-    LooseEndFact, Mark, OutletFact, PanelFact, PanelMake, PanelSize, PictureFact, PullFact,
-    PullRef, RackFact, Registry, RoomFact, Signature, WallTime,
+    CableFact, ConduitFact, CopperTest, DeviceFact, Draft, EndFact, EndOfPull, Fact, JobFact,
+    Journal, LooseEndFact, Mark, OutletFact, PanelFact, PanelMake, PanelSize, PictureFact,
+    PullFact, PullRef, RackFact, Registry, RoomFact, Signature, WallTime,
 };
 use bothends::query::{Finding, Thing, What};
 
@@ -163,6 +163,36 @@ impl Desk {
                 let loose: LooseEndId = self.adds(draft, &format!("loose {number}"));
                 let number = number.parse().expect("a number");
                 draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
+            }
+            ["conduit", number] => {
+                let conduit: ConduitId = self.adds(draft, &format!("conduit {number}"));
+                let number = number.parse().expect("a number");
+                draft.push(Fact::Conduit(conduit, ConduitFact::Added { number }));
+            }
+            ["conduit", of, "is", to] => {
+                let conduit = self.id(&format!("conduit {of}"));
+                let number = to.parse().expect("a number");
+                draft.push(Fact::Conduit(conduit, ConduitFact::Added { number }));
+            }
+            ["conduit", of, "cancelled"] => {
+                let conduit = self.id(&format!("conduit {of}"));
+                let reason = String::new();
+                let cancelled = ConduitFact::Stands(Standing::Cancelled { reason });
+                draft.push(Fact::Conduit(conduit, cancelled));
+            }
+            ["passes", cable, of] => {
+                let passes = CableFact::PassesThrough {
+                    conduit: self.id(&format!("conduit {of}")),
+                    lying: Lying::In,
+                };
+                draft.push(Fact::Cable(self.id(cable), passes));
+            }
+            ["leaves", cable, "conduit", of] => {
+                let passes = CableFact::PassesThrough {
+                    conduit: self.id(&format!("conduit {of}")),
+                    lying: Lying::Out,
+                };
+                draft.push(Fact::Cable(self.id(cable), passes));
             }
             ["picture", name] => {
                 let picture: PictureId = self.adds(draft, name);
@@ -501,6 +531,7 @@ impl Desk {
             }
             What::RoomWithoutCode { room } => self.name(*room).to_owned(),
             What::LooseNumberTwice { loose } => self.list(loose),
+            What::ConduitNumberTwice { conduits } => self.list(conduits),
             What::LooseEndOpen { loose } => self.name(*loose).to_owned(),
             What::EndDisputed { end }
             | What::NotMarked { end }
@@ -528,6 +559,10 @@ impl Desk {
             Thing::LooseEnd(id) => self.name(id).to_owned(),
             Thing::Picture(id) => self.name(id).to_owned(),
             Thing::Box(number) => format!("box {number}"),
+            Thing::Conduit(id) => self.name(id).to_owned(),
+            Thing::Passage(cable, conduit) => {
+                format!("{} in {}", self.name(cable), self.name(conduit))
+            }
         }
     }
 }

@@ -11,9 +11,9 @@ use bothends::domain::place::{
 };
 use bothends::domain::work::{Availability, PullOutcome, Standing, TestOutcome};
 use bothends::journal::{
-    CableFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact, LooseEndFact,
-    OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact, RoomFact,
-    UnitFact,
+    CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
+    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact,
+    RoomFact, UnitFact,
 };
 use rusqlite::types::Value;
 
@@ -159,7 +159,7 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
                 JobFact::Named(_) => "Name",
                 JobFact::PinoutChosen(_) => "Pinout",
                 JobFact::TagAddressSet(_) => "TagAddress",
-                JobFact::TagsPrinted(_) => return Flat::default(),
+                JobFact::TagsPrinted(_) | JobFact::BoxTagged { .. } => return Flat::default(),
                 JobFact::BoxHolds { number, .. } => {
                     let mut flat = Flat::sets("job", 0, "Medium");
                     if let Some(setting) = &mut flat.setting {
@@ -228,6 +228,7 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
         }
         Fact::LooseEnd(id, fact) => loose_end(ids, ids_of(*id), fact),
         Fact::Picture(id, fact) => picture(ids.of(*id), fact),
+        Fact::Conduit(id, fact) => conduit(ids.of(*id), fact),
         Fact::Unknown { .. } => Flat::default(),
     }
 }
@@ -318,6 +319,13 @@ fn cable(ids: &mut Ids, id: ThingId, fact: &CableFact) -> Flat {
             Flat::default().row("kept_tag", vec![int(id), text(tag), text(called)])
         }
         CableFact::KnownAs(_) | CableFact::Noted(_) => Flat::default(),
+        CableFact::PassesThrough { conduit, .. } => {
+            let mut flat = sets("Lying");
+            if let Some(setting) = &mut flat.setting {
+                setting.thing = format!("passage {id} {}", ids.of(*conduit));
+            }
+            flat
+        }
         CableFact::Repulled { pull, .. } => {
             sets("Repull").row("cable_repull", vec![int(id), int(ids.of(*pull))])
         }
@@ -465,6 +473,26 @@ fn picture(id: i64, fact: &PictureFact) -> Flat {
         PictureFact::Noted(_) => sets("Note"),
         PictureFact::Points(_) => sets("Points"),
         PictureFact::Stands(_) => sets("Standing"),
+    }
+}
+
+fn conduit(id: i64, fact: &ConduitFact) -> Flat {
+    let sets = |field| Flat::sets("conduit", id, field);
+    match fact {
+        ConduitFact::Added { number } => sets("Number")
+            .row("added", vec![text("conduit"), int(id)])
+            .row("conduit_number", vec![int(id), int(i64::from(*number))]),
+        ConduitFact::Reaches { side, .. } => sets(match side {
+            Side::Near => "From",
+            Side::Far => "To",
+        }),
+        ConduitFact::Sized(_) => sets("Size"),
+        ConduitFact::PullString(_) => sets("PullString"),
+        ConduitFact::Noted(_) => sets("Note"),
+        ConduitFact::Stands(standing) => {
+            sets("Standing").row("conduit_standing", vec![int(id), cancelled(standing)])
+        }
+        ConduitFact::Tagged(_) => Flat::default(),
     }
 }
 

@@ -170,6 +170,17 @@ fn people_disagree() {
             "loose 1; loose 2; renumber 2 1; join 1 KIT1-A far",
             "",
         ),
+        (
+            "ConduitNumberTwice",
+            "conduit 1; conduit 2; conduit 2 is 1; conduit 1 cancelled",
+            "Now - ConduitNumberTwice conduit 1 conduit 2",
+        ),
+        // Nobody meets a tag of either.
+        (
+            "ConduitNumberTwice",
+            "conduit 1; conduit 2; conduit 2 is 1; conduit 1 cancelled; conduit 2 cancelled",
+            "",
+        ),
     ]);
 }
 

@@ -7,7 +7,7 @@ use super::{Desk, Mending, told_apart};
 use crate::app::Screen;
 use crate::codes::propose::propose_room_code;
 use crate::command::{Correction, Want};
-use crate::domain::ids::{CableId, LooseEndId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::ids::{CableId, ConduitId, LooseEndId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::place::{End, Fitting, Place, Placement, RunName, Side};
 use crate::journal::{Hold, Register, Registry, Said};
@@ -475,6 +475,38 @@ impl Desk<'_> {
             mending = mending.or(format!("{called} gets the next free number"), want);
         }
         mending.or_go("Loose ends", Screen::Loose)
+    }
+
+    pub(super) fn conduit_number_twice(&self, conduits: &[ConduitId]) -> Mending {
+        let code = conduits
+            .first()
+            .map(|id| names::conduit(self.registry, *id));
+        let mut mending = Mending::new(format!(
+            "{} is the number of {} conduits.",
+            code.unwrap_or_default(),
+            conduits.len()
+        ));
+        let called = conduits.iter().map(|id| {
+            let ends = names::conduit_ends(self.registry, *id);
+            format!(
+                "The one {}",
+                if ends.is_empty() {
+                    "not described"
+                } else {
+                    &ends
+                }
+            )
+        });
+        for (conduit, called) in conduits.iter().zip(told_apart(called.collect(), &[])) {
+            let row = self.registry.conduits.get(*conduit);
+            for said in row.into_iter().flat_map(|row| row.number.all()) {
+                let who = who(self.journal, said.stamp.act);
+                mending = mending.because(format!("{called}: numbered by {who}."));
+            }
+            let want = Want::RenumberConduit { conduit: *conduit };
+            mending = mending.or(format!("{called} gets the next free number"), want);
+        }
+        mending.or_go("Conduits", Screen::Racks)
     }
 
     pub(super) fn joined_twice(&self, end: End, loose: &[LooseEndId]) -> Mending {

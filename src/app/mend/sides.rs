@@ -5,12 +5,12 @@ use crate::app::Screen;
 use crate::command::Want;
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
-use crate::domain::work::{Pinout, WallBox};
+use crate::domain::work::{Lying, Pinout, WallBox};
 use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
 use crate::names;
 use crate::query::deeds::{
-    cover_words, end_is, kept_words, leaves_words, outcome_words, shows_words, standing_words,
-    thing_name, who,
+    cover_words, end_is, kept_words, leaves_words, lying_words, outcome_words, shows_words,
+    standing_words, string_words, thing_name, who,
 };
 use crate::query::pictures::points_words;
 use crate::query::{Field, Thing};
@@ -102,6 +102,8 @@ impl Desk<'_> {
             Thing::Outlet(id) => mending.or_go("Show the outlet", Screen::Outlet(id)),
             Thing::LooseEnd(_) => mending.or_go("Loose ends", Screen::Loose),
             Thing::Picture(id) => mending.or_go("Show the picture", Screen::Picture(id)),
+            Thing::Passage(id, _) => mending.or_go("Show the cable", Screen::Cable(id)),
+            Thing::Conduit(_) => mending.or_go("Conduits", Screen::Racks),
             _ => mending.or_go("What was done", Screen::History),
         }
     }
@@ -241,6 +243,26 @@ impl Desk<'_> {
                     _ => said(&row.note, text),
                 })
                 .unwrap_or_default(),
+            Thing::Conduit(id) => of
+                .conduits
+                .get(id)
+                .map(|row| match field {
+                    Field::Number => said(&row.number, names::conduit_code),
+                    Field::From => said(&row.ends[0], |at| text(&names::conduit_end(of, at))),
+                    Field::To => said(&row.ends[1], |at| text(&names::conduit_end(of, at))),
+                    Field::Size => said(&row.size, text),
+                    Field::PullString => said(&row.string, |lying| string_words(*lying).to_owned()),
+                    Field::Standing => said(&row.standing, standing_words),
+                    _ => said(&row.note, text),
+                })
+                .unwrap_or_default(),
+            Thing::Passage(cable, conduit) => {
+                let row = of.cables.get(cable);
+                let lying = row.and_then(|row| row.conduits.get(&conduit));
+                let conduit = names::conduit(of, conduit);
+                let words = |lying: &Lying| lying_words(*lying, &conduit);
+                lying.map(|lying| said(lying, words)).unwrap_or_default()
+            }
             Thing::Box(box_of) => {
                 let medium = of.job.boxes.get(&box_of);
                 let words = |medium: &Option<Medium>| match medium {
@@ -411,6 +433,11 @@ fn field_words(thing: Thing, field: Field) -> &'static str {
         Field::Shows => "what it shows",
         Field::Note => "the note on it",
         Field::Points => "what is seen where on it",
+        Field::From => "where it begins",
+        Field::To => "where it ends",
+        Field::Size => "its size",
+        Field::PullString => "whether a pull string lies in it",
+        Field::Lying => "whether it lies there",
     }
 }
 

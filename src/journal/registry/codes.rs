@@ -11,6 +11,7 @@ use crate::domain::ids::{
 };
 use crate::domain::label::{LabelCode, OutletCode, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
+use crate::domain::work::Lying;
 use crate::journal::fact::Mark;
 use crate::journal::register::Said;
 
@@ -49,6 +50,8 @@ pub struct Index {
     pub runs_to: Lookup<RackId, CableId>,
     /// Cables by jacket.
     pub in_jacket: Lookup<JacketId, CableId>,
+    /// Cables by the conduits that they lie in.
+    pub in_conduit: Lookup<ThingId, CableId>,
     /// Loose ends by the cable end that they turned out to be.
     pub loose_by_end: Lookup<End, LooseEndId>,
 }
@@ -280,11 +283,15 @@ impl Registry {
         fed.dedup();
         racks.dedup();
         let jackets = copied(cable.jacket.distinct());
+        let passed = cable.conduits.iter();
+        let passed = passed.filter(|(_, lying)| lying.distinct().contains(&&Lying::In));
+        let passed = passed.map(|(conduit, _)| conduit.0).collect();
         let claims = Claims::of(id, cable);
         self.index.fed.set(id, fed);
         self.index.out_to.set(id, out_to);
         self.index.runs_to.set(id, racks);
         self.index.in_jacket.set(id, jackets);
+        self.index.in_conduit.set(id, passed);
         claims.enter(&mut self.index);
         self.index_cable_code(id);
     }

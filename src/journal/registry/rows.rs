@@ -5,7 +5,9 @@ use crate::domain::sorted::SortedMap;
 
 use rustc_hash::FxHashMap;
 
-use crate::domain::ids::{CableId, FloorId, JacketId, PullId, RackId, RoomId, ThingId, UnitId};
+use crate::domain::ids::{
+    CableId, ConduitId, FloorId, JacketId, PullId, RackId, RoomId, ThingId, UnitId,
+};
 use crate::domain::label::{
     LegNumber, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
@@ -13,9 +15,9 @@ use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
-use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
+use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, RunName, Side};
 use crate::domain::work::{
-    Availability, JointKind, Pinout, PullOutcome, Slack, Spot, Standing, Waiting, WallBox,
+    Availability, JointKind, Lying, Pinout, PullOutcome, Slack, Spot, Standing, Waiting, WallBox,
 };
 use crate::journal::fact::{CopperTest, Cover, Found, Mark, PanelMake, PrintedSheet};
 use crate::journal::register::{Log, Parts, Register};
@@ -111,6 +113,8 @@ pub struct Job {
     pub boxes: SortedMap<u16, Register<Option<Medium>>>,
     /// The sheets and rolls of tags that were printed.
     pub sheets: Log<PrintedSheet>,
+    /// The tags of the numbered boxes themselves.
+    pub box_tags: SortedMap<u16, Log<Mark>>,
 }
 
 /// A building or unit.
@@ -228,6 +232,8 @@ pub struct Cable {
     pub notes: Log<String>,
     /// The change order that it came with.
     pub change_order: Register<String>,
+    /// Whether it lies in each conduit of which that was said.
+    pub conduits: SortedMap<ConduitId, Register<Lying>>,
     /// The latest pull and why; none: it was pulled once at most.
     pub repull: Register<Repull>,
     /// Where its ends belong, whatever copper lies there.
@@ -453,4 +459,23 @@ pub struct Picture {
     pub points: Register<Vec<Point>>,
     /// Whether it is still wanted.
     pub standing: Register<Standing>,
+}
+
+/// A conduit.
+#[derive(Clone, Debug, Default)]
+pub struct Conduit {
+    /// Whether it exists, with its number.
+    pub number: Register<u16>,
+    /// Where it begins and where it ends.
+    pub ends: [Register<ConduitEnd>; 2],
+    /// How wide it is, as people call it.
+    pub size: Register<String>,
+    /// Whether a pull string lies in it.
+    pub string: Register<Lying>,
+    /// A remark.
+    pub note: Register<String>,
+    /// Whether it is still wanted.
+    pub standing: Register<Standing>,
+    /// Its own tags.
+    pub tags: Log<Mark>,
 }

@@ -4,10 +4,12 @@
 //! gone as soon as one side gives way.
 
 use super::{Gate, List, What, outlet_of_place};
-use crate::domain::ids::{CableId, OutletId};
+use crate::domain::ids::{CableId, ConduitId, OutletId};
 use crate::domain::medium::Sharing;
+use crate::domain::order::Order;
 use crate::domain::place::{End, Place};
 use crate::domain::sorted::SortedSet;
+use crate::domain::work::Standing;
 use crate::journal::Registry;
 use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
 
@@ -16,6 +18,7 @@ pub(super) fn find(list: &mut List<'_>) {
     places(list);
     codes(list);
     loose_ends(list);
+    conduits(list);
 }
 
 /// Whether a place takes one end or more. Nothing is known of a panel that is not there; that is a
@@ -119,5 +122,22 @@ fn loose_ends(list: &mut List<'_>) {
             loose: loose.to_vec(),
         };
         list.add(Gate::Now, cable.and_then(shown_outlet), what);
+    }
+}
+
+/// Two phones may have given one number both.
+fn conduits(list: &mut List<'_>) {
+    let mut numbers: Vec<(u16, ConduitId, bool)> = Vec::new();
+    for (id, row) in list.registry.conduits.iter() {
+        let is_cancelled = matches!(row.standing.get(), Some(Standing::Cancelled { .. }));
+        let said = row.number.distinct().into_iter();
+        numbers.extend(said.map(|number| (*number, id, !is_cancelled)));
+    }
+    numbers.put_in_order();
+    for same in numbers.chunk_by(|one, other| one.0 == other.0) {
+        if same.len() > 1 && same.iter().any(|(_, _, is_wanted)| *is_wanted) {
+            let conduits = same.iter().map(|(_, id, _)| *id).collect();
+            list.add(Gate::Now, None, What::ConduitNumberTwice { conduits });
+        }
     }
 }

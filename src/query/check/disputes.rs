@@ -17,6 +17,7 @@ pub(super) fn find(list: &mut List<'_>) {
     racks_and_panels(list);
     field_gear(list);
     pictures_and_boxes(list);
+    conduits(list);
 }
 
 /// The fields of one thing.
@@ -133,6 +134,9 @@ fn cables(list: &mut List<'_>) {
                 Sheet::of(list, outlet, Thing::End(End::whole(id, side))).see(Field::Split, split);
             }
         }
+        for (conduit, lying) in cable.conduits.iter() {
+            Sheet::of(list, outlet, Thing::Passage(id, *conduit)).see(Field::Lying, lying);
+        }
         plans(list, outlet, End::whole(id, Side::Near), cable);
         plans(list, outlet, End::whole(id, Side::Far), cable);
     }
@@ -215,5 +219,21 @@ fn pictures_and_boxes(list: &mut List<'_>) {
     }
     for (number, medium) in registry.job.boxes.iter() {
         Sheet::of(list, None, Thing::Box(*number)).see(Field::Medium, medium);
+    }
+}
+
+fn conduits(list: &mut List<'_>) {
+    let registry = list.registry;
+    for (id, conduit) in registry.conduits.iter() {
+        if conduit.number.get().is_some() {
+            Sheet::of(list, None, Thing::Conduit(id))
+                .see(Field::Number, &conduit.number)
+                .see(Field::From, &conduit.ends[0])
+                .see(Field::To, &conduit.ends[1])
+                .see(Field::Size, &conduit.size)
+                .see(Field::PullString, &conduit.string)
+                .see(Field::Note, &conduit.note)
+                .see(Field::Standing, &conduit.standing);
+        }
     }
 }

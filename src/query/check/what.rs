@@ -1,8 +1,8 @@
 //! The kinds of finding, in the trade's words.
 
 use crate::domain::ids::{
-    CableId, DeviceId, FloorId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId, PictureId,
-    RackId, RoomId, UnitId,
+    CableId, ConduitId, DeviceId, FloorId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
+    PictureId, RackId, RoomId, UnitId,
 };
 use crate::domain::place::{End, Place, Position};
 use crate::domain::work::PullOutcome;
@@ -69,6 +69,11 @@ pub enum What {
     LooseNumberTwice {
         /// The loose ends, by id.
         loose: Vec<LooseEndId>,
+    },
+    /// One number stands for several conduits, and at least one of them is wanted.
+    ConduitNumberTwice {
+        /// The conduits, by id.
+        conduits: Vec<ConduitId>,
     },
     /// People disagree about something that has one answer.
     Disputed {
@@ -273,6 +278,10 @@ pub enum Thing {
     Picture(PictureId),
     /// A box or spool on site, by its number.
     Box(u16),
+    /// A conduit.
+    Conduit(ConduitId),
+    /// A cable in a conduit.
+    Passage(CableId, ConduitId),
 }
 
 /// What has one answer only.
@@ -284,7 +293,7 @@ pub enum Field {
     Pinout,
     /// The address before the text of a tag.
     TagAddress,
-    /// Its number: of a floor, of an outlet in its room, on the tag of a loose end.
+    /// Its number: of a floor, of an outlet in its room, on the tag of a loose end, of a conduit.
     Number,
     /// Its short code.
     Code,
@@ -356,4 +365,14 @@ pub enum Field {
     Note,
     /// What is seen where on it.
     Points,
+    /// Where it begins.
+    From,
+    /// Where it ends.
+    To,
+    /// How wide it is.
+    Size,
+    /// Whether a pull string lies in it.
+    PullString,
+    /// Whether a cable lies in a conduit.
+    Lying,
 }

@@ -3,12 +3,12 @@
 
 use super::{mark_words, outcome_words, placement_words};
 use crate::domain::picture::Shows;
-use crate::domain::place::{Leaves, RunName};
-use crate::domain::work::{Availability, CoverCheck, MarkKind, Spot, Standing, TestOutcome};
+use crate::domain::place::{Leaves, RunName, Side};
+use crate::domain::work::{Availability, CoverCheck, Lying, MarkKind, Spot, Standing, TestOutcome};
 use crate::journal::{
-    CableFact, Cover, CoverOk, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact,
-    Register, Registry, RoomFact, UnitFact,
+    CableFact, ConduitFact, Cover, CoverOk, DeviceFact, EndFact, Fact, FloorFact, JobFact,
+    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
+    RackFact, Register, Registry, RoomFact, UnitFact,
 };
 use crate::names;
 use crate::query::Thing;
@@ -28,6 +28,9 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Panel(_, PanelFact::Added(_))
         | Fact::Device(_, DeviceFact::Added)
         | Fact::Joint(_, JointFact::Added(_)) => "added".to_owned(),
+        Fact::Conduit(_, ConduitFact::Added { number }) => {
+            format!("numbered {}", names::conduit_code(number))
+        }
         Fact::Job(JobFact::Named(name))
         | Fact::Unit(_, UnitFact::Named(name))
         | Fact::Floor(_, FloorFact::Named(name))
@@ -42,11 +45,14 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::Outlet(_, OutletFact::Purposed(purpose))
         | Fact::Cable(_, CableFact::Purposed(purpose))
         | Fact::Panel(_, PanelFact::Purposed(purpose)) => purpose_words(purpose),
-        Fact::Outlet(_, OutletFact::Noted(note)) | Fact::Cable(_, CableFact::Noted(note)) => {
-            format!("note: {note}")
-        }
+        Fact::Outlet(_, OutletFact::Noted(note))
+        | Fact::Cable(_, CableFact::Noted(note))
+        | Fact::Conduit(_, ConduitFact::Noted(note))
+        | Fact::Picture(_, PictureFact::Noted(note)) => format!("note: {note}"),
         Fact::Outlet(_, OutletFact::Stands(standing))
-        | Fact::Cable(_, CableFact::Stands(standing)) => standing_words(standing),
+        | Fact::Cable(_, CableFact::Stands(standing))
+        | Fact::Conduit(_, ConduitFact::Stands(standing))
+        | Fact::Picture(_, PictureFact::Stands(standing)) => standing_words(standing),
         Fact::Job(JobFact::PinoutChosen(pinout)) => format!("jacks are wired T568{pinout:?}"),
         Fact::Job(JobFact::TagAddressSet(_)) => "the address on tags was set".to_owned(),
         Fact::Job(JobFact::BoxHolds { number, medium }) => match medium {
@@ -59,6 +65,9 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
                 "sheet {} was printed, {} tag{many} on {}",
                 sheet.number, sheet.tags, sheet.stock
             )
+        }
+        Fact::Job(JobFact::BoxTagged { number, kind, text }) => {
+            format!("box {number}: {} as {text}", mark_words(*kind))
         }
         Fact::Floor(_, FloorFact::OnSheet(sheet)) => format!("on sheet {sheet} of the plans"),
         Fact::Floor(_, FloorFact::Numbered(number)) => format!("floor number {number}"),
@@ -105,6 +114,21 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::Cable(_, CableFact::TagKept { tag, called }) => {
             format!("called {called}, its tag stays {tag}")
         }
+        Fact::Cable(_, CableFact::PassesThrough { conduit, lying }) => {
+            lying_words(*lying, &names::conduit(registry, *conduit))
+        }
+        Fact::Conduit(_, ConduitFact::Reaches { side, at }) => {
+            let end = match side {
+                Side::Near => "from",
+                Side::Far => "to",
+            };
+            match names::conduit_end(registry, at).as_str() {
+                "" => format!("{end} a place not said"),
+                at => format!("{end} {at}"),
+            }
+        }
+        Fact::Conduit(_, ConduitFact::Sized(size)) => format!("its size is {size}"),
+        Fact::Conduit(_, ConduitFact::PullString(lying)) => string_words(*lying).to_owned(),
         Fact::Cable(_, CableFact::Repulled { reason, .. }) => {
             format!("to be pulled anew, its old tags are void: {reason}")
         }
@@ -118,6 +142,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::Rack(_, RackFact::InSpace(space)) => format!("its space is {space}"),
         Fact::Outlet(_, OutletFact::Tagged(mark))
         | Fact::Rack(_, RackFact::Tagged(mark))
+        | Fact::Conduit(_, ConduitFact::Tagged(mark))
         | Fact::Panel(_, PanelFact::Tagged(mark)) => marked_as(mark),
         Fact::Panel(_, PanelFact::StripPrinted(_)) => "its strip was printed".to_owned(),
         Fact::Panel(_, PanelFact::InRack(rack)) => inside(Thing::Rack(*rack)),
@@ -137,12 +162,10 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::Picture(_, PictureFact::Shows(shows)) => {
             format!("shows {}", shows_words(registry, *shows))
         }
-        Fact::Picture(_, PictureFact::Noted(note)) => format!("note: {note}"),
         Fact::Picture(_, PictureFact::Points(points)) => match points.len() {
             1 => "1 place is marked on it".to_owned(),
             count => format!("{count} places are marked on it"),
         },
-        Fact::Picture(_, PictureFact::Stands(standing)) => standing_words(standing),
         Fact::LooseEnd(_, LooseEndFact::Parted) => "parted from its cable".to_owned(),
         Fact::Unknown { .. } => {
             return "something that only a newer version of this app knows".to_owned();
@@ -177,6 +200,7 @@ fn subject(registry: &Registry, fact: &Fact) -> String {
         Fact::Joint(id, _) => Thing::Joint(*id),
         Fact::LooseEnd(id, _) => Thing::LooseEnd(*id),
         Fact::Picture(..) => return "a picture".to_owned(),
+        Fact::Conduit(id, _) => Thing::Conduit(*id),
     };
     thing_name(registry, thing)
 }
@@ -220,6 +244,11 @@ pub fn thing_name(registry: &Registry, thing: Thing) -> String {
             format!("a picture{}", of.unwrap_or_default())
         }
         Thing::Box(number) => format!("box {number}"),
+        Thing::Conduit(id) => names::conduit(registry, id),
+        Thing::Passage(cable, conduit) => {
+            let conduit = names::conduit(registry, conduit);
+            format!("{} in {conduit}", names::cable(registry, cable))
+        }
     }
 }
 
@@ -250,9 +279,28 @@ pub(super) fn goes_without_saying(registry: &Registry, fact: &Fact) -> bool {
         | Fact::OutletType(_, OutletTypeFact::Holds(_))
         | Fact::Outlet(_, OutletFact::Typed(_))
         | Fact::Cable(_, CableFact::MadeOf(_) | CableFact::Leaves(_) | CableFact::Purposed(_))
-        | Fact::Panel(_, PanelFact::InRack(_) | PanelFact::AtUnit(_)) => true,
+        | Fact::Panel(_, PanelFact::InRack(_) | PanelFact::AtUnit(_))
+        | Fact::Conduit(_, ConduitFact::Sized(_)) => true,
         // What is not known to be said by the adding is told.
         _ => false,
+    }
+}
+
+/// Whether a cable lies in a conduit, in words.
+#[must_use]
+pub fn lying_words(lying: Lying, conduit: &str) -> String {
+    match lying {
+        Lying::In => format!("lies in {conduit}"),
+        Lying::Out => format!("does not lie in {conduit}"),
+    }
+}
+
+/// Whether a pull string lies in a conduit, in words.
+#[must_use]
+pub fn string_words(lying: Lying) -> &'static str {
+    match lying {
+        Lying::In => "a pull string lies in it",
+        Lying::Out => "no pull string lies in it",
     }
 }
 

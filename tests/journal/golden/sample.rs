@@ -1,7 +1,7 @@
 //! The acts of the golden sample, as values.
 
 use bothends::domain::ids::{
-    ActId, Bits80, CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    ActId, Bits80, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
     OutletTypeId, PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId, WriterId,
 };
 use bothends::domain::label::{
@@ -12,17 +12,17 @@ use bothends::domain::medium::{Connector, Kind, Medium, Sheath};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
-    End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
+    ConduitEnd, End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{
-    Availability, CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing,
-    TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
+    Availability, CoverCheck, JointKind, Lying, MarkKind, Pinout, PullOutcome, Slack, Spot,
+    Standing, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    Act, CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FactRef,
-    FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact, OutletTypeFact,
-    PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
-    RoomFact, UnitFact, WallTime,
+    Act, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact,
+    FactRef, FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact,
+    OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef,
+    RackFact, RoomFact, UnitFact, WallTime,
 };
 
 const WRITER: WriterId = WriterId(Bits80(*b"HelloHello"));
@@ -460,7 +460,44 @@ pub(super) fn the_sample() -> Vec<Act> {
         last + 5,
         vec![Fact::Cable(CableId(thing(CABLE)), kept)],
     ));
+    acts.push(sample_act(last + 6, of_the_conduits(last + 6)));
     acts
+}
+
+/// What came with conduits, and with tags of boxes.
+fn of_the_conduits(n: u32) -> Vec<Fact> {
+    let conduit = ConduitId(ThingId::added_by(act(n), 0));
+    let reaches = |side, at| ConduitFact::Reaches { side, at };
+    let about = [
+        ConduitFact::Added { number: 65_535 },
+        reaches(Side::Near, ConduitEnd::Outlet(OutletId(thing(OUTLET)))),
+        reaches(Side::Near, ConduitEnd::Room(RoomId(thing(ROOM)))),
+        reaches(Side::Far, ConduitEnd::Words(words("Above the “gate”"))),
+        reaches(Side::Far, ConduitEnd::Rack(RackId(thing(RACK)))),
+        ConduitFact::Sized(words("25 mm")),
+        ConduitFact::PullString(Lying::In),
+        ConduitFact::PullString(Lying::Out),
+        ConduitFact::Noted(words("In the screed")),
+        ConduitFact::Stands(Standing::Cancelled {
+            reason: words("Crushed"),
+        }),
+        ConduitFact::Stands(Standing::Wanted),
+        ConduitFact::Tagged(Mark {
+            kind: MarkKind::Printed,
+            copies: 1,
+            text: words("CD65535"),
+        }),
+    ];
+    let mut facts: Vec<Fact> = about.map(|fact| Fact::Conduit(conduit, fact)).into();
+    let passes = |lying| CableFact::PassesThrough { conduit, lying };
+    let cable = CableId(thing(CABLE));
+    facts.extend([Lying::In, Lying::Out].map(|lying| Fact::Cable(cable, passes(lying))));
+    facts.push(Fact::Job(JobFact::BoxTagged {
+        number: 3,
+        kind: MarkKind::Fixed,
+        text: words("BOX3"),
+    }));
+    facts
 }
 
 /// What came with printed tags.

@@ -1,13 +1,14 @@
 //! The words for everything that people want, kind by kind.
 
-use bothends::command::{CopperTest, Want};
+use bothends::command::{CopperTest, Laid, Want};
 use bothends::domain::label::{LegNumber, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable};
-use bothends::domain::place::{Fitting, Place};
+use bothends::domain::place::{ConduitEnd, Fitting, Place};
 use bothends::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Spot, TestMethod, TestOutcome, WallBox,
+    Availability, JointKind, Lying, MarkKind, Pinout, PullOutcome, Spot, TestMethod, TestOutcome,
+    WallBox,
 };
 use bothends::journal::Found;
 use bothends::query::deeds::deeds_of;
@@ -600,6 +601,65 @@ fn loose_ends_are_told() {
             Want::PartLooseEnd { loose },
             "Loose end 1: parted from its cable.",
         ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+}
+
+#[test]
+fn conduits_are_told() {
+    let mut mill = mill();
+    let outlet = mill.outlet_id("KIT", 1);
+    let laid = |note| Laid {
+        ends: [
+            ConduitEnd::Outlet(outlet),
+            ConduitEnd::Words(text("the gate")),
+        ],
+        size: text("25 mm"),
+        note: text(note),
+    };
+    let add = Want::AddConduit {
+        number: None,
+        laid: laid(""),
+    };
+    says(
+        &mut mill,
+        &add,
+        "CD1: numbered CD1; CD1: from KIT1; CD1: to the gate.",
+    );
+    let conduit = mill.registry().conduits.iter().next().expect("one").0;
+    let cable = mill.cable("KIT1-A");
+    let pass = |lying| Want::PassConduit {
+        cable,
+        conduit,
+        lying,
+    };
+    for (want, words) in [
+        (
+            Want::DescribeConduit {
+                conduit,
+                number: 7,
+                laid: laid("In the screed"),
+            },
+            "CD7: numbered CD7; CD7: note: In the screed.",
+        ),
+        (
+            Want::StringConduit {
+                conduit,
+                lying: Lying::In,
+            },
+            "CD7: a pull string lies in it.",
+        ),
+        (pass(Lying::In), "KIT1-A: lies in CD7."),
+        (pass(Lying::Out), "KIT1-A: does not lie in CD7."),
+        (
+            Want::CancelConduit {
+                conduit,
+                reason: text("crushed"),
+            },
+            "CD7: cancelled: crushed.",
+        ),
+        (Want::RestoreConduit { conduit }, "CD7: wanted."),
     ] {
         says(&mut mill, &want, words);
     }

@@ -9,16 +9,16 @@ use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::outlet_type::{OutletKind, UsualType};
 use bothends::domain::picture::{Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
-    End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
+    ConduitEnd, End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{
-    Availability, JointKind, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing, TestMethod,
-    TestOutcome, Waiting, WaitsFor, WallBox,
+    Availability, JointKind, Lying, MarkKind, Pinout, PullOutcome, Slack, Spot, Standing,
+    TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    CableFact, CopperTest, Cover, CoverOk, DeviceFact, Draft, EndFact, EndOfPull, Fact, FloorFact,
-    Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact,
-    PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, Draft, EndFact, EndOfPull,
+    Fact, FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact,
+    PanelFact, PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
 use super::Dice;
@@ -26,7 +26,7 @@ use super::site::{CableOnSite, Site};
 
 /// Puts one fact into the draft.
 pub(super) fn one(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
-    let fact = match pick.below(100) {
+    let fact = match pick.below(107) {
         0..45 => end(site, pick, dice),
         45..58 => pull(site, pick, dice),
         58..72 => return cable(site, draft, pick, dice),
@@ -34,6 +34,7 @@ pub(super) fn one(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mu
         80..84 => room(site, pick, dice),
         84..91 => rack_or_panel(site, pick, dice),
         91..96 => loose_end(site, pick, dice),
+        100..106 => conduit(site, pick, dice),
         _ => other(site, pick, dice),
     };
     draft.push(fact);
@@ -389,6 +390,35 @@ fn loose_end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
         )),
     };
     Fact::LooseEnd(pick.of(&site.loose), fact)
+}
+
+fn conduit(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
+    let conduit = pick.of(&site.conduits);
+    let lying = dice.of(&[Lying::In, Lying::Out]);
+    let fact = match pick.below(8) {
+        0 => ConduitFact::Added {
+            // Few numbers, so that two conduits have one.
+            number: u16::from(small(dice, 4)),
+        },
+        field @ (1 | 2) => ConduitFact::Reaches {
+            side: Side::BOTH[field - 1],
+            at: match dice.below(4) {
+                0 => ConduitEnd::Outlet(dice.of(&site.outlets)),
+                1 => ConduitEnd::Rack(dice.of(&site.racks)),
+                2 => ConduitEnd::Room(dice.of(&site.rooms)),
+                _ => ConduitEnd::Words(words(dice)),
+            },
+        },
+        3 => ConduitFact::Sized(words(dice)),
+        4 => ConduitFact::PullString(lying),
+        5 => ConduitFact::Noted(words(dice)),
+        6 => ConduitFact::Stands(standing(dice)),
+        _ => {
+            let cable = site.cables[pick.below(4)].id;
+            return Fact::Cable(cable, CableFact::PassesThrough { conduit, lying });
+        }
+    };
+    Fact::Conduit(conduit, fact)
 }
 
 fn picture(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {

@@ -1,16 +1,17 @@
 //! What there is on a generated site, and how it comes to be there.
 
 use bothends::domain::ids::{
-    CableId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
-    PictureId, PullId, RackId, RoomId, UnitId,
+    CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
+    PanelId, PictureId, PullId, RackId, RoomId, UnitId,
 };
 use bothends::domain::label::{Letter, OutletNumber, RoomCode};
 use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::picture::Digest;
 use bothends::domain::place::{Leaves, RunName};
 use bothends::journal::{
-    CableFact, DeviceFact, Draft, Fact, FloorFact, JointFact, LooseEndFact, OutletFact,
-    OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, RackFact, RoomFact, UnitFact,
+    CableFact, ConduitFact, DeviceFact, Draft, Fact, FloorFact, JointFact, LooseEndFact,
+    OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, RackFact, RoomFact,
+    UnitFact,
 };
 
 use super::{Dice, facts};
@@ -42,6 +43,7 @@ pub(super) struct Site {
     pub(super) joints: Vec<JointId>,
     pub(super) loose: Vec<LooseEndId>,
     pub(super) pictures: Vec<PictureId>,
+    pub(super) conduits: Vec<ConduitId>,
 }
 
 /// A room, most often with its code. One code is there twice.
@@ -116,6 +118,11 @@ pub(super) fn gear(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
         let loose = draft.mint();
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
         site.loose.push(loose);
+    }
+    for number in 1..3 {
+        let conduit = draft.mint();
+        draft.push(Fact::Conduit(conduit, ConduitFact::Added { number }));
+        site.conduits.push(conduit);
     }
     let picture: PictureId = draft.mint();
     let bytes = u8::try_from(site.pictures.len()).expect("few pictures");

@@ -54,6 +54,13 @@ SELECT 0, (SELECT outlet FROM c WHERE c.cable = j.cable), 'JoinedTwice', end || 
 FROM (SELECT DISTINCT loose, cable, end FROM loose_joined JOIN here ON here.id = loose WHERE end IS NOT NULL) j
 GROUP BY end HAVING count(*) > 1;
 
+-- A conduit stands under every number that somebody gave it; one of those that share a number is wanted.
+INSERT INTO finding
+SELECT 0, NULL, 'ConduitNumberTwice', group_concat(conduit, ',' ORDER BY conduit)
+FROM (SELECT DISTINCT n.conduit, n.number, ifnull(s.cancelled, 0) cancelled
+      FROM conduit_number n LEFT JOIN s_conduit_standing s ON s.conduit = n.conduit)
+GROUP BY number HAVING count(*) > 1 AND min(cancelled) = 0;
+
 INSERT INTO finding
 SELECT 0, CASE s.kind WHEN 'outlet' THEN s.owner WHEN 'cable' THEN c.outlet END, 'Disputed', s.thing || ' ' || s.field
 FROM setting s LEFT JOIN c ON s.kind = 'cable' AND c.cable = s.owner

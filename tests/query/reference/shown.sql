@@ -25,6 +25,7 @@ CREATE TABLE s_panel_rack AS SELECT panel, rack, max(ord) FROM panel_rack GROUP 
 CREATE TABLE s_make AS SELECT panel, connector, size, max(ord) FROM panel_make GROUP BY panel;
 CREATE TABLE s_kept AS SELECT panel, number, state, max(ord) FROM kept GROUP BY panel, number;
 CREATE TABLE s_loose AS SELECT loose, number, max(ord) FROM loose_number GROUP BY loose;
+CREATE TABLE s_conduit_standing AS SELECT conduit, cancelled, max(ord) FROM conduit_standing GROUP BY conduit;
 CREATE TABLE s_joined AS SELECT loose, cable, end, max(ord) FROM loose_joined GROUP BY loose;
 CREATE TABLE here AS SELECT DISTINCT kind, id FROM added;
 CREATE UNIQUE INDEX here_id ON here (id);

@@ -32,6 +32,8 @@ CREATE TABLE panel_rack (panel INTEGER, rack INTEGER, ord INTEGER);
 CREATE TABLE panel_letters (panel INTEGER, letters TEXT, ord INTEGER);
 CREATE TABLE kept (panel INTEGER, number INTEGER, state TEXT, ord INTEGER);
 CREATE TABLE loose_number (loose INTEGER, number INTEGER, ord INTEGER);
+CREATE TABLE conduit_number (conduit INTEGER, number INTEGER, ord INTEGER);
+CREATE TABLE conduit_standing (conduit INTEGER, cancelled INTEGER, ord INTEGER);
 CREATE TABLE loose_joined (loose INTEGER, cable INTEGER, end TEXT, ord INTEGER);
 
 CREATE TABLE finding (gate INTEGER, outlet INTEGER, kind TEXT, args TEXT);

@@ -11,12 +11,13 @@ use crate::domain::length::{FootageMark, Millimetres};
 use crate::domain::medium::{Connector, Medium};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Point, Seen, Shows, Spotted};
-use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunName};
+use crate::domain::place::{ConduitEnd, End, Face, Leaves, Place, Placement, Position, RunName};
 use crate::domain::work::{Availability, Slack, Spot, Standing, Waiting, WallBox};
 use crate::journal::fact::{
-    CableFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, Found,
-    JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PanelMake,
-    PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact,
+    FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact,
+    PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
+    RoomFact, UnitFact,
 };
 
 /// The fields of a stored fact as working values; each is none when it is absent or unknown.
@@ -138,6 +139,11 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
             stock: shape.words()?,
             tags: whole_number(shape.code()?)?,
         })),
+        "BoxTagged" => Fact::Job(JobFact::BoxTagged {
+            number: shape.number()?,
+            kind: shape.word()?,
+            text: shape.words()?,
+        }),
         "UnitAdded" => Fact::Unit(shape.thing()?, UnitFact::Added),
         "UnitNamed" => Fact::Unit(shape.thing()?, UnitFact::Named(shape.words()?)),
         "FloorAdded" => Fact::Floor(shape.thing()?, FloorFact::Added),
@@ -197,7 +203,8 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
             LooseEndFact::Joined(shape.end_of(shape.other())?),
         ),
         "LooseEndParted" => Fact::LooseEnd(shape.thing()?, LooseEndFact::Parted),
-        _ => Fact::Picture(shape.thing()?, picture(shape)?),
+        kind if kind.starts_with("Picture") => Fact::Picture(shape.thing()?, picture(shape)?),
+        _ => Fact::Conduit(shape.thing()?, conduit(shape)?),
     })
 }
 
@@ -293,6 +300,10 @@ fn cable(shape: &FactV1<'_>) -> Option<CableFact> {
             reason: shape.reason(),
         },
         "CableChangeOrdered" => CableFact::ChangeOrdered(shape.words()?),
+        "CablePasses" => CableFact::PassesThrough {
+            conduit: shape.other()?,
+            lying: shape.word()?,
+        },
         _ => return None,
     })
 }
@@ -372,6 +383,33 @@ fn picture(shape: &FactV1<'_>) -> Option<PictureFact> {
         "PictureDropped" => PictureFact::Stands(Standing::Cancelled {
             reason: shape.reason(),
         }),
+        _ => return None,
+    })
+}
+
+fn conduit(shape: &FactV1<'_>) -> Option<ConduitFact> {
+    Some(match &*shape.k {
+        "ConduitAdded" => ConduitFact::Added {
+            number: shape.number().filter(|number| *number > 0)?,
+        },
+        "ConduitReaches" => ConduitFact::Reaches {
+            side: Word::value(shape.side.as_deref()?)?,
+            at: match shape.code() {
+                Some("outlet") => ConduitEnd::Outlet(shape.other()?),
+                Some("rack") => ConduitEnd::Rack(shape.other()?),
+                Some("room") => ConduitEnd::Room(shape.other()?),
+                Some(_) => return None,
+                None => ConduitEnd::Words(shape.words()?),
+            },
+        },
+        "ConduitSized" => ConduitFact::Sized(shape.words()?),
+        "ConduitString" => ConduitFact::PullString(shape.word()?),
+        "ConduitNoted" => ConduitFact::Noted(shape.words()?),
+        "ConduitWanted" => ConduitFact::Stands(Standing::Wanted),
+        "ConduitCancelled" => ConduitFact::Stands(Standing::Cancelled {
+            reason: shape.reason(),
+        }),
+        "ConduitTagged" => ConduitFact::Tagged(shape.mark()?),
         _ => return None,
     })
 }

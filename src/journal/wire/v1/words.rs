@@ -3,7 +3,7 @@
 use crate::domain::length::LengthUnit;
 use crate::domain::place::{Fitting, Side};
 use crate::domain::work::{
-    CoverCheck, JointKind, MarkKind, Pinout, PullOutcome, TestMethod, TestOutcome, WaitsFor,
+    CoverCheck, JointKind, Lying, MarkKind, Pinout, PullOutcome, TestMethod, TestOutcome, WaitsFor,
 };
 
 /// A value that is stored as one word.
@@ -72,6 +72,10 @@ impl Word for MarkKind {
         (Self::Printed, "printed"),
         (Self::Fixed, "fixed"),
     ];
+}
+
+impl Word for Lying {
+    const WORDS: &'static [(Self, &'static str)] = &[(Self::In, "in"), (Self::Out, "out")];
 }
 
 impl Word for TestMethod {

@@ -10,12 +10,12 @@ use crate::domain::ids::{PullId, ThingId};
 use crate::domain::label::LegNumber;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Point, Seen, Shows};
-use crate::domain::place::{End, Face, Leaves, Place, Placement, Position, RunName};
+use crate::domain::place::{ConduitEnd, End, Face, Leaves, Place, Placement, Position, RunName};
 use crate::domain::work::{Availability, CoverCheck, Spot, Standing, WallBox};
 use crate::journal::fact::{
-    CableFact, Cover, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef,
-    RackFact, RoomFact, UnitFact,
+    CableFact, ConduitFact, Cover, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact,
+    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
+    PullRef, RackFact, RoomFact, UnitFact,
 };
 
 /// Fills a stored fact in place, field by field. The fields are many and a fact uses few of them,
@@ -148,6 +148,11 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
             .coded_as(&sheet.tags)
             .n(u32::from(sheet.number))
             .text(&sheet.stock),
+        Fact::Job(JobFact::BoxTagged { number, kind, text }) => out
+            .plain("BoxTagged")
+            .coded(kind.word())
+            .n(u32::from(*number))
+            .text(text),
         Fact::Unit(of, UnitFact::Added) => out.about("UnitAdded", *of),
         Fact::Unit(of, UnitFact::Named(name)) => out.about("UnitNamed", *of).text(name),
         Fact::Floor(of, FloorFact::Added) => out.about("FloorAdded", *of),
@@ -187,6 +192,7 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
         Fact::Joint(of, JointFact::InRoom(room)) => out.about("JointInRoom", *of).to(*room),
         Fact::LooseEnd(of, fact) => loose_end(out, (*of).into(), fact),
         Fact::Picture(of, fact) => picture(out, (*of).into(), fact),
+        Fact::Conduit(of, fact) => conduit(out, (*of).into(), fact),
         // Never drafted: no command makes an unknown fact, and stored lines are not rewritten.
         Fact::Unknown { kind } => out.plain(kind),
     }
@@ -283,6 +289,10 @@ fn cable<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a CableFact) -> &
             out.about("CableRepulled", of).pull(*pull).note(reason)
         }
         CableFact::ChangeOrdered(order) => out.about("CableChangeOrdered", of).text(order),
+        CableFact::PassesThrough { conduit, lying } => out
+            .about("CablePasses", of)
+            .to(*conduit)
+            .coded(lying.word()),
     }
 }
 
@@ -404,6 +414,34 @@ fn picture<'a, 'o>(
         PictureFact::Stands(Standing::Cancelled { reason }) => {
             out.about("PictureDropped", of).note(reason)
         }
+    }
+}
+
+fn conduit<'a, 'o>(
+    out: &'o mut FactV1<'a>,
+    of: ThingId,
+    fact: &'a ConduitFact,
+) -> &'o mut FactV1<'a> {
+    match fact {
+        ConduitFact::Added { number } => out.about("ConduitAdded", of).n(u32::from(*number)),
+        ConduitFact::Reaches { side, at } => {
+            out.side = Some(Str::from(side.word()));
+            let out = out.about("ConduitReaches", of);
+            match at {
+                ConduitEnd::Outlet(to) => out.coded("outlet").to(*to),
+                ConduitEnd::Rack(to) => out.coded("rack").to(*to),
+                ConduitEnd::Room(to) => out.coded("room").to(*to),
+                ConduitEnd::Words(words) => out.text(words),
+            }
+        }
+        ConduitFact::Sized(size) => out.about("ConduitSized", of).text(size),
+        ConduitFact::PullString(lying) => out.about("ConduitString", of).coded(lying.word()),
+        ConduitFact::Noted(note) => out.about("ConduitNoted", of).text(note),
+        ConduitFact::Stands(Standing::Wanted) => out.about("ConduitWanted", of),
+        ConduitFact::Stands(Standing::Cancelled { reason }) => {
+            out.about("ConduitCancelled", of).note(reason)
+        }
+        ConduitFact::Tagged(mark) => out.about("ConduitTagged", of).marked(mark),
     }
 }
 

@@ -1,0 +1,170 @@
+//! Conduits: numbered, described, and the cables in them.
+
+use bothends::command::{Laid, Want, done_words};
+use bothends::domain::ids::ConduitId;
+use bothends::domain::place::ConduitEnd;
+use bothends::domain::work::Lying;
+use bothends::names;
+
+use super::support::Site;
+
+fn laid(from: &str, to: &str) -> Laid {
+    Laid {
+        ends: [from, to].map(|at| ConduitEnd::Words(at.to_owned())),
+        size: "25 mm".to_owned(),
+        note: String::new(),
+    }
+}
+
+fn add(number: Option<u16>, from: &str) -> Want {
+    Want::AddConduit {
+        number,
+        laid: laid(from, "Cellar"),
+    }
+}
+
+/// The conduits of the site, by number.
+fn conduits(site: &Site) -> Vec<(String, ConduitId)> {
+    let rows = site.registry().conduits.iter();
+    let there = rows.filter(|(_, row)| row.number.get().is_some());
+    let mut all: Vec<_> = there
+        .map(|(id, _)| (names::conduit(site.registry(), id), id))
+        .collect();
+    all.sort();
+    all
+}
+
+fn codes(site: &Site) -> Vec<String> {
+    conduits(site).into_iter().map(|(code, _)| code).collect()
+}
+
+fn pass(cable: &str, site: &Site, conduit: ConduitId, lying: Lying) -> Want {
+    Want::PassConduit {
+        cable: site.cable(cable),
+        conduit,
+        lying,
+    }
+}
+
+#[test]
+fn conduits_get_the_next_number_and_no_number_comes_twice() {
+    let mut site = Site::mill();
+    site.refuses(
+        Want::AddConduit {
+            number: None,
+            laid: laid("", " "),
+        },
+        "Say where the conduit begins or ends",
+    );
+    site.refuses(add(Some(0), "Attic"), "Conduits count from 1");
+    site.does(add(None, "Attic"));
+    site.does(add(Some(7), "Gate"));
+    assert_eq!(codes(&site), ["CD1", "CD7"]);
+    // A number that stood on a tag is not given again.
+    let last = site.journal.history().last().expect("an act").id;
+    site.undoes(last);
+    site.does(add(None, "Gate"));
+    assert_eq!(codes(&site), ["CD1", "CD8"]);
+    let refusal = site.refuses(
+        add(Some(1), "Roof"),
+        "CD1 exists already, from Attic to Cellar",
+    );
+    assert_eq!(refusal.ways_out[0].label, "Number it CD9");
+    site.takes(&refusal, 1);
+    assert_eq!(codes(&site), ["CD1", "CD8", "CD9"]);
+}
+
+#[test]
+fn a_conduit_is_described_anew_and_only_what_is_new_is_written() {
+    let mut site = Site::mill();
+    site.does(add(None, "Attic"));
+    site.does(add(None, "Gate"));
+    let conduit = conduits(&site)[0].1;
+    let describe = |number, from: &str| Want::DescribeConduit {
+        conduit,
+        number,
+        laid: laid(from, "Cellar"),
+    };
+    site.refuses(describe(1, "Attic"), "it is so already");
+    site.refuses(describe(2, "Attic"), "CD2 exists already");
+    let act = site.does(describe(1, "Loft"));
+    assert_eq!(site.journal.act(act).expect("it").facts.len(), 1);
+    assert_eq!(
+        names::conduit_ends(site.registry(), conduit),
+        "from Loft to Cellar"
+    );
+    site.does(Want::RenumberConduit { conduit });
+    assert_eq!(codes(&site), ["CD2", "CD3"]);
+}
+
+#[test]
+fn a_cable_lies_in_several_conduits_and_is_taken_out_again() {
+    let mut site = Site::wired_mill();
+    site.does(add(None, "Attic"));
+    site.does(add(None, "Gate"));
+    let [first, second] = [0, 1].map(|at| conduits(&site)[at].1);
+    for (cable, conduit) in [("KIT1-B", first), ("KIT1-A", first), ("KIT1-A", second)] {
+        site.does(pass(cable, &site, conduit, Lying::In));
+    }
+    let [a, b] = ["KIT1-A", "KIT1-B"].map(|code| site.cable(code));
+    assert_eq!(site.registry().cables_in(first), [a, b]);
+    assert_eq!(site.registry().cables_in(second), [a]);
+    site.refuses(pass("KIT1-A", &site, first, Lying::In), "it is so already");
+    site.refuses(
+        pass("KIT1-B", &site, second, Lying::Out),
+        "it is so already",
+    );
+    let out = pass("KIT1-A", &site, first, Lying::Out);
+    site.does(out.clone());
+    assert_eq!(
+        done_words(&out, site.registry()),
+        "KIT1-A does not lie in CD1."
+    );
+    assert_eq!(site.registry().cables_in(first), [b]);
+    assert_eq!(site.registry().cables_in(second), [a]);
+}
+
+#[test]
+fn a_conduit_that_is_given_up_holds_no_cable() {
+    let mut site = Site::wired_mill();
+    site.does(add(None, "Attic"));
+    let conduit = conduits(&site)[0].1;
+    site.does(pass("KIT1-A", &site, conduit, Lying::In));
+    let cancel = |reason: &str| Want::CancelConduit {
+        conduit,
+        reason: reason.to_owned(),
+    };
+    site.refuses(cancel(" "), "The reason is empty");
+    let given_up = site.does(cancel("Crushed"));
+    assert_eq!(site.registry().cables_in(conduit), []);
+    let refusal = site.refuses(
+        pass("KIT1-A", &site, conduit, Lying::In),
+        "CD1 is cancelled",
+    );
+    site.undoes(given_up);
+    assert_eq!(site.registry().cables_in(conduit), [site.cable("KIT1-A")]);
+    site.does(cancel("Crushed"));
+    site.takes(&refusal, 1);
+    site.does(pass("KIT1-A", &site, conduit, Lying::In));
+}
+
+#[test]
+fn two_phones_may_say_both_that_a_cable_lies_there_and_that_it_does_not() {
+    let mut site = Site::wired_mill();
+    site.does(add(None, "Attic"));
+    let conduit = conduits(&site)[0].1;
+    site.does(pass("KIT1-A", &site, conduit, Lying::In));
+    let mut other = Site::phone(2);
+    site.meets(&mut other);
+    site.does(pass("KIT1-A", &site, conduit, Lying::Out));
+    site.does(pass("KIT1-A", &site, conduit, Lying::In));
+    other.does(pass("KIT1-A", &other, conduit, Lying::Out));
+    site.meets(&mut other);
+    let cable = site.cable("KIT1-A");
+    let row = site.registry().cables.get(cable).expect("a cable");
+    assert!(row.conduits.get(&conduit).expect("said").disputed());
+    // Whoever looks for it must look there.
+    assert_eq!(site.registry().cables_in(conduit), [cable]);
+    site.does(pass("KIT1-A", &site, conduit, Lying::Out));
+    assert_eq!(site.registry().cables_in(conduit), []);
+}
