@@ -12,7 +12,7 @@ use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
-use crate::domain::place::{ConduitEnd, End, Fitting, Place, Position};
+use crate::domain::place::{ConduitEnd, End, Fitting, Place, Position, TaggedPlace};
 use crate::domain::work::{
     Availability, CoverCheck, JointKind, Lying, MarkKind, Pinout, PullOutcome, Slack, Spot,
     Waiting, WallBox,
@@ -180,17 +180,11 @@ pub enum Want {
         tags: u16,
         set: u8,
         cables: Vec<CableId>,
-        outlets: Vec<OutletId>,
-        panels: Vec<PanelId>,
-        racks: Vec<RackId>,
+        places: Vec<TaggedPlace>,
         strips: Vec<(PanelId, String)>,
     },
     /// The printed tags of places are on.
-    FixPlaceTags {
-        outlets: Vec<OutletId>,
-        panels: Vec<PanelId>,
-        racks: Vec<RackId>,
-    },
+    FixPlaceTags { places: Vec<TaggedPlace> },
     /// A tag is gone.
     LoseTag { end: End },
     /// A tag was scanned where its end is.

@@ -1,7 +1,7 @@
 //! How things are called: one wording for refusals, lists and screens alike.
 
 use crate::domain::ids::{CableId, ConduitId, OutletId, PanelId, RackId, RoomId};
-use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode};
+use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode, conduit_code};
 use crate::domain::length::{FootageMark, Millimetres};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{
@@ -121,13 +121,10 @@ pub fn standing(standing: Option<&Standing>) -> &'static str {
 pub fn conduit(registry: &Registry, id: ConduitId) -> String {
     let row = registry.conduits.get(id);
     let number = row.and_then(|row| row.number.known());
-    number.map_or_else(|| "a conduit without a number".to_owned(), conduit_code)
-}
-
-/// The code of the conduit of this number: `CD1`.
-#[must_use]
-pub fn conduit_code(number: &u16) -> String {
-    format!("CD{number}")
+    number.map_or_else(
+        || "a conduit without a number".to_owned(),
+        |number| conduit_code(*number),
+    )
 }
 
 /// From where to where a conduit runs; empty where nobody said.
@@ -148,12 +145,6 @@ pub fn conduit_ends(registry: &Registry, id: ConduitId) -> String {
         }
     }
     words
-}
-
-/// The code of the box or spool of this number: `BOX3`.
-#[must_use]
-pub fn box_code(number: u16) -> String {
-    format!("BOX{number}")
 }
 
 /// Where a conduit begins or ends, in words; empty where nobody said.

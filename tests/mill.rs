@@ -1,13 +1,16 @@
 //! A small job for these tests, done with commands as people do it.
 
-use bothends::command::{Want, draft};
-use bothends::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, RackId, RoomId, WriterId};
+use bothends::command::{Laid, Want, draft};
+use bothends::domain::ids::{
+    Bits80, CableId, ConduitId, JobId, OutletId, PanelId, RackId, RoomId, WriterId,
+};
 use bothends::domain::label::{
     OutletCode, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
 use bothends::domain::medium::Connector;
 use bothends::domain::outlet_type::OutletKind;
-use bothends::domain::place::{End, Fitting, Place, Position, Side};
+use bothends::domain::place::{ConduitEnd, End, Fitting, Place, Position, Side};
+use bothends::domain::work::Lying;
 use bothends::journal::{Journal, PanelMake, PanelSize, Registry, Signature, WallTime};
 
 use crate::support::tag_text::tag_text;
@@ -47,6 +50,28 @@ impl Mill {
             wall: WallTime(1_772_409_600_000),
         };
         self.journal.write(draft, signature).expect("a number");
+    }
+
+    /// Adds a conduit from somewhere to the cellar, with these cables in it.
+    pub(crate) fn conduit(&mut self, from: &str, cables: &[&str]) -> ConduitId {
+        self.does(&Want::AddConduit {
+            number: None,
+            laid: Laid {
+                ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),
+                size: "25 mm".to_owned(),
+                note: String::new(),
+            },
+        });
+        let last = self.registry().next_conduit().expect("a number") - 1;
+        let conduit = self.registry().conduits_numbered(last)[0];
+        for cable in cables {
+            self.does(&Want::PassConduit {
+                cable: self.cable(cable),
+                conduit,
+                lying: Lying::In,
+            });
+        }
+        conduit
     }
 
     pub(crate) fn room(&mut self, name: &str, code: &str) {

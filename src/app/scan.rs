@@ -691,6 +691,7 @@ pub fn screen(target: Target) -> Option<Screen> {
             face: Face::Rear,
         },
         Target::LooseEnd(_) => return None,
-        Target::Device(_) | Target::Joint(_) => Screen::Racks,
+        Target::Device(_) | Target::Joint(_) | Target::Conduit(_) => Screen::Racks,
+        Target::Box(_) => Screen::Pull,
     })
 }

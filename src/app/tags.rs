@@ -119,6 +119,7 @@ pub fn choice_key(choice: Choice) -> String {
         Choice::All => "all",
         Choice::Outlets => "outlets",
         Choice::Racks => "racks",
+        Choice::Conduits => "conduits",
         Choice::Inserts => "inserts",
         Choice::Strips => "strips",
     };
@@ -140,6 +141,7 @@ fn choice_of(key: &str) -> Option<Choice> {
         "all" => Choice::All,
         "outlets" => Choice::Outlets,
         "racks" => Choice::Racks,
+        "conduits" => Choice::Conduits,
         "inserts" => Choice::Inserts,
         "strips" => Choice::Strips,
         _ => return None,
@@ -369,9 +371,7 @@ fn note(model: &mut Model, world: &impl World) -> Vec<Effect> {
         tags: u16::try_from(labels).unwrap_or(u16::MAX),
         set: u8::try_from(set(model)).unwrap_or(1),
         cables: chosen.cables,
-        outlets: chosen.outlets,
-        panels: chosen.panels,
-        racks: chosen.racks,
+        places: chosen.places,
         strips: chosen.strips,
     };
     let effects = perform(model, &want, world);

@@ -135,6 +135,12 @@ pub fn link(text: &str) -> Result<LinkCode, BadCode> {
     })
 }
 
+/// Reads a number from 1 behind letters that say of what: `CD1`, `BOX3`; none for any other text.
+#[must_use]
+pub fn numbered(text: &str, letters: &str) -> Option<u16> {
+    plain_number(text.strip_prefix(letters)?)
+}
+
 fn bad(text: &str, reason: &'static str) -> BadCode {
     BadCode {
         text: text.to_owned(),

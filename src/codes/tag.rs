@@ -7,7 +7,8 @@
 //! The mark is two characters of the 32 that ids use (no I, L, O, U). On a cable's tag it stands
 //! for the pull ([`PullMark`]), so that after a re-pull the old tags can be told from the new.
 //! On the tag of a place it names the kind of place and begins with Z: `ZW` an outlet in the
-//! wall, `ZP` a panel, `ZS` a telecom space with its racks. No pull's mark begins with Z.
+//! wall, `ZP` a panel, `ZS` a telecom space with its racks, `ZC` a conduit, `ZB` a box or spool that
+//! cable is drawn from. No pull's mark begins with Z.
 //!
 //! Where the job sets a web address, the text follows it as two parts of a path:
 //! `HTTPS://REGISTRY.EXAMPLE/KIT2-C/HM26K4XX`. The address is not checked by the check
@@ -26,7 +27,9 @@ pub use web::{BadAddress, WebAddress};
 
 use super::check::check_character;
 use super::leg::LegCode;
-use crate::domain::label::{LabelCode, OutletCode, PanelLetters, SpaceCode};
+use crate::domain::label::{
+    LabelCode, OutletCode, PanelLetters, SpaceCode, box_code, conduit_code,
+};
 
 /// What a tag hangs on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -51,6 +54,10 @@ pub enum Tagged {
     Panel(PanelLetters),
     /// A telecom space and the racks in it.
     Space(SpaceCode),
+    /// A conduit, by its number from 1.
+    Conduit(u16),
+    /// A box or spool that cable is drawn from, by its number from 1.
+    Box(u16),
 }
 
 impl Tagged {
@@ -63,6 +70,8 @@ impl Tagged {
             Self::Outlet(code) => code.to_string(),
             Self::Panel(code) => code.to_string(),
             Self::Space(code) => code.to_string(),
+            Self::Conduit(number) => conduit_code(*number),
+            Self::Box(number) => box_code(*number),
         }
     }
 
@@ -72,6 +81,8 @@ impl Tagged {
             Self::Outlet(_) => marks::OUTLET.to_owned(),
             Self::Panel(_) => marks::PANEL.to_owned(),
             Self::Space(_) => marks::SPACE.to_owned(),
+            Self::Conduit(_) => marks::CONDUIT.to_owned(),
+            Self::Box(_) => marks::BOX.to_owned(),
         }
     }
 }

@@ -13,7 +13,8 @@ use std::fmt;
 use super::leg::LegCode;
 use super::tag::{TagFault, TagText};
 use crate::domain::label::{
-    LabelCode, LinkCode, OutletCode, PanelLetters, PositionCode, RoomCode, SpaceCode,
+    LabelCode, LinkCode, OutletCode, PanelLetters, PositionCode, RoomCode, SpaceCode, box_code,
+    conduit_code,
 };
 use crate::domain::text::{folded, is_hidden};
 use forms::Find;
@@ -39,6 +40,10 @@ pub enum Reading {
     Room(RoomCode),
     /// A panel.
     Panel(PanelLetters),
+    /// A conduit, by its number.
+    Conduit(u16),
+    /// A box or spool, by its number.
+    Box(u16),
     /// Words to look for, as they were typed.
     Words(String),
 }
@@ -217,6 +222,8 @@ fn code_of(reading: &Reading) -> Option<String> {
         Reading::Outlet(code) => Some(code.to_string()),
         Reading::Space(code) => Some(code.to_string()),
         Reading::Panel(code) => Some(code.to_string()),
+        Reading::Conduit(number) => Some(conduit_code(*number)),
+        Reading::Box(number) => Some(box_code(*number)),
         Reading::Tag(_)
         | Reading::Position(_)
         | Reading::Link(_)

@@ -2,6 +2,7 @@
 
 use super::{Desk, Done, Laid, Refusal, Want, words};
 use crate::domain::ids::{CableId, ConduitId};
+use crate::domain::label::conduit_code;
 use crate::domain::place::{ConduitEnd, Side};
 use crate::domain::work::{Lying, Standing};
 use crate::journal::{CableFact, ConduitFact, Draft, Fact};
@@ -56,7 +57,7 @@ impl Desk<'_> {
         self.free_number(number, conduit).map_err(|refusal| {
             let number = None;
             let laid = laid.clone();
-            let label = format!("Number it {}", names::conduit_code(&next));
+            let label = format!("Number it {}", conduit_code(next));
             refusal.or(label, Want::AddConduit { number, laid })
         })?;
         self.lay(draft, conduit, number, laid)
@@ -104,7 +105,7 @@ impl Desk<'_> {
         };
         Err(Refusal::new(format!(
             "{} exists already, {}. Give this conduit another number.",
-            names::conduit_code(&number),
+            conduit_code(number),
             names::conduit_ends(self.registry, holder)
         )))
     }

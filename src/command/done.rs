@@ -2,7 +2,7 @@
 
 use super::{Correction, Want};
 use crate::domain::ids::{LooseEndId, PanelId};
-use crate::domain::label::PositionNumber;
+use crate::domain::label::{PositionNumber, conduit_code};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::work::{Availability, Lying, MarkKind, PullOutcome, Spot, TestOutcome};
@@ -101,15 +101,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let are = if *tags == 1 { "tag is" } else { "tags are" };
             format!("Sheet {sheet}: {tags} {are} noted as printed.")
         }
-        Want::FixPlaceTags {
-            outlets,
-            panels,
-            racks,
-        } => counted(
-            outlets.len() + panels.len() + racks.len(),
-            "place",
-            "tagged",
-        ),
+        Want::FixPlaceTags { places } => counted(places.len(), "place", "tagged"),
         Want::LoseTag { end: at } => format!("{} has no tag.", end(at)),
         Want::ReportPull { cables, outcome } => {
             let how = match outcome {
@@ -308,7 +300,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             // The last one added is the one with the last stamp, whatever number was chosen.
             let last = numbers.filter_map(|(_, row)| row.number.said());
             let last = last.max_by_key(|said| said.stamp);
-            let code = last.map_or_else(String::new, |said| names::conduit_code(said.value));
+            let code = last.map_or_else(String::new, |said| conduit_code(*said.value));
             format!("{code} is added.")
         }
         Want::DescribeConduit { conduit: id, .. } | Want::StringConduit { conduit: id, .. } => {

@@ -1,12 +1,13 @@
 //! Tags that were printed, and tags of places that are on.
 
 use super::{Desk, Done, Refusal, Want, words};
-use crate::domain::ids::{CableId, OutletId, PanelId, RackId, ThingId};
+use crate::domain::ids::{CableId, PanelId, ThingId};
+use crate::domain::label::box_code;
 use crate::domain::order::Order;
 use crate::domain::place::{End, Side, TaggedPlace};
 use crate::domain::work::MarkKind;
 use crate::journal::{
-    Draft, Fact, JobFact, Log, Mark, OutletFact, PanelFact, PrintedSheet, RackFact,
+    ConduitFact, Draft, Fact, JobFact, Log, Mark, OutletFact, PanelFact, PrintedSheet, RackFact,
 };
 use crate::names;
 
@@ -17,7 +18,7 @@ const MOST: u8 = 6;
 struct Chosen<'a> {
     set: u8,
     cables: Vec<CableId>,
-    places: Vec<TaggedPlace>,
+    places: &'a [TaggedPlace],
     strips: &'a [(PanelId, String)],
 }
 
@@ -29,9 +30,7 @@ impl Desk<'_> {
                 tags,
                 set,
                 cables,
-                outlets,
-                panels,
-                racks,
+                places,
                 strips,
             } => {
                 let mut cables = cables.clone();
@@ -40,7 +39,7 @@ impl Desk<'_> {
                 let chosen = Chosen {
                     set: *set,
                     cables,
-                    places: places(outlets, panels, racks),
+                    places,
                     strips,
                 };
                 let sheet = PrintedSheet {
@@ -50,11 +49,7 @@ impl Desk<'_> {
                 };
                 self.print_tags(draft, sheet, &chosen)
             }
-            Want::FixPlaceTags {
-                outlets,
-                panels,
-                racks,
-            } => self.fix_tags(draft, &places(outlets, panels, racks)),
+            Want::FixPlaceTags { places } => self.fix_tags(draft, places),
             _ => return None,
         })
     }
@@ -134,6 +129,12 @@ impl Desk<'_> {
                 TaggedPlace::Outlet(id) => Fact::Outlet(id, OutletFact::Tagged(mark)),
                 TaggedPlace::Panel(id) => Fact::Panel(id, PanelFact::Tagged(mark)),
                 TaggedPlace::Rack(id) => Fact::Rack(id, RackFact::Tagged(mark)),
+                TaggedPlace::Conduit(id) => Fact::Conduit(id, ConduitFact::Tagged(mark)),
+                TaggedPlace::Box(number) => Fact::Job(JobFact::BoxTagged {
+                    number,
+                    kind: mark.kind,
+                    text: mark.text,
+                }),
             });
         }
     }
@@ -208,6 +209,11 @@ impl Desk<'_> {
     /// The same of a place.
     fn untaggable_place(&self, place: TaggedPlace, kind: MarkKind) -> Option<String> {
         let (thing, name): (ThingId, _) = match place {
+            TaggedPlace::Conduit(id) => (id.0, names::conduit(self.registry, id)),
+            TaggedPlace::Box(number) => {
+                let name = box_code(number);
+                return (number == 0).then(|| name + NO_CODE);
+            }
             TaggedPlace::Outlet(id) => (id.0, names::outlet(self.registry, id)),
             TaggedPlace::Panel(id) => (id.0, names::panel(self.registry, id)),
             TaggedPlace::Rack(id) => (id.0, names::rack(self.registry, id)),
@@ -224,10 +230,3 @@ impl Desk<'_> {
 
 const GONE: &str = " (no longer in the job)";
 const NO_CODE: &str = " (no code yet)";
-
-fn places(outlets: &[OutletId], panels: &[PanelId], racks: &[RackId]) -> Vec<TaggedPlace> {
-    let outlets = outlets.iter().copied().map(TaggedPlace::Outlet);
-    let panels = panels.iter().copied().map(TaggedPlace::Panel);
-    let racks = racks.iter().copied().map(TaggedPlace::Rack);
-    outlets.chain(panels).chain(racks).collect()
-}

@@ -318,6 +318,24 @@ display_and_debug! {
 }
 display_and_debug!(debug RoomCode, Letter, OutletCode, SpaceCode, PanelLetters, PositionCode, LinkCode, LabelCode);
 
+/// What stands before the number of a conduit in its code.
+pub const CONDUIT: &str = "CD";
+
+/// What stands before the number of a box or spool in its code.
+pub const BOX: &str = "BOX";
+
+/// The code of the conduit of this number: `CD1`.
+#[must_use]
+pub fn conduit_code(number: u16) -> String {
+    format!("{CONDUIT}{number}")
+}
+
+/// The code of the box or spool of this number: `BOX3`.
+#[must_use]
+pub fn box_code(number: u16) -> String {
+    format!("{BOX}{number}")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

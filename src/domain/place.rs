@@ -1,6 +1,8 @@
 //! Where ends belong and where they are.
 
-use super::ids::{CableId, DeviceId, JointId, OutletId, PanelId, RackId, RoomId, ThingId};
+use super::ids::{
+    CableId, ConduitId, DeviceId, JointId, OutletId, PanelId, RackId, RoomId, ThingId,
+};
 use super::label::{LegNumber, Letter, PositionNumber};
 
 /// Which end of a cable: the one at the place whose code the run carries, or the other.
@@ -146,6 +148,10 @@ pub enum TaggedPlace {
     Panel(PanelId),
     /// A rack, by the code of its space.
     Rack(RackId),
+    /// A conduit.
+    Conduit(ConduitId),
+    /// A box or spool that cable is drawn from, by its number.
+    Box(u16),
 }
 
 /// How a cable sits on a connector of another kind.

@@ -29,21 +29,29 @@ pub struct ConduitLine {
 pub fn conduit(registry: &Registry, id: ConduitId) -> Option<ConduitLine> {
     let row = registry.conduits.get(id)?;
     row.number.get()?;
-    let mut words = names::conduit_ends(registry, id);
-    if let Some(size) = row.size.get().filter(|size| !size.is_empty()) {
-        words.push_str(", ");
-        words.push_str(size);
-    }
     let standing = row.standing.get();
-    words.push_str(names::standing(standing));
     Some(ConduitLine {
         id,
         code: names::conduit(registry, id),
-        words,
+        words: words(registry, id),
         string: row.string.get().copied(),
         is_cancelled: matches!(standing, Some(Standing::Cancelled { .. })),
         cables: registry.cables_in(id),
     })
+}
+
+/// From where to where a conduit runs, its size, and whether it is cancelled.
+#[must_use]
+pub fn words(registry: &Registry, id: ConduitId) -> String {
+    let mut words = names::conduit_ends(registry, id);
+    let row = registry.conduits.get(id);
+    let size = row.and_then(|row| row.size.get());
+    if let Some(size) = size.filter(|size| !size.is_empty()) {
+        words.push_str(", ");
+        words.push_str(size);
+    }
+    words.push_str(names::standing(row.and_then(|row| row.standing.get())));
+    words
 }
 
 /// The conduits of the job, by number.
@@ -63,6 +71,14 @@ pub fn conduits(registry: &Registry) -> Vec<ConduitLine> {
 pub fn passed(registry: &Registry, id: CableId) -> Vec<ConduitLine> {
     let mut lines = conduits(registry);
     lines.retain(|line| line.cables.contains(&id));
+    lines
+}
+
+/// The conduits that a cable may be said to lie in: it is not in them, and they are wanted.
+#[must_use]
+pub fn open_to(registry: &Registry, id: CableId) -> Vec<ConduitLine> {
+    let mut lines = conduits(registry);
+    lines.retain(|line| !line.is_cancelled && !line.cables.contains(&id));
     lines
 }
 

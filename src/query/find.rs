@@ -5,17 +5,17 @@
 
 use rustc_hash::FxHashSet;
 
-use super::Thing;
 use super::deeds::{disagreement, in_short, kept_words, thing_name};
 use super::rack::{is_disputed, placement, planned_place};
 use super::run::Run;
 use super::scan::{doubt, judge};
+use super::{Thing, conduit};
 use crate::codes::tag::TagText;
 use crate::codes::typed::{self, Reading, Reason};
 use crate::domain::ids::{
-    CableId, DeviceId, JobId, JointId, LooseEndId, OutletId, PanelId, RackId, RoomId,
+    CableId, ConduitId, DeviceId, JobId, JointId, LooseEndId, OutletId, PanelId, RackId, RoomId,
 };
-use crate::domain::label::{LinkCode, PositionCode, RoomCode};
+use crate::domain::label::{LinkCode, PositionCode, RoomCode, box_code};
 use crate::domain::place::{End, Face, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::text::folded;
 use crate::domain::work::Availability;
@@ -48,6 +48,10 @@ pub enum Target {
     Device(DeviceId),
     /// A joint.
     Joint(JointId),
+    /// A conduit.
+    Conduit(ConduitId),
+    /// A box or spool that cable is drawn from, by its number.
+    Box(u16),
 }
 
 /// In what the text was found, the likeliest first.
@@ -162,6 +166,13 @@ impl Desk<'_> {
         self.hit(target, FoundIn::Exact);
     }
 
+    fn with_cables(&mut self, target: Target) {
+        self.exact(target);
+        for cable in cables_of(self.registry, target) {
+            self.exact(Target::Cable(cable));
+        }
+    }
+
     fn cables(&mut self, code: &str) {
         let found = self.registry.index.cables_by_code.get(&code.to_owned());
         for cable in found {
@@ -180,10 +191,7 @@ impl Desk<'_> {
             Reading::Leg(code) => self.cables(&code.label.to_string()),
             Reading::Outlet(code) => {
                 for outlet in index.outlets_by_code.get(code) {
-                    self.exact(Target::Outlet(*outlet));
-                    for cable in walk::fed(self.registry, *outlet) {
-                        self.exact(Target::Cable(cable));
-                    }
+                    self.with_cables(Target::Outlet(*outlet));
                 }
             }
             Reading::Position(code) => self.position(*code, |_| true),
@@ -209,6 +217,16 @@ impl Desk<'_> {
             Reading::Panel(letters) => {
                 for panel in index.panels_by_letters.get(letters) {
                     self.exact(Target::Panel(*panel));
+                }
+            }
+            Reading::Conduit(number) => {
+                for id in self.registry.conduits_numbered(*number) {
+                    self.with_cables(Target::Conduit(id));
+                }
+            }
+            Reading::Box(number) => {
+                if conduit::boxes(self.registry).contains(number) {
+                    self.with_cables(Target::Box(*number));
                 }
             }
             Reading::Words(_) => {}
@@ -278,15 +296,28 @@ impl Desk<'_> {
     fn tag(&mut self, tag: &TagText) {
         let (targets, standing) = judge(self.registry, self.job, tag);
         for target in targets {
-            self.exact(target);
-            if let Target::Outlet(outlet) = target {
-                for cable in walk::fed(self.registry, outlet) {
-                    self.exact(Target::Cable(cable));
-                }
-            }
+            self.with_cables(target);
         }
         let doubt = doubt(self.job, tag, &standing, &|_| String::new());
         self.answer.said.extend(doubt);
+    }
+}
+
+/// The cables that a place shows with it: those of an outlet, in a conduit, from a box.
+#[must_use]
+pub fn cables_of(registry: &Registry, target: Target) -> Vec<CableId> {
+    match target {
+        Target::Outlet(id) => walk::fed(registry, id),
+        Target::Conduit(id) => registry.cables_in(id),
+        Target::Box(number) => registry.cables_from(number),
+        Target::Cable(_)
+        | Target::Room(_)
+        | Target::Rack(_)
+        | Target::Panel(_)
+        | Target::Position(_)
+        | Target::LooseEnd(_)
+        | Target::Device(_)
+        | Target::Joint(_) => Vec::new(),
     }
 }
 
@@ -372,6 +403,8 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             let room = room.map_or_else(String::new, |room| names::room(registry, *room));
             plain(thing_name(registry, Thing::Joint(id)), &room)
         }
+        Target::Conduit(id) => plain(names::conduit(registry, id), &conduit::words(registry, id)),
+        Target::Box(number) => plain(box_code(number), &conduit::box_words(registry, number)),
     }
 }
 

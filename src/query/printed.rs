@@ -1,7 +1,7 @@
 //! Printed tags: what is on an end or at a place, from which sheet, and whether it still holds.
 
 use super::run::{Marked, Run};
-use crate::domain::ids::{ActId, OutletId, PanelId, RackId};
+use crate::domain::ids::{ActId, PanelId};
 use crate::domain::order::Order;
 use crate::domain::place::{End, TaggedPlace};
 use crate::domain::work::MarkKind;
@@ -129,44 +129,24 @@ pub fn strip_state(registry: &Registry, panel: PanelId, now: &str) -> StripState
 }
 
 /// The places whose printed tags nobody has fixed yet.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct ToFix {
-    /// Outlets.
-    pub outlets: Vec<OutletId>,
-    /// Panels.
-    pub panels: Vec<PanelId>,
-    /// Racks.
-    pub racks: Vec<RackId>,
-}
-
-impl ToFix {
-    /// How many they are.
-    #[must_use]
-    pub fn count(&self) -> usize {
-        self.outlets.len() + self.panels.len() + self.racks.len()
-    }
-}
-
-/// The places whose printed tags are still to be fixed.
 #[must_use]
-pub fn to_fix(registry: &Registry) -> ToFix {
-    let waits = |place| {
-        let tag = place_tag(registry, place);
+pub fn to_fix(registry: &Registry) -> Vec<TaggedPlace> {
+    let outlets = registry.outlets.iter();
+    let panels = registry.panels.iter();
+    let racks = registry.racks.iter();
+    let conduits = registry.conduits.iter();
+    let boxes = registry.job.box_tags.keys();
+    let mut found: Vec<TaggedPlace> = Vec::new();
+    found.extend(outlets.map(|(id, _)| TaggedPlace::Outlet(id)));
+    found.extend(panels.map(|(id, _)| TaggedPlace::Panel(id)));
+    found.extend(racks.map(|(id, _)| TaggedPlace::Rack(id)));
+    found.extend(conduits.map(|(id, _)| TaggedPlace::Conduit(id)));
+    found.extend(boxes.map(|number| TaggedPlace::Box(*number)));
+    found.retain(|place| {
+        let tag = place_tag(registry, *place);
         tag.kind == Some(MarkKind::Printed) && tag.void.is_none()
-    };
-    let outlets = registry.outlets.iter().map(|(id, _)| id);
-    let panels = registry.panels.iter().map(|(id, _)| id);
-    let racks = registry.racks.iter().map(|(id, _)| id);
-    let mut found = ToFix {
-        outlets: outlets
-            .filter(|id| waits(TaggedPlace::Outlet(*id)))
-            .collect(),
-        panels: panels.filter(|id| waits(TaggedPlace::Panel(*id))).collect(),
-        racks: racks.filter(|id| waits(TaggedPlace::Rack(*id))).collect(),
-    };
-    found.outlets.put_in_order();
-    found.panels.put_in_order();
-    found.racks.put_in_order();
+    });
+    found.put_in_order();
     found
 }
 

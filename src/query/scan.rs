@@ -1,6 +1,7 @@
 //! What a tag says to whoever scans or types it: what it hangs on, whether it still holds, and at which
 //! end of a cable somebody stands.
 
+use super::conduit;
 use super::deeds::who;
 use super::find::{Target, exactly};
 use super::printed::{Void, place_tag};
@@ -8,7 +9,7 @@ use super::rack::{landed_place, planned_place};
 use super::run::shown_outlet;
 use crate::codes::tag::{JobKey, PullMark, TagFault, TagText, Tagged};
 use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId};
-use crate::domain::label::{LabelCode, OutletCode, RoomCode};
+use crate::domain::label::{LabelCode, OutletCode, RoomCode, conduit_code};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, RunKind, RunName, Side, TaggedPlace};
 use crate::domain::text::visible;
@@ -80,6 +81,12 @@ pub(super) fn judge(registry: &Registry, job: JobId, tag: &TagText) -> (Vec<Targ
             let racks = index.racks_by_space.get(&space).iter();
             (racks.map(|id| Target::Rack(*id)).collect(), Standing::Holds)
         }
+        Tagged::Conduit(number) => of_conduit(registry, number),
+        Tagged::Box(number) => {
+            let is_known = conduit::boxes(registry).contains(&number);
+            let targets = is_known.then_some(Target::Box(number));
+            (targets.into_iter().collect(), Standing::Holds)
+        }
     };
     if targets.is_empty() {
         return (targets, Standing::NotHere);
@@ -124,18 +131,43 @@ fn of_outlet(registry: &Registry, code: OutletCode) -> (Vec<Target>, Standing) {
     if !found.is_empty() {
         return (found, Standing::Holds);
     }
-    let mut outlets: Vec<OutletId> = registry.outlets.iter().map(|(id, _)| id).collect();
-    outlets.put_in_order();
-    let text = code.to_string();
-    for outlet in outlets {
-        let tag = place_tag(registry, TaggedPlace::Outlet(outlet));
+    let outlets = registry.outlets.iter();
+    let mut places: Vec<(TaggedPlace, Target)> = outlets
+        .map(|(id, _)| (TaggedPlace::Outlet(id), Target::Outlet(id)))
+        .collect();
+    renamed(registry, &mut places, &code.to_string())
+}
+
+/// A conduit, in the same way.
+fn of_conduit(registry: &Registry, number: u16) -> (Vec<Target>, Standing) {
+    let found = registry.conduits_numbered(number).into_iter();
+    let found: Vec<Target> = found.map(Target::Conduit).collect();
+    if !found.is_empty() {
+        return (found, Standing::Holds);
+    }
+    let conduits = registry.conduits.iter();
+    let mut places: Vec<(TaggedPlace, Target)> = conduits
+        .map(|(id, _)| (TaggedPlace::Conduit(id), Target::Conduit(id)))
+        .collect();
+    renamed(registry, &mut places, &conduit_code(number))
+}
+
+/// The place whose printed tag says a text, while the place is called otherwise by now.
+fn renamed(
+    registry: &Registry,
+    places: &mut [(TaggedPlace, Target)],
+    text: &str,
+) -> (Vec<Target>, Standing) {
+    places.put_in_order();
+    for (place, target) in places {
+        let tag = place_tag(registry, *place);
         if tag.text == text
             && let Some(Void::Recoded { text }) = tag.void
         {
-            return (vec![Target::Outlet(outlet)], Standing::Recoded(text));
+            return (vec![*target], Standing::Recoded(text));
         }
     }
-    (found, Standing::Holds)
+    (Vec::new(), Standing::Holds)
 }
 
 /// What is to be said of a tag that does not simply hold; none of one that does. `since` says who
@@ -440,6 +472,8 @@ pub fn alone(tag: &TagText) -> Vec<String> {
         ),
         Tagged::Panel(letters) => format!("It is panel {letters}."),
         Tagged::Space(space) => format!("It is the rack in {space}."),
+        Tagged::Conduit(number) => format!("It is conduit {number}."),
+        Tagged::Box(number) => format!("It is box or spool {number} that cable is drawn from."),
     };
     vec![
         what,

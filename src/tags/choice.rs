@@ -1,7 +1,8 @@
 //! What tags are wanted of, how a person wishes them, and what came of it.
 
 use super::{Microns, Shape, Tag};
-use crate::domain::ids::{CableId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::ids::{CableId, OutletId, PanelId, RoomId};
+use crate::domain::place::TaggedPlace;
 
 /// What tags are wanted of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +23,8 @@ pub enum Choice {
     Outlets,
     /// The racks and the panels.
     Racks,
+    /// The conduits, and the boxes that cable is drawn from.
+    Conduits,
     /// The plates, for behind their windows.
     Inserts,
     /// The panels, for their strips.
@@ -47,7 +50,7 @@ impl Choice {
             | Self::All => {
                 matches!(shape, Shape::Wrap { .. } | Shape::Flag { .. } | Shape::Flat)
             }
-            Self::Outlets | Self::Racks | Self::Place(_) | Self::Panel(_) => {
+            Self::Outlets | Self::Racks | Self::Conduits | Self::Place(_) | Self::Panel(_) => {
                 matches!(shape, Shape::Flat | Shape::Flag { .. })
             }
             Self::Inserts => matches!(shape, Shape::Insert | Shape::Flat),
@@ -67,6 +70,7 @@ impl Choice {
             | Self::All => true,
             Self::Outlets
             | Self::Racks
+            | Self::Conduits
             | Self::Inserts
             | Self::Strips
             | Self::Place(_)
@@ -94,12 +98,8 @@ pub struct Chosen {
     pub tags: Vec<Tag>,
     /// The cables that have tags among them.
     pub cables: Vec<CableId>,
-    /// The outlets.
-    pub outlets: Vec<OutletId>,
-    /// The panels.
-    pub panels: Vec<PanelId>,
-    /// The racks.
-    pub racks: Vec<RackId>,
+    /// The places.
+    pub places: Vec<TaggedPlace>,
     /// The strips, with all their words.
     pub strips: Vec<(PanelId, String)>,
     /// What has no code yet and so gets no tag, in words.

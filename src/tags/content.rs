@@ -4,10 +4,14 @@ use super::{Badge, Choice, Chosen, Microns, Shape, Stock, Tag, Wishes};
 use crate::codes::strict;
 use crate::codes::tag::{JobKey, PullMark, TagText, Tagged, WebAddress};
 use crate::domain::ids::{CableId, JobId, OutletId, PanelId, RackId};
-use crate::domain::place::{End, Face, Leaves, Place, Placement, RunKind, RunName, Side};
+use crate::domain::label::box_code;
+use crate::domain::place::{
+    End, Face, Leaves, Place, Placement, RunKind, RunName, Side, TaggedPlace,
+};
 use crate::domain::text::folded;
 use crate::domain::work::MarkKind;
 use crate::journal::Registry;
+use crate::query::conduit;
 use crate::query::printed::end_tag;
 use crate::query::pull::is_pulled;
 use crate::query::rack::{SlotState, racks, slots};
@@ -46,9 +50,10 @@ pub fn chosen(
         Choice::Inserts => {
             desk.outlets(Desk::insert, |_| true);
             // An insert is no tag of its outlet.
-            desk.chosen.outlets.clear();
+            desk.chosen.places.clear();
         }
         Choice::Racks => desk.racks(),
+        Choice::Conduits => desk.conduits(),
         Choice::Panel(panel) => desk.panel(panel),
         Choice::Strips => desk.strips(stock, |_| true),
         Choice::Strip(panel) => desk.strips(stock, |id| id == panel),
@@ -215,7 +220,7 @@ impl Desk<'_> {
                 match tag(self, id) {
                     Some(tag) => {
                         self.chosen.tags.push(tag);
-                        self.chosen.outlets.push(id);
+                        self.chosen.places.push(TaggedPlace::Outlet(id));
                     }
                     None => self.chosen.left_out.push(
                         [&names::outlet(self.registry, id), ", as it has no code yet"].concat(),
@@ -276,7 +281,7 @@ impl Desk<'_> {
         self.chosen
             .tags
             .push(place(space.to_string(), name, room, qr));
-        self.chosen.racks.push(id);
+        self.chosen.places.push(TaggedPlace::Rack(id));
     }
 
     fn panel(&mut self, id: PanelId) {
@@ -298,7 +303,40 @@ impl Desk<'_> {
         let qr = self.qr(Tagged::Panel(*letters));
         let rack = rack.map_or_else(String::new, |rack| names::rack(registry, *rack));
         self.chosen.tags.push(place(code, words, rack, qr));
-        self.chosen.panels.push(id);
+        self.chosen.places.push(TaggedPlace::Panel(id));
+    }
+
+    /// The conduits that are wanted, and the boxes that are known.
+    fn conduits(&mut self) {
+        let registry = self.registry;
+        for line in conduit::conduits(registry) {
+            let row = registry.conduits.get(line.id);
+            let number = row.and_then(|row| row.number.get()).copied();
+            let Some(number) = number.filter(|_| !line.is_cancelled) else {
+                continue;
+            };
+            if registry.conduits_numbered(number).len() > 1 {
+                let words = [&line.code, ", as two conduits are called so"].concat();
+                self.chosen.left_out.push(words);
+                continue;
+            }
+            let qr = self.qr(Tagged::Conduit(number));
+            let what = ["Conduit ", &line.words].concat();
+            self.chosen
+                .tags
+                .push(place(line.code, what, String::new(), qr));
+            self.chosen.places.push(TaggedPlace::Conduit(line.id));
+        }
+        for number in conduit::boxes(registry) {
+            let held = registry.job.boxes.get(&number).and_then(|held| held.get());
+            let medium = held.and_then(Option::as_ref);
+            let medium = medium.map_or_else(String::new, ToString::to_string);
+            let qr = self.qr(Tagged::Box(number));
+            self.chosen
+                .tags
+                .push(place(box_code(number), medium, String::new(), qr));
+            self.chosen.places.push(TaggedPlace::Box(number));
+        }
     }
 
     fn strips(&mut self, stock: &Stock, is_wanted: impl Fn(PanelId) -> bool) {

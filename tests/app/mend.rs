@@ -446,9 +446,7 @@ fn a_printed_strip_is_called_out_of_date_once_a_cable_moves() {
         tags: 1,
         set: 0,
         cables: Vec::new(),
-        outlets: Vec::new(),
-        panels: Vec::new(),
-        racks: Vec::new(),
+        places: Vec::new(),
         strips: vec![(panel, strip_words(mill.registry(), panel).expect("a strip"))],
     };
     assert_eq!(stale_strips(&mill.journal), [], "none was printed");

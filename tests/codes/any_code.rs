@@ -81,6 +81,8 @@ pub(crate) fn tag() -> impl Strategy<Value = TagText> {
         1 => outlet().prop_map(Tagged::Outlet),
         1 => panel().prop_map(Tagged::Panel),
         1 => space().prop_map(Tagged::Space),
+        1 => (1_u16..).prop_map(Tagged::Conduit),
+        1 => (1_u16..).prop_map(Tagged::Box),
     ];
     (tagged, any::<[u8; 10]>()).prop_map(|(tagged, job)| TagText {
         tagged,

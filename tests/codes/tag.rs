@@ -50,6 +50,8 @@ fn printed_tags() -> Vec<TagText> {
         tag(Tagged::Outlet(strict::outlet("KIT2").expect("an outlet"))),
         tag(Tagged::Panel(PanelLetters::new("B").expect("letters"))),
         tag(Tagged::Space(strict::space("1A").expect("a space"))),
+        tag(Tagged::Conduit(1)),
+        tag(Tagged::Box(3)),
     ]
 }
 
@@ -82,6 +84,8 @@ fn the_text_of_every_kind_of_tag() {
             "KIT2 91JPRZWZ",
             "B 91JPRZPA",
             "1A 91JPRZSC",
+            "CD1 91JPRZC9",
+            "BOX3 91JPRZBZ",
         ]
     );
 }
@@ -187,6 +191,12 @@ fn a_form_of_a_later_version_is_not_called_foreign() {
         "KIT2-C 91JPRZP",
         "01A 91JPRZS",
         "KIT2 91JPR9Y",
+        "CD01 91JPRZC",
+        "CD0 91JPRZC",
+        "CD65536 91JPRZC",
+        "BOX3 91JPRZC",
+        "CD1 91JPRZB",
+        "CD1 91JPR9Y",
     ] {
         let check = bothends::codes::check::check_character(head).expect("letters and digits");
         let text = format!("{head}{check}");
@@ -194,6 +204,23 @@ fn a_form_of_a_later_version_is_not_called_foreign() {
             refusal(&text).starts_with("unknown form"),
             "{}",
             refusal(&text)
+        );
+    }
+}
+
+#[test]
+fn the_mark_tells_a_conduit_and_a_box_from_outlets_of_rooms_that_are_called_so() {
+    for (code, other) in [("CD1", Tagged::Conduit(1)), ("BOX3", Tagged::Box(3))] {
+        let outlet = tag(Tagged::Outlet(strict::outlet(code).expect("an outlet")));
+        let other = tag(other);
+        let [first, second] = [&outlet, &other].map(ToString::to_string);
+        assert_ne!(first, second);
+        assert_eq!(TagText::read(&first), Ok(outlet));
+        assert_eq!(TagText::read(&second), Ok(other));
+        // One wrong character of the mark does not make one of the other.
+        assert!(
+            strict::label(code).is_err() && strict::leg(code).is_err(),
+            "{code}"
         );
     }
 }
@@ -207,6 +234,8 @@ fn symbols_of_the_sizes_that_the_design_promises() {
         (cable("KITCH99-Y", 1), 1, Level::M),
         (cable("1A/2A-1", 1), 1, Level::Q),
         (cable("12AB/12AC-65535", 1), 2, Level::Q),
+        (tag(Tagged::Conduit(1)), 1, Level::Q),
+        (tag(Tagged::Box(65_535)), 1, Level::M),
     ] {
         let matrix = Matrix::of(&text.to_string()).expect("it fits");
         assert_eq!(

@@ -25,6 +25,8 @@ fn written(reading: &Reading) -> String {
         Reading::Space(code) => format!("space {code}"),
         Reading::Room(code) => format!("room {code}"),
         Reading::Panel(code) => format!("panel {code}"),
+        Reading::Conduit(number) => format!("conduit {number}"),
+        Reading::Box(number) => format!("box {number}"),
         Reading::Words(words) => format!("words {words}"),
     }
 }
@@ -76,6 +78,11 @@ fn typed_anywhere() {
         ("ab", "room AB, panel AB"),
         ("ab12", "outlet AB12, position AB12"),
         ("1abc07", "link 1A-BC07, link 1AB-C07, outlet IABC7"),
+        ("cd1", "outlet CD1, position CD01, conduit 1, room CDI"),
+        ("CD 120", "position CD120, conduit 120"),
+        ("box 3", "outlet BOX3, box 3"),
+        ("B0X3", "outlet BOX3, box 3"),
+        ("box65536", ""),
         ("old blue cable", ""),
         ("kitchen", ""),
         ("kit2c and kit3c", ""),

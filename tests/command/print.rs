@@ -4,7 +4,7 @@ use bothends::command::{Want, done_words};
 use bothends::domain::ids::CableId;
 use bothends::domain::label::LegNumber;
 use bothends::domain::medium::Kind;
-use bothends::domain::place::Side;
+use bothends::domain::place::{Side, TaggedPlace};
 use bothends::domain::work::MarkKind;
 use bothends::journal::Mark;
 use bothends::query::{Gate, check};
@@ -18,9 +18,7 @@ fn print(set: u8, cables: Vec<CableId>) -> Want {
         tags: 24,
         set,
         cables,
-        outlets: Vec::new(),
-        panels: Vec::new(),
-        racks: Vec::new(),
+        places: Vec::new(),
         strips: Vec::new(),
     }
 }
@@ -32,9 +30,11 @@ fn print_places(site: &Site) -> Want {
         tags: 4,
         set: 0,
         cables: Vec::new(),
-        outlets: vec![site.outlet("KIT1")],
-        panels: vec![site.panel("B")],
-        racks: vec![site.rack("1A")],
+        places: vec![
+            TaggedPlace::Outlet(site.outlet("KIT1")),
+            TaggedPlace::Panel(site.panel("B")),
+            TaggedPlace::Rack(site.rack("1A")),
+        ],
         strips: vec![(site.panel("B"), "KITCHEN\nDINING".to_owned())],
     }
 }
@@ -145,9 +145,11 @@ fn places_and_strips_are_noted_and_fixed() {
         number: outlet_number(5),
     });
     let fix = Want::FixPlaceTags {
-        outlets: vec![kitchen, dining],
-        panels: Vec::new(),
-        racks: vec![site.rack("1A")],
+        places: vec![
+            TaggedPlace::Outlet(kitchen),
+            TaggedPlace::Outlet(dining),
+            TaggedPlace::Rack(site.rack("1A")),
+        ],
     };
     site.does(fix.clone());
     assert_eq!(done_words(&fix, site.registry()), "3 places tagged.");
@@ -171,11 +173,7 @@ fn a_print_of_nothing_and_of_no_number_is_refused() {
         *stock = " ".to_owned();
     }
     site.refuses(want, "The name of the label stock is empty");
-    let none = Want::FixPlaceTags {
-        outlets: Vec::new(),
-        panels: Vec::new(),
-        racks: Vec::new(),
-    };
+    let none = Want::FixPlaceTags { places: Vec::new() };
     site.refuses(none, "Nothing is chosen");
 }
 
@@ -207,9 +205,7 @@ fn all_that_has_no_code_of_its_own_is_named_and_nothing_is_noted() {
         tags: 9,
         set: 2,
         cables: cables.to_vec(),
-        outlets: vec![outlet],
-        panels: vec![panel],
-        racks: vec![],
+        places: vec![TaggedPlace::Outlet(outlet), TaggedPlace::Panel(panel)],
         strips: vec![],
     };
     let all = [kitchen[0], kitchen[1], mine, theirs, fine, withdrawn];
@@ -228,24 +224,14 @@ fn all_that_has_no_code_of_its_own_is_named_and_nothing_is_noted() {
     site.takes(&refusal, 1);
     let refusal = site.refuses(print(&all), "no code yet");
     assert!(!refusal.words.contains("two cables"), "{}", refusal.words);
-    let outlets = vec![outlet];
     let fix = Want::FixPlaceTags {
-        outlets,
-        panels: vec![panel],
-        racks: Vec::new(),
+        places: vec![TaggedPlace::Outlet(outlet), TaggedPlace::Panel(panel)],
     };
     site.refuses(fix, "KIT1 (no code yet) and Panel T (no longer in the job)");
     // A strip of a panel that is gone is refused as any work on it.
     let mut strip = print(&[fine]);
-    if let Want::PrintTags {
-        outlets,
-        panels,
-        strips,
-        ..
-    } = &mut strip
-    {
-        outlets.clear();
-        panels.clear();
+    if let Want::PrintTags { places, strips, .. } = &mut strip {
+        places.clear();
         strips.push((panel, "KITCHEN".to_owned()));
     }
     site.refuses(strip, "This panel is no longer in the job");

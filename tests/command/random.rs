@@ -12,7 +12,9 @@ use bothends::domain::ids::{ActId, CableId, ConduitId, OutletId, PanelId};
 use bothends::domain::label::{LegNumber, Letter, PositionNumber};
 use bothends::domain::medium::{Connector, Kind, Medium, Sharing};
 use bothends::domain::outlet_type::OutletKind;
-use bothends::domain::place::{ConduitEnd, End, Face, Fitting, Place, Placement, Position, Side};
+use bothends::domain::place::{
+    ConduitEnd, End, Face, Fitting, Place, Placement, Position, Side, TaggedPlace,
+};
 use bothends::domain::work::{Lying, MarkKind, PullOutcome};
 use bothends::journal::{Act, Found, line_id};
 use bothends::names;
@@ -143,6 +145,20 @@ impl Draw<'_> {
         Medium::indoor(
             [Kind::Cat6Utp, Kind::Rg6, Kind::Cat6Ftp][usize::from(self.number(place, 3))].clone(),
         )
+    }
+
+    /// Places that have tags, one of each kind.
+    fn places(&self, place: usize) -> Vec<TaggedPlace> {
+        let registry = self.site.registry();
+        let conduits: Vec<ConduitId> = registry.conduits.iter().map(|(id, _)| id).collect();
+        let outlet = self.outlet(place).map(TaggedPlace::Outlet);
+        let panel = self.panel(place).map(TaggedPlace::Panel);
+        let conduit = self.of(&conduits, place).map(TaggedPlace::Conduit);
+        let rack = self.of(&walk::racks(registry), place);
+        let rack = rack.map(TaggedPlace::Rack);
+        let number = TaggedPlace::Box(u16::from(self.number(place, 3)) + 1);
+        let places = [outlet, panel, conduit, rack, Some(number)];
+        places.into_iter().flatten().collect()
     }
 
     /// Something about one of the conduits.
@@ -354,15 +370,11 @@ impl Draw<'_> {
                 tags: 3,
                 set: self.number(5, 8),
                 cables: cables()?,
-                outlets: self.outlet(4).into_iter().collect(),
-                panels: self.panel(4).into_iter().collect(),
-                racks: walk::racks(self.site.registry()),
+                places: self.places(4),
                 strips: vec![(self.panel(2)?, reason())],
             },
             42 => Want::FixPlaceTags {
-                outlets: vec![self.outlet(2)?],
-                panels: vec![self.panel(3)?],
-                racks: Vec::new(),
+                places: self.places(2),
             },
             38 | 39 => self.conduit()?,
             35 => Want::RecodeRoom {

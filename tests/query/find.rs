@@ -4,7 +4,7 @@ use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::{Correction, Want};
 use bothends::domain::label::{RoomCode, SpaceCode};
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::place::{End, Fitting, Place, Side};
+use bothends::domain::place::{End, Fitting, Place, Side, TaggedPlace};
 use bothends::domain::work::{Availability, JointKind, MarkKind};
 use bothends::journal::Found;
 use bothends::query::find::{Answer, FoundIn, SearchIndex, both_ends, row, search};
@@ -613,9 +613,7 @@ fn the_tag_of_a_place_that_is_called_otherwise_by_now_leads_to_it_and_is_void() 
         tags: 1,
         set: 0,
         cables: Vec::new(),
-        outlets: vec![outlet],
-        panels: Vec::new(),
-        racks: Vec::new(),
+        places: vec![TaggedPlace::Outlet(outlet)],
         strips: Vec::new(),
     });
     let code = RoomCode::new("GAL").expect("a code");

@@ -7,7 +7,7 @@ use bothends::domain::place::{End, Side, TaggedPlace};
 use bothends::domain::work::MarkKind;
 use bothends::query::deeds;
 use bothends::query::printed::{
-    StripState, Tag, ToFix, Void, end_tag, place_tag, sheets, strip_state, to_fix,
+    StripState, Tag, Void, end_tag, place_tag, sheets, strip_state, to_fix,
 };
 
 use crate::mill::Mill;
@@ -24,9 +24,7 @@ fn print(set: u8, cables: Vec<CableId>) -> Want {
         tags: 24,
         set,
         cables,
-        outlets: Vec::new(),
-        panels: Vec::new(),
-        racks: Vec::new(),
+        places: Vec::new(),
         strips: Vec::new(),
     }
 }
@@ -163,15 +161,15 @@ fn the_tag_of_a_place_is_void_once_the_place_is_called_otherwise() {
         tags: 3,
         set: 0,
         cables: Vec::new(),
-        outlets: vec![outlet],
-        panels: vec![panel],
-        racks: vec![rack],
+        places: vec![
+            TaggedPlace::Outlet(outlet),
+            TaggedPlace::Panel(panel),
+            TaggedPlace::Rack(rack),
+        ],
         strips: Vec::new(),
     };
     let fix = Want::FixPlaceTags {
-        outlets: vec![outlet],
-        panels: Vec::new(),
-        racks: Vec::new(),
+        places: vec![TaggedPlace::Outlet(outlet)],
     };
     mill.does(&plates);
     mill.does(&fix);
@@ -210,9 +208,7 @@ fn a_move_makes_the_strip_stale_and_not_the_tag() {
         tags: 1,
         set: 2,
         cables: vec![mill.cable("KIT1-B")],
-        outlets: Vec::new(),
-        panels: Vec::new(),
-        racks: Vec::new(),
+        places: Vec::new(),
         strips: vec![(panel, was.to_owned())],
     });
     let sheet = Some(1);
@@ -250,7 +246,7 @@ fn sheets_are_listed_the_newest_first() {
 #[test]
 fn the_tags_of_places_wait_until_somebody_says_that_they_are_on() {
     let mut mill = mill();
-    assert_eq!(to_fix(mill.registry()).count(), 0);
+    assert_eq!(to_fix(mill.registry()).len(), 0);
     let [outlet, other] = [1, 2].map(|number| mill.outlet_id("KIT", number));
     let (panel, rack) = (mill.panel_id("B"), mill.rack_id("1A"));
     mill.does(&Want::PrintTags {
@@ -258,19 +254,59 @@ fn the_tags_of_places_wait_until_somebody_says_that_they_are_on() {
         tags: 4,
         set: 0,
         cables: Vec::new(),
-        outlets: vec![outlet, other],
-        panels: vec![panel],
-        racks: vec![rack],
+        places: vec![
+            TaggedPlace::Outlet(outlet),
+            TaggedPlace::Outlet(other),
+            TaggedPlace::Panel(panel),
+            TaggedPlace::Rack(rack),
+        ],
         strips: Vec::new(),
     });
     let waiting = to_fix(mill.registry());
-    assert_eq!((waiting.count(), waiting.outlets.len()), (4, 2));
-    let ToFix { panels, racks, .. } = waiting;
+    assert_eq!(waiting.len(), 4);
+    let others = waiting.into_iter();
+    let others = others.filter(|place| *place != TaggedPlace::Outlet(other));
     mill.does(&Want::FixPlaceTags {
-        outlets: vec![outlet],
-        panels,
-        racks,
+        places: others.collect(),
     });
     let waiting = to_fix(mill.registry());
-    assert_eq!((waiting.count(), waiting.outlets), (1, vec![other]));
+    assert_eq!(waiting, [TaggedPlace::Outlet(other)]);
+}
+
+#[test]
+fn the_tags_of_conduits_and_boxes_are_noted_and_a_renumbered_one_is_void() {
+    let mut mill = mill();
+    let conduit = mill.conduit("Attic", &[]);
+    let places = [TaggedPlace::Conduit(conduit), TaggedPlace::Box(3)];
+    assert_eq!(
+        places.map(|place| place_tag(mill.registry(), place).kind),
+        [None; 2]
+    );
+    mill.does(&Want::PrintTags {
+        stock: "Flat labels".to_owned(),
+        tags: 2,
+        set: 0,
+        cables: Vec::new(),
+        places: places.to_vec(),
+        strips: Vec::new(),
+    });
+    assert_eq!(to_fix(mill.registry()), places);
+    mill.does(&Want::FixPlaceTags {
+        places: places.to_vec(),
+    });
+    assert_eq!(to_fix(mill.registry()), []);
+    let [of_conduit, of_box] = places.map(|place| place_tag(mill.registry(), place));
+    assert_eq!(of_conduit.kind, Some(MarkKind::Fixed));
+    assert_eq!(
+        (of_conduit.text, of_conduit.sheet),
+        ("CD1".to_owned(), Some(1))
+    );
+    assert_eq!(
+        (of_box.text, of_box.kind),
+        ("BOX3".to_owned(), Some(MarkKind::Fixed))
+    );
+    mill.does(&Want::RenumberConduit { conduit });
+    let text = "CD2".to_owned();
+    let tag = place_tag(mill.registry(), places[0]);
+    assert_eq!(tag.void, Some(Void::Recoded { text }));
 }

@@ -6,7 +6,7 @@ use bothends::domain::ids::{Bits80, JobId};
 use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::place::Side;
-use bothends::query::find::Target;
+use bothends::query::find::{Target, cables_of};
 use bothends::query::scan::{Here, Stand, alone, end_here, read};
 
 use crate::mill::Mill;
@@ -215,4 +215,30 @@ fn a_tag_says_by_itself_what_it_hangs_on() {
         says(Tagged::Panel(PanelLetters::new("B").expect("letters"))),
         format!("It is panel B. {key}")
     );
+    assert_eq!(says(Tagged::Conduit(4)), format!("It is conduit 4. {key}"));
+    assert_eq!(
+        says(Tagged::Box(3)),
+        format!("It is box or spool 3 that cable is drawn from. {key}")
+    );
+}
+
+#[test]
+fn the_tag_of_a_conduit_names_the_conduit_and_that_of_a_box_the_box() {
+    let mut mill = mill();
+    let conduit = mill.conduit("the attic", &["KIT1-A"]);
+    let cable = mill.cable("KIT2-B");
+    mill.does(&Want::DrawFrom { cable, number: 3 });
+    let job_key = JobKey::of(mill.journal.job());
+    let scanned = |tagged| {
+        let text = TagText { tagged, job_key }.to_string();
+        read(&mill.journal, &text, None)
+    };
+    let of_conduit = scanned(Tagged::Conduit(1));
+    assert_eq!(of_conduit.targets, [Target::Conduit(conduit)]);
+    assert!(of_conduit.holds && of_conduit.said.is_empty());
+    assert_eq!(of_conduit.shown, "CD1");
+    assert_eq!(scanned(Tagged::Box(3)).targets, [Target::Box(3)]);
+    let cables = |target| cables_of(mill.registry(), target);
+    assert_eq!(cables(Target::Conduit(conduit)), [mill.cable("KIT1-A")]);
+    assert_eq!(cables(Target::Box(3)), [cable]);
 }

@@ -3,7 +3,7 @@
 use bothends::command::Want;
 use bothends::domain::ids::{Bits80, WriterId};
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::place::{End, Side};
+use bothends::domain::place::{End, Side, TaggedPlace};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::Journal;
 use bothends::tags::{
@@ -184,7 +184,7 @@ fn places_have_tags_too() {
     assert_eq!(outlets.tags[0].copies, 1);
     let racks = of(&mill, Choice::Racks);
     assert_eq!(codes(&racks), ["1A", "PANEL B", "PANEL C", "PANEL T", "2A"]);
-    assert_eq!((racks.racks.len(), racks.panels.len()), (2, 3));
+    assert_eq!(racks.places.len(), 5);
     let inserts = of(&mill, Choice::Inserts);
     assert_eq!(inserts.tags[0].words, "A\nB\nC\nD");
 }
@@ -248,7 +248,7 @@ fn two_cables_of_one_code_get_no_tag_until_they_are_told_apart() {
     assert_eq!(all.left_out.len(), 1, "said once");
     let outlets = of(&one, Choice::Outlets);
     assert_eq!(outlets.left_out, ["KIT3, as two outlets are called so"]);
-    assert_eq!(outlets.outlets.len(), 2);
+    assert_eq!(outlets.places.len(), 2);
 }
 
 #[test]
@@ -321,4 +321,33 @@ fn what_is_landed_lies_there_so_no_tag_is_wanted_for_its_pull() {
     mill.land("KIT1-B", "B07");
     assert!(!codes(&of(&mill, Choice::ToPull)).contains(&"KIT1-B"));
     assert!(codes(&of(&mill, Choice::Untagged)).contains(&"KIT1-B"));
+}
+
+#[test]
+fn conduits_and_boxes_have_their_words() {
+    let mut mill = mill();
+    let conduit = mill.conduit("the attic", &["KIT1-A"]);
+    mill.conduit("the gate", &[]);
+    let cancelled = mill.conduit("the roof", &[]);
+    mill.does(&Want::CancelConduit {
+        conduit: cancelled,
+        reason: "No way".to_owned(),
+    });
+    mill.does(&Want::HoldBox {
+        number: 3,
+        medium: Some(Medium::indoor(Kind::Rg6)),
+    });
+    let cable = mill.cable("KIT1-A");
+    mill.does(&Want::DrawFrom { cable, number: 12 });
+    let all = of(&mill, Choice::Conduits);
+    assert_eq!(codes(&all), ["CD1", "CD2", "BOX3", "BOX12"]);
+    assert_eq!(all.places.len(), 4);
+    assert_eq!(all.places[0], TaggedPlace::Conduit(conduit));
+    assert_eq!(
+        all.tags[0].words,
+        "CONDUIT FROM THE ATTIC TO THE CELLAR, 25 MM"
+    );
+    assert!(all.tags[0].qr.starts_with("CD1 "));
+    assert_eq!(all.tags[2].words, "RG-6");
+    assert!(all.tags[2].qr.starts_with("BOX3 "));
 }

@@ -3,6 +3,7 @@
 use super::{Desk, Mending};
 use crate::app::Screen;
 use crate::command::Want;
+use crate::domain::label::conduit_code;
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
 use crate::domain::work::{Lying, Pinout, WallBox};
@@ -247,7 +248,7 @@ impl Desk<'_> {
                 .conduits
                 .get(id)
                 .map(|row| match field {
-                    Field::Number => said(&row.number, names::conduit_code),
+                    Field::Number => said(&row.number, |number| conduit_code(*number)),
                     Field::From => said(&row.ends[0], |at| text(&names::conduit_end(of, at))),
                     Field::To => said(&row.ends[1], |at| text(&names::conduit_end(of, at))),
                     Field::Size => said(&row.size, text),

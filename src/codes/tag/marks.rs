@@ -17,6 +17,10 @@ pub(super) const OUTLET: &str = "ZW";
 pub(super) const PANEL: &str = "ZP";
 /// The mark of a telecom space.
 pub(super) const SPACE: &str = "ZS";
+/// The mark of a conduit.
+pub(super) const CONDUIT: &str = "ZC";
+/// The mark of a box or spool.
+pub(super) const BOX: &str = "ZB";
 
 /// The five characters that tell jobs apart on a tag.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -151,7 +155,7 @@ mod tests {
         let firsts: crate::domain::sorted::SortedSet<u8> =
             marks.iter().map(|mark| mark.as_bytes()[0]).collect();
         assert_eq!(firsts.len(), 31);
-        for place in [OUTLET, PANEL, SPACE] {
+        for place in [OUTLET, PANEL, SPACE, CONDUIT, BOX] {
             assert_eq!(PullMark::new(place), None, "{place}");
         }
     }

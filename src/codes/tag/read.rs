@@ -5,7 +5,7 @@ use super::marks::{self, JobKey, PullMark};
 use super::{TagText, Tagged, web};
 use crate::codes::check::{Verdict, verify};
 use crate::codes::strict;
-use crate::domain::label::PanelLetters;
+use crate::domain::label::{BOX, CONDUIT, PanelLetters};
 use crate::domain::text::is_hidden;
 
 /// The longest text looked at, more than the longest tag behind the longest address.
@@ -82,6 +82,8 @@ fn tagged(code: &str, mark: &str) -> Option<Tagged> {
         marks::OUTLET => strict::outlet(code).ok().map(Tagged::Outlet),
         marks::PANEL => PanelLetters::new(code).ok().map(Tagged::Panel),
         marks::SPACE => strict::space(code).ok().map(Tagged::Space),
+        marks::CONDUIT => strict::numbered(code, CONDUIT).map(Tagged::Conduit),
+        marks::BOX => strict::numbered(code, BOX).map(Tagged::Box),
         pull => {
             let pull = PullMark::new(pull)?;
             let run = strict::label(code).ok();
@@ -100,4 +102,6 @@ fn is_some_code(code: &str) -> bool {
         || strict::outlet(code).is_ok()
         || strict::space(code).is_ok()
         || PanelLetters::new(code).is_ok()
+        || strict::numbered(code, CONDUIT).is_some()
+        || strict::numbered(code, BOX).is_some()
 }

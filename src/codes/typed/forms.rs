@@ -4,8 +4,8 @@ use super::glyphs::{Glyph, Read, SmallL, as_digit, as_letter};
 use super::{Reading, Reason};
 use crate::codes::leg::LegCode;
 use crate::domain::label::{
-    LabelCode, LegNumber, Letter, LinkCode, OutletCode, OutletNumber, PanelLetters, PositionCode,
-    PositionNumber, RoomCode, SpaceCode,
+    BOX, CONDUIT, LabelCode, LegNumber, Letter, LinkCode, OutletCode, OutletNumber, PanelLetters,
+    PositionCode, PositionNumber, RoomCode, SpaceCode,
 };
 
 /// One part of a form.
@@ -44,12 +44,13 @@ const SHORT: Slot = Slot::Letters(1, 2);
 const FLOOR: Slot = Slot::Digits(2);
 /// Longer than an outlet's number may be, so that a number too high can be told.
 const NUMBER: Slot = Slot::Digits(4);
+const FIVE: Slot = Slot::Digits(5);
 const LEG: Slot = Slot::Digits(2);
 const CABLE: Slot = Slot::CableLetter;
 
 /// All forms. Those of the room that the person works in come first, since whoever leaves the
 /// room out means that one.
-const FORMS: [Form; 13] = [
+const FORMS: [Form; 15] = [
     form(&[NUMBER, CABLE], |p, here| run(here?, &p[0], &p[1])),
     form(&[NUMBER, CABLE, LEG], |p, here| {
         leg(run(here?, &p[0], &p[1])?, &p[2])
@@ -69,16 +70,20 @@ const FORMS: [Form; 13] = [
     form(&[SHORT, NUMBER], |p, _| {
         Some(position(&p[0], &p[1])?.map(Reading::Position))
     }),
+    form(&[Slot::Letters(2, 2), FIVE], |p, _| {
+        numbered(p, CONDUIT).map(|number| Ok(Reading::Conduit(number)))
+    }),
+    form(&[Slot::Letters(3, 3), FIVE], |p, _| {
+        numbered(p, BOX).map(|number| Ok(Reading::Box(number)))
+    }),
     form(&[FLOOR, SHORT, SHORT, NUMBER], |p, _| {
         let space = space(&p[0], &p[1])?;
         let position = position(&p[2], &p[3])?;
         Some(position.map(|position| Reading::Link(LinkCode { space, position })))
     }),
-    form(&[FLOOR, SHORT, FLOOR, SHORT, Slot::Digits(5)], |p, _| {
-        tie(p)
-    }),
+    form(&[FLOOR, SHORT, FLOOR, SHORT, FIVE], |p, _| tie(p)),
     form(
-        &[FLOOR, SHORT, FLOOR, SHORT, Slot::Digits(5), Slot::Gap, LEG],
+        &[FLOOR, SHORT, FLOOR, SHORT, FIVE, Slot::Gap, LEG],
         |p, _| leg(tie(p)?, &p[5]),
     ),
     form(&[FLOOR, SHORT], |p, _| {
@@ -255,6 +260,12 @@ fn run(room: RoomCode, number: &str, letter: &str) -> Option<Result<Reading, Rea
         let letter = Letter::new(letter).ok_or(Reason::CableLetter(letter))?;
         Ok(Reading::Run(LabelCode::Run { outlet, letter }))
     }))
+}
+
+/// A number from 1 behind these letters.
+fn numbered(parts: &[String], letters: &str) -> Option<u16> {
+    let number = parts[1].parse().ok().filter(|number| *number != 0);
+    number.filter(|_| parts[0] == letters)
 }
 
 fn tie(parts: &[String]) -> Option<Result<Reading, Reason>> {

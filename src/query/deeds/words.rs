@@ -2,6 +2,7 @@
 //! asks for the words of a new fact.
 
 use super::{mark_words, outcome_words, placement_words};
+use crate::domain::label::conduit_code;
 use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName, Side};
 use crate::domain::work::{Availability, CoverCheck, Lying, MarkKind, Spot, Standing, TestOutcome};
@@ -29,7 +30,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Device(_, DeviceFact::Added)
         | Fact::Joint(_, JointFact::Added(_)) => "added".to_owned(),
         Fact::Conduit(_, ConduitFact::Added { number }) => {
-            format!("numbered {}", names::conduit_code(number))
+            format!("numbered {}", conduit_code(*number))
         }
         Fact::Job(JobFact::Named(name))
         | Fact::Unit(_, UnitFact::Named(name))

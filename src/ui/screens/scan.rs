@@ -12,7 +12,7 @@ use crate::domain::place::{End, Place, Side};
 use crate::names;
 use crate::query::cable::{CableView, EndView, OutletOrRack, view};
 use crate::query::deeds::deeds_of;
-use crate::query::find::{FoundIn, Hit, Target, both_ends, row};
+use crate::query::find::{FoundIn, Hit, Target, both_ends, cables_of, row};
 use crate::query::pictures::{About, about};
 use crate::query::rack::{landed_place, planned_place};
 use crate::query::scan::{Here, Scanned, Stand, end_here, rack_at, stand_words, stands};
@@ -20,7 +20,7 @@ use crate::query::wall::{self, ends};
 use crate::ui::frame::{Page, framed, plain};
 use crate::ui::parts::plate::plate;
 use crate::ui::parts::{
-    Shape, Tone, button, choice, code, known, row as row_of, state, text_field,
+    Shape, Tone, button, choice, code, known, page_of, row as row_of, state, text_field,
 };
 use crate::ui::{Html, tap};
 use crate::view::{Touch, markup};
@@ -216,6 +216,7 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
             { match answer.targets.as_slice() {
                 [Target::Cable(id)] => cable(model, open, answer, *id),
                 [Target::Outlet(id), ..] => outlet(open, *id),
+                [target @ (Target::Conduit(_) | Target::Box(_)), ..] => holder(open, *target),
                 [Target::Cable(_), Target::Cable(_), ..] => several(open, "Which of them is it?", &answer.targets),
                 _ => markup! {},
             } }
@@ -225,6 +226,22 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
                 { button("Scan the next", doing(ScanAction::Again), Tone::Main) }
             }
         </section>
+    }
+}
+
+/// A conduit or a box with its cables.
+fn holder(open: &OpenJob, target: Target) -> Html {
+    let registry = open.journal.registry();
+    let found_in = FoundIn::Exact;
+    let found = row(registry, Hit { target, found_in }, "");
+    let cables = cables_of(registry, target).into_iter();
+    let cables: Vec<Target> = cables.map(Target::Cable).collect();
+    markup! {
+        <>
+            <h2>{ code(found.code) }</h2>
+            <p>{ found.ends }</p>
+            { several(open, "Its cables:", page_of(&cables, 0)) }
+        </>
     }
 }
 

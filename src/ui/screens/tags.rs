@@ -7,7 +7,7 @@ use crate::domain::place::Face;
 use crate::names;
 use crate::query::deeds::who;
 use crate::query::plan;
-use crate::query::printed::{ToFix, sheets, to_fix};
+use crate::query::printed::{sheets, to_fix};
 use crate::tags::{Choice, Dots, Feed, Look, Shape as Label};
 use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
@@ -17,12 +17,13 @@ use crate::ui::parts::{
 use crate::view::markup;
 
 /// What tags can be for, with the words of the list.
-const CHOICES: [(Choice, &str); 7] = [
+const CHOICES: [(Choice, &str); 8] = [
     (Choice::ToPull, "Cables to be pulled"),
     (Choice::Untagged, "Cables without a printed tag"),
     (Choice::All, "All cables"),
     (Choice::Outlets, "Outlets: inside the box"),
     (Choice::Racks, "Racks and panels"),
+    (Choice::Conduits, "Conduits and boxes"),
     (Choice::Inserts, "Faceplate inserts"),
     (Choice::Strips, "Panel strips"),
 ];
@@ -65,6 +66,7 @@ fn from(model: &Model) -> Screen {
         | Choice::All
         | Choice::Outlets
         | Choice::Racks
+        | Choice::Conduits
         | Choice::Inserts
         | Choice::Strips => Screen::Job,
     }
@@ -164,6 +166,9 @@ fn nothing(choice: Choice) -> &'static str {
         Choice::Untagged => "Every cable has its tag. Choose another kind above.",
         Choice::Racks | Choice::Strips | Choice::Panel(_) | Choice::Strip(_) => {
             "There is no panel with letters yet. Add the racks and panels first."
+        }
+        Choice::Conduits => {
+            "There is no conduit and no numbered box yet. Add conduits beside the racks."
         }
         Choice::Room(_)
         | Choice::Outlet(_)
@@ -285,20 +290,11 @@ fn others(model: &Model) -> Html {
 /// Tags of places that are printed and not on yet.
 fn places(open: &OpenJob) -> Html {
     let waiting = to_fix(open.journal.registry());
-    let count = waiting.count();
+    let count = waiting.len();
     if count == 0 {
         return markup! {};
     }
-    let ToFix {
-        outlets,
-        panels,
-        racks,
-    } = waiting;
-    let want = Want::FixPlaceTags {
-        outlets,
-        panels,
-        racks,
-    };
+    let want = Want::FixPlaceTags { places: waiting };
     button(
         format!("The printed tags of places are on ({count})"),
         Action::Do { want, then: None },

@@ -5,7 +5,7 @@ use bothends::domain::label::{LegNumber, Letter, OutletNumber, PanelLetters, Roo
 use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable};
-use bothends::domain::place::{ConduitEnd, Fitting, Place};
+use bothends::domain::place::{ConduitEnd, Fitting, Place, TaggedPlace};
 use bothends::domain::work::{
     Availability, JointKind, Lying, MarkKind, Pinout, PullOutcome, Spot, TestMethod, TestOutcome,
     WallBox,
@@ -675,9 +675,7 @@ fn printed_tags_are_told() {
         tags,
         set: 1,
         cables: Vec::new(),
-        outlets: Vec::new(),
-        panels: Vec::new(),
-        racks,
+        places: racks,
         strips,
     };
     let mut cables = print(24, Vec::new(), Vec::new());
@@ -691,7 +689,7 @@ fn printed_tags_are_told() {
             "The job: sheet 1 was printed, 24 tags on white wraps; KIT1-A at KIT1 had its tag printed as KIT1-A.",
         ),
         (
-            print(1, vec![rack], Vec::new()),
+            print(1, vec![TaggedPlace::Rack(rack)], Vec::new()),
             "The job: sheet 2 was printed, 1 tag on white wraps; Main rack: tag printed as 1A.",
         ),
         (
@@ -700,9 +698,7 @@ fn printed_tags_are_told() {
         ),
         (
             Want::FixPlaceTags {
-                outlets: vec![outlet],
-                panels: vec![panel],
-                racks: Vec::new(),
+                places: vec![TaggedPlace::Outlet(outlet), TaggedPlace::Panel(panel)],
             },
             "KIT1: tag fixed as KIT1; Panel B: tag fixed as B.",
         ),

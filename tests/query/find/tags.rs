@@ -4,6 +4,7 @@ use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::Want;
 use bothends::domain::ids::{Bits80, JobId};
 use bothends::domain::label::{PanelLetters, SpaceCode};
+use bothends::domain::place::TaggedPlace;
 
 use super::{codes, mill, said};
 
@@ -101,5 +102,81 @@ fn a_tag_that_misleads_says_so() {
     assert!(
         words.contains("a pull of KIT1-B that is not known"),
         "{words}"
+    );
+}
+
+#[test]
+fn a_conduit_and_a_box_are_found_with_all_their_cables() {
+    let mut mill = mill();
+    mill.conduit("the attic", &["KIT1-B", "KIT2-A"]);
+    mill.conduit("the gate", &[]);
+    for cable in ["KIT1-A", "KIT2-A"] {
+        let cable = mill.cable(cable);
+        mill.does(&Want::DrawFrom { cable, number: 3 });
+    }
+    let job = mill.journal.job();
+    for (tagged, found) in [
+        (Tagged::Conduit(1), "CD1, KIT1-B, KIT2-A"),
+        (Tagged::Conduit(2), "CD2"),
+        (Tagged::Box(3), "BOX3, KIT1-A, KIT2-A"),
+    ] {
+        let text = text_of(job, tagged);
+        assert_eq!(codes(&mill, &text), found);
+        assert_eq!(said(&mill, &text), "");
+    }
+    // Typed, and by its words.
+    assert!(codes(&mill, "cd 1").starts_with("CD1, KIT1-B, KIT2-A"));
+    assert!(codes(&mill, "box3").starts_with("BOX3, KIT1-A, KIT2-A"));
+    assert!(codes(&mill, "gate").starts_with("CD2"));
+    for unknown in [Tagged::Conduit(9), Tagged::Box(9)] {
+        let text = text_of(job, unknown);
+        assert_eq!(codes(&mill, &text), "");
+        assert!(said(&mill, &text).contains("is not known on this device"));
+    }
+    // A pull anew is drawn from another box.
+    let cable = mill.cable("KIT1-A");
+    let reason = "Drilled through".to_owned();
+    mill.does(&Want::Repull { cable, reason });
+    assert_eq!(codes(&mill, &text_of(job, Tagged::Box(3))), "BOX3, KIT2-A");
+}
+
+#[test]
+fn what_cd1_and_box3_mean_is_decided_by_what_exists() {
+    let mut mill = mill();
+    mill.room("Cold store", "CD");
+    mill.outlets("CD", "contact", 1);
+    assert!(codes(&mill, "cd1").starts_with("CD1, CD1-A"));
+    mill.conduit("the attic", &["KIT1-B"]);
+    // Both exist: both are given, the outlet first.
+    assert!(codes(&mill, "cd1").starts_with("CD1, CD1-A, CD1, KIT1-B"));
+    // The tags themselves are of one each.
+    let job = mill.journal.job();
+    let outlet = mill.registry().outlet_code(mill.outlet_id("CD", 1));
+    let outlet = Tagged::Outlet(outlet.expect("a code"));
+    assert_eq!(codes(&mill, &text_of(job, outlet)), "CD1, CD1-A");
+    assert_eq!(
+        codes(&mill, &text_of(job, Tagged::Conduit(1))),
+        "CD1, KIT1-B"
+    );
+}
+
+#[test]
+fn the_old_tag_of_a_renumbered_conduit_says_what_it_is_called_by_now() {
+    let mut mill = mill();
+    let conduit = mill.conduit("the attic", &["KIT1-B"]);
+    mill.does(&Want::PrintTags {
+        stock: "Flat labels".to_owned(),
+        tags: 1,
+        set: 0,
+        cables: Vec::new(),
+        places: vec![TaggedPlace::Conduit(conduit)],
+        strips: Vec::new(),
+    });
+    mill.does(&Want::RenumberConduit { conduit });
+    let old = text_of(mill.journal.job(), Tagged::Conduit(1));
+    assert_eq!(codes(&mill, &old), "CD2, KIT1-B");
+    assert_eq!(
+        said(&mill, &old),
+        "This tag is void: CD1 is called CD2 by now. Take it off, and print a new one."
     );
 }
