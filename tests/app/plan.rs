@@ -5,15 +5,17 @@ use bothends::app::plan::{
     NOWHERE, PlanForm, Planned, TypeStart, changed_type, is_open, listed_cables,
 };
 use bothends::app::{
-    Action, Effect, Field, Form, Model, Notice, OpenJob, Route, Screen, TakeOut, update,
+    Action, Effect, Field, FindForm, Form, Model, Notice, OpenJob, Route, Screen, TakeOut, update,
 };
 use bothends::command::Want;
 use bothends::domain::ids::{Bits80, JobId, WriterId};
 use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::outlet_type::{OutletKind, UsualType};
+use bothends::domain::place::ConduitEnd;
 use bothends::domain::work::JointKind;
 use bothends::exchange::jobfile;
 use bothends::journal::{Journal, Registry, WallTime};
+use bothends::query::conduit::conduits;
 use bothends::query::plan::{self, FirstStep, first_step};
 use bothends::query::rack::SlotState;
 use bothends::ui;
@@ -644,4 +646,84 @@ fn a_new_job_begins_with_its_rooms_and_then_its_outlets() {
     assert_eq!(first_step(mill.registry()), Some(FirstStep::Outlets));
     mill.outlets("KIT", "data", 1);
     assert_eq!(first_step(mill.registry()), None);
+}
+
+#[test]
+fn a_conduit_is_added_between_what_its_ends_are_called_and_changed() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    let mut bench = Bench::open(mill, Screen::Racks);
+    let kitchen = bench.registry().outlets.iter();
+    let kitchen: Vec<_> = kitchen.map(|(id, _)| id).collect();
+    let ends = |bench: &Bench, code: &str| {
+        let all = conduits(bench.registry());
+        let line = all.iter().find(|line| line.code == code).expect("one");
+        let row = bench.registry().conduits.get(line.id).expect("a row");
+        let [from, to] = [0, 1].map(|end: usize| row.ends[end].get().cloned());
+        (line.id, line.words.clone(), from, to)
+    };
+    assert!(
+        bench
+            .sends(PlanForm::AddConduit)
+            .starts_with("refused: Say where")
+    );
+    bench.types(Field::ConduitFrom, "kit 1");
+    bench.types(Field::ConduitTo, "main RACK");
+    bench.types(Field::ConduitSize, "25 mm");
+    bench.types(Field::ConduitNumber, "x");
+    let refused = bench.sends(PlanForm::AddConduit);
+    assert!(
+        refused.contains("“x” is no number of a conduit"),
+        "{refused}"
+    );
+    assert_eq!(bench.field(Field::ConduitFrom), "kit 1");
+    bench.types(Field::ConduitNumber, "");
+    assert_eq!(bench.sends(PlanForm::AddConduit), "CD1 is added.");
+    assert_eq!(bench.field(Field::ConduitSize), "25 mm");
+    let (conduit, words, from, to) = ends(&bench, "CD1");
+    assert_eq!(words, "from KIT1 to Main rack, 25 mm");
+    assert!(matches!(from, Some(ConduitEnd::Outlet(id)) if kitchen.contains(&id)));
+    assert!(matches!(to, Some(ConduitEnd::Rack(_))));
+    // Opened and sent as it is, nothing is written.
+    let thing = Planned::Conduit(conduit);
+    bench.sends(PlanForm::Open(thing));
+    assert_eq!(bench.field(Field::EditFrom), "KIT1");
+    assert!(
+        bench
+            .sends(PlanForm::Rename(thing))
+            .contains("it is so already")
+    );
+    bench.types(Field::EditCode, "cd 7");
+    bench.types(Field::EditTo, "Kitchen store");
+    bench.types(Field::EditFrom, "under the stairs");
+    assert_eq!(bench.sends(PlanForm::Rename(thing)), "Kept for CD7.");
+    let (_, words, from, to) = ends(&bench, "CD7");
+    assert_eq!(words, "from under the stairs to Kitchen store, 25 mm");
+    assert_eq!(from, Some(ConduitEnd::Words("under the stairs".to_owned())));
+    assert!(matches!(to, Some(ConduitEnd::Room(_))));
+    bench.types(Field::Reason, "Crushed");
+    let said = bench.sends(PlanForm::CancelConduit(conduit));
+    assert_eq!(said, "CD7 is cancelled; no cable lies in it any more.");
+    assert_eq!(bench.field(Field::Reason), "");
+}
+
+#[test]
+fn a_cable_is_put_into_the_conduit_that_the_list_shows() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 1);
+    let [first, second] = ["the attic", "the gate"].map(|from| mill.conduit(from, &[]));
+    let cable = mill.cable("KIT1-A");
+    let mut bench = Bench::open(mill, Screen::Cable(cable));
+    assert_eq!(bench.options("field-cableconduit").len(), 2);
+    let pass = Action::Submit(Form::Find(FindForm::PassConduit(cable)));
+    bench.types(Field::CableConduit, &second.0.to_string());
+    bench.lets(pass.clone());
+    assert_eq!(bench.registry().cables_in(second), [cable]);
+    bench.lets(pass.clone());
+    assert_eq!(bench.registry().cables_in(first), [cable]);
+    // None is left to choose.
+    assert_eq!(bench.options("field-cableconduit"), Vec::<String>::new());
+    bench.lets(pass);
+    let refused = matches!(&bench.model.notice, Some(Notice::Refused(refusal)) if refusal.words.starts_with("Add a conduit first"));
+    assert!(refused, "{:?}", bench.model.notice);
 }

@@ -4,10 +4,11 @@ use bothends::app::remotes::{Remotes, of, remotes};
 use bothends::app::scan::{Abilities, Camera, CameraAsk, NoCamera, ScanAction, stand};
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
 use bothends::codes::tag::{JobKey, TagText, Tagged};
-use bothends::command::{Correction, Want};
+use bothends::command::{Correction, Laid, Want};
 use bothends::domain::ids::{CableId, OutletId};
 use bothends::domain::label::SpaceCode;
-use bothends::domain::place::{End, Side};
+use bothends::domain::place::{ConduitEnd, End, Side};
+use bothends::domain::work::Lying;
 use bothends::query::scan::Stand;
 use bothends::ui;
 use bothends::view::Node;
@@ -174,6 +175,63 @@ fn the_tag_of_a_place_says_where_one_stands() {
     scans(&mut phone, &text.to_string());
     assert_eq!(phone.model.screen(), Some(Screen::Outlet(outlet)));
     assert_eq!(stand(&phone.model), Stand::Outlet(outlet));
+}
+
+#[test]
+fn the_tag_of_a_conduit_or_a_box_shows_all_cables_of_it() {
+    let (mut phone, outlet) = phone();
+    phone.acts(Action::Go(Screen::Job));
+    let laid = Laid {
+        ends: [
+            ConduitEnd::Outlet(outlet),
+            ConduitEnd::Words("the attic".to_owned()),
+        ],
+        size: String::new(),
+        note: String::new(),
+    };
+    let does = |phone: &mut Phone, want| {
+        phone.acts(Action::Do { want, then: None });
+    };
+    does(&mut phone, Want::AddConduit { number: None, laid });
+    let registry = phone.model.registry().expect("a job");
+    let conduit = registry.conduits_numbered(1)[0];
+    let [first, second] = ["KIT1-A", "KIT1-C"].map(|code| cable(&phone, code));
+    let lying = Lying::In;
+    does(
+        &mut phone,
+        Want::PassConduit {
+            cable: first,
+            conduit,
+            lying,
+        },
+    );
+    let number = 3;
+    does(
+        &mut phone,
+        Want::DrawFrom {
+            cable: second,
+            number,
+        },
+    );
+    for (tagged, screen, shown, not_shown) in [
+        (Tagged::Conduit(1), Screen::Racks, "KIT1-A", "KIT1-C"),
+        (Tagged::Box(3), Screen::Pull, "KIT1-C", "KIT1-A"),
+    ] {
+        phone.acts(Action::Go(Screen::Job));
+        opens(&mut phone);
+        let open = phone.model.open.as_ref().expect("a job");
+        let job_key = JobKey::of(open.journal.job());
+        scans(&mut phone, &TagText { tagged, job_key }.to_string());
+        assert_eq!(phone.model.screen(), Some(screen));
+        let words = words(&phone);
+        let answer = words.split("Scan the next").next().unwrap_or_default();
+        assert!(answer.contains("Its cables:"), "{answer}");
+        let cables = answer.split("Its cables:").nth(1).unwrap_or_default();
+        assert!(
+            cables.contains(shown) && !cables.contains(not_shown),
+            "{cables}"
+        );
+    }
 }
 
 #[test]

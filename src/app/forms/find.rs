@@ -4,10 +4,12 @@ use super::{refuse, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::codes::typed::{self, Reading};
 use crate::command::Want;
-use crate::domain::ids::{CableId, LooseEndId, OutletId, RoomId, ThingId};
+use crate::domain::ids::{CableId, ConduitId, LooseEndId, OutletId, RoomId, ThingId};
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Side};
+use crate::domain::work::Lying;
 use crate::journal::{Found, Registry};
+use crate::query::conduit::open_to;
 
 /// A form of one cable or of loose ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +22,8 @@ pub enum FindForm {
     Repull(CableId),
     /// The cable is taken out of the job, for the reason typed.
     CancelCable(CableId),
+    /// The cable lies in the conduit that is chosen.
+    PassConduit(CableId),
     /// A new loose end.
     AddLoose,
     /// What is noted of a loose end is to be changed, or is left as it is after all.
@@ -58,6 +62,14 @@ pub(super) fn submit(model: &mut Model, form: FindForm, world: &impl World) -> V
             let reason = text(Field::Reason);
             (Ok(Want::CancelCable { cable, reason }), &[Field::Reason])
         }
+        FindForm::PassConduit(cable) => {
+            let want = conduit(model, cable).map(|conduit| Want::PassConduit {
+                cable,
+                conduit,
+                lying: Lying::In,
+            });
+            (want, &[Field::CableConduit])
+        }
         FindForm::AddLoose => (
             Ok(Want::AddLooseEnd {
                 found: found(model),
@@ -85,6 +97,16 @@ pub(super) fn submit(model: &mut Model, form: FindForm, world: &impl World) -> V
         Ok(want) => take(model, want, fields, None, world),
         Err(words) => refuse(model, &words),
     }
+}
+
+/// The conduit that the list shows: the one chosen, else its first.
+fn conduit(model: &Model, cable: CableId) -> Result<ConduitId, String> {
+    let free = registry(model).map(|registry| open_to(registry, cable))?;
+    let chosen = model.fields.get(Field::CableConduit);
+    let known = free.iter().find(|line| line.id.0.to_string() == chosen);
+    let line = known.or(free.first());
+    let line = line.ok_or("Add a conduit first, beside the racks.")?;
+    Ok(line.id)
 }
 
 /// What is typed to join a loose end.

@@ -5,9 +5,11 @@ use super::{refuse, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::command::Want;
 use crate::domain::ids::{
-    DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
+    ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
 };
 
+/// Conduits.
+mod conduits;
 /// Racks, panels, tie lines, devices and joints.
 mod racks;
 /// Units, floors and rooms.
@@ -60,6 +62,10 @@ pub enum PlanForm {
     AddDevice,
     /// A new joint.
     AddJoint,
+    /// A new conduit.
+    AddConduit,
+    /// A conduit is taken out of the job, for the reason typed.
+    CancelConduit(ConduitId),
 }
 
 /// What a list of cables is started from.
@@ -90,10 +96,12 @@ pub enum Planned {
     Device(DeviceId),
     /// A joint.
     Joint(JointId),
+    /// A conduit.
+    Conduit(ConduitId),
 }
 
 /// The fields of the thing that is open.
-const EDITS: [Field; 7] = [
+const EDITS: [Field; 10] = [
     Field::OpenRow,
     Field::EditName,
     Field::EditCode,
@@ -101,6 +109,9 @@ const EDITS: [Field; 7] = [
     Field::EditUnit,
     Field::EditRack,
     Field::EditRackUnit,
+    Field::EditFrom,
+    Field::EditTo,
+    Field::EditSize,
 ];
 
 impl Planned {
@@ -115,6 +126,7 @@ impl Planned {
             Self::Panel(id) => id.0,
             Self::Device(id) => id.0,
             Self::Joint(id) => id.0,
+            Self::Conduit(id) => id.0,
         };
         thing.to_string()
     }
@@ -160,6 +172,12 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
         PlanForm::AddTie => racks::add_tie(model, world),
         PlanForm::AddDevice => racks::add_device(model, world),
         PlanForm::AddJoint => racks::add_joint(model, world),
+        PlanForm::AddConduit => conduits::add(model, world),
+        PlanForm::CancelConduit(conduit) => {
+            let reason = text(model, Field::Reason);
+            let want = Want::CancelConduit { conduit, reason };
+            take(model, want, &[Field::Reason, Field::OpenRow], None, world)
+        }
     }
 }
 
@@ -203,6 +221,10 @@ fn fill(model: &mut Model, thing: Planned) {
         }),
         Planned::Device(id) => registry.devices.get(id).and_then(|row| row.name.get()),
         Planned::Joint(id) => registry.joints.get(id).and_then(|row| row.name.get()),
+        Planned::Conduit(id) => registry.conduits.get(id).and_then(|row| {
+            code = row.number.get().map(ToString::to_string);
+            row.note.get()
+        }),
     };
     let name = name.cloned().unwrap_or_default();
     model.fields.set(Field::EditName, name);
@@ -215,6 +237,9 @@ fn fill(model: &mut Model, thing: Planned) {
     }
     if let Planned::Panel(panel) = thing {
         racks::fill(model, panel);
+    }
+    if let Planned::Conduit(conduit) = thing {
+        conduits::fill(model, conduit);
     }
 }
 
@@ -239,6 +264,10 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         },
         Planned::Device(device) => Want::RenameDevice { device, name },
         Planned::Joint(joint) => Want::RenameJoint { joint, name },
+        Planned::Conduit(conduit) => match conduits::described(model, conduit, name) {
+            Ok(want) => want,
+            Err(words) => return refuse(model, &words),
+        },
     };
     take(model, want, &EDITS, None, world)
 }
@@ -252,9 +281,11 @@ fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
             racks::letters(&code).map(|letters| Want::LetterPanel { panel, letters })
         }
         Planned::Job => Ok(Want::SetTagAddress { address: code }),
-        Planned::Unit(_) | Planned::Floor(_) | Planned::Device(_) | Planned::Joint(_) => {
-            Err("This has a name, but no code.".to_owned())
-        }
+        Planned::Unit(_)
+        | Planned::Floor(_)
+        | Planned::Device(_)
+        | Planned::Joint(_)
+        | Planned::Conduit(_) => Err("This has a name, but no code.".to_owned()),
     };
     match want {
         Ok(want) => take(model, want, &EDITS, None, world),

@@ -9,13 +9,14 @@ use crate::command::Want;
 use crate::domain::ids::CableId;
 use crate::domain::length::LengthUnit;
 use crate::domain::place::{End, Side};
-use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
+use crate::domain::work::{Lying, MarkKind, PullOutcome, TestMethod, TestOutcome};
 use crate::ui::Html;
 use crate::view::markup;
 
 use crate::query::cable::{
     CableView, Dated, EndState, EndView, Measured, Next, OutletOrRack, test_words, tests_for, view,
 };
+use crate::query::conduit::{open_to, passed};
 use crate::query::deeds::deeds_of;
 use crate::query::pictures::About;
 use crate::query::printed::{Tag, end_tag};
@@ -24,7 +25,7 @@ use crate::tags::Choice;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::line::{end_state, line};
 use crate::ui::parts::{
-    Shape, Tone, button, code, empty, known, page_of, pager, settle, state, text_field,
+    Shape, Tone, button, choice, code, empty, known, page_of, pager, settle, state, text_field,
 };
 use crate::ui::wording::ends as words;
 
@@ -54,6 +55,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             { for cable.ends.iter().map(|shown| end(open, id, shown)) }
             { copper(&cable) }
             { pictures::part(model, open, About::Cable(id)) }
+            { conduits(model, open, id) }
             { ways(id, &cable) }
             { put_right(model, id, &cable) }
             <section aria-labelledby="cable-deeds">
@@ -198,6 +200,46 @@ fn copper(cable: &CableView) -> Html {
             if !cable.notes.is_empty() {
                 <h3>{ "Notes" }</h3>
                 { lines(&cable.notes) }
+            }
+        </section>
+    }
+}
+
+/// The conduits that it lies in, and one more.
+fn conduits(model: &Model, open: &OpenJob, id: CableId) -> Html {
+    let registry = open.journal.registry();
+    let (passed, free) = (passed(registry, id), open_to(registry, id));
+    if passed.is_empty() && free.is_empty() {
+        return markup! {};
+    }
+    let options: Vec<(String, String)> = free
+        .into_iter()
+        .map(|line| {
+            (
+                line.id.0.to_string(),
+                [&line.code, " ", &line.words].concat(),
+            )
+        })
+        .collect();
+    let pass = Action::Submit(Form::Find(FindForm::PassConduit(id)));
+    markup! {
+        <section class="card" aria-labelledby="conduits">
+            <h2 id="conduits">{ "Conduits that it lies in" }</h2>
+            if !passed.is_empty() {
+                <ul class="rows">{ for page_of(&passed, 0).iter().map(|line| {
+                    let out = Want::PassConduit { cable: id, conduit: line.id, lying: Lying::Out };
+                    let words = ["Not in ", &line.code].concat();
+                    markup! {
+                        <li class="row listed">
+                            <p>{ code(line.code.clone()) }{ " " }{ &line.words }</p>
+                            { button(words, doing(out), Tone::Quiet) }
+                        </li>
+                    }
+                }) }</ul>
+            }
+            if !options.is_empty() {
+                { choice(model, Field::CableConduit, "It lies in", options) }
+                { button("It lies in this conduit", pass, Tone::Quiet) }
             }
         </section>
     }

@@ -22,6 +22,8 @@ use crate::ui::parts::{
 };
 use crate::view::markup;
 
+mod conduits;
+
 /// What is drawn with.
 #[derive(Clone, Copy)]
 struct Desk<'a> {
@@ -48,6 +50,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { ties(desk, &racks) }
             { devices(desk) }
             { joints(desk) }
+            { conduits::section(desk) }
         </>
     };
     framed(model, page)
