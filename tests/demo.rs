@@ -10,6 +10,7 @@ use bothends::domain::place::{Place, Placement, RunKind, Side};
 use bothends::domain::work::{Availability, JointKind, PullOutcome, Standing};
 use bothends::exchange::jobfile;
 use bothends::journal::{Health, Journal, Lookup, Registry, Room, Taken};
+use bothends::query::conduit::conduits;
 use bothends::{names, walk};
 
 use crate::support::marrowby;
@@ -150,6 +151,11 @@ fn it_has_every_kind_of_run_and_of_end() {
         .iter()
         .filter(|(_, loose)| loose.joined.get().is_none_or(Option::is_none));
     assert_eq!(open.count(), 4, "of six loose ends, two became one cable");
+    let conduits: Vec<usize> = conduits(registry)
+        .iter()
+        .map(|line| line.cables.len())
+        .collect();
+    assert_eq!(conduits, [3, 1], "cables in each conduit");
     let joints = registry
         .joints
         .iter()

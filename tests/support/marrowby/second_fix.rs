@@ -1,10 +1,10 @@
 //! The week after next: second fix. Flat A is finished but for a few ends, the studio nearly so.
 //! What the two did apart in this week is what merging brings to light.
 
-use bothends::command::{Correction, Want};
+use bothends::command::{Correction, Laid, Want};
 use bothends::domain::label::{LegNumber, Letter, RoomCode};
-use bothends::domain::place::{End, Place, Side};
-use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
+use bothends::domain::place::{ConduitEnd, End, Place, Side};
+use bothends::domain::work::{Lying, MarkKind, PullOutcome, TestMethod, TestOutcome};
 use bothends::journal::Found;
 
 use super::house::new_outlet;
@@ -208,6 +208,46 @@ pub(super) fn what_one_did(pw: &mut Phone) {
         ..Found::default()
     };
     pw.act(Want::AddLooseEnd { found });
+    conduits(pw);
+}
+
+/// The tube under the yard, and one that waits for a later pull to the mast.
+fn conduits(pw: &mut Phone) {
+    let main = ConduitEnd::Rack(pw.rack(0));
+    let gate = ConduitEnd::Outlet(pw.outlet("YARD3"));
+    let roof = ConduitEnd::Room(pw.room("ROOF"));
+    let lay = |ends, size: &str, note: &str| Want::AddConduit {
+        number: None,
+        laid: Laid {
+            ends,
+            size: size.to_owned(),
+            note: note.to_owned(),
+        },
+    };
+    let conduit = pw.add(lay(
+        [main.clone(), gate],
+        "40 mm",
+        "Under the setts, 600 mm deep",
+    ));
+    for cable in ["YARD3-A", "YARD3-B", "YARD4-A"] {
+        let cable = pw.cable(cable);
+        pw.act(Want::PassConduit {
+            cable,
+            conduit,
+            lying: Lying::In,
+        });
+    }
+    let conduit = pw.add(lay([main, roof], "25 mm", ""));
+    let cable = pw.cable("ROOF1-D");
+    pw.act(Want::PassConduit {
+        cable,
+        conduit,
+        lying: Lying::In,
+    });
+    pw.act(Want::StringConduit {
+        conduit,
+        lying: Lying::In,
+    });
 }
 
 pub(super) fn what_the_other_did(th: &mut Phone) {
