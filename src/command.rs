@@ -284,14 +284,9 @@ pub enum Want {
         room: Option<RoomId>,
     },
 
-    /// Add a conduit, by this number or else by the next free one.
-    AddConduit { number: Option<u16>, laid: Laid },
-    /// Say what is known of a conduit.
-    DescribeConduit {
-        conduit: ConduitId,
-        number: u16,
-        laid: Laid,
-    },
+    /// Add the conduit of this number, or say anew how it is laid; without a number, add one by the
+    /// next free one.
+    LayConduit { number: Option<u16>, laid: Laid },
     /// Give a conduit the next number that none ever had.
     RenumberConduit { conduit: ConduitId },
     /// Say whether a pull string lies in a conduit.

@@ -7,7 +7,7 @@ use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{
     ConduitEnd, End, Face, Leaves, Place, Position, RunKind, RunName, Side,
 };
-use crate::domain::work::Standing;
+use crate::domain::work::{Lying, Standing};
 use crate::journal::{PanelMake, Registry, WallTime};
 
 /// The code of a run, or what stands in its place. What was taken back is called what it was called
@@ -145,6 +145,16 @@ pub fn conduit_ends(registry: &Registry, id: ConduitId) -> String {
         }
     }
     words
+}
+
+/// Whether a cable lies in a conduit, as the rest of a sentence about it.
+#[must_use]
+pub fn lying(registry: &Registry, lying: Lying, conduit: ConduitId) -> String {
+    let lies = match lying {
+        Lying::In => "lies in ",
+        Lying::Out => "does not lie in ",
+    };
+    lies.to_owned() + &self::conduit(registry, conduit)
 }
 
 /// Where a conduit begins or ends, in words; empty where nobody said.

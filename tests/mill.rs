@@ -54,7 +54,7 @@ impl Mill {
 
     /// Adds a conduit from somewhere to the cellar, with these cables in it.
     pub(crate) fn conduit(&mut self, from: &str, cables: &[&str]) -> ConduitId {
-        self.does(&Want::AddConduit {
+        self.does(&Want::LayConduit {
             number: None,
             laid: Laid {
                 ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),

@@ -11,14 +11,7 @@ use crate::names;
 impl Desk<'_> {
     pub(super) fn conduit(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
-            Want::AddConduit { number, laid } => self.add_conduit(draft, *number, laid),
-            Want::DescribeConduit {
-                conduit,
-                number,
-                laid,
-            } => self
-                .free_number(*number, *conduit)
-                .and_then(|()| self.lay(draft, *conduit, *number, laid)),
+            Want::LayConduit { number, laid } => self.lay(draft, *number, laid),
             Want::RenumberConduit { conduit } => self.next_conduit().map(|number| {
                 draft.push(Fact::Conduit(*conduit, ConduitFact::Added { number }));
             }),
@@ -50,64 +43,46 @@ impl Desk<'_> {
             .ok_or_else(|| Refusal::new("The numbers of conduits are used up."))
     }
 
-    fn add_conduit(&self, draft: &mut Draft, number: Option<u16>, laid: &Laid) -> Done {
-        let next = self.next_conduit()?;
-        let number = number.unwrap_or(next);
-        let conduit: ConduitId = draft.mint();
-        self.free_number(number, conduit).map_err(|refusal| {
-            let number = None;
-            let laid = laid.clone();
-            let label = format!("Number it {}", conduit_code(next));
-            refusal.or(label, Want::AddConduit { number, laid })
-        })?;
-        self.lay(draft, conduit, number, laid)
-    }
-
-    /// Says what is new of a conduit.
-    fn lay(&self, draft: &mut Draft, conduit: ConduitId, number: u16, laid: &Laid) -> Done {
-        let is_said = |at: &ConduitEnd| match at {
-            ConduitEnd::Words(words) => !words.trim().is_empty(),
-            ConduitEnd::Outlet(_) | ConduitEnd::Rack(_) | ConduitEnd::Room(_) => true,
+    /// Says what is new of the conduit of a number; of a new one, all that is said.
+    fn lay(&self, draft: &mut Draft, number: Option<u16>, laid: &Laid) -> Done {
+        let nothing = ConduitEnd::Words(String::new());
+        if laid.ends.iter().all(|at| *at == nothing) {
+            return Err(Refusal::new("Say where the conduit begins or ends."));
+        }
+        let number = match number {
+            Some(0) => {
+                return Err(Refusal::new(
+                    "Conduits count from 1. Give it a number from 1 up.",
+                ));
+            }
+            Some(number) => number,
+            None => self.next_conduit()?,
         };
-        if !laid.ends.iter().any(is_said) {
-            return Err(Refusal::new(
-                "Say where the conduit begins or ends: the code of an outlet, a rack, a room, or any words.",
-            ));
-        }
-        let mut say = |fact| self.change(draft, Fact::Conduit(conduit, fact));
-        say(ConduitFact::Added { number });
-        for (side, at) in Side::BOTH.into_iter().zip(laid.ends.clone()) {
-            say(ConduitFact::Reaches { side, at });
-        }
-        for fact in [
-            ConduitFact::Sized(laid.size.clone()),
-            ConduitFact::Noted(laid.note.clone()),
-        ] {
-            // Of a new one nothing is said that is empty.
-            let is_empty = laid.size.is_empty() && matches!(fact, ConduitFact::Sized(_))
-                || laid.note.is_empty() && matches!(fact, ConduitFact::Noted(_));
-            if !is_empty || self.registry.conduits.get(conduit).is_some() {
-                say(fact);
+        let known = self.registry.conduits_numbered(number);
+        let conduit = match known.as_slice() {
+            [] => draft.mint(),
+            [one] => *one,
+            _ => {
+                let code = conduit_code(number);
+                return Err(Refusal::new(format!(
+                    "Several conduits are {code}. Settle that in the punch list first."
+                )));
+            }
+        };
+        let [near, far] = laid.ends.clone();
+        let facts = [
+            (ConduitFact::Added { number }, false),
+            (reaches(Side::Near, near.clone()), near == nothing),
+            (reaches(Side::Far, far.clone()), far == nothing),
+            (ConduitFact::Sized(laid.size.clone()), laid.size.is_empty()),
+            (ConduitFact::Noted(laid.note.clone()), laid.note.is_empty()),
+        ];
+        for (fact, is_empty) in facts {
+            if !(is_empty && known.is_empty()) {
+                self.change(draft, Fact::Conduit(conduit, fact));
             }
         }
         Ok(())
-    }
-
-    fn free_number(&self, number: u16, except: ConduitId) -> Done {
-        if number == 0 {
-            return Err(Refusal::new(
-                "Conduits count from 1. Give it a number from 1 up.",
-            ));
-        }
-        let holders = self.registry.conduits_numbered(number).into_iter();
-        let Some(holder) = holders.into_iter().find(|id| *id != except) else {
-            return Ok(());
-        };
-        Err(Refusal::new(format!(
-            "{} exists already, {}. Give this conduit another number.",
-            conduit_code(number),
-            names::conduit_ends(self.registry, holder)
-        )))
     }
 
     /// In a conduit that there is not, no cable lies.
@@ -122,10 +97,14 @@ impl Desk<'_> {
         }
     }
 
-    fn pass(&self, draft: &mut Draft, cable: CableId, conduit: ConduitId, lying: Lying) -> Done {
+    fn is_given_up(&self, conduit: ConduitId) -> bool {
         let row = self.registry.conduits.get(conduit);
         let standing = row.and_then(|row| row.standing.get());
-        if let (Some(Standing::Cancelled { .. }), Lying::In) = (standing, lying) {
+        matches!(standing, Some(Standing::Cancelled { .. }))
+    }
+
+    fn pass(&self, draft: &mut Draft, cable: CableId, conduit: ConduitId, lying: Lying) -> Done {
+        if lying == Lying::In && self.is_given_up(conduit) {
             return Err(Refusal::new(format!(
                 "{} is cancelled. Bring it back first, or choose another one.",
                 names::conduit(self.registry, conduit)
@@ -136,4 +115,8 @@ impl Desk<'_> {
         draft.push(Fact::Cable(cable, passes));
         Ok(())
     }
+}
+
+fn reaches(side: Side, at: ConduitEnd) -> ConduitFact {
+    ConduitFact::Reaches { side, at }
 }

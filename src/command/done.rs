@@ -5,7 +5,7 @@ use crate::domain::ids::{LooseEndId, PanelId};
 use crate::domain::label::{PositionNumber, conduit_code};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
-use crate::domain::work::{Availability, Lying, MarkKind, PullOutcome, Spot, TestOutcome};
+use crate::domain::work::{Availability, MarkKind, PullOutcome, Spot, TestOutcome};
 use crate::journal::Registry;
 use crate::{names, walk};
 
@@ -295,38 +295,21 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             };
             format!("{} is {how}.", names::position(registry, *position))
         }
-        Want::AddConduit { .. } => {
-            let numbers = registry.conduits.iter();
-            // The last one added is the one with the last stamp, whatever number was chosen.
-            let last = numbers.filter_map(|(_, row)| row.number.said());
-            let last = last.max_by_key(|said| said.stamp);
-            let code = last.map_or_else(String::new, |said| conduit_code(*said.value));
-            format!("{code} is added.")
+        Want::LayConduit { number, .. } => {
+            let last = || registry.next_conduit().map_or(0, |next| next - 1);
+            format!("{} is kept.", conduit_code(number.unwrap_or_else(last)))
         }
-        Want::DescribeConduit { conduit: id, .. } | Want::StringConduit { conduit: id, .. } => {
-            format!("Kept for {}.", names::conduit(registry, *id))
-        }
-        Want::RenumberConduit { conduit: id } => {
-            format!("It is conduit {} now: write that on its tag.", names::conduit(registry, *id))
-        }
-        Want::CancelConduit { conduit: id, .. } => format!(
-            "{} is cancelled; no cable lies in it any more.",
-            names::conduit(registry, *id)
-        ),
-        Want::RestoreConduit { conduit: id } => {
-            format!("{} is wanted again.", names::conduit(registry, *id))
+        Want::RenumberConduit { conduit: id }
+        | Want::StringConduit { conduit: id, .. }
+        | Want::CancelConduit { conduit: id, .. }
+        | Want::RestoreConduit { conduit: id } => {
+            format!("{} is kept.", names::conduit(registry, *id))
         }
         Want::PassConduit {
             cable: id,
             conduit,
             lying,
-        } => {
-            let conduit = names::conduit(registry, *conduit);
-            match lying {
-                Lying::In => format!("{} lies in {conduit}.", cable(*id)),
-                Lying::Out => format!("{} does not lie in {conduit}.", cable(*id)),
-            }
-        }
+        } => format!("{} {}.", cable(*id), names::lying(registry, *lying, *conduit)),
         Want::AddLooseEnd { .. } => {
             let numbers = registry.loose_ends.iter();
             let last = numbers.filter_map(|(_, row)| row.number.get()).max();

@@ -1,8 +1,6 @@
 //! What passes where: conduits with the cables in them, and boxes with the cables drawn from them.
 
 use crate::domain::ids::{CableId, ConduitId};
-use crate::domain::order::Order;
-use crate::domain::sorted::SortedSet;
 use crate::domain::work::{Lying, Standing};
 use crate::journal::{Registry, drawn_from};
 use crate::names;
@@ -12,32 +10,49 @@ use crate::names;
 pub struct ConduitLine {
     /// Which.
     pub id: ConduitId,
+    /// Its number.
+    pub number: u16,
     /// Its code: `CD1`.
     pub code: String,
     /// From where to where, its size, and whether it is cancelled.
     pub words: String,
-    /// Whether a pull string lies in it; none: nobody said.
-    pub string: Option<Lying>,
+    /// Whether a pull string lies in it, as far as anybody said.
+    pub string: Lying,
     /// Whether it was taken out of the job.
     pub is_cancelled: bool,
-    /// The cables in it, by code.
+    /// The cables in it, by id.
     pub cables: Vec<CableId>,
 }
 
-/// A conduit; none that is not in the job.
+/// The conduits of the job, by number.
 #[must_use]
-pub fn conduit(registry: &Registry, id: ConduitId) -> Option<ConduitLine> {
-    let row = registry.conduits.get(id)?;
-    row.number.get()?;
-    let standing = row.standing.get();
-    Some(ConduitLine {
-        id,
-        code: names::conduit(registry, id),
-        words: words(registry, id),
-        string: row.string.get().copied(),
-        is_cancelled: matches!(standing, Some(Standing::Cancelled { .. })),
-        cables: registry.cables_in(id),
-    })
+pub fn conduits(registry: &Registry) -> Vec<ConduitLine> {
+    let mut lines: Vec<ConduitLine> = Vec::new();
+    for (number, id) in registry.conduit_numbers() {
+        // People may disagree about its number: it stands where it is called so.
+        let row = registry.conduits.get(id);
+        let Some(row) = row.filter(|row| row.number.get() == Some(&number)) else {
+            continue;
+        };
+        lines.push(ConduitLine {
+            id,
+            number,
+            code: names::conduit(registry, id),
+            words: words(registry, id),
+            string: row.string.get().copied().unwrap_or(Lying::Out),
+            is_cancelled: is_cancelled(registry, id),
+            cables: registry.cables_in(id),
+        });
+    }
+    lines
+}
+
+/// Whether a conduit was taken out of the job.
+#[must_use]
+pub fn is_cancelled(registry: &Registry, id: ConduitId) -> bool {
+    let row = registry.conduits.get(id);
+    let standing = row.and_then(|row| row.standing.get());
+    matches!(standing, Some(Standing::Cancelled { .. }))
 }
 
 /// From where to where a conduit runs, its size, and whether it is cancelled.
@@ -54,18 +69,6 @@ pub fn words(registry: &Registry, id: ConduitId) -> String {
     words
 }
 
-/// The conduits of the job, by number.
-#[must_use]
-pub fn conduits(registry: &Registry) -> Vec<ConduitLine> {
-    let rows = registry.conduits.iter();
-    let mut ids: Vec<_> = rows
-        .map(|(id, row)| (row.number.get().copied(), id))
-        .collect();
-    ids.put_in_order();
-    let lines = ids.into_iter();
-    lines.filter_map(|(_, id)| conduit(registry, id)).collect()
-}
-
 /// The conduits that a cable lies in by what anybody says, by number.
 #[must_use]
 pub fn passed(registry: &Registry, id: CableId) -> Vec<ConduitLine> {
@@ -74,7 +77,7 @@ pub fn passed(registry: &Registry, id: CableId) -> Vec<ConduitLine> {
     lines
 }
 
-/// The conduits that a cable may be said to lie in: it is not in them, and they are wanted.
+/// The conduits that a cable may be said to lie in: those that are wanted and that it is not in.
 #[must_use]
 pub fn open_to(registry: &Registry, id: CableId) -> Vec<ConduitLine> {
     let mut lines = conduits(registry);
@@ -85,30 +88,33 @@ pub fn open_to(registry: &Registry, id: CableId) -> Vec<ConduitLine> {
 /// The boxes and spools on site, and those that cables were drawn from. No box has the number 0.
 #[must_use]
 pub fn boxes(registry: &Registry) -> Vec<u16> {
-    let held = registry.job.boxes.iter();
-    let held = held.filter(|(_, held)| matches!(held.get(), Some(Some(_))));
-    let mut all: SortedSet<u16> = held.map(|(number, _)| *number).collect();
+    let mut is_known = vec![false; 1 << 16];
+    for (number, held) in registry.job.boxes.iter() {
+        is_known[usize::from(*number)] = matches!(held.get(), Some(Some(_)));
+    }
     for (id, row) in registry.cables.iter() {
         if !row.added.is_empty() {
             for number in drawn_from(id, row) {
-                all.insert(*number);
+                is_known[usize::from(*number)] = true;
             }
         }
     }
-    all.iter().copied().filter(|number| *number > 0).collect()
+    let numbers = 1..=u16::MAX;
+    numbers
+        .filter(|number| is_known[usize::from(*number)])
+        .collect()
 }
 
-/// What a box holds, and how many cables are drawn from it.
+/// What a box holds, in words; empty where nobody said.
 #[must_use]
-pub fn box_words(registry: &Registry, number: u16) -> String {
+pub fn held(registry: &Registry, number: u16) -> String {
     let held = registry.job.boxes.get(&number).and_then(|held| held.get());
     let held = held.and_then(Option::as_ref);
-    let cables = match registry.cables_from(number).len() {
-        1 => "1 cable drawn from it".to_owned(),
-        count => format!("{count} cables drawn from it"),
-    };
-    match held {
-        Some(medium) => format!("{medium}, {cables}"),
-        None => cables,
-    }
+    held.map_or_else(String::new, ToString::to_string)
+}
+
+/// Whether anybody told of a box.
+#[must_use]
+pub fn is_known_box(registry: &Registry, number: u16) -> bool {
+    !held(registry, number).is_empty() || !registry.cables_from(number).is_empty()
 }

@@ -13,8 +13,7 @@ use crate::names;
 use crate::query::rack::placement;
 
 pub use words::{
-    cover_words, kept_words, leaves_words, lying_words, ok_words, shows_words, standing_words,
-    string_words, thing_name,
+    cover_words, kept_words, leaves_words, ok_words, shows_words, standing_words, thing_name,
 };
 use words::{fact_words, goes_without_saying};
 

@@ -101,12 +101,8 @@ pub fn search(index: &SearchIndex, registry: &Registry, job: JobId, text: &str) 
 
 /// Looks up what a text is exactly, and nothing that merely holds it. `room` is the room where whoever
 /// asks works, if that is known.
-pub(super) fn exactly(
-    registry: &Registry,
-    job: JobId,
-    text: &str,
-    room: Option<RoomCode>,
-) -> Answer {
+#[must_use]
+pub fn exactly(registry: &Registry, job: JobId, text: &str, room: Option<RoomCode>) -> Answer {
     look_up(None, registry, job, text, room)
 }
 
@@ -225,7 +221,7 @@ impl Desk<'_> {
                 }
             }
             Reading::Box(number) => {
-                if conduit::boxes(self.registry).contains(number) {
+                if conduit::is_known_box(self.registry, *number) {
                     self.with_cables(Target::Box(*number));
                 }
             }
@@ -404,7 +400,7 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             plain(thing_name(registry, Thing::Joint(id)), &room)
         }
         Target::Conduit(id) => plain(names::conduit(registry, id), &conduit::words(registry, id)),
-        Target::Box(number) => plain(box_code(number), &conduit::box_words(registry, number)),
+        Target::Box(number) => plain(box_code(number), &conduit::held(registry, number)),
     }
 }
 

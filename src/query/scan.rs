@@ -83,7 +83,7 @@ pub(super) fn judge(registry: &Registry, job: JobId, tag: &TagText) -> (Vec<Targ
         }
         Tagged::Conduit(number) => of_conduit(registry, number),
         Tagged::Box(number) => {
-            let is_known = conduit::boxes(registry).contains(&number);
+            let is_known = conduit::is_known_box(registry, number);
             let targets = is_known.then_some(Target::Box(number));
             (targets.into_iter().collect(), Standing::Holds)
         }

@@ -310,17 +310,15 @@ impl Desk<'_> {
     fn conduits(&mut self) {
         let registry = self.registry;
         for line in conduit::conduits(registry) {
-            let row = registry.conduits.get(line.id);
-            let number = row.and_then(|row| row.number.get()).copied();
-            let Some(number) = number.filter(|_| !line.is_cancelled) else {
+            if line.is_cancelled {
                 continue;
-            };
-            if registry.conduits_numbered(number).len() > 1 {
+            }
+            if registry.conduits_numbered(line.number).len() > 1 {
                 let words = [&line.code, ", as two conduits are called so"].concat();
                 self.chosen.left_out.push(words);
                 continue;
             }
-            let qr = self.qr(Tagged::Conduit(number));
+            let qr = self.qr(Tagged::Conduit(line.number));
             let what = ["Conduit ", &line.words].concat();
             self.chosen
                 .tags
@@ -328,9 +326,7 @@ impl Desk<'_> {
             self.chosen.places.push(TaggedPlace::Conduit(line.id));
         }
         for number in conduit::boxes(registry) {
-            let held = registry.job.boxes.get(&number).and_then(|held| held.get());
-            let medium = held.and_then(Option::as_ref);
-            let medium = medium.map_or_else(String::new, ToString::to_string);
+            let medium = conduit::held(registry, number);
             let qr = self.qr(Tagged::Box(number));
             self.chosen
                 .tags

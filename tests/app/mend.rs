@@ -324,7 +324,7 @@ fn lines(journal: &Journal) -> Vec<String> {
 #[test]
 fn one_number_on_two_conduits_is_found_and_mended_in_a_tap() {
     let mill = Mill::new();
-    let conduit = |from: &str| Want::AddConduit {
+    let conduit = |from: &str| Want::LayConduit {
         number: None,
         laid: Laid {
             ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),
@@ -335,13 +335,12 @@ fn one_number_on_two_conduits_is_found_and_mended_in_a_tap() {
     let mut journal = met(&[conduit("the attic")], &[conduit("the gate")], mill);
     let findings = check(journal.registry());
     let mending = describe(&journal, &findings[0]);
-    assert_eq!(mending.title, "CD1 is the number of 2 conduits.");
+    assert_eq!(mending.title, "Several conduits are CD1.");
     let mut labels = labels(&journal, &findings[0]);
     labels.sort_unstable();
     assert_eq!(
         labels,
         [
-            "Conduits",
             "The one from the attic to the cellar gets the next free number",
             "The one from the gate to the cellar gets the next free number",
         ]

@@ -664,47 +664,50 @@ fn a_conduit_is_added_between_what_its_ends_are_called_and_changed() {
     };
     assert!(
         bench
-            .sends(PlanForm::AddConduit)
+            .sends(PlanForm::LayConduit)
             .starts_with("refused: Say where")
     );
     bench.types(Field::ConduitFrom, "kit 1");
-    bench.types(Field::ConduitTo, "main RACK");
+    bench.types(Field::ConduitTo, "1a");
     bench.types(Field::ConduitSize, "25 mm");
     bench.types(Field::ConduitNumber, "x");
-    let refused = bench.sends(PlanForm::AddConduit);
+    let refused = bench.sends(PlanForm::LayConduit);
     assert!(
-        refused.contains("“x” is no number of a conduit"),
+        refused.contains("“X” is no number of a conduit"),
         "{refused}"
     );
     assert_eq!(bench.field(Field::ConduitFrom), "kit 1");
-    bench.types(Field::ConduitNumber, "");
-    assert_eq!(bench.sends(PlanForm::AddConduit), "CD1 is added.");
-    assert_eq!(bench.field(Field::ConduitSize), "25 mm");
-    let (conduit, words, from, to) = ends(&bench, "CD1");
+    bench.types(Field::ConduitNumber, "cd 7");
+    assert_eq!(bench.sends(PlanForm::LayConduit), "CD7 is kept.");
+    assert_eq!(bench.field(Field::ConduitSize), "");
+    let (conduit, words, from, to) = ends(&bench, "CD7");
     assert_eq!(words, "from KIT1 to Main rack, 25 mm");
     assert!(matches!(from, Some(ConduitEnd::Outlet(id)) if kitchen.contains(&id)));
     assert!(matches!(to, Some(ConduitEnd::Rack(_))));
     // Opened and sent as it is, nothing is written.
     let thing = Planned::Conduit(conduit);
     bench.sends(PlanForm::Open(thing));
-    assert_eq!(bench.field(Field::EditFrom), "KIT1");
-    assert!(
-        bench
-            .sends(PlanForm::Rename(thing))
-            .contains("it is so already")
-    );
-    bench.types(Field::EditCode, "cd 7");
-    bench.types(Field::EditTo, "Kitchen store");
-    bench.types(Field::EditFrom, "under the stairs");
-    assert_eq!(bench.sends(PlanForm::Rename(thing)), "Kept for CD7.");
+    assert_eq!(bench.field(Field::ConduitNumber), "CD7");
+    assert_eq!(bench.field(Field::ConduitFrom), "KIT1");
+    let refused = bench.sends(PlanForm::LayConduit);
+    assert!(refused.contains("it is so already"), "{refused}");
+    bench.types(Field::ConduitTo, "kits");
+    bench.types(Field::ConduitFrom, "under the stairs");
+    assert_eq!(bench.sends(PlanForm::LayConduit), "CD7 is kept.");
     let (_, words, from, to) = ends(&bench, "CD7");
     assert_eq!(words, "from under the stairs to Kitchen store, 25 mm");
     assert_eq!(from, Some(ConduitEnd::Words("under the stairs".to_owned())));
     assert!(matches!(to, Some(ConduitEnd::Room(_))));
+    // What is closed does not stay in the fields for a new one.
+    bench.sends(PlanForm::Open(thing));
+    bench.sends(PlanForm::Open(thing));
+    assert_eq!(bench.field(Field::ConduitNumber), "");
     bench.types(Field::Reason, "Crushed");
     let said = bench.sends(PlanForm::CancelConduit(conduit));
-    assert_eq!(said, "CD7 is cancelled; no cable lies in it any more.");
+    assert_eq!(said, "CD7 is kept.");
     assert_eq!(bench.field(Field::Reason), "");
+    let (_, words, ..) = ends(&bench, "CD7");
+    assert!(words.ends_with(", cancelled"), "{words}");
 }
 
 #[test]

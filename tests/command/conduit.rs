@@ -17,7 +17,7 @@ fn laid(from: &str, to: &str) -> Laid {
 }
 
 fn add(number: Option<u16>, from: &str) -> Want {
-    Want::AddConduit {
+    Want::LayConduit {
         number,
         laid: laid(from, "Cellar"),
     }
@@ -50,9 +50,12 @@ fn pass(cable: &str, site: &Site, conduit: ConduitId, lying: Lying) -> Want {
 fn conduits_get_the_next_number_and_no_number_comes_twice() {
     let mut site = Site::mill();
     site.refuses(
-        Want::AddConduit {
+        Want::LayConduit {
             number: None,
-            laid: laid("", " "),
+            laid: Laid {
+                ends: ["", ""].map(|at| ConduitEnd::Words(at.to_owned())),
+                ..laid("", "")
+            },
         },
         "Say where the conduit begins or ends",
     );
@@ -65,13 +68,6 @@ fn conduits_get_the_next_number_and_no_number_comes_twice() {
     site.undoes(last);
     site.does(add(None, "Gate"));
     assert_eq!(codes(&site), ["CD1", "CD8"]);
-    let refusal = site.refuses(
-        add(Some(1), "Roof"),
-        "CD1 exists already, from Attic to Cellar",
-    );
-    assert_eq!(refusal.ways_out[0].label, "Number it CD9");
-    site.takes(&refusal, 1);
-    assert_eq!(codes(&site), ["CD1", "CD8", "CD9"]);
 }
 
 #[test]
@@ -80,21 +76,35 @@ fn a_conduit_is_described_anew_and_only_what_is_new_is_written() {
     site.does(add(None, "Attic"));
     site.does(add(None, "Gate"));
     let conduit = conduits(&site)[0].1;
-    let describe = |number, from: &str| Want::DescribeConduit {
-        conduit,
-        number,
-        laid: laid(from, "Cellar"),
-    };
-    site.refuses(describe(1, "Attic"), "it is so already");
-    site.refuses(describe(2, "Attic"), "CD2 exists already");
-    let act = site.does(describe(1, "Loft"));
+    site.refuses(add(Some(1), "Attic"), "it is so already");
+    let act = site.does(add(Some(1), "Loft"));
     assert_eq!(site.journal.act(act).expect("it").facts.len(), 1);
     assert_eq!(
         names::conduit_ends(site.registry(), conduit),
         "from Loft to Cellar"
     );
+    let loft = add(None, "Loft");
+    site.does(loft.clone());
+    assert_eq!(done_words(&loft, site.registry()), "CD3 is kept.");
+    let renumber = Want::RenumberConduit { conduit };
+    site.does(renumber.clone());
+    assert_eq!(codes(&site), ["CD2", "CD3", "CD4"]);
+    assert_eq!(done_words(&renumber, site.registry()), "CD4 is kept.");
+}
+
+#[test]
+fn two_conduits_of_one_number_are_told_apart_before_either_is_described() {
+    let mut site = Site::mill();
+    let mut other = Site::phone(2);
+    site.meets(&mut other);
+    site.does(add(None, "Attic"));
+    other.does(add(None, "Gate"));
+    site.meets(&mut other);
+    assert_eq!(codes(&site), ["CD1", "CD1"]);
+    site.refuses(add(Some(1), "Loft"), "Several conduits are CD1");
+    let conduit = conduits(&site)[1].1;
     site.does(Want::RenumberConduit { conduit });
-    assert_eq!(codes(&site), ["CD2", "CD3"]);
+    assert_eq!(codes(&site), ["CD1", "CD2"]);
 }
 
 #[test]

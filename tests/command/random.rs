@@ -178,14 +178,9 @@ impl Draw<'_> {
         };
         let number = u16::from(self.number(5, 4));
         Some(match self.number(3, 8) {
-            0 => Want::AddConduit { number: None, laid },
-            1 => Want::AddConduit {
+            0 => Want::LayConduit { number: None, laid },
+            1 | 2 => Want::LayConduit {
                 number: Some(number),
-                laid,
-            },
-            2 => Want::DescribeConduit {
-                conduit: conduit?,
-                number,
                 laid,
             },
             3 => Want::CancelConduit {

@@ -35,7 +35,7 @@ fn busy_mill() -> Site {
         room: None,
     });
     site.adds_loose_end("Attic", "");
-    site.does(Want::AddConduit {
+    site.does(Want::LayConduit {
         number: None,
         laid: laid("Attic"),
     });
@@ -341,13 +341,12 @@ fn everything_that_is_done_can_be_undone() {
             cable: b,
             letter: letter("K"),
         },
-        Want::AddConduit {
+        Want::LayConduit {
             number: Some(9),
             laid: laid("Gate"),
         },
-        Want::DescribeConduit {
-            conduit,
-            number: 4,
+        Want::LayConduit {
+            number: Some(1),
             laid: laid("Gate"),
         },
         Want::RenumberConduit { conduit },

@@ -62,8 +62,8 @@ pub enum PlanForm {
     AddDevice,
     /// A new joint.
     AddJoint,
-    /// A new conduit.
-    AddConduit,
+    /// A conduit, new or the one that is open.
+    LayConduit,
     /// A conduit is taken out of the job, for the reason typed.
     CancelConduit(ConduitId),
 }
@@ -101,7 +101,7 @@ pub enum Planned {
 }
 
 /// The fields of the thing that is open.
-const EDITS: [Field; 10] = [
+const EDITS: [Field; 7] = [
     Field::OpenRow,
     Field::EditName,
     Field::EditCode,
@@ -109,9 +109,6 @@ const EDITS: [Field; 10] = [
     Field::EditUnit,
     Field::EditRack,
     Field::EditRackUnit,
-    Field::EditFrom,
-    Field::EditTo,
-    Field::EditSize,
 ];
 
 impl Planned {
@@ -172,7 +169,7 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
         PlanForm::AddTie => racks::add_tie(model, world),
         PlanForm::AddDevice => racks::add_device(model, world),
         PlanForm::AddJoint => racks::add_joint(model, world),
-        PlanForm::AddConduit => conduits::add(model, world),
+        PlanForm::LayConduit => conduits::lay(model, world),
         PlanForm::CancelConduit(conduit) => {
             let reason = text(model, Field::Reason);
             let want = Want::CancelConduit { conduit, reason };
@@ -184,6 +181,7 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
 /// Opens a thing with what is known of it standing in the fields, or closes it.
 fn toggle(model: &mut Model, thing: Planned) -> Vec<Effect> {
     let was_open = is_open(model, thing);
+    conduits::close(model, thing);
     model.fields.clear(&EDITS);
     if !was_open {
         model.fields.set(Field::OpenRow, thing.key());
@@ -221,10 +219,7 @@ fn fill(model: &mut Model, thing: Planned) {
         }),
         Planned::Device(id) => registry.devices.get(id).and_then(|row| row.name.get()),
         Planned::Joint(id) => registry.joints.get(id).and_then(|row| row.name.get()),
-        Planned::Conduit(id) => registry.conduits.get(id).and_then(|row| {
-            code = row.number.get().map(ToString::to_string);
-            row.note.get()
-        }),
+        Planned::Conduit(_) => None,
     };
     let name = name.cloned().unwrap_or_default();
     model.fields.set(Field::EditName, name);
@@ -264,10 +259,7 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         },
         Planned::Device(device) => Want::RenameDevice { device, name },
         Planned::Joint(joint) => Want::RenameJoint { joint, name },
-        Planned::Conduit(conduit) => match conduits::described(model, conduit, name) {
-            Ok(want) => want,
-            Err(words) => return refuse(model, &words),
-        },
+        Planned::Conduit(_) => return conduits::lay(model, world),
     };
     take(model, want, &EDITS, None, world)
 }

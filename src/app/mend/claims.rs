@@ -481,32 +481,16 @@ impl Desk<'_> {
         let code = conduits
             .first()
             .map(|id| names::conduit(self.registry, *id));
-        let mut mending = Mending::new(format!(
-            "{} is the number of {} conduits.",
-            code.unwrap_or_default(),
-            conduits.len()
-        ));
-        let called = conduits.iter().map(|id| {
-            let ends = names::conduit_ends(self.registry, *id);
-            format!(
-                "The one {}",
-                if ends.is_empty() {
-                    "not described"
-                } else {
-                    &ends
-                }
-            )
-        });
+        let mut mending =
+            Mending::new(["Several conduits are ", &code.unwrap_or_default(), "."].concat());
+        let called = conduits
+            .iter()
+            .map(|id| ["The one ", &names::conduit_ends(self.registry, *id)].concat());
         for (conduit, called) in conduits.iter().zip(told_apart(called.collect(), &[])) {
-            let row = self.registry.conduits.get(*conduit);
-            for said in row.into_iter().flat_map(|row| row.number.all()) {
-                let who = who(self.journal, said.stamp.act);
-                mending = mending.because(format!("{called}: numbered by {who}."));
-            }
             let want = Want::RenumberConduit { conduit: *conduit };
-            mending = mending.or(format!("{called} gets the next free number"), want);
+            mending = mending.or(called + " gets the next free number", want);
         }
-        mending.or_go("Conduits", Screen::Racks)
+        mending
     }
 
     pub(super) fn joined_twice(&self, end: End, loose: &[LooseEndId]) -> Mending {

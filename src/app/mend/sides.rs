@@ -3,15 +3,14 @@
 use super::{Desk, Mending};
 use crate::app::Screen;
 use crate::command::Want;
-use crate::domain::label::conduit_code;
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
-use crate::domain::work::{Lying, Pinout, WallBox};
+use crate::domain::work::{Pinout, WallBox};
 use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
 use crate::names;
 use crate::query::deeds::{
-    cover_words, end_is, kept_words, leaves_words, lying_words, outcome_words, shows_words,
-    standing_words, string_words, thing_name, who,
+    cover_words, end_is, kept_words, leaves_words, outcome_words, shows_words, standing_words,
+    thing_name, who,
 };
 use crate::query::pictures::points_words;
 use crate::query::{Field, Thing};
@@ -244,26 +243,8 @@ impl Desk<'_> {
                     _ => said(&row.note, text),
                 })
                 .unwrap_or_default(),
-            Thing::Conduit(id) => of
-                .conduits
-                .get(id)
-                .map(|row| match field {
-                    Field::Number => said(&row.number, |number| conduit_code(*number)),
-                    Field::From => said(&row.ends[0], |at| text(&names::conduit_end(of, at))),
-                    Field::To => said(&row.ends[1], |at| text(&names::conduit_end(of, at))),
-                    Field::Size => said(&row.size, text),
-                    Field::PullString => said(&row.string, |lying| string_words(*lying).to_owned()),
-                    Field::Standing => said(&row.standing, standing_words),
-                    _ => said(&row.note, text),
-                })
-                .unwrap_or_default(),
-            Thing::Passage(cable, conduit) => {
-                let row = of.cables.get(cable);
-                let lying = row.and_then(|row| row.conduits.get(&conduit));
-                let conduit = names::conduit(of, conduit);
-                let words = |lying: &Lying| lying_words(*lying, &conduit);
-                lying.map(|lying| said(lying, words)).unwrap_or_default()
-            }
+            // What is kept of them anew settles it, where the way leads.
+            Thing::Conduit(_) | Thing::Passage(..) => Vec::new(),
             Thing::Box(box_of) => {
                 let medium = of.job.boxes.get(&box_of);
                 let words = |medium: &Option<Medium>| match medium {

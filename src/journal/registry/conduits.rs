@@ -5,14 +5,28 @@ use crate::domain::ids::{CableId, ConduitId};
 use crate::domain::order::Order;
 
 impl Registry {
-    /// The conduits of a number, by id; of one about whose number people disagree, each number.
+    /// Every number of a conduit, the lowest first; of one about whose number people disagree, each.
+    #[must_use]
+    pub fn conduit_numbers(&self) -> Vec<(u16, ConduitId)> {
+        let mut numbers = Vec::new();
+        for (id, row) in self.conduits.iter() {
+            numbers.extend(
+                row.number
+                    .distinct()
+                    .into_iter()
+                    .map(|number| (*number, id)),
+            );
+        }
+        numbers.put_in_order();
+        numbers
+    }
+
+    /// The conduits of a number, by id.
     #[must_use]
     pub fn conduits_numbered(&self, number: u16) -> Vec<ConduitId> {
-        let rows = self.conduits.iter();
-        let rows = rows.filter(|(_, row)| row.number.distinct().contains(&&number));
-        let mut ids: Vec<ConduitId> = rows.map(|(id, _)| id).collect();
-        ids.put_in_order();
-        ids
+        let mut numbers = self.conduit_numbers();
+        numbers.retain(|(other, _)| *other == number);
+        numbers.into_iter().map(|(_, id)| id).collect()
     }
 
     /// The next number that no conduit ever had; none when they are used up.
@@ -24,30 +38,28 @@ impl Registry {
         had.max().unwrap_or(0).checked_add(1)
     }
 
-    /// The cables that lie in a conduit by what anybody says, by code.
+    /// The cables that lie in a conduit by what anybody says, by id.
     #[must_use]
     pub fn cables_in(&self, id: ConduitId) -> Vec<CableId> {
-        self.by_code(self.index.in_conduit.get(&id.0).to_vec())
-    }
-
-    /// The cables of which the copper that lies there now was drawn from a box, by code.
-    #[must_use]
-    pub fn cables_from(&self, number: u16) -> Vec<CableId> {
-        let rows = self.cables.iter();
-        let rows = rows.filter(|(id, row)| drawn_from(*id, row).contains(&&number));
-        self.by_code(rows.map(|(id, _)| id).collect())
-    }
-
-    fn by_code(&self, cables: Vec<CableId>) -> Vec<CableId> {
-        let there = cables.into_iter().filter(|id| {
-            let row = self.cables.get(*id);
+        let mut found = self.index.in_conduit.get(&id.0).to_vec();
+        found.retain(|cable| {
+            let row = self.cables.get(*cable);
             row.is_some_and(|row| !row.added.is_empty())
         });
-        let mut named: Vec<(Option<String>, CableId)> = there
-            .map(|id| (self.cable_code(id).map(|code| code.text), id))
-            .collect();
-        named.put_in_order();
-        named.into_iter().map(|(_, id)| id).collect()
+        found
+    }
+
+    /// The cables of which the copper that lies there now was drawn from a box, by id.
+    #[must_use]
+    pub fn cables_from(&self, number: u16) -> Vec<CableId> {
+        let mut found = Vec::new();
+        for (id, row) in self.cables.iter() {
+            if !row.added.is_empty() && drawn_from(id, row).contains(&&number) {
+                found.push(id);
+            }
+        }
+        found.put_in_order();
+        found
     }
 }
 

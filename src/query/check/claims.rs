@@ -6,11 +6,10 @@
 use super::{Gate, List, What, outlet_of_place};
 use crate::domain::ids::{CableId, ConduitId, OutletId};
 use crate::domain::medium::Sharing;
-use crate::domain::order::Order;
 use crate::domain::place::{End, Place};
 use crate::domain::sorted::SortedSet;
-use crate::domain::work::Standing;
 use crate::journal::Registry;
+use crate::query::conduit;
 use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
 
 /// Goes through everything that stands under one place or code.
@@ -127,16 +126,12 @@ fn loose_ends(list: &mut List<'_>) {
 
 /// Two phones may have given one number both.
 fn conduits(list: &mut List<'_>) {
-    let mut numbers: Vec<(u16, ConduitId, bool)> = Vec::new();
-    for (id, row) in list.registry.conduits.iter() {
-        let is_cancelled = matches!(row.standing.get(), Some(Standing::Cancelled { .. }));
-        let said = row.number.distinct().into_iter();
-        numbers.extend(said.map(|number| (*number, id, !is_cancelled)));
-    }
-    numbers.put_in_order();
+    let registry = list.registry;
+    let numbers = registry.conduit_numbers();
     for same in numbers.chunk_by(|one, other| one.0 == other.0) {
-        if same.len() > 1 && same.iter().any(|(_, _, is_wanted)| *is_wanted) {
-            let conduits = same.iter().map(|(_, id, _)| *id).collect();
+        let is_wanted = |(_, id): &(u16, ConduitId)| !conduit::is_cancelled(registry, *id);
+        if same.len() > 1 && same.iter().any(is_wanted) {
+            let conduits = same.iter().map(|(_, id)| *id).collect();
             list.add(Gate::Now, None, What::ConduitNumberTwice { conduits });
         }
     }

@@ -116,7 +116,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
             format!("called {called}, its tag stays {tag}")
         }
         Fact::Cable(_, CableFact::PassesThrough { conduit, lying }) => {
-            lying_words(*lying, &names::conduit(registry, *conduit))
+            names::lying(registry, *lying, *conduit)
         }
         Fact::Conduit(_, ConduitFact::Reaches { side, at }) => {
             let end = match side {
@@ -129,7 +129,11 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
             }
         }
         Fact::Conduit(_, ConduitFact::Sized(size)) => format!("its size is {size}"),
-        Fact::Conduit(_, ConduitFact::PullString(lying)) => string_words(*lying).to_owned(),
+        Fact::Conduit(_, ConduitFact::PullString(lying)) => match lying {
+            Lying::In => "a pull string lies in it",
+            Lying::Out => "no pull string lies in it",
+        }
+        .to_owned(),
         Fact::Cable(_, CableFact::Repulled { reason, .. }) => {
             format!("to be pulled anew, its old tags are void: {reason}")
         }
@@ -284,24 +288,6 @@ pub(super) fn goes_without_saying(registry: &Registry, fact: &Fact) -> bool {
         | Fact::Conduit(_, ConduitFact::Sized(_)) => true,
         // What is not known to be said by the adding is told.
         _ => false,
-    }
-}
-
-/// Whether a cable lies in a conduit, in words.
-#[must_use]
-pub fn lying_words(lying: Lying, conduit: &str) -> String {
-    match lying {
-        Lying::In => format!("lies in {conduit}"),
-        Lying::Out => format!("does not lie in {conduit}"),
-    }
-}
-
-/// Whether a pull string lies in a conduit, in words.
-#[must_use]
-pub fn string_words(lying: Lying) -> &'static str {
-    match lying {
-        Lying::In => "a pull string lies in it",
-        Lying::Out => "no pull string lies in it",
     }
 }
 

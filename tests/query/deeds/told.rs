@@ -618,7 +618,7 @@ fn conduits_are_told() {
         size: text("25 mm"),
         note: text(note),
     };
-    let add = Want::AddConduit {
+    let add = Want::LayConduit {
         number: None,
         laid: laid(""),
     };
@@ -636,30 +636,30 @@ fn conduits_are_told() {
     };
     for (want, words) in [
         (
-            Want::DescribeConduit {
-                conduit,
-                number: 7,
+            Want::LayConduit {
+                number: Some(1),
                 laid: laid("In the screed"),
             },
-            "CD7: numbered CD7; CD7: note: In the screed.",
+            "CD1: note: In the screed.",
         ),
+        (Want::RenumberConduit { conduit }, "CD2: numbered CD2."),
         (
             Want::StringConduit {
                 conduit,
                 lying: Lying::In,
             },
-            "CD7: a pull string lies in it.",
+            "CD2: a pull string lies in it.",
         ),
-        (pass(Lying::In), "KIT1-A: lies in CD7."),
-        (pass(Lying::Out), "KIT1-A: does not lie in CD7."),
+        (pass(Lying::In), "KIT1-A: lies in CD2."),
+        (pass(Lying::Out), "KIT1-A: does not lie in CD2."),
         (
             Want::CancelConduit {
                 conduit,
                 reason: text("crushed"),
             },
-            "CD7: cancelled: crushed.",
+            "CD2: cancelled: crushed.",
         ),
-        (Want::RestoreConduit { conduit }, "CD7: wanted."),
+        (Want::RestoreConduit { conduit }, "CD2: wanted."),
     ] {
         says(&mut mill, &want, words);
     }

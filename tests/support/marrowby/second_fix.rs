@@ -216,7 +216,7 @@ fn conduits(pw: &mut Phone) {
     let main = ConduitEnd::Rack(pw.rack(0));
     let gate = ConduitEnd::Outlet(pw.outlet("YARD3"));
     let roof = ConduitEnd::Room(pw.room("ROOF"));
-    let lay = |ends, size: &str, note: &str| Want::AddConduit {
+    let lay = |ends, size: &str, note: &str| Want::LayConduit {
         number: None,
         laid: Laid {
             ends,

@@ -1,100 +1,86 @@
 //! Conduits: their number, where they begin and end, and how wide they are.
 
-use super::{refuse, take, text};
+use super::{Planned, refuse, take, text};
 use crate::app::{Effect, Field, Model, World};
-use crate::codes::typed::{self, Reading};
 use crate::command::{Laid, Want};
-use crate::domain::ids::ConduitId;
+use crate::domain::ids::{ConduitId, ThingId};
 use crate::domain::label::CONDUIT;
-use crate::domain::place::ConduitEnd;
-use crate::domain::text::folded;
-use crate::journal::Registry;
+use crate::domain::place::{ConduitEnd, TaggedPlace};
 use crate::names;
+use crate::query::find::{self, Target};
 
-pub(super) fn add(model: &mut Model, world: &impl World) -> Vec<Effect> {
-    let number = match number(&text(model, Field::ConduitNumber)) {
-        Ok(number) => number,
-        Err(words) => return refuse(model, &words),
+/// What is typed of a conduit, and which one is open.
+const TYPED: [Field; 6] = [
+    Field::ConduitNumber,
+    Field::ConduitFrom,
+    Field::ConduitTo,
+    Field::ConduitSize,
+    Field::ConduitNote,
+    Field::OpenRow,
+];
+
+pub(super) fn lay(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let typed = text(model, Field::ConduitNumber).to_uppercase();
+    let digits = typed.strip_prefix(CONDUIT).unwrap_or(&typed).trim();
+    let Ok(number) = (match digits {
+        "" => Ok(None),
+        digits => digits.parse().map(Some),
+    }) else {
+        let words = [
+            "“",
+            &typed,
+            "” is no number of a conduit. Write a whole number up to 65535, or leave it empty.",
+        ];
+        return refuse(model, &words.concat());
     };
-    let end = |field| end_of(model, None, text(model, field));
     let laid = Laid {
-        ends: [Field::ConduitFrom, Field::ConduitTo].map(end),
+        ends: [Field::ConduitFrom, Field::ConduitTo].map(|field| end_of(model, field)),
         size: text(model, Field::ConduitSize),
-        note: String::new(),
+        note: text(model, Field::ConduitNote),
     };
-    let want = Want::AddConduit { number, laid };
-    // The size stays: tubes of one kind are laid one after the other.
-    let fields = [Field::ConduitNumber, Field::ConduitFrom, Field::ConduitTo];
-    take(model, want, &fields, None, world)
+    take(
+        model,
+        Want::LayConduit { number, laid },
+        &TYPED,
+        None,
+        world,
+    )
 }
 
-/// Reads the number of a conduit, with or without the letters before it; an empty field is none.
-fn number(typed: &str) -> Result<Option<u16>, String> {
-    let capitals = typed.to_uppercase();
-    let digits = capitals.strip_prefix(CONDUIT).unwrap_or(&capitals).trim();
-    if digits.is_empty() {
-        return Ok(None);
-    }
-    digits.parse().map(Some).map_err(|_| {
-        format!(
-            "“{typed}” is no number of a conduit. Write a whole number up to 65535, or leave it empty."
-        )
-    })
+/// The conduit whose row is open.
+fn opened(model: &Model) -> Option<ConduitId> {
+    let open: ThingId = model.fields.get(Field::OpenRow).parse().ok()?;
+    let open = ConduitId(open);
+    model.registry()?.conduits.get(open).map(|_| open)
 }
 
-/// What a text means as the end of a conduit: the one thing of this code or name, else the words.
+/// What a text means as the end of a conduit: the one thing of this code, else the words.
 /// Words that stand for what was there already mean that.
-fn end_of(model: &Model, was: Option<&ConduitEnd>, text: String) -> ConduitEnd {
-    let Some(registry) = model.registry() else {
-        return ConduitEnd::Words(text);
+fn end_of(model: &Model, field: Field) -> ConduitEnd {
+    let typed = text(model, field);
+    let Some(open) = &model.open else {
+        return ConduitEnd::Words(typed);
     };
-    if let Some(was) = was.filter(|was| names::conduit_end(registry, was).trim() == text) {
+    let registry = open.journal.registry();
+    let row = opened(model).and_then(|id| registry.conduits.get(id));
+    let end = usize::from(field == Field::ConduitTo);
+    if let Some(was) = row.and_then(|row| row.ends[end].get())
+        && names::conduit_end(registry, was) == typed
+    {
         return was.clone();
     }
-    let mut found = of_code(registry, &text);
-    if found.is_empty() {
-        found = of_name(registry, &folded(&text));
+    let hits = find::exactly(registry, open.journal.job(), &typed, None).hits;
+    let mut found = hits.iter().filter_map(|hit| match hit.target {
+        Target::Outlet(id) => Some(ConduitEnd::Outlet(id)),
+        Target::Rack(id) => Some(ConduitEnd::Rack(id)),
+        Target::Room(id) => Some(ConduitEnd::Room(id)),
+        _ => None,
+    });
+    match (found.next(), found.next()) {
+        // The outlets of a room follow it.
+        (Some(one), None) | (Some(one @ ConduitEnd::Room(_)), Some(ConduitEnd::Outlet(_))) => one,
+        _ => ConduitEnd::Words(typed),
     }
-    match <[ConduitEnd; 1]>::try_from(found) {
-        Ok([one]) => one,
-        Err(_) => ConduitEnd::Words(text),
-    }
-}
-
-fn of_code(registry: &Registry, text: &str) -> Vec<ConduitEnd> {
-    let index = &registry.index;
-    let mut found = Vec::new();
-    for reading in typed::read(text, None).readings {
-        match reading {
-            Reading::Outlet(code) => {
-                let outlets = index.outlets_by_code.get(&code).iter();
-                found.extend(outlets.map(|id| ConduitEnd::Outlet(*id)));
-            }
-            Reading::Space(space) => {
-                let racks = index.racks_by_space.get(&space).iter();
-                found.extend(racks.map(|id| ConduitEnd::Rack(*id)));
-            }
-            Reading::Room(code) => {
-                let rooms = index.rooms_by_code.get(&code).iter();
-                found.extend(rooms.map(|id| ConduitEnd::Room(*id)));
-            }
-            _ => {}
-        }
-    }
-    found
-}
-
-fn of_name(registry: &Registry, name: &str) -> Vec<ConduitEnd> {
-    let racks = registry.racks.iter();
-    let racks = racks
-        .filter(|(id, row)| !row.added.is_empty() && folded(&names::rack(registry, *id)) == name);
-    let rooms = registry.rooms.iter();
-    let rooms = rooms
-        .filter(|(id, row)| !row.added.is_empty() && folded(&names::room(registry, *id)) == name);
-    let racks = racks.map(|(id, _)| ConduitEnd::Rack(id));
-    racks
-        .chain(rooms.map(|(id, _)| ConduitEnd::Room(id)))
-        .collect()
 }
 
 /// Puts what is known of a conduit into the fields.
@@ -105,32 +91,28 @@ pub(super) fn fill(model: &mut Model, conduit: ConduitId) {
     let Some(row) = registry.conduits.get(conduit) else {
         return;
     };
-    let [from, to] = [0, 1].map(|end: usize| {
+    let end = |end: usize| {
         let at = row.ends[end].get();
         at.map_or_else(String::new, |at| names::conduit_end(registry, at))
-    });
-    let size = row.size.get().cloned().unwrap_or_default();
-    model.fields.set(Field::EditFrom, from);
-    model.fields.set(Field::EditTo, to);
-    model.fields.set(Field::EditSize, size);
+    };
+    let known = |said: Option<&String>| said.cloned().unwrap_or_default();
+    let texts = [
+        registry
+            .place_code(TaggedPlace::Conduit(conduit))
+            .unwrap_or_default(),
+        end(0),
+        end(1),
+        known(row.size.get()),
+        known(row.note.get()),
+    ];
+    for (field, text) in TYPED.into_iter().zip(texts) {
+        model.fields.set(field, text);
+    }
 }
 
-/// What the fields say of a conduit.
-pub(super) fn described(model: &Model, conduit: ConduitId, note: String) -> Result<Want, String> {
-    let number = number(&text(model, Field::EditCode))?;
-    let number = number.ok_or("Write the number of the conduit.")?;
-    let row = model.registry().and_then(|of| of.conduits.get(conduit));
-    let end = |field, end: usize| {
-        let was = row.and_then(|row| row.ends[end].get());
-        end_of(model, was, text(model, field))
-    };
-    Ok(Want::DescribeConduit {
-        conduit,
-        number,
-        laid: Laid {
-            ends: [end(Field::EditFrom, 0), end(Field::EditTo, 1)],
-            size: text(model, Field::EditSize),
-            note,
-        },
-    })
+/// Empties the fields when a conduit is closed, or another one is opened in them.
+pub(super) fn close(model: &mut Model, thing: Planned) {
+    if opened(model).is_some() || matches!(thing, Planned::Conduit(_)) {
+        model.fields.clear(&TYPED);
+    }
 }
