@@ -99,10 +99,13 @@ pub fn boxes(registry: &Registry) -> Vec<u16> {
             }
         }
     }
-    let numbers = 1..=u16::MAX;
-    numbers
-        .filter(|number| is_known[usize::from(*number)])
-        .collect()
+    let mut boxes = Vec::new();
+    for number in 1..=u16::MAX {
+        if is_known[usize::from(number)] {
+            boxes.push(number);
+        }
+    }
+    boxes
 }
 
 /// What a box holds, in words; empty where nobody said.

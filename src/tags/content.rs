@@ -277,11 +277,13 @@ impl Desk<'_> {
         };
         let room = row.and_then(|row| row.room.get());
         let room = room.map_or_else(String::new, |room| names::room(registry, *room));
-        let qr = self.qr(Tagged::Space(*space));
-        self.chosen
-            .tags
-            .push(place(space.to_string(), name, room, qr));
-        self.chosen.places.push(TaggedPlace::Rack(id));
+        let tagged = Tagged::Space(*space);
+        self.place(
+            space.to_string(),
+            [name, room],
+            tagged,
+            TaggedPlace::Rack(id),
+        );
     }
 
     fn panel(&mut self, id: PanelId) {
@@ -300,10 +302,9 @@ impl Desk<'_> {
         let words = words.unwrap_or_else(|| names::make(*make));
         let rack = row.rack.get();
         let code = ["PANEL ", letters.as_str()].concat();
-        let qr = self.qr(Tagged::Panel(*letters));
+        let tagged = Tagged::Panel(*letters);
         let rack = rack.map_or_else(String::new, |rack| names::rack(registry, *rack));
-        self.chosen.tags.push(place(code, words, rack, qr));
-        self.chosen.places.push(TaggedPlace::Panel(id));
+        self.place(code, [words, rack], tagged, TaggedPlace::Panel(id));
     }
 
     /// The conduits that are wanted, and the boxes that are known.
@@ -318,21 +319,23 @@ impl Desk<'_> {
                 self.chosen.left_out.push(words);
                 continue;
             }
-            let qr = self.qr(Tagged::Conduit(line.number));
-            let what = ["Conduit ", &line.words].concat();
-            self.chosen
-                .tags
-                .push(place(line.code, what, String::new(), qr));
-            self.chosen.places.push(TaggedPlace::Conduit(line.id));
+            let words = [["Conduit ", &line.words].concat(), String::new()];
+            let tagged = Tagged::Conduit(line.number);
+            self.place(line.code, words, tagged, TaggedPlace::Conduit(line.id));
         }
         for number in conduit::boxes(registry) {
-            let medium = conduit::held(registry, number);
-            let qr = self.qr(Tagged::Box(number));
-            self.chosen
-                .tags
-                .push(place(box_code(number), medium, String::new(), qr));
-            self.chosen.places.push(TaggedPlace::Box(number));
+            let words = [conduit::held(registry, number), String::new()];
+            let (tagged, of) = (Tagged::Box(number), TaggedPlace::Box(number));
+            self.place(box_code(number), words, tagged, of);
         }
+    }
+
+    /// The tag of a place, with what it is and where.
+    fn place(&mut self, code: String, words: [String; 2], tagged: Tagged, of: TaggedPlace) {
+        let [words, far] = words;
+        let qr = self.qr(tagged);
+        self.chosen.tags.push(place(code, words, far, qr));
+        self.chosen.places.push(of);
     }
 
     fn strips(&mut self, stock: &Stock, is_wanted: impl Fn(PanelId) -> bool) {

@@ -24,18 +24,26 @@ impl Registry {
     /// The conduits of a number, by id.
     #[must_use]
     pub fn conduits_numbered(&self, number: u16) -> Vec<ConduitId> {
-        let mut numbers = self.conduit_numbers();
-        numbers.retain(|(other, _)| *other == number);
-        numbers.into_iter().map(|(_, id)| id).collect()
+        let mut found = Vec::new();
+        for (other, id) in self.conduit_numbers() {
+            if other == number {
+                found.push(id);
+            }
+        }
+        found
     }
 
     /// The next number that no conduit ever had; none when they are used up.
     #[must_use]
     pub fn next_conduit(&self) -> Option<u16> {
-        let rows = self.conduits.iter();
-        // The withdrawn ones count too: their numbers may stand on a tag.
-        let had = rows.flat_map(|(_, row)| row.number.ever().copied());
-        had.max().unwrap_or(0).checked_add(1)
+        let mut last: u16 = 0;
+        for (_, row) in self.conduits.iter() {
+            // The withdrawn ones count too: their numbers may stand on a tag.
+            for number in row.number.ever() {
+                last = last.max(*number);
+            }
+        }
+        last.checked_add(1)
     }
 
     /// The cables that lie in a conduit by what anybody says, by id.
