@@ -12,7 +12,7 @@ const SAME = 2500;
 const AWAY = 400;
 // A camera that was put aside stays awake so long: waking it takes a second, and some systems ask
 // for leave each time.
-const AWAKE = 45_000;
+const AWAKE = 12_000;
 
 let stream;
 let wanted = false;

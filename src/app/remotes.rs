@@ -5,7 +5,7 @@ use super::route::{Route, Screen};
 use super::scan::ScanAction;
 use super::turn::go;
 use super::write::perform;
-use super::{Effect, Model, World};
+use super::{Effect, Model, Notice, World};
 use crate::command::{CopperTest, Correction, Want};
 use crate::domain::ids::{CableId, JobId, OutletId};
 use crate::domain::sorted::SortedMap;
@@ -103,12 +103,18 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
                 return Vec::new();
             };
             let of = (open.journal.job(), outlet);
-            let outlets = &mut model.scan.remotes.outlets;
-            if !outlets.contains(&of) {
-                outlets.push(of);
+            let before = remotes(model).len();
+            let is_new = !model.scan.remotes.outlets.contains(&of);
+            if is_new {
+                model.scan.remotes.outlets.push(of);
             }
             let mut effects = keep(model);
             effects.extend(go(model, Screen::Remotes));
+            if is_new && remotes(model).len() == before {
+                model.scan.remotes.outlets.pop();
+                let words = "All eight remotes are in jacks already, so none is left for this outlet. Take them out first.";
+                model.notice = Some(Notice::Told(words.to_owned()));
+            }
             effects
         }
         Remotes::Out => {

@@ -12,7 +12,7 @@ use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;
 use crate::domain::ids::{Bits80, CableId, JobId, ThingId};
 use crate::domain::label::RoomCode;
-use crate::domain::place::{End, Face};
+use crate::domain::place::{End, Face, Side};
 use crate::journal::Registry;
 use crate::query::find::Target;
 use crate::query::rack::landed_place;
@@ -510,6 +510,19 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     scanned.holds &= by != By::Typing;
     stand_at_place(model, &scanned);
     let mut effects = vec![Effect::Signal(is_well(model, &scanned))];
+    let is_place = matches!(
+        scanned.targets.first(),
+        Some(Target::Outlet(_) | Target::Rack(_) | Target::Panel(_))
+    );
+    if model.scan.walk && scanned.holds && is_place {
+        // On a walk a place's tag says where one stands from here on.
+        let at = model
+            .registry()
+            .map(|registry| stand_words(registry, stand(model)));
+        let words = format!("You stand at {} now", at.unwrap_or_default());
+        model.scan.passed.insert(0, Passed { words, good: true });
+        return effects;
+    }
     if let (true, [Target::Cable(id)]) = (model.scan.walk, scanned.targets.as_slice()) {
         let id = *id;
         effects.extend(note_seen(model, &scanned, world));
@@ -540,7 +553,7 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
 fn is_well(model: &Model, scanned: &Scanned) -> bool {
     let here = match (model.registry(), scanned.targets.as_slice()) {
         (Some(registry), [Target::Cable(id)]) => end_here(registry, *id, stand(model)),
-        _ => Here::Unknown,
+        _ => Here::End(Side::Near),
     };
     let is_placed = match here {
         Here::End(_) => true,

@@ -318,13 +318,21 @@ fn remotes_prove_a_cable_and_name_the_crossed_one() {
     let [a, b] = ["KIT1-A", "KIT1-B"].map(|code| cable(&phone, code));
     phone.acts(Action::Scan(of(Remotes::Shown(a, Some(1)))));
     assert!(remotes(&phone.model)[0].proved);
+    phone.acts(Action::Scan(of(Remotes::Shown(b, Some(1)))));
+    assert!(words(&phone).contains("One of the two readings is wrong"));
     phone.acts(Action::Scan(of(Remotes::Shown(b, Some(3)))));
+    assert!(
+        words(&phone).contains("Read KIT1-C next."),
+        "{}",
+        words(&phone)
+    );
+    let c = cable(&phone, "KIT1-C");
+    phone.acts(Action::Scan(of(Remotes::Shown(c, Some(2)))));
     assert!(
         words(&phone).contains("KIT1-B and KIT1-C are crossed"),
         "{}",
         words(&phone)
     );
-    let c = cable(&phone, "KIT1-C");
     phone.acts(Action::Scan(of(Remotes::Crossed(
         b,
         c,

@@ -75,7 +75,7 @@ fn reading(remote: &Remote) -> Html {
 fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
     let jack = format!("Remote {} in the jack of ", remote.number);
     let told = match (remote.proved, readings(model, remote.cable)) {
-        (_, Some(number)) => wrong(all, remote, number),
+        (_, Some(number)) => wrong(model, all, remote, number),
         (true, None) => state(Shape::Full, "verified"),
         (false, None) if remote.failed => markup! {
             <>
@@ -94,7 +94,7 @@ fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
 }
 
 /// What a reading that proves nothing says, and the ways on from it.
-fn wrong(all: &[Remote], remote: &Remote, number: Option<u8>) -> Html {
+fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> Html {
     let again = button(
         "Read it again",
         doing(Remotes::Again(remote.cable)),
@@ -119,10 +119,32 @@ fn wrong(all: &[Remote], remote: &Remote, number: Option<u8>) -> Html {
         Verdict::Crossed(other) => {
             let found = all.iter().find(|remote| remote.cable == other);
             let other_code = found.map_or_else(String::new, |remote| remote.code.clone());
+            let shows = state(
+                Shape::Alarm,
+                format!("the tester shows {number}, which is in the jack of {other_code}"),
+            );
+            // Two are crossed when each shows the other's number; one reading alone says less.
+            let is_proved = found.is_some_and(|found| found.proved);
+            let doubt = match readings(model, other) {
+                _ if is_proved => format!(
+                    "{other_code} showed {number} itself. One of the two readings is wrong: read both again."
+                ),
+                None => format!(
+                    "Read {other_code} next. If the tester shows {} there, the two are crossed.",
+                    remote.number
+                ),
+                Some(read) if read == Some(remote.number) => String::new(),
+                Some(_) => format!(
+                    "{other_code} shows another number again, so more than two are mixed up. Read each once more, then land them one by one."
+                ),
+            };
+            if !doubt.is_empty() {
+                return markup! { <>{ shows }<p>{ doubt }</p><div class="actions-pair">{ again }{ failed }</div></> };
+            }
             let put = |how| doing(Remotes::Crossed(remote.cable, other, how));
             markup! {
                 <>
-                    { state(Shape::Alarm, format!("the tester shows {number}, which is in the jack of {other_code}")) }
+                    { shows }
                     <p>{ format!("{code} and {other_code} are crossed: what is called {code} here comes out where {other_code} does.") }</p>
                     if remote.landed {
                         <p>{ format!("Either move the two plugs, here or at the plate, and read again. Or leave them and swap the record: then change their two tags over here as well, since the tail of {other_code} bears {code}.") }</p>

@@ -175,8 +175,10 @@ test("remotes prove a cable at the rack, and a mismatch names the crossed one", 
   const next = page.getByRole("region", { name: /which number does the tester show/ });
   await next.getByRole("button", { name: "1", exact: true }).click();
   await page.getByText("verified", { exact: false }).first().waitFor();
-  await next.getByRole("button", { name: "1", exact: true }).click();
-  await page.getByText(/ are crossed: what is called /).waitFor();
+  await next.getByRole("button", { name: "3", exact: true }).click();
+  await page.getByText(/^Read .* next\. If the tester shows 2 there, the two are crossed\./).waitFor();
+  await next.getByRole("button", { name: "2", exact: true }).click();
+  await page.getByText(/ are crossed: what is called /).first().waitFor();
   assert.ok((await tooWide(page)) < 1);
   await axe(page);
   await page.getByText(/Or leave them and swap the record: then change their two tags over/).waitFor();
