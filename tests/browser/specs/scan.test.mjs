@@ -181,7 +181,7 @@ test("remotes prove a cable at the rack, and a mismatch names the crossed one", 
   await page.getByText(/ are crossed: what is called /).first().waitFor();
   assert.ok((await tooWide(page)) < 1);
   await axe(page);
-  await page.getByText(/Or leave them and swap the record: then change their two tags over/).waitFor();
+  await page.getByText(/Or leave them and swap the record: then change their two tags over/).first().waitFor();
   await tap(page, "Swap them in the record");
   await next.waitFor();
 });
