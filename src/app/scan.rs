@@ -10,9 +10,9 @@ use super::write::perform;
 use super::{Effect, Field, JobList, Model, Notice, Screen, World, remotes};
 use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;
-use crate::domain::ids::{Bits80, CableId, JobId, ThingId};
+use crate::domain::ids::{Bits80, CableId, JobId, PanelId, ThingId};
 use crate::domain::label::RoomCode;
-use crate::domain::place::{End, Face, Side};
+use crate::domain::place::{End, Face};
 use crate::journal::Registry;
 use crate::query::find::Target;
 use crate::query::rack::landed_place;
@@ -279,17 +279,13 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
     };
     model.scan.from = Some(from);
     model.scan.passed.clear();
-    let rack_of = |registry: &Registry, panel| {
-        let row = registry.panels.get(panel);
-        row.and_then(|row| row.rack.get()).copied()
-    };
     let stand = model.registry().and_then(|registry| match from {
         Screen::Outlet(outlet) | Screen::Pen { outlet, .. } => Some(Stand::Outlet(outlet)),
         Screen::Room(_) | Screen::Cover(_) => Some(Stand::Wall),
         // The list of rooms is where the app opens: it says no more than that the rack was left.
         Screen::Wall if matches!(stand(model), Stand::Rack(_)) => Some(Stand::Unknown),
-        Screen::Panel { panel, .. } => rack_of(registry, panel).map(Stand::Rack),
-        Screen::Position { position, .. } => rack_of(registry, position.panel).map(Stand::Rack),
+        Screen::Panel { panel, .. } => at_panel(registry, panel),
+        Screen::Position { position, .. } => at_panel(registry, position.panel),
         Screen::Rack | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
             let racks = walk::racks(registry);
             let only = racks.first().filter(|_| racks.len() == 1);
@@ -309,14 +305,7 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
 
 /// Turns the camera on and off with the screen, and reads what waited for its job.
 pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>, world: &impl World) {
-    let is_scan = matches!(
-        model.route,
-        Route::Scan
-            | Route::Job {
-                screen: Screen::Scan,
-                ..
-            }
-    );
+    let is_scan = model.route == Route::Scan || model.screen() == Some(Screen::Scan);
     if model.screen() == Some(Screen::Scan)
         && model.open.is_some()
         && let Some(text) = model.scan.waiting.take()
@@ -509,24 +498,16 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     let mut scanned = scan::read(&open.journal, text, room);
     scanned.holds &= by != By::Typing;
     stand_at_place(model, &scanned);
-    let mut effects = vec![Effect::Signal(is_well(model, &scanned))];
-    let is_place = matches!(
-        scanned.targets.first(),
-        Some(Target::Outlet(_) | Target::Rack(_) | Target::Panel(_))
-    );
-    if model.scan.walk && scanned.holds && is_place {
-        // On a walk a place's tag says where one stands from here on.
-        let at = model
-            .registry()
-            .map(|registry| stand_words(registry, stand(model)));
-        let words = format!("You stand at {} now", at.unwrap_or_default());
-        model.scan.passed.insert(0, Passed { words, good: true });
-        return effects;
-    }
-    if let (true, [Target::Cable(id)]) = (model.scan.walk, scanned.targets.as_slice()) {
-        let id = *id;
+    let passed = model.registry().filter(|_| model.scan.walk);
+    let passed = passed.and_then(|registry| passing(registry, stand(model), &scanned));
+    let is_good = passed
+        .as_ref()
+        .map_or_else(|| is_well(model, &scanned), |passed| passed.good);
+    let mut effects = vec![Effect::Signal(is_good)];
+    if let Some(passed) = passed {
         effects.extend(note_seen(model, &scanned, world));
-        pass(model, &scanned, id);
+        model.scan.passed.insert(0, passed);
+        model.scan.passed.truncate(REMEMBERED);
         return effects;
     }
     let seen = match by {
@@ -549,18 +530,16 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     effects
 }
 
-/// Whether all is well with what was read: in passing, only what was noted as seen is.
+/// Whether all is well with what was read: it names something, nothing is to be said against it, and
+/// it does not belong elsewhere.
 fn is_well(model: &Model, scanned: &Scanned) -> bool {
-    let here = match (model.registry(), scanned.targets.as_slice()) {
-        (Some(registry), [Target::Cable(id)]) => end_here(registry, *id, stand(model)),
-        _ => Here::End(Side::Near),
+    let is_elsewhere = match (model.registry(), scanned.targets.as_slice()) {
+        (Some(registry), [Target::Cable(id)]) => {
+            end_here(registry, *id, stand(model)) == Here::Elsewhere
+        }
+        _ => false,
     };
-    let is_placed = match here {
-        Here::End(_) => true,
-        Here::Unknown => !model.scan.walk,
-        Here::Elsewhere => false,
-    };
-    !scanned.targets.is_empty() && scanned.said.is_empty() && is_placed
+    !scanned.targets.is_empty() && scanned.said.is_empty() && !is_elsewhere
 }
 
 /// Whether a cable is in the hand of somebody at the rack who is about to land it.
@@ -597,21 +576,25 @@ fn take_outside(model: &mut Model, text: &str) -> Vec<Effect> {
     vec![Effect::Signal(false)]
 }
 
+/// Whoever is at a panel stands at its rack.
+fn at_panel(registry: &Registry, panel: PanelId) -> Option<Stand> {
+    let rack = registry.panels.get(panel)?.rack.get().copied();
+    rack.map(Stand::Rack)
+}
+
 /// A tag of a place says where one stands.
 fn stand_at_place(model: &mut Model, scanned: &Scanned) {
     if !scanned.holds {
         return;
     }
-    let rack_of = |panel| {
-        let row = model.registry()?.panels.get(panel)?;
-        row.rack.get().copied().map(Stand::Rack)
-    };
-    let stand = match scanned.targets.first() {
-        Some(Target::Outlet(id)) => Some(Stand::Outlet(*id)),
-        Some(Target::Rack(id)) => Some(Stand::Rack(*id)),
-        Some(Target::Panel(panel)) => rack_of(*panel),
-        _ => None,
-    };
+    let stand = model
+        .registry()
+        .and_then(|registry| match scanned.targets.first()? {
+            Target::Outlet(id) => Some(Stand::Outlet(*id)),
+            Target::Rack(id) => Some(Stand::Rack(*id)),
+            Target::Panel(panel) => at_panel(registry, *panel),
+            _ => None,
+        });
     if let Some(stand) = stand {
         model.fields.set(Field::ScanStand, stand_key(stand));
     }
@@ -647,30 +630,30 @@ fn note_seen(model: &mut Model, scanned: &Scanned, world: &impl World) -> Vec<Ef
     perform(model, &Want::SeeEnd { end, at }, world)
 }
 
-/// Remembers a tag that was read in passing.
-fn pass(model: &mut Model, scanned: &Scanned, id: CableId) {
-    let stand = stand(model);
-    let Some(registry) = model.registry() else {
-        return;
-    };
+/// What is to be said of a tag that is read in passing; none of what stops the walk with its answer. All
+/// is well only with what can be noted as seen, and with a place, which says where one stands from then on.
+fn passing(registry: &Registry, stand: Stand, scanned: &Scanned) -> Option<Passed> {
     let at = stand_words(registry, stand);
-    let (words, good) = match (scanned.said.first(), end_here(registry, id, stand)) {
-        (Some(said), _) => (said.clone(), false),
-        (None, Here::End(_)) => (format!("{} seen at {at}", scanned.shown), true),
-        (None, Here::Unknown) => (
-            format!(
-                "{} read. Say where you stand, and it is noted as seen.",
-                scanned.shown
+    let code = &scanned.shown;
+    let (words, good) = match scanned.targets.as_slice() {
+        [Target::Outlet(_) | Target::Rack(_) | Target::Panel(_), ..] if scanned.holds => {
+            (format!("You stand at {at} now"), true)
+        }
+        [Target::Cable(id)] => match (scanned.said.first(), end_here(registry, *id, stand)) {
+            (Some(said), _) => (said.clone(), false),
+            (None, Here::End(_)) => (format!("{code} seen at {at}"), true),
+            (None, Here::Unknown) => (
+                format!("{code} read. Say where you stand, and it is noted as seen."),
+                false,
             ),
-            false,
-        ),
-        (None, Here::Elsewhere) => (
-            format!("{} does not belong at {at} by the record.", scanned.shown),
-            false,
-        ),
+            (None, Here::Elsewhere) => (
+                format!("{code} does not belong at {at} by the record."),
+                false,
+            ),
+        },
+        _ => return None,
     };
-    model.scan.passed.insert(0, Passed { words, good });
-    model.scan.passed.truncate(REMEMBERED);
+    Some(Passed { words, good })
 }
 
 /// Where what was read is shown; none where somebody has to choose among several cables.
