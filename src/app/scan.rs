@@ -1,8 +1,6 @@
 //! Scanning: what a camera, a photograph or a person reads off a tag, where whoever reads it stands,
 //! and what is shown of it.
 
-use std::fmt;
-
 use super::ports::Trouble;
 use super::route::Route;
 use super::turn::{go, turn_to};
@@ -20,111 +18,10 @@ use crate::query::room_of;
 use crate::query::scan::{self, Here, Scanned, Stand, end_here, stand_words};
 use crate::walk;
 
-/// What the camera is doing.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub enum Camera {
-    /// Nothing: no screen wants it.
-    #[default]
-    Off,
-    /// It was asked for.
-    Starting,
-    /// It shows what it sees.
-    On(Abilities),
-    /// It cannot be had.
-    Missing(NoCamera),
-}
+/// The camera: what it does, what it can do, why there is none.
+mod camera;
 
-/// What a camera can do.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Abilities {
-    /// Whether it has a light.
-    pub torch: bool,
-    /// Whether it can come nearer by itself.
-    pub zoom: bool,
-    /// The ids and names of all cameras of the device.
-    pub lenses: Vec<(String, String)>,
-    /// Which of them it is.
-    pub lens: usize,
-}
-
-impl Abilities {
-    /// Reads what the camera's script says: `torch` and `zoom` in the first line, as far as it has
-    /// them, then a line for each camera of the device: its id, its name, and a star after that of
-    /// the one that is on, parted by tabs.
-    #[must_use]
-    pub fn read(text: &str) -> Self {
-        let mut lines = text.lines();
-        let first = lines.next().unwrap_or_default();
-        let mut abilities = Self {
-            torch: first.contains("torch"),
-            zoom: first.contains("zoom"),
-            ..Self::default()
-        };
-        for line in lines {
-            let mut parts = line.split('\t');
-            let (Some(id), Some(name)) = (parts.next(), parts.next()) else {
-                continue;
-            };
-            if parts.next() == Some("*") {
-                abilities.lens = abilities.lenses.len();
-            }
-            abilities.lenses.push((id.to_owned(), name.to_owned()));
-        }
-        abilities
-    }
-}
-
-/// Why there is no camera.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum NoCamera {
-    /// It was not allowed.
-    Refused,
-    /// The device has none.
-    None,
-    /// Another program has it.
-    Busy,
-    /// Anything else, in the browser's words.
-    Other(String),
-}
-
-impl NoCamera {
-    /// What the browser's name of a fault means, with its words for what has no meaning here.
-    #[must_use]
-    pub fn of(name: &str, words: &str) -> Self {
-        match name {
-            "NotAllowedError" | "SecurityError" => Self::Refused,
-            "NotFoundError" | "OverconstrainedError" | "TypeError" => Self::None,
-            "NotReadableError" | "AbortError" => Self::Busy,
-            _ => Self::Other(words.to_owned()),
-        }
-    }
-}
-
-impl fmt::Display for NoCamera {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Refused => f.write_str("This app may not use the camera."),
-            Self::None => f.write_str("There is no camera on this device."),
-            Self::Busy => {
-                f.write_str("Another app has the camera. Close that one, then scan again.")
-            }
-            Self::Other(words) => write!(f, "The camera cannot be used: {words}"),
-        }
-    }
-}
-
-/// What a camera is asked to do.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum CameraAsk {
-    /// Show what it sees and read what is in it; the id of the camera that was used last, if any.
-    Start(String),
-    /// Read nothing more, and rest.
-    Stop,
-    /// The light.
-    Torch(bool),
-    /// So many times as large.
-    Zoom(u8),
-}
+pub use camera::{Abilities, Camera, CameraAsk, NoCamera};
 
 /// What happens with tags that are read.
 #[derive(Clone, Debug, PartialEq)]
