@@ -1,6 +1,8 @@
 // Papers are made in a thread of their own, so that the screen never waits for them. This script is
 // both sides: the page loads it to ask, and starts it once more as the thread that answers.
 
+import { compiled } from "./%COMPILED%";
+
 let worker;
 let waiting;
 
@@ -13,8 +15,6 @@ export async function papers(parts, what, order, told) {
   });
   const mine = waiting;
   try {
-    // The module is compiled here: some browsers let a thread reach neither the network nor what is
-    // kept for use without it.
     const module = await compiled(parts.wasm);
     if (waiting === mine) {
       begin(module, parts.script, what, order, told);
@@ -34,16 +34,6 @@ export function giveUp() {
     worker.terminate();
     worker = undefined;
   }
-}
-
-let kept;
-
-function compiled(address) {
-  kept ??= WebAssembly.compileStreaming(fetch(new URL(address, import.meta.url))).catch((error) => {
-    kept = undefined;
-    throw error;
-  });
-  return kept;
 }
 
 function begin(module, script, what, order, told) {

@@ -1,6 +1,8 @@
 // The camera and the reading of tags. This script is both sides: the page loads it to look, and
 // starts it once more as the thread that reads, so that the screen never waits for a frame.
 
+import { compiled } from "./%COMPILED%";
+
 // What a frame is read at: more is slower, less does not show the modules of a small tag.
 const WIDTH = 960;
 const HEIGHT = 720;
@@ -314,16 +316,6 @@ async function photo(parts, bytes) {
   } finally {
     image.close();
   }
-}
-
-let kept;
-
-function compiled(address) {
-  kept ??= WebAssembly.compileStreaming(fetch(new URL(address, import.meta.url))).catch((error) => {
-    kept = undefined;
-    throw error;
-  });
-  return kept;
 }
 
 let worker;

@@ -108,8 +108,15 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     let reads = [("RECORDS", records.name.as_str())];
     let front = Asset::hashed("front", "js", script("front.js", &reads)?, Part::First);
     let rescue = Asset::hashed("rescue", "js", script("rescue.js", &reads)?, Part::Later);
-    let papers = Asset::hashed("papers", "js", script("papers.js", &[])?, Part::Beside);
-    let scan = Asset::hashed("scan", "js", script("scan.js", &[])?, Part::Beside);
+    let compiled = Asset::hashed("compiled", "js", script("compiled.js", &[])?, Part::Beside);
+    let compiles = [("COMPILED", compiled.name.as_str())];
+    let papers = Asset::hashed(
+        "papers",
+        "js",
+        script("papers.js", &compiles)?,
+        Part::Beside,
+    );
+    let scan = Asset::hashed("scan", "js", script("scan.js", &compiles)?, Part::Beside);
     let mut addresses = Addresses {
         style: style.name.clone(),
         front: front.name.clone(),
@@ -120,7 +127,7 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     };
     let mut assets = plain_files()?;
     assets.push(demo_job()?);
-    assets.extend([style, records, front, rescue, papers, scan]);
+    assets.extend([style, records, front, rescue, compiled, papers, scan]);
     let mut parts = serde_json::Map::new();
     for (at, module) in modules.iter().enumerate() {
         let part = if at == 0 { Part::Later } else { Part::Beside };
