@@ -14,6 +14,7 @@ use crate::query::rack::placement;
 
 pub use words::{
     cover_words, kept_words, leaves_words, ok_words, shows_words, standing_words, thing_name,
+    unticked,
 };
 use words::{fact_words, goes_without_saying};
 

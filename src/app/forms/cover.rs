@@ -5,9 +5,8 @@ use crate::app::{Effect, Field, Fields, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
 use crate::domain::work::CoverCheck;
-use crate::journal::CoverOk;
 use crate::query::cover::{self, RoomToCover};
-use crate::query::deeds::ok_words;
+use crate::query::deeds::unticked;
 
 /// A form about closing walls.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,18 +38,13 @@ const ON_PURPOSE: &str = "left so on purpose";
 /// was looked at or nothing is missing.
 #[must_use]
 pub fn in_spite_of(fields: &Fields, room: &RoomToCover) -> Option<String> {
-    let ok = CoverOk {
-        counted: 0,
-        checks: ticked(fields, room),
-        note: String::new(),
-        known: Vec::new(),
-    };
-    if ok.checks.is_empty() {
+    let checks = ticked(fields, room);
+    if checks.is_empty() {
         return None;
     }
-    let words = ok_words(&ok, room.in_the_way());
-    let (_, missing) = words.split_once(" in spite of: ")?;
-    Some(missing.to_owned())
+    let mut missing = room.in_the_way();
+    missing.extend(unticked(&checks));
+    (!missing.is_empty()).then(|| missing.join(", "))
 }
 
 /// What is ticked on the list of a room: what the records show, apart from what was turned over by

@@ -320,29 +320,31 @@ fn purpose_words(purpose: &str) -> String {
     }
 }
 
+/// What is not ticked on the list of a room, in words.
+#[must_use]
+pub fn unticked(checks: &[CoverCheck]) -> Vec<String> {
+    let open = CoverCheck::ALL.into_iter();
+    let open = open.filter(|check| !checks.contains(check));
+    let lacks = open.map(|check| match check {
+        CoverCheck::Counted => "cables not counted",
+        CoverCheck::Marked => "codes not looked at",
+        CoverCheck::Photographed => "no photographs",
+        CoverCheck::Boxes => "boxes not in place",
+        CoverCheck::NailPlates => "nail plates not on",
+        CoverCheck::Slack => "slack not noted",
+    });
+    lacks.map(str::to_owned).collect()
+}
+
 /// What was signed for a room, in words: what was not ticked, and what is open beside it, stands there
 /// with the reason.
 #[must_use]
 pub fn ok_words(ok: &CoverOk, mut open: Vec<String>) -> String {
     let mut words = "OK to cover".to_owned();
-    for check in CoverCheck::ALL {
-        let is_ticked = ok.checks.contains(&check);
-        let lacks = match check {
-            CoverCheck::Counted if is_ticked => {
-                words.push_str(&format!(", {} counted", ok.counted));
-                continue;
-            }
-            CoverCheck::Counted => "cables not counted",
-            CoverCheck::Marked => "codes not looked at",
-            CoverCheck::Photographed => "no photographs",
-            CoverCheck::Boxes => "boxes not in place",
-            CoverCheck::NailPlates => "nail plates not on",
-            CoverCheck::Slack => "slack not noted",
-        };
-        if !is_ticked {
-            open.push(lacks.to_owned());
-        }
+    if ok.checks.contains(&CoverCheck::Counted) {
+        words.push_str(&format!(", {} counted", ok.counted));
     }
+    open.extend(unticked(&ok.checks));
     if !open.is_empty() {
         words.push_str(" in spite of: ");
         words.push_str(&open.join(", "));
