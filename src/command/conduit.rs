@@ -97,14 +97,8 @@ impl Desk<'_> {
         }
     }
 
-    fn is_given_up(&self, conduit: ConduitId) -> bool {
-        let row = self.registry.conduits.get(conduit);
-        let standing = row.and_then(|row| row.standing.get());
-        matches!(standing, Some(Standing::Cancelled { .. }))
-    }
-
     fn pass(&self, draft: &mut Draft, cable: CableId, conduit: ConduitId, lying: Lying) -> Done {
-        if lying == Lying::In && self.is_given_up(conduit) {
+        if lying == Lying::In && self.registry.is_conduit_cancelled(conduit) {
             return Err(Refusal::new(format!(
                 "{} is cancelled. Bring it back first, or choose another one.",
                 names::conduit(self.registry, conduit)

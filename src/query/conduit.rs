@@ -1,7 +1,8 @@
 //! What passes where: conduits with the cables in them, and boxes with the cables drawn from them.
 
 use crate::domain::ids::{CableId, ConduitId};
-use crate::domain::work::{Lying, Standing};
+use crate::domain::order::Order;
+use crate::domain::work::Lying;
 use crate::journal::{Registry, drawn_from};
 use crate::names;
 
@@ -40,19 +41,11 @@ pub fn conduits(registry: &Registry) -> Vec<ConduitLine> {
             code: names::conduit(registry, id),
             words: words(registry, id),
             string: row.string.get().copied().unwrap_or(Lying::Out),
-            is_cancelled: is_cancelled(registry, id),
+            is_cancelled: registry.is_conduit_cancelled(id),
             cables: registry.cables_in(id),
         });
     }
     lines
-}
-
-/// Whether a conduit was taken out of the job.
-#[must_use]
-pub fn is_cancelled(registry: &Registry, id: ConduitId) -> bool {
-    let row = registry.conduits.get(id);
-    let standing = row.and_then(|row| row.standing.get());
-    matches!(standing, Some(Standing::Cancelled { .. }))
 }
 
 /// From where to where a conduit runs, its size, and whether it is cancelled.
@@ -88,23 +81,17 @@ pub fn open_to(registry: &Registry, id: CableId) -> Vec<ConduitLine> {
 /// The boxes and spools on site, and those that cables were drawn from. No box has the number 0.
 #[must_use]
 pub fn boxes(registry: &Registry) -> Vec<u16> {
-    let mut is_known = vec![false; 1 << 16];
-    for (number, held) in registry.job.boxes.iter() {
-        is_known[usize::from(*number)] = matches!(held.get(), Some(Some(_)));
-    }
+    let held = registry.job.boxes.iter();
+    let held = held.filter(|(_, held)| matches!(held.get(), Some(Some(_))));
+    let mut boxes: Vec<u16> = held.map(|(number, _)| *number).collect();
     for (id, row) in registry.cables.iter() {
         if !row.added.is_empty() {
-            for number in drawn_from(id, row) {
-                is_known[usize::from(*number)] = true;
-            }
+            boxes.extend(drawn_from(id, row));
         }
     }
-    let mut boxes = Vec::new();
-    for number in 1..=u16::MAX {
-        if is_known[usize::from(number)] {
-            boxes.push(number);
-        }
-    }
+    boxes.retain(|number| *number != 0);
+    boxes.put_in_order();
+    boxes.dedup();
     boxes
 }
 

@@ -3,6 +3,7 @@
 use super::{Cable, Registry};
 use crate::domain::ids::{CableId, ConduitId};
 use crate::domain::order::Order;
+use crate::domain::work::Standing;
 
 impl Registry {
     /// Every number of a conduit, the lowest first; of one about whose number people disagree, each.
@@ -44,6 +45,14 @@ impl Registry {
             }
         }
         last.checked_add(1)
+    }
+
+    /// Whether a conduit was taken out of the job.
+    #[must_use]
+    pub fn is_conduit_cancelled(&self, id: ConduitId) -> bool {
+        let row = self.conduits.get(id);
+        let standing = row.and_then(|row| row.standing.get());
+        matches!(standing, Some(Standing::Cancelled { .. }))
     }
 
     /// The cables that lie in a conduit by what anybody says, by id.

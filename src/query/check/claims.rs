@@ -9,7 +9,6 @@ use crate::domain::medium::Sharing;
 use crate::domain::place::{End, Place};
 use crate::domain::sorted::SortedSet;
 use crate::journal::Registry;
-use crate::query::conduit;
 use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
 
 /// Goes through everything that stands under one place or code.
@@ -129,7 +128,7 @@ fn conduits(list: &mut List<'_>) {
     let registry = list.registry;
     let numbers = registry.conduit_numbers();
     for same in numbers.chunk_by(|one, other| one.0 == other.0) {
-        let is_wanted = |(_, id): &(u16, ConduitId)| !conduit::is_cancelled(registry, *id);
+        let is_wanted = |(_, id): &(u16, ConduitId)| !registry.is_conduit_cancelled(*id);
         if same.len() > 1 && same.iter().any(is_wanted) {
             let conduits = same.iter().map(|(_, id)| *id).collect();
             list.add(Gate::Now, None, What::ConduitNumberTwice { conduits });
