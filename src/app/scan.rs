@@ -15,7 +15,7 @@ use crate::journal::Registry;
 use crate::query::find::Target;
 use crate::query::rack::landed_place;
 use crate::query::room_of;
-use crate::query::scan::{self, Here, Scanned, Stand, end_here, stand_words};
+use crate::query::scan::{self, Here, Scanned, Stand, end_here, is_seen_at, stand_words};
 use crate::walk;
 
 /// The camera: what it does, what it can do, why there is none.
@@ -517,13 +517,11 @@ fn note_seen(model: &mut Model, scanned: &Scanned, world: &impl World) -> Vec<Ef
     let Here::End(side) = end_here(registry, *id, stand) else {
         return Vec::new();
     };
-    let at = stand_words(registry, stand);
-    let row = registry.cables.get(*id);
-    let record = row.and_then(|row| row.end(*id, side));
-    if record.and_then(|record| record.seen.last()) == Some(&at) {
+    let end = End::whole(*id, side);
+    if is_seen_at(registry, end, stand) {
         return Vec::new();
     }
-    let end = End::whole(*id, side);
+    let at = stand_words(registry, stand);
     perform(model, &Want::SeeEnd { end, at }, world)
 }
 

@@ -9,7 +9,7 @@ use super::rack::{landed_place, planned_place};
 use super::run::shown_outlet;
 use crate::codes::tag::{JobKey, PullMark, TagFault, TagText, Tagged};
 use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId};
-use crate::domain::label::{LabelCode, OutletCode, RoomCode, conduit_code};
+use crate::domain::label::{LabelCode, RoomCode, conduit_code};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, RunKind, RunName, Side, TaggedPlace};
 use crate::domain::text::visible;
@@ -69,7 +69,13 @@ pub(super) fn judge(registry: &Registry, job: JobId, tag: &TagText) -> (Vec<Targ
     let (targets, standing): (Vec<Target>, _) = match tag.tagged {
         Tagged::Run { code, pull } => run(code, pull),
         Tagged::Leg { code, pull } => run(code.label, pull),
-        Tagged::Outlet(code) => of_outlet(registry, code),
+        Tagged::Outlet(code) => {
+            let found = index.outlets_by_code.get(&code).iter();
+            let found = found.map(|id| Target::Outlet(*id)).collect();
+            let all = registry.outlets.iter();
+            let all = all.map(|(id, _)| (TaggedPlace::Outlet(id), Target::Outlet(id)));
+            of_place(registry, found, all, &code.to_string())
+        }
         Tagged::Panel(letters) => {
             let panels = index.panels_by_letters.get(&letters).iter();
             (
@@ -81,7 +87,13 @@ pub(super) fn judge(registry: &Registry, job: JobId, tag: &TagText) -> (Vec<Targ
             let racks = index.racks_by_space.get(&space).iter();
             (racks.map(|id| Target::Rack(*id)).collect(), Standing::Holds)
         }
-        Tagged::Conduit(number) => of_conduit(registry, number),
+        Tagged::Conduit(number) => {
+            let found = registry.conduits_numbered(number).into_iter();
+            let found = found.map(Target::Conduit).collect();
+            let all = registry.conduits.iter();
+            let all = all.map(|(id, _)| (TaggedPlace::Conduit(id), Target::Conduit(id)));
+            of_place(registry, found, all, &conduit_code(number))
+        }
         Tagged::Box(number) => {
             let is_known = conduit::is_known_box(registry, number);
             let targets = is_known.then_some(Target::Box(number));
@@ -124,47 +136,25 @@ fn of_run(registry: &Registry, code: &str, mark: PullMark) -> (Vec<Target>, Stan
     }
 }
 
-/// An outlet, by its code or by one that stands on its printed tag and is its own no more.
-fn of_outlet(registry: &Registry, code: OutletCode) -> (Vec<Target>, Standing) {
-    let found = registry.index.outlets_by_code.get(&code).iter();
-    let found: Vec<Target> = found.map(|id| Target::Outlet(*id)).collect();
-    if !found.is_empty() {
-        return (found, Standing::Holds);
-    }
-    let outlets = registry.outlets.iter();
-    let mut places: Vec<(TaggedPlace, Target)> = outlets
-        .map(|(id, _)| (TaggedPlace::Outlet(id), Target::Outlet(id)))
-        .collect();
-    renamed(registry, &mut places, &code.to_string())
-}
-
-/// A conduit, in the same way.
-fn of_conduit(registry: &Registry, number: u16) -> (Vec<Target>, Standing) {
-    let found = registry.conduits_numbered(number).into_iter();
-    let found: Vec<Target> = found.map(Target::Conduit).collect();
-    if !found.is_empty() {
-        return (found, Standing::Holds);
-    }
-    let conduits = registry.conduits.iter();
-    let mut places: Vec<(TaggedPlace, Target)> = conduits
-        .map(|(id, _)| (TaggedPlace::Conduit(id), Target::Conduit(id)))
-        .collect();
-    renamed(registry, &mut places, &conduit_code(number))
-}
-
-/// The place whose printed tag says a text, while the place is called otherwise by now.
-fn renamed(
+/// What was found by its code; else the one of all such places whose printed tag bears that code while it
+/// is called otherwise by now.
+fn of_place(
     registry: &Registry,
-    places: &mut [(TaggedPlace, Target)],
-    text: &str,
+    found: Vec<Target>,
+    all: impl Iterator<Item = (TaggedPlace, Target)>,
+    code: &str,
 ) -> (Vec<Target>, Standing) {
-    places.put_in_order();
-    for (place, target) in places {
-        let tag = place_tag(registry, *place);
-        if tag.text == text
+    if !found.is_empty() {
+        return (found, Standing::Holds);
+    }
+    let mut all: Vec<(TaggedPlace, Target)> = all.collect();
+    all.put_in_order();
+    for (place, target) in all {
+        let tag = place_tag(registry, place);
+        if tag.text == code
             && let Some(Void::Recoded { text }) = tag.void
         {
-            return (vec![*target], Standing::Recoded(text));
+            return (vec![target], Standing::Recoded(text));
         }
     }
     (Vec::new(), Standing::Holds)
@@ -412,6 +402,15 @@ pub fn end_here(registry: &Registry, id: CableId, stand: Stand) -> Here {
             }
         }
     }
+}
+
+/// Whether the tag of an end was seen last where somebody stands.
+#[must_use]
+pub fn is_seen_at(registry: &Registry, end: End, stand: Stand) -> bool {
+    let row = registry.cables.get(end.cable);
+    let record = row.and_then(|row| row.end(end.cable, end.side));
+    let seen = record.and_then(|record| record.seen.last());
+    seen.is_some_and(|at| *at == stand_words(registry, stand))
 }
 
 /// The rack where an end of a cable belongs; none where it is at no rack, or nobody chose one.

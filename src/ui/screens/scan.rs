@@ -15,7 +15,9 @@ use crate::query::deeds::deeds_of;
 use crate::query::find::{FoundIn, Hit, Target, both_ends, cables_of, row};
 use crate::query::pictures::{About, about};
 use crate::query::rack::{landed_place, planned_place};
-use crate::query::scan::{Here, Scanned, Stand, end_here, rack_at, stand_words, stands};
+use crate::query::scan::{
+    Here, Scanned, Stand, end_here, is_seen_at, rack_at, stand_words, stands,
+};
 use crate::query::wall::{self, ends};
 use crate::ui::frame::{Page, framed, plain};
 use crate::ui::parts::plate::plate;
@@ -293,13 +295,7 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
             let other = end_of(&view, side.other());
             let is_void = !answer.holds && !answer.said.is_empty();
             let at = stand_words(registry, stand);
-            let is_seen = view.ends.iter().any(|end| {
-                end.side == side
-                    && end
-                        .marks
-                        .iter()
-                        .any(|mark| mark.words == format!("seen at {at}"))
-            });
+            let is_seen = is_seen_at(registry, End::whole(id, side), stand);
             markup! {
                 <>
                     <p class="scanned-here">{ format!("You stand at {at}.") }</p>
