@@ -46,7 +46,7 @@ mod write;
 pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
 pub use forms::{
-    FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan, shown_stretch,
+    Accept, FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan, shown_stretch,
     stretch, wall,
 };
 pub use import::{COLUMNS, Import};

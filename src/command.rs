@@ -194,6 +194,8 @@ pub enum Want {
 
     /// Say where an end belongs.
     PlanEnd { end: End, place: Option<Place> },
+    /// Say where several ends belong, all at once.
+    PlanEnds { places: Vec<(End, Position)> },
     /// Give the next free positions of a panel to the cables that suit it, in walking order.
     FillPanel { panel: PanelId },
     /// Terminate an end.

@@ -26,6 +26,8 @@ pub mod pictures;
 pub mod plan;
 /// Printed tags.
 pub mod printed;
+/// Where the cables that have no position yet might land.
+pub mod propose;
 /// The pull: bundles, boxes, what is in hand.
 pub mod pull;
 mod punch;

@@ -86,6 +86,7 @@ pub fn draw(model: &Model) -> Html {
             let Position { panel, number } = position;
             screens::panel::draw(model, open, panel, face, Some(number))
         }
+        Screen::Proposal => screens::propose::draw(model, open),
         Screen::Hand => screens::hand::draw(model, open),
         Screen::HandCable(id) => screens::hand_cable::draw(model, open, id),
         Screen::Rooms => screens::rooms::draw(model, open),

@@ -21,13 +21,18 @@ pub(crate) struct Mill {
 }
 
 impl Mill {
+    /// A job with nothing in it.
+    pub(crate) fn empty() -> Self {
+        let job = JobId(Bits80(*b"Marrowby M"));
+        Self {
+            journal: Journal::new(job, WriterId(Bits80([1; 10]))),
+        }
+    }
+
     /// A kitchen and a pottery studio, a main rack `1A` with panel B of 24 jacks, panel C of eight F
     /// connectors and a block T of 12 terminals, the panels at units 20, 18 and 16.
     pub(crate) fn new() -> Self {
-        let job = JobId(Bits80(*b"Marrowby M"));
-        let mut mill = Self {
-            journal: Journal::new(job, WriterId(Bits80([1; 10]))),
-        };
+        let mut mill = Self::empty();
         mill.room("Kitchen", "KIT");
         mill.room("Kitchen store", "KITS");
         mill.rack(1, "A", "Main rack");

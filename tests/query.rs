@@ -22,6 +22,8 @@ mod hand;
 mod kinds;
 /// Which tags hold.
 mod printed;
+/// Where the cables that have no position yet might land.
+mod propose;
 /// Bundles for the boxes at hand.
 mod pull;
 /// Racks, panels and positions.

@@ -78,6 +78,7 @@ impl Phone {
             Screen::Rack,
             Screen::Hand,
             Screen::Scan,
+            Screen::Proposal,
             Screen::Remotes,
             Screen::Find,
             Screen::Punch,

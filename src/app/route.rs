@@ -57,6 +57,8 @@ pub enum Screen {
         /// From where its panel is seen.
         face: Face,
     },
+    /// Where the cables that have no position yet might land.
+    Proposal,
     /// A cable in the hand: which one is it?
     Hand,
     /// That cable's position, filling the screen.
@@ -220,6 +222,7 @@ impl Screen {
             | Self::Position { .. }
             | Self::Hand
             | Self::HandCable(_)
+            | Self::Proposal
             | Self::Remotes => Section::Rack,
             Self::Scan => Section::Scan,
             Self::Find | Self::Cable(_) => Section::Find,
@@ -266,6 +269,7 @@ impl Screen {
             Self::Hand => "hand".to_owned(),
             Self::HandCable(id) => with("hand", id.0),
             Self::Scan => "scan".to_owned(),
+            Self::Proposal => "proposal".to_owned(),
             Self::Remotes => "remotes".to_owned(),
             Self::Find => "find".to_owned(),
             Self::Cable(id) => with("cable", id.0),
@@ -328,6 +332,7 @@ impl Screen {
             ("hand", None) => Self::Hand,
             ("hand", Some(_)) => Self::HandCable(thing()?.into()),
             ("scan", None) => Self::Scan,
+            ("proposal", None) => Self::Proposal,
             ("remotes", None) => Self::Remotes,
             ("find", None) => Self::Find,
             ("cable", Some(_)) => Self::Cable(thing()?.into()),
@@ -455,6 +460,7 @@ mod tests {
             Screen::Hand,
             Screen::HandCable(id.into()),
             Screen::Scan,
+            Screen::Proposal,
             Screen::Remotes,
             Screen::Find,
             Screen::Cable(id.into()),

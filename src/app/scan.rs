@@ -183,7 +183,7 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
         Screen::Wall if matches!(stand(model), Stand::Rack(_)) => Some(Stand::Unknown),
         Screen::Panel { panel, .. } => at_panel(registry, panel),
         Screen::Position { position, .. } => at_panel(registry, position.panel),
-        Screen::Rack | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
+        Screen::Rack | Screen::Proposal | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
             let racks = walk::racks(registry);
             let only = racks.first().filter(|_| racks.len() == 1);
             // Of several racks it is the one where he stood before, if he did.

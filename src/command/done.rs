@@ -189,6 +189,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::AddPicture { .. } => "The picture is kept.".to_owned(),
         Want::NotePicture { .. } | Want::PointOut { .. } => "Kept on the picture.".to_owned(),
         Want::DropPicture { .. } => "The picture is put away.".to_owned(),
+        Want::PlanEnds { places } => counted(places.len(), "cable", "given a position"),
         Want::FillPanel { panel } => filled(registry, *panel),
         Want::Lift { end: at } => format!("{} is not landed.", end(at)),
         Want::Spare { end: at, .. } => format!("{} is spare.", end(at)),

@@ -1,9 +1,11 @@
 //! Giving the positions of a panel to the cables that suit it.
 
+use rustc_hash::FxHashMap;
+
 use super::{Desk, Done, Refusal};
 use crate::domain::ids::{CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
-use crate::domain::medium::{Fit, fit};
+use crate::domain::medium::{Fit, Sharing, fit};
 use crate::domain::place::{End, Place, Placement, Position, RunKind, Side};
 use crate::domain::work::Availability;
 use crate::journal::{Cable, Draft, EndFact, EndRecord, Fact, PanelMake, side_index};
@@ -39,6 +41,26 @@ impl Desk<'_> {
                 "No cable without a position suits {}, or it has no free position left.",
                 names::panel(self.registry, panel)
             )));
+        }
+        Ok(())
+    }
+
+    /// Gives several ends their positions. The list is of one moment: where another end has come to one
+    /// of its positions since, or it names one twice, nothing is written.
+    pub(super) fn plan_ends(&self, draft: &mut Draft, places: &[(End, Position)]) -> Done {
+        let mut given: FxHashMap<Position, End> = FxHashMap::default();
+        for (end, position) in places {
+            let place = Place::rear(*position);
+            self.plan_end(draft, *end, Some(&place))?;
+            let before = given.insert(*position, *end);
+            if let Some(other) = before.filter(|_| self.sharing(&place) == Sharing::Single) {
+                return Err(Refusal::new(format!(
+                    "{} and {} are both meant for {}. Give one of them another place first.",
+                    names::end_code(self.registry, other),
+                    names::end_code(self.registry, *end),
+                    names::position(self.registry, *position),
+                )));
+            }
         }
         Ok(())
     }

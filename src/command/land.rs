@@ -13,6 +13,7 @@ impl Desk<'_> {
     pub(super) fn land(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
             Want::PlanEnd { end, place } => self.plan_end(draft, *end, place.as_ref()),
+            Want::PlanEnds { places } => self.plan_ends(draft, places),
             Want::FillPanel { panel } => self.fill_panel(draft, *panel),
             Want::Land {
                 end,
@@ -380,7 +381,7 @@ impl Desk<'_> {
         )))
     }
 
-    fn plan_end(&self, draft: &mut Draft, end: End, place: Option<&Place>) -> Done {
+    pub(super) fn plan_end(&self, draft: &mut Draft, end: End, place: Option<&Place>) -> Done {
         if let Some(place) = place {
             self.refuse_nowhere(place)?;
             self.refuse_part(end)?;

@@ -16,6 +16,7 @@ pub(super) mod outlet;
 pub(super) mod panel;
 pub(super) mod pen;
 pub(super) mod pictures;
+pub(super) mod propose;
 pub(super) mod pull;
 pub(super) mod punch;
 pub(super) mod rack;

@@ -285,6 +285,17 @@ impl Draw<'_> {
                 end: end?,
                 place: self.place(4),
             },
+            14 if self.number(5, 2) == 0 => {
+                let ends = [self.end(2)?, self.end(4)?];
+                let place = |place| match place {
+                    Place::Position { position, .. } => Some(position),
+                    _ => None,
+                };
+                let positions = [place(self.place(4)?)?, place(self.place(2)?)?];
+                Want::PlanEnds {
+                    places: ends.into_iter().zip(positions).collect(),
+                }
+            }
             14 => Want::FillPanel {
                 panel: self.panel(2)?,
             },

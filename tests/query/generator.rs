@@ -19,6 +19,11 @@ mod site;
 pub(super) struct Dice(u64);
 
 impl Dice {
+    /// Dice that fall the same for the same seed.
+    pub(super) fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
     /// A number below `limit`.
     pub(super) fn below(&mut self, limit: usize) -> usize {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);

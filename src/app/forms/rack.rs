@@ -10,6 +10,7 @@ use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Fitting, Place, Position, RunKind, RunName, Side};
 use crate::domain::work::Availability;
 use crate::journal::Registry;
+use crate::query::propose::{Proposed, propose};
 use crate::query::rack::{Slot, Stretch, listed, next_stretch, slots};
 use crate::{names, walk};
 
@@ -20,6 +21,8 @@ pub use place::place_typed;
 /// A form of the rack.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RackForm {
+    /// Give ends the positions that are proposed for them now.
+    Accept(Accept),
     /// Land a stretch of positions as listed.
     LandStretch(PanelId),
     /// Land the cable whose code was typed.
@@ -44,6 +47,27 @@ pub enum RackForm {
     Spare(End),
     /// Put an end out of use.
     Dead(End),
+}
+
+/// How much of the proposal is accepted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Accept {
+    /// All of it.
+    Whole,
+    /// What it says of one panel.
+    Panel(PanelId),
+    /// What it says of one end.
+    End(End),
+}
+
+impl Accept {
+    fn takes(self, proposed: &Proposed) -> bool {
+        match self {
+            Self::Whole => true,
+            Self::Panel(panel) => proposed.position.panel == panel,
+            Self::End(end) => proposed.end == end,
+        }
+    }
 }
 
 /// The stretch that is landed next on a panel: as it was chosen, and what was not chosen as it
@@ -88,6 +112,12 @@ pub fn shown_stretch(fields: &Fields, panel: PanelId, slots: &[Slot]) -> Option<
 
 pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> Vec<Effect> {
     match form {
+        RackForm::Accept(part) => {
+            let proposal = model.registry().map(propose).unwrap_or_default();
+            let places = proposal.places.iter().filter(|one| part.takes(one));
+            let places = places.map(|one| (one.end, one.position)).collect();
+            take(model, Want::PlanEnds { places }, &[], None, world)
+        }
         RackForm::LandStretch(panel) => land_stretch(model, panel, world),
         RackForm::NumberTail(position) => {
             let note = model.fields.get(Field::LooseNote).trim().to_owned();

@@ -21,18 +21,18 @@ const SMALL_ROW: usize = 52;
 /// A longer code is drawn narrower, so that it stays below its number.
 const LONGEST: usize = 7;
 
-/// Draws the positions of a panel; a tap on one chooses it.
+/// Draws the positions of a panel, some of them framed; a tap on one chooses it.
 pub(in crate::ui) fn panel(
     open: &OpenJob,
     groups: &[Group],
     slots: &[Slot],
     face: Face,
-    chosen: Option<PositionNumber>,
+    framed: &[PositionNumber],
 ) -> Html {
     let port = |number: PositionNumber, at: usize| {
         let slot = slots.get(usize::from(number.get()) - 1);
         slot.map(|slot| {
-            let class = when(chosen == Some(number), "chosen");
+            let class = when(framed.contains(&number), "chosen");
             port(open, slot, at * WIDE, face, class)
         })
     };

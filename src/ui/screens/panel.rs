@@ -83,7 +83,7 @@ pub(in crate::ui) fn draw(
         <>
             { flip(&view, chosen) }
             <figure class="panel-figure">
-                { drawing(open, &shown, &view.slots, face, chosen) }
+                { drawing(open, &shown, &view.slots, face, chosen.as_slice()) }
                 <figcaption>{ caption(&view) }{ halves(&shown) }</figcaption>
             </figure>
         </>

@@ -9,6 +9,7 @@ use crate::domain::ids::{PanelId, RackId};
 use crate::domain::place::Face;
 use crate::names;
 use crate::query::hand::hand;
+use crate::query::propose::open_count;
 use crate::query::rack::{SlotState, how_many, make, racks, slots};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
@@ -47,6 +48,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         markup! {
             <>
                 { remotes_there(model) }
+                { without_position(open) }
                 { first_keys(open, 0..=FEW_KEYS) }
                 { panel_list(model, open, &panels) }
                 { for racks.iter().filter(|rack| rack.panels.is_empty()).map(|rack| markup! {
@@ -66,6 +68,23 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         page.actions = button("Cable in hand", Action::Go(Screen::Hand), Tone::Main);
     }
     framed(model, page)
+}
+
+/// The way to the proposal, while somebody wants a position.
+fn without_position(open: &OpenJob) -> Html {
+    match open_count(open.journal.registry()) {
+        0 => markup! {},
+        1 => button(
+            "1 cable has no position: where to?",
+            Action::Go(Screen::Proposal),
+            Tone::Quiet,
+        ),
+        count => button(
+            format!("{count} cables have no position: where to?"),
+            Action::Go(Screen::Proposal),
+            Tone::Quiet,
+        ),
+    }
 }
 
 /// The way to the remotes that are in jacks.
