@@ -19,10 +19,14 @@ use std::time::Duration;
 use std::time::Instant;
 
 use bothends::domain::ids::{Bits80, WriterId};
+use bothends::domain::medium::{Fit, fit};
 use bothends::exchange::jobfile;
-use bothends::journal::Journal;
-use bothends::query::{self, find};
+use bothends::journal::{Journal, Registry};
+use bothends::query::propose::propose;
+use bothends::query::{self, find, rack};
 use bothends::{names, walk};
+use petgraph::algo::maximum_matching;
+use petgraph::graph::UnGraph;
 
 /// How often each piece of work is done; the median counts.
 const ROUNDS: usize = 5;
@@ -84,7 +88,52 @@ fn main() -> Result<(), Box<dyn Error>> {
     });
     let each = search / u32::try_from(typed.len())?;
     says("search for one beginning of a code, on average", each)?;
+    for cables in [500, 5_000] {
+        let journal = support::large::open_job(cables);
+        let registry = journal.registry();
+        let ours = median(|| propose(registry));
+        let placed = propose(registry).places.len();
+        let (graph, reference) = reference(registry);
+        let theirs = median(|| maximum_matching(&graph));
+        assert_eq!(placed, reference, "the matching lands as many");
+        writeln!(
+            out,
+            "propose positions for {cables} cables: {ours:.1?}, {placed} landed; petgraph's maximum_matching on the same input: {theirs:.1?}; ratio {:.3}",
+            ours.as_secs_f64() / theirs.as_secs_f64()
+        )?;
+    }
     Ok(())
+}
+
+/// Cables and positions as a graph with an edge for each pair that fits, for the reference, and how
+/// many it lands.
+fn reference(registry: &Registry) -> (UnGraph<(), ()>, usize) {
+    let mut graph = UnGraph::new_undirected();
+    let mut free = Vec::new();
+    for rack in rack::racks(registry) {
+        for panel in rack.panels {
+            let connector = rack::make(registry, panel).map(|make| make.connector);
+            for _ in rack::slots(registry, panel) {
+                free.push((rack.rack, connector, graph.add_node(())));
+            }
+        }
+    }
+    for cable in walk::cables(registry) {
+        let node = graph.add_node(());
+        let medium = registry.cables.get(cable).and_then(|row| row.medium.get());
+        let home = registry.home_rack(cable);
+        for (rack, connector, position) in &free {
+            let fits = match (medium, connector) {
+                (Some(medium), Some(connector)) => fit(medium, *connector) == Fit::Fits,
+                _ => false,
+            };
+            if fits && *rack == home {
+                graph.add_edge(node, *position, ());
+            }
+        }
+    }
+    let landed = maximum_matching(&graph).len();
+    (graph, landed)
 }
 
 fn opened(lines: &[String]) -> Journal {

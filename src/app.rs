@@ -46,8 +46,8 @@ mod write;
 pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
 pub use forms::{
-    Accept, FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan, shown_stretch,
-    stretch, wall,
+    Accept, FRONT, FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan,
+    shown_stretch, stretch, wall,
 };
 pub use import::{COLUMNS, Import};
 pub use open::OpenJob;

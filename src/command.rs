@@ -23,6 +23,8 @@ use crate::journal::{Draft, FactRef, Found, Journal, PanelMake, Registry};
 mod check;
 mod codes;
 mod conduit;
+/// Patch cords, and what stands behind them.
+mod cord;
 mod correct;
 mod done;
 mod fill;
@@ -277,6 +279,21 @@ pub enum Want {
         position: Position,
         kept: Availability,
     },
+    /// Say what a patch cord joins the front of a position to; none: the cord is taken out.
+    Patch {
+        position: Position,
+        to: Option<Place>,
+    },
+    /// Say so although something else is said to be there: I see it, the other is not.
+    PatchInstead { position: Position, to: Place },
+    /// Put another panel in the place of one, with all that is landed and listed on it.
+    ReplacePanel { panel: PanelId, make: PanelMake },
+    /// Say which model a device is, and its serial number; never a password.
+    DescribeDevice {
+        device: DeviceId,
+        model: String,
+        serial: String,
+    },
     /// Add a device that cables land on without a panel.
     AddDevice { name: String, room: Option<RoomId> },
     /// Add a joint.
@@ -520,6 +537,7 @@ impl Desk<'_> {
             .or_else(|| self.rough(want, draft))
             .or_else(|| self.picture(want, draft))
             .or_else(|| self.conduit(want, draft))
+            .or_else(|| self.cord(want, draft))
             .unwrap_or(Ok(()))
     }
 }

@@ -38,6 +38,8 @@ pub mod remotes;
 mod run;
 /// What a tag says, and where one stands.
 pub mod scan;
+/// What feeds what.
+pub mod stations;
 mod tally;
 /// What somebody at the wall needs to see.
 pub mod wall;

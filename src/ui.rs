@@ -86,6 +86,9 @@ pub fn draw(model: &Model) -> Html {
             let Position { panel, number } = position;
             screens::panel::draw(model, open, panel, face, Some(number))
         }
+        Screen::Feeds(id) => screens::feeds::draw(model, open, id),
+        Screen::Device(id) => screens::feeds::device(model, open, id),
+        Screen::Joint(id) => screens::feeds::joint(model, open, id),
         Screen::Proposal => screens::propose::draw(model, open),
         Screen::Hand => screens::hand::draw(model, open),
         Screen::HandCable(id) => screens::hand_cable::draw(model, open, id),

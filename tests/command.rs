@@ -7,6 +7,8 @@ mod support;
 
 mod check;
 mod conduit;
+/// Patch cords, devices, exchanged panels.
+mod cord;
 mod correct;
 mod done;
 mod land;

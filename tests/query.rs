@@ -36,5 +36,7 @@ mod remotes;
 mod scan;
 /// The time that a large job takes.
 mod speed;
+/// What feeds what.
+mod stations;
 /// The wall.
 mod wall;

@@ -29,7 +29,7 @@ use wall::WallForm;
 /// The forms of the rack.
 mod rack;
 
-pub use rack::{Accept, RackForm, place_typed, shown_stretch, stretch};
+pub use rack::{Accept, FRONT, RackForm, place_typed, shown_stretch, stretch};
 
 /// A form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

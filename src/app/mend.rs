@@ -11,6 +11,8 @@ use crate::query::{Finding, Item, What};
 
 /// Codes and places that several things claim.
 mod claims;
+/// Patch cords.
+mod cords;
 /// What the set of everything done says about itself.
 mod health;
 /// Where people disagree about one thing.
@@ -145,6 +147,7 @@ impl Desk<'_> {
             What::SpaceTwice { racks } => self.space_twice(racks),
             What::JoinedTwice { end, loose } => self.joined_twice(*end, loose),
             What::LooseNumberTwice { loose } => self.loose_number_twice(loose),
+            What::PatchedTwice { place, from, ends } => self.patched_twice(place, from, ends),
             What::ConduitNumberTwice { conduits } => self.conduit_number_twice(conduits),
             What::Disputed { thing, field } => self.disputed(*thing, *field),
             What::MarksDiffer { cable } => self.marks_differ(*cable),

@@ -1,6 +1,8 @@
 //! Which screen is open, as a value and as the part of the address after `#`.
 
-use crate::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, PictureId, RoomId, ThingId};
+use crate::domain::ids::{
+    Bits80, CableId, DeviceId, JobId, JointId, OutletId, PanelId, PictureId, RoomId, ThingId,
+};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::{Face, Position, Side};
 
@@ -59,6 +61,12 @@ pub enum Screen {
     },
     /// Where the cables that have no position yet might land.
     Proposal,
+    /// What feeds what, from a cable to both its sides.
+    Feeds(CableId),
+    /// The ports of a device, and what feeds them.
+    Device(DeviceId),
+    /// The ways of a joint, and what passes there.
+    Joint(JointId),
     /// A cable in the hand: which one is it?
     Hand,
     /// That cable's position, filling the screen.
@@ -223,9 +231,11 @@ impl Screen {
             | Self::Hand
             | Self::HandCable(_)
             | Self::Proposal
+            | Self::Device(_)
+            | Self::Joint(_)
             | Self::Remotes => Section::Rack,
             Self::Scan => Section::Scan,
-            Self::Find | Self::Cable(_) => Section::Find,
+            Self::Find | Self::Cable(_) | Self::Feeds(_) => Section::Find,
             Self::Punch => Section::Punch,
             Self::Job
             | Self::Rooms
@@ -273,6 +283,9 @@ impl Screen {
             Self::Remotes => "remotes".to_owned(),
             Self::Find => "find".to_owned(),
             Self::Cable(id) => with("cable", id.0),
+            Self::Feeds(id) => with("feeds", id.0),
+            Self::Device(id) => with("device", id.0),
+            Self::Joint(id) => with("joint", id.0),
             Self::Punch => "punch".to_owned(),
             Self::Job => "job".to_owned(),
             Self::Rooms => "rooms".to_owned(),
@@ -336,6 +349,9 @@ impl Screen {
             ("remotes", None) => Self::Remotes,
             ("find", None) => Self::Find,
             ("cable", Some(_)) => Self::Cable(thing()?.into()),
+            ("feeds", Some(_)) => Self::Feeds(thing()?.into()),
+            ("device", Some(_)) => Self::Device(thing()?.into()),
+            ("joint", Some(_)) => Self::Joint(thing()?.into()),
             ("punch", None) => Self::Punch,
             ("job", None) => Self::Job,
             ("rooms", None) => Self::Rooms,
@@ -461,6 +477,9 @@ mod tests {
             Screen::HandCable(id.into()),
             Screen::Scan,
             Screen::Proposal,
+            Screen::Feeds(id.into()),
+            Screen::Device(id.into()),
+            Screen::Joint(id.into()),
             Screen::Remotes,
             Screen::Find,
             Screen::Cable(id.into()),

@@ -238,10 +238,19 @@ impl Desk<'_> {
                     _ => *kept == Availability::Open,
                 }
             }
+            Fact::PositionPatched(position, to) => {
+                let row = of.panels.get(position.panel);
+                match row.and_then(|row| row.patched.get(&position.number)) {
+                    Some(register) if register.get().is_some() => only(register, to),
+                    _ => to.is_none(),
+                }
+            }
             Fact::Device(id, fact) => of.devices.get(*id).is_some_and(|row| match fact {
                 DeviceFact::Added => false,
                 DeviceFact::Named(name) => only(&row.name, name),
                 DeviceFact::InRoom(room) => only(&row.room, room),
+                DeviceFact::Model(model) => said_or_empty(&row.model, model),
+                DeviceFact::Serial(serial) => said_or_empty(&row.serial, serial),
             }),
             Fact::Joint(id, fact) => of.joints.get(*id).is_some_and(|row| match fact {
                 JointFact::Added(_) => false,

@@ -191,6 +191,25 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::DropPicture { .. } => "The picture is put away.".to_owned(),
         Want::PlanEnds { places } => counted(places.len(), "cable", "given a position"),
         Want::FillPanel { panel } => filled(registry, *panel),
+        Want::Patch {
+            position: at,
+            to: None,
+        } => format!("{} has no patch cord.", names::position(registry, *at)),
+        Want::Patch {
+            position: at,
+            to: Some(to),
+        }
+        | Want::PatchInstead { position: at, to } => format!(
+            "{} is patched to {}.",
+            names::position(registry, *at),
+            names::place(registry, to)
+        ),
+        Want::ReplacePanel { panel, make } => format!(
+            "{} is {} now.",
+            names::panel(registry, *panel),
+            names::make(*make)
+        ),
+        Want::DescribeDevice { .. } => "Kept with the device.".to_owned(),
         Want::Lift { end: at } => format!("{} is not landed.", end(at)),
         Want::Spare { end: at, .. } => format!("{} is spare.", end(at)),
         Want::Dead { end: at, .. } => format!("{} is dead.", end(at)),

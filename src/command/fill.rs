@@ -1,11 +1,10 @@
 //! Giving the positions of a panel to the cables that suit it.
 
-use rustc_hash::FxHashMap;
-
 use super::{Desk, Done, Refusal};
 use crate::domain::ids::{CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::{Fit, Sharing, fit};
+use crate::domain::order::Order;
 use crate::domain::place::{End, Place, Placement, Position, RunKind, Side};
 use crate::domain::work::Availability;
 use crate::journal::{Cable, Draft, EndFact, EndRecord, Fact, PanelMake, side_index};
@@ -48,19 +47,23 @@ impl Desk<'_> {
     /// Gives several ends their positions. The list is of one moment: where another end has come to one
     /// of its positions since, or it names one twice, nothing is written.
     pub(super) fn plan_ends(&self, draft: &mut Draft, places: &[(End, Position)]) -> Done {
-        let mut given: FxHashMap<Position, End> = FxHashMap::default();
+        let mut given: Vec<(Position, End)> = Vec::new();
         for (end, position) in places {
-            let place = Place::rear(*position);
-            self.plan_end(draft, *end, Some(&place))?;
-            let before = given.insert(*position, *end);
-            if let Some(other) = before.filter(|_| self.sharing(&place) == Sharing::Single) {
-                return Err(Refusal::new(format!(
-                    "{} and {} are both meant for {}. Give one of them another place first.",
-                    names::end_code(self.registry, other),
-                    names::end_code(self.registry, *end),
-                    names::position(self.registry, *position),
-                )));
-            }
+            self.plan_end(draft, *end, Some(&Place::rear(*position)))?;
+            given.push((*position, *end));
+        }
+        given.put_in_order();
+        let twice = given.windows(2).find(|pair| {
+            let place = Place::rear(pair[0].0);
+            pair[0].0 == pair[1].0 && self.sharing(&place) == Sharing::Single
+        });
+        if let Some([(position, one), (_, other)]) = twice {
+            return Err(Refusal::new(format!(
+                "{} and {} are both meant for {}. Give one of them another place first.",
+                names::end_code(self.registry, *one),
+                names::end_code(self.registry, *other),
+                names::position(self.registry, *position),
+            )));
         }
         Ok(())
     }

@@ -182,7 +182,7 @@ impl Desk<'_> {
     /// A second claim is refused, with who holds the place and since when.
     pub(super) fn refuse_taken(&self, end: End, place: &Place, fitting: Fitting) -> Done {
         let Some(holder) = self.holders(end, place).first().copied() else {
-            return Ok(());
+            return self.refuse_corded(end, place, fitting);
         };
         let since = self.landed_since(holder, place);
         let here = names::place(self.registry, place);
@@ -205,7 +205,7 @@ impl Desk<'_> {
     }
 
     /// What is said of an adapter, where one is needed.
-    fn adapter_words(&self, end: End, place: &Place, fitting: Fitting) -> &'static str {
+    pub(super) fn adapter_words(&self, end: End, place: &Place, fitting: Fitting) -> &'static str {
         match self.fitting_here(end, place, fitting) {
             Fitting::Adapter => ", with an adapter",
             Fitting::Direct => "",
@@ -296,6 +296,9 @@ impl Desk<'_> {
     fn land_instead(&self, draft: &mut Draft, end: End, place: &Place, fitting: Fitting) -> Done {
         self.refuse_nowhere(place)?;
         let own = self.meant(end).filter(|own| own != place);
+        for cord in self.cords_in(place) {
+            draft.push(Fact::PositionPatched(cord, None));
+        }
         for holder in self.holders(end, place) {
             self.let_go(draft, holder, place);
             // Where the two were listed the other way round, the list follows what was seen: else both
@@ -315,7 +318,7 @@ impl Desk<'_> {
 
     /// A holder is not here. Whoever said so of it says no more than that: where somebody else saw it
     /// elsewhere, it stays there.
-    fn let_go(&self, draft: &mut Draft, holder: End, place: &Place) {
+    pub(super) fn let_go(&self, draft: &mut Draft, holder: End, place: &Place) {
         // A withdrawn cable too must let go of the place where another one is seen.
         let Some(row) = self.registry.cables.get(holder.cable) else {
             return;

@@ -251,6 +251,11 @@ pub struct LinkCode {
 pub struct LegNumber(u8);
 
 impl LegNumber {
+    /// The legs of an end with so many.
+    pub fn up_to(self) -> impl Iterator<Item = Self> {
+        (1..=self.0).map(Self)
+    }
+
     /// Checks a leg number; none outside 1 to 16.
     #[must_use]
     pub fn new(number: u8) -> Option<Self> {

@@ -111,6 +111,15 @@ impl Place {
             face: Face::Rear,
         }
     }
+
+    /// The front of a panel position.
+    #[must_use]
+    pub fn front(position: Position) -> Self {
+        Self::Position {
+            position,
+            face: Face::Front,
+        }
+    }
 }
 
 /// Where a conduit begins or ends.

@@ -47,6 +47,9 @@ pub enum Fact {
     Panel(PanelId, PanelFact),
     /// What a position is kept for.
     PositionKept(Position, Availability),
+    /// What a patch cord joins the front of a position to: a port of a device, or the front of another
+    /// position; none: there is no cord.
+    PositionPatched(Position, Option<Place>),
     /// About a device.
     Device(DeviceId, DeviceFact),
     /// About a joint.
@@ -408,6 +411,10 @@ pub enum DeviceFact {
     Named(String),
     /// The room that it is in.
     InRoom(RoomId),
+    /// Which model it is; empty: not said.
+    Model(String),
+    /// Its serial number, as it stands on it; empty: not said.
+    Serial(String),
 }
 
 /// About a joint.
@@ -532,7 +539,9 @@ impl Fact {
             Self::JacketAdded(id) => Some(id.0),
             Self::Rack(id, _) => Some(id.0),
             Self::Panel(id, _) => Some(id.0),
-            Self::PositionKept(position, _) => Some(position.panel.0),
+            Self::PositionKept(position, _) | Self::PositionPatched(position, _) => {
+                Some(position.panel.0)
+            }
             Self::Device(id, _) => Some(id.0),
             Self::Joint(id, _) => Some(id.0),
             Self::LooseEnd(id, _) => Some(id.0),
@@ -585,6 +594,7 @@ impl Fact {
                     name(place_thing(place));
                 }
             }
+            Self::PositionPatched(_, Some(place)) => name(place_thing(place)),
             Self::LooseEnd(_, LooseEndFact::Joined(end)) => name(end.cable.0),
             Self::Picture(_, PictureFact::Shows(shows)) => name(shows.thing()),
             Self::Picture(_, PictureFact::Points(points)) => {

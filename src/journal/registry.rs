@@ -178,7 +178,9 @@ impl Registry {
             Fact::JacketAdded(id) => self.jackets.ensure(*id),
             Fact::Rack(id, _) => self.racks.ensure(*id),
             Fact::Panel(id, _) => self.panels.ensure(*id),
-            Fact::PositionKept(position, _) => self.panels.ensure(position.panel),
+            Fact::PositionKept(position, _) | Fact::PositionPatched(position, _) => {
+                self.panels.ensure(position.panel);
+            }
             Fact::Device(id, _) => self.devices.ensure(*id),
             Fact::Joint(id, _) => self.joints.ensure(*id),
             Fact::LooseEnd(id, _) => self.loose_ends.ensure(*id),
@@ -257,6 +259,12 @@ impl Registry {
                 row.into_iter()
                     .filter_map(|row| parts.of(&mut row.kept, position.number))
                     .for_each(|row| op.set(row, kept));
+            }
+            Fact::PositionPatched(position, to) => {
+                let row = self.panels.get_mut(position.panel);
+                row.into_iter()
+                    .filter_map(|row| parts.of(&mut row.patched, position.number))
+                    .for_each(|row| op.set(row, to));
             }
             Fact::Device(id, fact) => self
                 .devices
@@ -504,6 +512,8 @@ fn apply_device(row: &mut Device, fact: &DeviceFact, op: &mut Op<'_>) {
         DeviceFact::Added => op.add(&mut row.added, &()),
         DeviceFact::Named(name) => op.set(&mut row.name, name),
         DeviceFact::InRoom(room) => op.set(&mut row.room, room),
+        DeviceFact::Model(model) => op.set(&mut row.model, model),
+        DeviceFact::Serial(serial) => op.set(&mut row.serial, serial),
     }
 }
 

@@ -191,13 +191,13 @@ fn open_ends(registry: &Registry) -> impl Iterator<Item = (End, &Cable)> {
 /// An end, or its legs where it is split.
 fn parts(id: CableId, cable: &Cable, side: Side) -> impl Iterator<Item = End> + use<> {
     let record = cable.end(id, side);
-    let legs = record.and_then(|record| record.split.get());
-    let legs = legs.map_or(0, |legs| legs.get());
-    let whole = (legs == 0).then(|| End::whole(id, side));
-    let legs = (1..=legs).map(move |leg| End {
+    let split = record.and_then(|record| record.split.get()).copied();
+    let whole = split.is_none().then(|| End::whole(id, side));
+    let legs = split.into_iter().flat_map(LegNumber::up_to);
+    let legs = legs.map(move |leg| End {
         cable: id,
         side,
-        leg: LegNumber::new(leg),
+        leg: Some(leg),
     });
     whole.into_iter().chain(legs)
 }

@@ -14,6 +14,8 @@ pub(super) mod panel;
 pub(super) mod pinout;
 /// The plate of an outlet with its cables.
 pub(super) mod plate;
+/// What feeds what, as a line of stations.
+pub(super) mod stations;
 
 use crate::app::{Action, Field, Model, Screen};
 use crate::ui::{Html, choosing, tap, typing};

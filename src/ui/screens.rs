@@ -3,6 +3,7 @@
 pub(super) mod cable;
 pub(super) mod cover;
 pub(super) mod evening;
+pub(super) mod feeds;
 pub(super) mod find;
 pub(super) mod footage;
 pub(super) mod hand;

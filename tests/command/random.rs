@@ -18,6 +18,7 @@ use bothends::domain::place::{
 use bothends::domain::work::{Lying, MarkKind, PullOutcome};
 use bothends::journal::{Act, Found, line_id};
 use bothends::names;
+use bothends::query::{self, What};
 use bothends::walk;
 
 use super::support::{Site, outlet_number, room_code};
@@ -214,7 +215,7 @@ impl Draw<'_> {
             .map(|(id, _)| id)
             .collect();
         loose.sort_unstable();
-        Some(match self.number(1, 43) {
+        Some(match self.number(1, 46) {
             0 => Want::AddOutlet {
                 room: self.of(&rooms, 2)?,
                 kind: OutletKind::usual(["data", "tv", "keypad"][usize::from(self.number(3, 3))])?,
@@ -382,6 +383,25 @@ impl Draw<'_> {
             42 => Want::FixPlaceTags {
                 places: self.places(2),
             },
+            43 | 44 => {
+                let position = |place| match place {
+                    Place::Position { position, .. } => Some(position),
+                    _ => None,
+                };
+                let position = position(self.place(2)?)?;
+                let to = match self.place(4)? {
+                    Place::Position { position, .. } => Place::front(position),
+                    _ => return None,
+                };
+                match self.number(5, 4) {
+                    0 => Want::Patch { position, to: None },
+                    1 => Want::PatchInstead { position, to },
+                    _ => Want::Patch {
+                        position,
+                        to: Some(to),
+                    },
+                }
+            }
             38 | 39 => self.conduit()?,
             35 => Want::RecodeRoom {
                 room: self.of(&rooms, 2)?,
@@ -414,6 +434,16 @@ fn double_claims_before(site: &Site, act: ActId) -> BTreeMap<Place, Vec<End>> {
     let before = |line: &&str| line_id(line).and_then(stamp) < stamp(act);
     earlier.journal.take(lines.into_iter().filter(before));
     double_claims(&earlier)
+}
+
+/// The fronts and ports that more than one cord or cable is plugged into.
+fn crowded_fronts(site: &Site) -> Vec<Place> {
+    let findings = query::check(site.registry()).into_iter();
+    let crowded = findings.filter_map(|finding| match finding.what {
+        What::PatchedTwice { place, .. } => Some(place),
+        _ => None,
+    });
+    crowded.collect()
 }
 
 /// A withdrawn panel is still what it was.
@@ -494,6 +524,7 @@ fn takes_step(site: &mut Site, step: Step) {
         return;
     };
     let before = double_claims(site);
+    let cords = crowded_fronts(site);
     if let Err(refusal) = site.tries(&want) {
         check_refusal(site, &want, &refusal, step[0] / 16);
     }
@@ -517,6 +548,16 @@ fn takes_step(site: &mut Site, step: Step) {
         );
     }
     assert_eq!(after, claims_in_rows(site), "{want:?}");
+    // What an act settled comes back when it is taken back.
+    if !matches!(want, Want::Undo { .. }) {
+        for front in crowded_fronts(site) {
+            let here = names::place(site.registry(), &front);
+            assert!(
+                cords.contains(&front),
+                "{want:?} plugs a second cord in at {here}"
+            );
+        }
+    }
 }
 
 fn runs_steps(cases: u32, steps: usize, check: impl Fn(Vec<Step>)) {

@@ -151,6 +151,8 @@ pub(crate) fn any_fact(from: &Source) -> BoxedStrategy<Fact> {
         (from.of(), panel_fact(from)).prop_map(|(id, fact)| Fact::Panel(id, fact)),
         (position(from), availability(from))
             .prop_map(|(position, kept)| Fact::PositionKept(position, kept)),
+        (position(from), option::of(place(from)))
+            .prop_map(|(position, to)| Fact::PositionPatched(position, to)),
         (from.of(), device_fact(from)).prop_map(|(id, fact)| Fact::Device(id, fact)),
         (from.of(), joint_fact(from)).prop_map(|(id, fact)| Fact::Joint(id, fact)),
         (from.of(), loose_fact(from)).prop_map(|(id, fact)| Fact::LooseEnd(id, fact)),
@@ -390,6 +392,8 @@ fn device_fact(from: &Source) -> BoxedStrategy<DeviceFact> {
         Just(DeviceFact::Added),
         from.text().prop_map(DeviceFact::Named),
         from.of().prop_map(DeviceFact::InRoom),
+        from.text().prop_map(DeviceFact::Model),
+        from.text().prop_map(DeviceFact::Serial),
     ]
 }
 

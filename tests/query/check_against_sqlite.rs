@@ -76,6 +76,14 @@ fn written(ids: &mut Ids, what: &What) -> String {
         What::DoubleClaim { place, ends } | What::PlannedTwice { place, ends } => {
             claim(ids, place, ends)
         }
+        What::PatchedTwice { place, from, ends } => {
+            let mut from: Vec<_> = from.iter().map(|at| ids.position(*at)).collect();
+            from.sort_unstable();
+            let mut ends: Vec<_> = ends.iter().map(|end| ids.end(*end)).collect();
+            ends.sort_unstable();
+            let place = ids.place(place);
+            format!("{place} : {} : {}", from.join(","), ends.join(","))
+        }
         What::EndAtTwoPlaces { end, places } => {
             let mut places: Vec<_> = places.iter().map(|place| ids.place(place)).collect();
             places.sort_unstable();
@@ -239,6 +247,7 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
 /// Every kind of finding.
 const KINDS: &[&str] = &[
     "DoubleClaim",
+    "PatchedTwice",
     "EndAtTwoPlaces",
     "EndDisputed",
     "CodeTwice",
@@ -326,8 +335,11 @@ const FIELDS: &[&str] = &[
     "Panel.RackUnit",
     "Panel.Purpose",
     "Position.Kept",
+    "Position.Patched",
+    "Device.Model",
     "Device.Name",
     "Device.Room",
+    "Device.Serial",
     "Joint.Kind",
     "Joint.Name",
     "Joint.Room",

@@ -155,6 +155,10 @@ impl Desk {
                 };
                 draft.push(Fact::PositionKept(self.position(position), kept));
             }
+            ["patch", position, to] => {
+                let to = (*to != "nothing").then(|| self.place(to));
+                draft.push(Fact::PositionPatched(self.position(position), to));
+            }
             ["device", name] => {
                 let device: DeviceId = self.adds(draft, name);
                 draft.push(Fact::Device(device, DeviceFact::Added));
@@ -488,6 +492,10 @@ impl Desk {
         match what {
             What::DoubleClaim { place, ends } | What::PlannedTwice { place, ends } => {
                 self.claim(place, ends)
+            }
+            What::PatchedTwice { place, from, ends } => {
+                let from: Vec<_> = from.iter().map(|at| self.position_words(*at)).collect();
+                format!("{} {}", self.claim(place, ends), from.join(" "))
             }
             What::EndAtTwoPlaces { end, places } => {
                 let places: Vec<_> = places.iter().map(|place| self.place_words(place)).collect();

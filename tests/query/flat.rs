@@ -211,7 +211,21 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
             }
             flat
         }
+        Fact::PositionPatched(position, to) => {
+            let panel = ids.of(position.panel);
+            let own = text(ids.place(&Place::front(*position)));
+            let to = to.as_ref().map_or(Value::Null, |to| text(ids.place(to)));
+            let name = text(ids.position(*position));
+            let mut flat = Flat::sets("panel", panel, "Patched")
+                .row("patched", vec![int(panel), name, own, to]);
+            if let Some(setting) = &mut flat.setting {
+                setting.thing = format!("position {}", ids.position(*position));
+            }
+            flat
+        }
         Fact::Device(id, fact) => match fact {
+            DeviceFact::Model(_) => Flat::sets("device", ids.of(*id), "Model"),
+            DeviceFact::Serial(_) => Flat::sets("device", ids.of(*id), "Serial"),
             DeviceFact::Added => added("device", ids.of(*id)),
             DeviceFact::Named(_) => Flat::sets("device", ids.of(*id), "Name"),
             DeviceFact::InRoom(_) => Flat::sets("device", ids.of(*id), "Room"),

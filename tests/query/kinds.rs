@@ -148,6 +148,11 @@ fn people_disagree() {
             "meanwhile box 3 cat6-utp; box 3 rg6; meanwhile box 4 rg6; box 4 rg6",
             "Now - Disputed box 3 Medium",
         ),
+        (
+            "Disputed",
+            "device switch; meanwhile patch B07 switch:1; patch B07 switch:2",
+            "Now - Disputed B07 Patched",
+        ),
         // A disagreement about a pull that is past is past too.
         (
             "Disputed",
@@ -657,4 +662,49 @@ fn progress_is_counted_by_room() {
     };
     let story = format!("{DONE}; cable tie; ties tie rackA rackB");
     assert_eq!(rooms(&story), [done, tie]);
+}
+
+#[test]
+fn one_cord_is_plugged_in_at_one_place() {
+    cases(&[
+        (
+            "PatchedTwice",
+            "device switch; patch B07 switch:3; patch B08 switch:3",
+            "Now - PatchedTwice switch:3:  B07 B08",
+        ),
+        (
+            "PatchedTwice",
+            "device switch; patch B07 switch:3; patch B08 switch:4",
+            "",
+        ),
+        // A cable on the same port of the device.
+        (
+            "PatchedTwice",
+            "device switch; patch B07 switch:3; land KIT1-A far switch:3",
+            "Now - PatchedTwice switch:3: KIT1-A far B07",
+        ),
+        // A cord between two fronts, noted from both: one cord.
+        (
+            "PatchedTwice",
+            "patch B07 B08/front; patch B08 B07/front",
+            "",
+        ),
+        // Two cords at the front of B08.
+        (
+            "PatchedTwice",
+            "device switch; patch B07 B08/front; patch B08 switch:1",
+            "Now - PatchedTwice B08/front:  B08 B07",
+        ),
+        // The rear is a place of its own.
+        (
+            "PatchedTwice",
+            "device switch; patch B07 switch:1; land KIT1-A far B07",
+            "",
+        ),
+        (
+            "PatchedTwice",
+            "device switch; patch B07 switch:3; patch B08 switch:3; patch B08 nothing",
+            "",
+        ),
+    ]);
 }

@@ -11,7 +11,7 @@ use crate::mill::Mill;
 
 /// Jobs by chance, small and large.
 mod jobs;
-/// As many as an independent matching, and hardly an outlet split that need not be.
+/// As many as an independent matching, and no outlet split that need not be.
 mod judged;
 
 /// What is proposed, as `KIT1-A B01`, in walking order.

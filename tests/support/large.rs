@@ -39,6 +39,40 @@ pub(crate) fn large_job(cables: usize, seed: u64) -> Vec<String> {
     site.lines
 }
 
+/// A job of at least so many cables of which none has a position yet: TV outlets with four cables of
+/// three kinds, to four racks, whose panels hold all but a few.
+pub(crate) fn open_job(cables: usize) -> Journal {
+    let mut site = Site::new(1);
+    let outlets = cables.div_ceil(4);
+    let racks: Vec<RackId> = (1..=4)
+        .map(|floor| {
+            site.add(&Want::AddRack {
+                space: SpaceCode::new(floor, "A").expect("a space code"),
+                name: format!("Rack {floor}"),
+                room: None,
+            })
+        })
+        .collect();
+    for room in 0..outlets.div_ceil(PER_ROOM) {
+        let in_room = PER_ROOM.min(outlets - room * PER_ROOM);
+        site.add_room_of("tv", room, in_room, racks[room % racks.len()]);
+    }
+    // Two unshielded, one shielded, one coax to an outlet; a panel of each kind too few.
+    let kinds = [
+        (Connector::Modular, 2),
+        (Connector::ShieldedModular, 1),
+        (Connector::F, 1),
+    ];
+    let mut panel = 0;
+    for (connector, each) in kinds {
+        for count in 0..(outlets * each).div_ceil(24) - 1 {
+            site.add_empty_panel(panel, connector, racks[count % racks.len()]);
+            panel += 1;
+        }
+    }
+    site.journal
+}
+
 struct Site {
     journal: Journal,
     lines: Vec<String>,
@@ -83,14 +117,32 @@ impl Site {
         (mixed ^ (mixed >> 31)) % most
     }
 
+    fn add_empty_panel(&mut self, number: usize, connector: Connector, rack: RackId) {
+        let positions = PanelSize::new(24).expect("a size");
+        let letters = PanelLetters::new(&letters(number, 2)).expect("panel letters");
+        self.act(&Want::AddPanel {
+            rack,
+            make: PanelMake {
+                connector,
+                positions,
+            },
+            letters,
+            unit: None,
+        });
+    }
+
     fn add_room(&mut self, number: usize, outlets: usize, rack: RackId) {
+        self.add_room_of("data", number, outlets, rack);
+    }
+
+    fn add_room_of(&mut self, kind: &str, number: usize, outlets: usize, rack: RackId) {
         let room: RoomId = self.add(&Want::AddRoom {
             name: format!("Room {}", number + 1),
             code: RoomCode::new(&letters(number, 4)).expect("a room code"),
             floor: None,
             unit: None,
         });
-        let kind = OutletKind::usual("data").expect("a usual type");
+        let kind = OutletKind::usual(kind).expect("a usual type");
         for outlet in 0..outlets {
             let purpose = format!("Desk {}", outlet + 1);
             self.act(&Want::AddOutlet {

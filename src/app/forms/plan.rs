@@ -58,8 +58,12 @@ pub enum PlanForm {
     AddPanel,
     /// A new tie line.
     AddTie,
+    /// Another panel in the place of one.
+    ReplacePanel(PanelId),
     /// A new device.
     AddDevice,
+    /// Model and serial number of a device.
+    DescribeDevice(DeviceId),
     /// A new joint.
     AddJoint,
     /// A conduit, new or the one that is open.
@@ -101,7 +105,7 @@ pub enum Planned {
 }
 
 /// The fields of the thing that is open.
-const EDITS: [Field; 7] = [
+const EDITS: [Field; 11] = [
     Field::OpenRow,
     Field::EditName,
     Field::EditCode,
@@ -109,6 +113,10 @@ const EDITS: [Field; 7] = [
     Field::EditUnit,
     Field::EditRack,
     Field::EditRackUnit,
+    Field::EditConnector,
+    Field::EditSize,
+    Field::EditModel,
+    Field::EditSerial,
 ];
 
 impl Planned {
@@ -167,7 +175,16 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
         PlanForm::AddRack => racks::add_rack(model, world),
         PlanForm::AddPanel => racks::add_panel(model, world),
         PlanForm::AddTie => racks::add_tie(model, world),
+        PlanForm::ReplacePanel(panel) => racks::replace_panel(model, panel, world),
         PlanForm::AddDevice => racks::add_device(model, world),
+        PlanForm::DescribeDevice(device) => {
+            let want = Want::DescribeDevice {
+                device,
+                model: text(model, Field::EditModel),
+                serial: text(model, Field::EditSerial),
+            };
+            take(model, want, &EDITS, None, world)
+        }
         PlanForm::AddJoint => racks::add_joint(model, world),
         PlanForm::LayConduit => conduits::lay(model, world),
         PlanForm::CancelConduit(conduit) => {
@@ -235,6 +252,9 @@ fn fill(model: &mut Model, thing: Planned) {
     }
     if let Planned::Conduit(conduit) = thing {
         conduits::fill(model, conduit);
+    }
+    if let Planned::Device(device) = thing {
+        racks::fill_device(model, device);
     }
 }
 

@@ -5,24 +5,31 @@ use crate::app::{Effect, Field, Fields, Model, Screen, World};
 use crate::codes::tag::Tagged;
 use crate::codes::typed::{Reading, read};
 use crate::command::{Correction, Want};
-use crate::domain::ids::{CableId, PanelId, RackId};
+use crate::domain::ids::{CableId, DeviceId, PanelId, RackId, ThingId};
 use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Fitting, Place, Position, RunKind, RunName, Side};
 use crate::domain::work::Availability;
 use crate::journal::Registry;
+use crate::query::plan;
 use crate::query::propose::{Proposed, propose};
 use crate::query::rack::{Slot, Stretch, listed, next_stretch, slots};
 use crate::{names, walk};
 
 mod place;
 
+use place::patch_typed;
 pub use place::place_typed;
+
+/// Says in the list of devices that a patch cord goes to the front of another position.
+pub const FRONT: &str = "front";
 
 /// A form of the rack.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RackForm {
     /// Give ends the positions that are proposed for them now.
     Accept(Accept),
+    /// A cord from the front of a position is plugged into the device and port of the fields.
+    Patch(Position),
     /// Land a stretch of positions as listed.
     LandStretch(PanelId),
     /// Land the cable whose code was typed.
@@ -117,6 +124,26 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
             let places = proposal.places.iter().filter(|one| part.takes(one));
             let places = places.map(|one| (one.end, one.position)).collect();
             take(model, Want::PlanEnds { places }, &[], None, world)
+        }
+        RackForm::Patch(position) => {
+            let Some(registry) = model.registry() else {
+                return Vec::new();
+            };
+            // What was not chosen is what the list shows first.
+            let device = match model.fields.get(Field::PatchDevice) {
+                FRONT => None,
+                chosen => match chosen.parse::<ThingId>() {
+                    Ok(device) => Some(DeviceId::from(device)),
+                    Err(_) => plan::devices(registry).first().map(|device| device.id),
+                },
+            };
+            let port = model.fields.get(Field::PatchPort);
+            let to = match patch_typed(registry, device, port) {
+                Ok(to) => Some(to),
+                Err(words) => return refuse(model, &words),
+            };
+            let fields = [Field::PatchPort];
+            take(model, Want::Patch { position, to }, &fields, None, world)
         }
         RackForm::LandStretch(panel) => land_stretch(model, panel, world),
         RackForm::NumberTail(position) => {

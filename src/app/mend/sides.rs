@@ -197,17 +197,27 @@ impl Desk<'_> {
                 })
                 .unwrap_or_default(),
             Thing::Position(at) => {
-                let kept = of
-                    .panels
-                    .get(at.panel)
-                    .and_then(|row| row.kept.get(&at.number));
-                kept.map(|kept| said(kept, kept_words)).unwrap_or_default()
+                let row = of.panels.get(at.panel);
+                let kept = row.and_then(|row| row.kept.get(&at.number));
+                let patched = row.and_then(|row| row.patched.get(&at.number));
+                match field {
+                    Field::Patched => patched.map(|patched| {
+                        said(patched, |to| {
+                            to.as_ref()
+                                .map_or_else(|| "nothing".to_owned(), |to| names::place(of, to))
+                        })
+                    }),
+                    _ => kept.map(|kept| said(kept, kept_words)),
+                }
+                .unwrap_or_default()
             }
             Thing::Device(id) => of
                 .devices
                 .get(id)
                 .map(|row| match field {
                     Field::Room => said(&row.room, |id| names::room(of, *id)),
+                    Field::Model => said(&row.model, text),
+                    Field::Serial => said(&row.serial, text),
                     _ => said(&row.name, text),
                 })
                 .unwrap_or_default(),
@@ -405,6 +415,9 @@ fn field_words(thing: Thing, field: Field) -> &'static str {
         Field::Letters => "its letters",
         Field::RackUnit => "its height in the rack",
         Field::Kept => "what it is kept for",
+        Field::Patched => "what it is patched to",
+        Field::Model => "its model",
+        Field::Serial => "its serial number",
         Field::Found => "where it was found",
         Field::Joined => "which cable it is",
         Field::Sheet => "the sheet of the plans that shows it",

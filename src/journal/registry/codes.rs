@@ -10,7 +10,7 @@ use crate::domain::ids::{
     CableId, JacketId, LooseEndId, OutletId, PanelId, RackId, RoomId, ThingId,
 };
 use crate::domain::label::{LabelCode, OutletCode, PanelLetters, RoomCode, SpaceCode};
-use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
+use crate::domain::place::{End, Leaves, Place, Placement, Position, RunName, Side};
 use crate::domain::work::Lying;
 use crate::journal::fact::Mark;
 use crate::journal::register::Said;
@@ -33,6 +33,8 @@ pub struct Index {
     pub landed: Lookup<Place, End>,
     /// Ends by the place that they belong at.
     pub planned: Lookup<Place, End>,
+    /// Positions by what their fronts are patched to.
+    pub patched: Lookup<Place, Position>,
     /// Runs by the outlet that they feed.
     pub fed: Lookup<OutletId, CableId>,
     /// Local runs by the outlet that they leave.
@@ -214,6 +216,18 @@ impl Registry {
         } else {
             (Vec::new(), Vec::new())
         };
+        let patched: Vec<(Position, Vec<Place>)> = panel
+            .patched
+            .iter()
+            .map(|(number, said)| {
+                let said = said.distinct().into_iter().flatten().filter(|_| exists);
+                let number = *number;
+                (Position { panel: id, number }, said.cloned().collect())
+            })
+            .collect();
+        for (position, places) in patched {
+            self.index.patched.set(position, places);
+        }
         self.index.panels_by_letters.set(id, letters);
         self.index.panels_in.set(id, racks);
     }

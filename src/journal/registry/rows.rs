@@ -400,6 +400,8 @@ pub struct Panel {
     pub purpose: Register<String>,
     /// What each position is kept for, where that was said.
     pub kept: SortedMap<PositionNumber, Register<Availability>>,
+    /// What each front is patched to, where that was said.
+    pub patched: SortedMap<PositionNumber, Register<Option<Place>>>,
     /// Its own tags.
     pub tags: Log<Mark>,
     /// The words on the strips that were printed for it.
@@ -415,6 +417,10 @@ pub struct Device {
     pub name: Register<String>,
     /// The room that it is in.
     pub room: Register<RoomId>,
+    /// Which model it is.
+    pub model: Register<String>,
+    /// Its serial number.
+    pub serial: Register<String>,
 }
 
 /// A joint.

@@ -6,14 +6,16 @@
 use super::{Gate, List, What, outlet_of_place};
 use crate::domain::ids::{CableId, ConduitId, OutletId};
 use crate::domain::medium::Sharing;
-use crate::domain::place::{End, Place};
+use crate::domain::order::Order;
+use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::sorted::SortedSet;
-use crate::journal::Registry;
+use crate::journal::{Register, Registry};
 use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
 
 /// Goes through everything that stands under one place or code.
 pub(super) fn find(list: &mut List<'_>) {
     places(list);
+    cords(list);
     codes(list);
     loose_ends(list);
     conduits(list);
@@ -62,6 +64,58 @@ fn places(list: &mut List<'_>) {
             list.add(Gate::BeforePull, outlet_of_place(place), what);
         }
     }
+}
+
+/// What several cords, or a cord and a cable, are said to be plugged into.
+fn cords(list: &mut List<'_>) {
+    let registry = list.registry;
+    let mut places: Vec<Place> = registry.index.patched.keys().cloned().collect();
+    for (panel, row) in registry.panels.iter() {
+        let numbers = row.patched.keys().copied();
+        places.extend(numbers.map(|number| Place::front(Position { panel, number })));
+    }
+    places.put_in_order();
+    places.dedup();
+    let mut crowded = Vec::new();
+    for place in &places {
+        let from = plugged(registry, place);
+        let ends = registry.index.landed.get(place);
+        if !from.is_empty() && from.len() + ends.len() > 1 {
+            crowded.push(What::PatchedTwice {
+                place: place.clone(),
+                from,
+                ends: ends.to_vec(),
+            });
+        }
+    }
+    for what in crowded {
+        list.add(Gate::Now, None, what);
+    }
+}
+
+/// The positions whose fronts the cords at a place come from. A cord between two fronts may have been
+/// noted from both, and is one.
+fn plugged(registry: &Registry, place: &Place) -> Vec<Position> {
+    let mut from = registry.index.patched.get(place).to_vec();
+    if let Place::Position {
+        position,
+        face: Face::Front,
+    } = place
+    {
+        let row = registry.panels.get(position.panel);
+        let row = row.filter(|row| row.make.get().is_some());
+        let own = row.and_then(|row| row.patched.get(&position.number));
+        let mut own = own
+            .map(Register::distinct)
+            .unwrap_or_default()
+            .into_iter()
+            .flatten();
+        let back = |to: &Place| from.iter().any(|other| Place::front(*other) == *to);
+        if own.any(|to| !back(to)) {
+            from.insert(0, *position);
+        }
+    }
+    from
 }
 
 fn codes(list: &mut List<'_>) {

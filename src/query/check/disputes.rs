@@ -176,6 +176,11 @@ fn racks_and_panels(list: &mut List<'_>) {
             let position = Position { panel, number };
             Sheet::of(list, None, Thing::Position(position)).see(Field::Kept, kept);
         }
+        for (number, patched) in row.patched.iter() {
+            let number = *number;
+            let position = Position { panel, number };
+            Sheet::of(list, None, Thing::Position(position)).see(Field::Patched, patched);
+        }
     }
 }
 
@@ -185,7 +190,9 @@ fn field_gear(list: &mut List<'_>) {
         if !device.added.is_empty() {
             Sheet::of(list, None, Thing::Device(id))
                 .see(Field::Name, &device.name)
-                .see(Field::Room, &device.room);
+                .see(Field::Room, &device.room)
+                .see(Field::Model, &device.model)
+                .see(Field::Serial, &device.serial);
         }
     }
     for (id, joint) in registry.joints.iter() {

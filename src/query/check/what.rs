@@ -18,6 +18,17 @@ pub enum What {
         /// The ends, by id.
         ends: Vec<End>,
     },
+    /// More than one patch cord is plugged in at one front or port, or one beside a cable that is
+    /// landed there.
+    PatchedTwice {
+        /// The front or port.
+        place: Place,
+        /// The positions whose fronts the cords come from, by id; its own first where it is a front
+        /// that is patched to something else.
+        from: Vec<Position>,
+        /// The cables that are landed there, by id.
+        ends: Vec<End>,
+    },
     /// One end is said to be landed at several places. It can be at one only.
     EndAtTwoPlaces {
         /// The end, or the leg of a split end.
@@ -345,6 +356,12 @@ pub enum Field {
     RackUnit,
     /// What a position is kept for.
     Kept,
+    /// What its front is patched to.
+    Patched,
+    /// Which model it is.
+    Model,
+    /// Its serial number.
+    Serial,
     /// Where it was found, and what is known of it.
     Found,
     /// Which cable end it turned out to be.

@@ -155,6 +155,10 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         Fact::Panel(_, PanelFact::AtUnit(Some(unit))) => format!("at rack unit {unit}"),
         Fact::Panel(_, PanelFact::AtUnit(None)) => "at no rack unit".to_owned(),
         Fact::PositionKept(_, kept) => kept_words(kept),
+        Fact::PositionPatched(_, Some(to)) => format!("patched to {}", names::place(registry, to)),
+        Fact::PositionPatched(_, None) => "not patched".to_owned(),
+        Fact::Device(_, DeviceFact::Model(model)) => format!("its model is {model}"),
+        Fact::Device(_, DeviceFact::Serial(serial)) => format!("its serial number is {serial}"),
         Fact::LooseEnd(_, LooseEndFact::Added { .. }) => "numbered".to_owned(),
         Fact::LooseEnd(_, LooseEndFact::Found(found)) => match found.room {
             Some(room) if found.place.trim().is_empty() => inside(Thing::Room(room)),
@@ -200,7 +204,9 @@ fn subject(registry: &Registry, fact: &Fact) -> String {
         Fact::JacketAdded(_) => return "a shared jacket".to_owned(),
         Fact::Rack(id, _) => Thing::Rack(*id),
         Fact::Panel(id, _) => Thing::Panel(*id),
-        Fact::PositionKept(position, _) => Thing::Position(*position),
+        Fact::PositionKept(position, _) | Fact::PositionPatched(position, _) => {
+            Thing::Position(*position)
+        }
         Fact::Device(id, _) => Thing::Device(*id),
         Fact::Joint(id, _) => Thing::Joint(*id),
         Fact::LooseEnd(id, _) => Thing::LooseEnd(*id),

@@ -48,6 +48,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
     page.body = markup! {
         <>
             { line(&cable.ends, &cable.code) }
+            { button("What feeds what", Action::Go(Screen::Feeds(id)), Tone::Quiet) }
             if let Some(reason) = &cable.cancelled {
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ format!("Cancelled: {reason}. Its code stays taken.") }</p>
             }

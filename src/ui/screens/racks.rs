@@ -152,6 +152,13 @@ fn panel_row(desk: Desk<'_>, racks: &[RackPlan], panel: &PanelPlan) -> Html {
                 { text_field(model, Field::EditName, "What it is for", "") }
             </>
         };
+        let connectors = Connector::all().map(|one| (one.key().to_owned(), one.words().to_owned()));
+        let replaced = markup! {
+            <>
+                { choice(model, Field::EditConnector, "Its positions are", connectors) }
+                { number_field(model, Field::EditSize, "How many positions", "") }
+            </>
+        };
         markup! {
             <>
                 { button("Plan this panel in order", fill, Tone::Quiet) }
@@ -159,6 +166,8 @@ fn panel_row(desk: Desk<'_>, racks: &[RackPlan], panel: &PanelPlan) -> Html {
                 { button("Look at this panel", look, Tone::Quiet) }
                 { recode_form(model, thing, "Letter", "Panels are lettered through the whole job, so that B07 alone says which.") }
                 { plan_form(PlanForm::Rename(thing), place, "Change place or purpose") }
+                { plan_form(PlanForm::ReplacePanel(panel.panel), replaced, "Another panel in its place") }
+                <p class="hint">{ "What is landed, listed or patched stays at its number." }</p>
             </>
         }
     })
@@ -272,13 +281,18 @@ fn ties(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
     )
 }
 
-fn named(desk: Desk<'_>, thing: Planned, name: &str) -> Html {
+fn named(desk: Desk<'_>, thing: Planned, name: &str, more: Html) -> Html {
     let face = Face {
         lead: markup! {},
         text: name.to_owned().into(),
         note: "".into(),
     };
-    opening(desk.model, thing, face, || rename_form(desk.model, thing))
+    opening(
+        desk.model,
+        thing,
+        face,
+        || markup! { <>{ rename_form(desk.model, thing) }{ more }</> },
+    )
 }
 
 fn devices(desk: Desk<'_>) -> Html {
@@ -296,7 +310,20 @@ fn devices(desk: Desk<'_>) -> Html {
         markup! {
             <>
                 <p class="hint">{ "Cables that end on a device itself, such as an amplifier or an alarm panel." }</p>
-                { first_part(&devices, |device| named(desk, Planned::Device(device.id), &device.name)) }
+                { first_part(&devices, |device| {
+                    let said = markup! {
+                        <>
+                            { text_field(model, Field::EditModel, "Model", "") }
+                            { text_field(model, Field::EditSerial, "Serial number", "As it stands on it. Never a password: whoever holds this file can read it.") }
+                        </>
+                    };
+                    named(desk, Planned::Device(device.id), &device.name, markup! {
+                        <>
+                            { plan_form(PlanForm::DescribeDevice(device.id), said, "Keep model and serial number") }
+                            { button("Its ports, and what feeds them", Action::Go(Screen::Device(device.id)), Tone::Quiet) }
+                        </>
+                    })
+                }) }
                 { plan_form(PlanForm::AddDevice, fields, "Add this device") }
             </>
         },
@@ -331,7 +358,10 @@ fn joints(desk: Desk<'_>) -> Html {
         "Splices, splitters and other joints",
         markup! {
             <>
-                { first_part(&joints, |joint| named(desk, Planned::Joint(joint.id), &joint.name)) }
+                { first_part(&joints, |joint| {
+                    let look = button("What passes here", Action::Go(Screen::Joint(joint.id)), Tone::Quiet);
+                    named(desk, Planned::Joint(joint.id), &joint.name, look)
+                }) }
                 { plan_form(PlanForm::AddJoint, fields, "Add this joint") }
             </>
         },

@@ -406,6 +406,21 @@ fn of_devices_and_joints() -> Vec<Fact> {
     facts
 }
 
+fn of_patch_cords() -> Vec<Fact> {
+    let device = DeviceId(thing(DEVICE));
+    let port = Place::Device {
+        device,
+        port: "LAN 1".to_owned(),
+    };
+    vec![
+        Fact::PositionPatched(position(), Some(port)),
+        Fact::PositionPatched(position(), Some(Place::front(position()))),
+        Fact::PositionPatched(position(), None),
+        Fact::Device(device, DeviceFact::Model(words("Eight ports"))),
+        Fact::Device(device, DeviceFact::Serial(words("MM-0417"))),
+    ]
+}
+
 fn of_loose_ends() -> Vec<Fact> {
     let loose = LooseEndId(thing(LOOSE));
     let found = Found {
@@ -461,6 +476,7 @@ pub(super) fn the_sample() -> Vec<Act> {
         vec![Fact::Cable(CableId(thing(CABLE)), kept)],
     ));
     acts.push(sample_act(last + 6, of_the_conduits(last + 6)));
+    acts.push(sample_act(last + 7, of_patch_cords()));
     acts
 }
 

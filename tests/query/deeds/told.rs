@@ -521,6 +521,20 @@ fn work_at_the_rack_is_told() {
         ),
         (keep(Availability::Open), "C03: free for use."),
         (
+            Want::Patch {
+                position: mill.position("C03"),
+                to: Some(Place::front(mill.position("C04"))),
+            },
+            "C03: patched to the front of C04.",
+        ),
+        (
+            Want::Patch {
+                position: mill.position("C03"),
+                to: None,
+            },
+            "C03: not patched.",
+        ),
+        (
             Want::AddDevice {
                 name: text("Doorbell"),
                 room,

@@ -339,7 +339,7 @@ fn room(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
 
 fn rack_or_panel(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     let (rack, panel) = (pick.of(&site.racks), pick.of(&site.panels));
-    match pick.below(12) {
+    match pick.below(14) {
         0 => Fact::Rack(rack, RackFact::InSpace(space(dice))),
         1 => Fact::Rack(rack, RackFact::Named(words(dice))),
         2 => Fact::Rack(rack, RackFact::InRoom(dice.of(&site.rooms))),
@@ -354,6 +354,21 @@ fn rack_or_panel(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
                 positions: PanelSize::new(u16::from(small(dice, 12))).expect("a size"),
             }),
         ),
+        8 | 9 => {
+            let patched = Position {
+                panel,
+                ..position(site, pick)
+            };
+            let to = match dice.below(6) {
+                0 => None,
+                1 | 2 => Some(Place::front(position(site, dice))),
+                _ => Some(Place::Device {
+                    device: dice.of(&site.devices),
+                    port: dice.of(&["1", "2", "LAN"]).to_owned(),
+                }),
+            };
+            Fact::PositionPatched(patched, to)
+        }
         _ => Fact::PositionKept(
             Position {
                 panel,
@@ -445,7 +460,9 @@ fn picture(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
 
 fn other(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
     let (device, joint) = (pick.of(&site.devices), pick.of(&site.joints));
-    match pick.below(19) {
+    match pick.below(21) {
+        19 => Fact::Device(device, DeviceFact::Model(words(dice))),
+        20 => Fact::Device(device, DeviceFact::Serial(words(dice))),
         14 => {
             let number = u16::from(small(pick, 2));
             let medium = dice.percent(80).then(|| medium(dice));

@@ -6,6 +6,22 @@ FROM (SELECT DISTINCT e.place, e.panel, e.end, e.jack_of FROM e LEFT JOIN s_make
         AND (e.panel IS NULL OR m.connector IN (SELECT connector FROM takes_one)))
 GROUP BY place HAVING count(*) > 1;
 
+-- A cord is plugged in at the front that it is noted of and at the place that it goes to. Noted from
+-- both of two fronts it is one cord. A cable that is landed at such a place is plugged in there too.
+CREATE TABLE cord AS SELECT DISTINCT position, own, place FROM patched
+WHERE place IS NOT NULL AND panel IN (SELECT id FROM here);
+CREATE TABLE plug AS
+SELECT place, position FROM cord
+UNION
+SELECT own, position FROM cord a
+WHERE NOT EXISTS (SELECT 1 FROM cord b WHERE b.place = a.own AND b.own = a.place);
+CREATE TABLE landing AS SELECT DISTINCT place, end FROM e WHERE place IS NOT NULL;
+INSERT INTO finding
+SELECT 0, NULL, 'PatchedTwice', p.place || ' : ' || group_concat(p.position, ',' ORDER BY p.position) || ' : ' ||
+       ifnull((SELECT group_concat(end, ',' ORDER BY end) FROM landing WHERE landing.place = p.place), '')
+FROM plug p GROUP BY p.place
+HAVING count(*) + (SELECT count(*) FROM landing WHERE landing.place = p.place) > 1;
+
 CREATE TABLE odd_end AS
 SELECT end, outlet, count(DISTINCT place) places FROM e WHERE here GROUP BY end HAVING count(DISTINCT value) > 1;
 INSERT INTO finding

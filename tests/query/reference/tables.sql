@@ -30,6 +30,7 @@ CREATE TABLE rack_space (rack INTEGER, space TEXT, ord INTEGER);
 CREATE TABLE panel_make (panel INTEGER, connector TEXT, size INTEGER, ord INTEGER);
 CREATE TABLE panel_rack (panel INTEGER, rack INTEGER, ord INTEGER);
 CREATE TABLE panel_letters (panel INTEGER, letters TEXT, ord INTEGER);
+CREATE TABLE patched (panel INTEGER, position TEXT, own TEXT, place TEXT, ord INTEGER);
 CREATE TABLE kept (panel INTEGER, number INTEGER, state TEXT, ord INTEGER);
 CREATE TABLE loose_number (loose INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE conduit_number (conduit INTEGER, number INTEGER, ord INTEGER);

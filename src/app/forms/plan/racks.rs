@@ -1,11 +1,11 @@
 //! Racks, panels, tie lines, devices and joints.
 
-use super::{chosen, refuse, take, text};
+use super::{EDITS, chosen, refuse, take, text};
 use crate::app::forms::wall::medium;
 use crate::app::{Effect, Field, Model, World};
 use crate::codes::strict;
 use crate::command::Want;
-use crate::domain::ids::{PanelId, RackId, RoomId};
+use crate::domain::ids::{DeviceId, PanelId, RackId, RoomId};
 use crate::domain::label::{PanelLetters, SpaceCode};
 use crate::domain::medium::Connector;
 use crate::domain::work::JointKind;
@@ -70,6 +70,11 @@ pub(super) fn fill(model: &mut Model, panel: PanelId) {
     let rack = rack.map_or_else(String::new, |rack| rack.0.to_string());
     let unit = row.and_then(|row| row.unit.get().copied().flatten());
     let unit = unit.map_or_else(String::new, |unit| unit.to_string());
+    let make = row.and_then(|row| row.make.get()).copied();
+    let size = make.map_or_else(String::new, |make| make.positions.get().to_string());
+    let connector = make.map_or("", |make| make.connector.key());
+    model.fields.set(Field::EditSize, size);
+    model.fields.set(Field::EditConnector, connector.to_owned());
     model.fields.set(Field::EditRack, rack);
     model.fields.set(Field::EditRackUnit, unit);
 }
@@ -99,14 +104,7 @@ fn panel(model: &Model, rack: RackId) -> Result<Want, String> {
     let connector = Connector::from_key(model.fields.get(Field::PanelConnector));
     let connector = connector.or_else(|| Connector::all().next());
     let connector = connector.ok_or("Choose what its positions are.")?;
-    let typed = text(model, Field::PanelSize);
-    let count = match typed.as_str() {
-        "" => Some(USUAL_SIZE),
-        typed => typed.parse().ok(),
-    };
-    let positions = count.and_then(PanelSize::new).ok_or_else(|| {
-        format!("“{typed}” is not a count of positions. Write a number from 1 to 96.")
-    })?;
+    let positions = size(&text(model, Field::PanelSize))?;
     let typed = text(model, Field::PanelLetters).to_uppercase();
     let proposed = model
         .registry()
@@ -122,6 +120,50 @@ fn panel(model: &Model, rack: RackId) -> Result<Want, String> {
         letters,
         unit: rack_unit(&text(model, Field::PanelUnit))?,
     })
+}
+
+/// The size that was typed; an empty field is the usual one.
+fn size(typed: &str) -> Result<PanelSize, String> {
+    let count = match typed {
+        "" => Some(USUAL_SIZE),
+        typed => typed.parse().ok(),
+    };
+    count.and_then(PanelSize::new).ok_or_else(|| {
+        format!("“{typed}” is not a count of positions. Write a number from 1 to 96.")
+    })
+}
+
+pub(super) fn replace_panel(model: &mut Model, panel: PanelId, world: &impl World) -> Vec<Effect> {
+    let connector = Connector::from_key(model.fields.get(Field::EditConnector));
+    let positions = match size(&text(model, Field::EditSize)) {
+        Ok(positions) => positions,
+        Err(words) => return refuse(model, &words),
+    };
+    let make = PanelMake {
+        connector: connector.unwrap_or(Connector::Modular),
+        positions,
+    };
+    take(
+        model,
+        Want::ReplacePanel { panel, make },
+        &EDITS,
+        None,
+        world,
+    )
+}
+
+/// What is known of a device stands in the fields.
+pub(super) fn fill_device(model: &mut Model, device: DeviceId) {
+    let row = model
+        .registry()
+        .and_then(|registry| registry.devices.get(device));
+    let said = |said: Option<&String>| said.cloned().unwrap_or_default();
+    let (name, serial) = (
+        said(row.and_then(|row| row.model.get())),
+        said(row.and_then(|row| row.serial.get())),
+    );
+    model.fields.set(Field::EditModel, name);
+    model.fields.set(Field::EditSerial, serial);
 }
 
 /// Reads a rack unit; an empty field is none.

@@ -37,6 +37,23 @@ pub fn place_typed(registry: &Registry, text: &str, end: End) -> Result<Place, S
     }
 }
 
+/// Where a patch cord goes: a port of the chosen device, or the front of a position.
+pub(super) fn patch_typed(
+    registry: &Registry,
+    device: Option<DeviceId>,
+    port: &str,
+) -> Result<Place, String> {
+    let port = port.trim();
+    match device {
+        Some(_) if port.is_empty() => Err("Write the port as it stands on the device.".to_owned()),
+        Some(device) => Ok(Place::Device {
+            device,
+            port: as_written(registry, device, port),
+        }),
+        None => position(registry, port).map(Place::front),
+    }
+}
+
 /// The ports of devices and the ways of joints that are called so. The port is empty where a device
 /// was named alone.
 fn called(registry: &Registry, text: &str, end: End, found: &mut Vec<Place>) {
@@ -92,7 +109,8 @@ fn as_written(registry: &Registry, device: DeviceId, port: &str) -> String {
     let words = folded(port);
     let mut first: Option<&String> = None;
     let index = &registry.index;
-    for known in index.landed.keys().chain(index.planned.keys()) {
+    let known = index.landed.keys().chain(index.planned.keys());
+    for known in known.chain(index.patched.keys()) {
         if let Place::Device {
             device: on,
             port: known,

@@ -185,6 +185,11 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
                 reason: shape.reason(),
             },
         ),
+        "PositionPatched" => {
+            Fact::PositionPatched(shape.position()?, known(shape.at.as_ref(), place)?)
+        }
+        "DeviceModel" => Fact::Device(shape.thing()?, DeviceFact::Model(shape.words()?)),
+        "DeviceSerial" => Fact::Device(shape.thing()?, DeviceFact::Serial(shape.words()?)),
         "DeviceAdded" => Fact::Device(shape.thing()?, DeviceFact::Added),
         "DeviceNamed" => Fact::Device(shape.thing()?, DeviceFact::Named(shape.words()?)),
         "DeviceInRoom" => Fact::Device(shape.thing()?, DeviceFact::InRoom(shape.other()?)),

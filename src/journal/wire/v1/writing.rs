@@ -186,6 +186,16 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
         Fact::PositionKept(position, kept) => position_kept(out, *position, kept),
         Fact::Device(of, DeviceFact::Added) => out.about("DeviceAdded", *of),
         Fact::Device(of, DeviceFact::Named(name)) => out.about("DeviceNamed", *of).text(name),
+        Fact::PositionPatched(position, to) => {
+            let number = u32::from(position.number.get());
+            let out = out.about("PositionPatched", position.panel).n(number);
+            match to {
+                Some(to) => out.at(to),
+                None => out,
+            }
+        }
+        Fact::Device(of, DeviceFact::Model(model)) => out.about("DeviceModel", *of).text(model),
+        Fact::Device(of, DeviceFact::Serial(serial)) => out.about("DeviceSerial", *of).text(serial),
         Fact::Device(of, DeviceFact::InRoom(room)) => out.about("DeviceInRoom", *of).to(*room),
         Fact::Joint(of, JointFact::Added(kind)) => out.about("JointAdded", *of).coded(kind.word()),
         Fact::Joint(of, JointFact::Named(name)) => out.about("JointNamed", *of).text(name),

@@ -1,15 +1,17 @@
 //! One position of a panel: who belongs there, who is there, and what can be done about it.
 
 use super::View;
-use crate::app::{Action, Field, Form, Model, RackForm, Screen};
+use crate::app::{Action, FRONT, Field, Form, Model, RackForm, Screen};
 use crate::command::Want;
 use crate::domain::place::{End, Fitting, Place, Position};
 use crate::domain::work::Availability;
 use crate::names;
 use crate::query::deeds::disagreement;
+use crate::query::plan;
 use crate::query::rack::{Slot, SlotState, landed_by};
+use crate::query::stations::patched_to;
 use crate::ui::parts::panel::{end_code, slot_state};
-use crate::ui::parts::{Tone, button, row, settle, text_field};
+use crate::ui::parts::{Tone, button, choice, known, row, settle, text_field};
 use crate::ui::{Html, sending};
 use crate::view::markup;
 
@@ -75,6 +77,7 @@ pub(super) fn detail(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
     });
     markup! {
         <>
+            { front(model, view, slot) }
             { another(model, view, slot) }
             { keep(model, slot) }
             <div class="actions-pair">
@@ -166,6 +169,45 @@ fn landed_words(view: &View<'_>, slot: &Slot, end: End) -> String {
         format!(" by {}", act.by)
     };
     format!("landed {}{by}{said}", names::day(act.wall))
+}
+
+/// The front: what it is patched to, or the form that says so.
+fn front(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
+    let registry = view.open.journal.registry();
+    let cords = patched_to(registry, slot.position);
+    let devices = plan::devices(registry).into_iter();
+    let devices = devices.map(|device| (device.id.0.to_string(), device.name));
+    let other = (FRONT.to_owned(), "The front of another position".to_owned());
+    let out = Action::Do {
+        want: Want::Patch {
+            position: slot.position,
+            to: None,
+        },
+        then: None,
+    };
+    let fed = slot.shown().map(|end| Action::Go(Screen::Feeds(end.cable)));
+    markup! {
+        <>
+            { known(&cords.iter().map(|to| format!("Patched to {}.", names::place(registry, to))).collect::<Vec<_>>()) }
+            if let Some(fed) = fed {
+                { button("What feeds what", fed, Tone::Quiet) }
+            }
+            <details class="more">
+                <summary>{ "Patch cord at the front" }</summary>
+                <div class="form">
+                    if !cords.is_empty() {
+                        { button("The patch cord is taken out", out, Tone::Quiet) }
+                    }
+                    <form class="form" onsubmit={sending(Form::Rack(RackForm::Patch(slot.position)))}>
+                        { choice(model, Field::PatchDevice, "It goes to", devices.chain([other])) }
+                        { text_field(model, Field::PatchPort, "Port, or position", "As it stands there, such as LAN 1 or C05") }
+                        <button type="submit" class="button">{ "It is plugged in there" }</button>
+                    </form>
+                    { button("Add a device", Action::Go(Screen::Racks), Tone::Quiet) }
+                </div>
+            </details>
+        </>
+    }
 }
 
 /// Another cable than the one that belongs there.

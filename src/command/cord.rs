@@ -1,0 +1,222 @@
+//! Patch cords from the fronts of positions, devices, and panels that are exchanged.
+
+use super::{Desk, Done, Refusal, Want};
+use crate::domain::ids::PanelId;
+use crate::domain::order::Order;
+use crate::domain::place::{End, Face, Fitting, Place, Position};
+use crate::journal::{DeviceFact, Draft, Fact, PanelFact, PanelMake};
+use crate::names;
+
+/// What is plugged in somewhere.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Plug {
+    /// The cord of a position's front.
+    Cord(Position),
+    /// A cable.
+    Cable(End),
+}
+
+impl Desk<'_> {
+    pub(super) fn cord(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
+        Some(match want {
+            Want::Patch { position, to: None } => self.unpatch(draft, *position),
+            Want::Patch {
+                position,
+                to: Some(to),
+            } => self
+                .refuse_no_front(*position, to)
+                .and_then(|()| self.refuse_plugged(*position, to))
+                .map(|()| draft.push(Fact::PositionPatched(*position, Some(to.clone())))),
+            Want::PatchInstead { position, to } => self.patch_instead(draft, *position, to),
+            Want::ReplacePanel { panel, make } => self.replace_panel(draft, *panel, *make),
+            Want::DescribeDevice {
+                device,
+                model,
+                serial,
+            } => {
+                let model = DeviceFact::Model(model.trim().to_owned());
+                let serial = DeviceFact::Serial(serial.trim().to_owned());
+                self.change(draft, Fact::Device(*device, model));
+                self.change(draft, Fact::Device(*device, serial));
+                Ok(())
+            }
+            _ => return None,
+        })
+    }
+
+    /// A cord joins a front to a port of a device or to another front.
+    fn refuse_no_front(&self, position: Position, to: &Place) -> Done {
+        let own = Place::front(position);
+        self.refuse_nowhere(&own)?;
+        self.refuse_nowhere(to)?;
+        match to {
+            Place::Position {
+                face: Face::Front, ..
+            }
+            | Place::Device { .. }
+                if *to != own =>
+            {
+                Ok(())
+            }
+            _ => Err(Refusal::new(
+                "A patch cord goes from one front to a port of a device, or to the front of another position.",
+            )),
+        }
+    }
+
+    /// The positions whose cords are plugged in at a front or port.
+    pub(super) fn cords_in(&self, place: &Place) -> Vec<Position> {
+        let mut cords = self.registry.index.patched.get(place).to_vec();
+        if let Place::Position {
+            position,
+            face: Face::Front,
+        } = place
+        {
+            let row = self.registry.panels.get(position.panel);
+            let own = row.and_then(|row| row.patched.get(&position.number));
+            let own = own.map(|own| own.distinct()).unwrap_or_default();
+            if own.iter().any(|to| to.is_some()) && !cords.contains(position) {
+                cords.push(*position);
+            }
+        }
+        cords
+    }
+
+    /// A cable does not land where a patch cord is.
+    pub(super) fn refuse_corded(&self, end: End, place: &Place, fitting: Fitting) -> Done {
+        let cords = self.cords_in(place);
+        let Some(cord) = cords.first() else {
+            return Ok(());
+        };
+        let here = names::place(self.registry, place);
+        let cord = names::position(self.registry, *cord);
+        let mine = names::end_code(self.registry, end);
+        Err(
+            Refusal::new(format!("The patch cord of {cord} is at {here} already.")).or(
+                format!(
+                    "{mine} is here, I see it{}. The cord is not.",
+                    self.adapter_words(end, place, fitting)
+                ),
+                Want::LandInstead {
+                    end,
+                    place: place.clone(),
+                    fitting,
+                },
+            ),
+        )
+    }
+
+    /// What else than the cord of a position is plugged in at a place.
+    fn plugs(&self, place: &Place, but: Position) -> Vec<Plug> {
+        let mut plugs: Vec<Plug> = Vec::new();
+        let back = Place::front(but);
+        for other in self.cords_in(place) {
+            // The own cord of a front that only goes back is this very cord.
+            let is_own = Place::front(other) == *place;
+            let row = self.registry.panels.get(other.panel);
+            let to = row.and_then(|row| row.patched.get(&other.number));
+            let to = to.map(|to| to.distinct()).unwrap_or_default();
+            let goes_back = to.into_iter().flatten().all(|to| *to == back);
+            if other != but && !(is_own && goes_back) {
+                plugs.push(Plug::Cord(other));
+            }
+        }
+        for end in self.registry.index.landed.get(place) {
+            plugs.push(Plug::Cable(*end));
+        }
+        plugs
+    }
+
+    /// What else is plugged in at either end of a cord, with the place.
+    fn others(&self, position: Position, to: &Place) -> Vec<(Place, Plug)> {
+        let own = Place::front(position);
+        let mut others: Vec<(Place, Plug)> = Vec::new();
+        for plug in self.plugs(to, position) {
+            others.push((to.clone(), plug));
+        }
+        for plug in self.plugs(&own, position) {
+            // The other end of this very cord, noted from there.
+            let is_same = matches!(plug, Plug::Cord(other) if Place::front(other) == *to);
+            if !is_same {
+                others.push((own.clone(), plug));
+            }
+        }
+        others
+    }
+
+    fn refuse_plugged(&self, position: Position, to: &Place) -> Done {
+        let others = self.others(position, to);
+        let Some((place, plug)) = others.first() else {
+            return Ok(());
+        };
+        let holder = match plug {
+            Plug::Cord(other) => format!("The cord of {}", names::position(self.registry, *other)),
+            Plug::Cable(end) => names::end_code(self.registry, *end),
+        };
+        Err(Refusal::new(format!(
+            "{holder} is at {} already. Look which one is there.",
+            names::place(self.registry, place)
+        ))
+        .or(
+            format!(
+                "The cord of {} is here, I see it",
+                names::position(self.registry, position)
+            ),
+            Want::PatchInstead {
+                position,
+                to: to.clone(),
+            },
+        ))
+    }
+
+    fn patch_instead(&self, draft: &mut Draft, position: Position, to: &Place) -> Done {
+        self.refuse_no_front(position, to)?;
+        for (place, plug) in self.others(position, to) {
+            match plug {
+                Plug::Cord(other) => draft.push(Fact::PositionPatched(other, None)),
+                Plug::Cable(end) => self.let_go(draft, end, &place),
+            }
+        }
+        draft.push(Fact::PositionPatched(position, Some(to.clone())));
+        Ok(())
+    }
+
+    /// A cord may have been noted from its other end.
+    fn unpatch(&self, draft: &mut Draft, position: Position) -> Done {
+        self.refuse_nowhere(&Place::front(position))?;
+        self.change(draft, Fact::PositionPatched(position, None));
+        for other in self.registry.index.patched.get(&Place::front(position)) {
+            draft.push(Fact::PositionPatched(*other, None));
+        }
+        Ok(())
+    }
+
+    /// Whatever is landed, listed, kept or patched stays at its number.
+    fn replace_panel(&self, draft: &mut Draft, panel: PanelId, make: PanelMake) -> Done {
+        let name = names::panel(self.registry, panel);
+        if self.make_of(panel).is_none() {
+            return Err(Refusal::new("This panel is no longer in the job."));
+        }
+        let index = &self.registry.index;
+        let beyond = |place: &&Place| match place {
+            Place::Position { position, .. } => {
+                position.panel == panel && position.number.get() > make.positions.get()
+            }
+            Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => false,
+        };
+        let mut lost: Vec<&Place> = index.landed.keys().filter(beyond).collect();
+        lost.extend(index.planned.keys().filter(beyond));
+        lost.put_in_order();
+        lost.dedup();
+        if let Some(first) = lost.first() {
+            return Err(Refusal::new(format!(
+                "{name} has {} positions in use beyond {}, the first is {}. Give their cables other positions first.",
+                lost.len(),
+                make.positions.get(),
+                names::place(self.registry, first)
+            )));
+        }
+        draft.push(Fact::Panel(panel, PanelFact::Added(make)));
+        Ok(())
+    }
+}

@@ -1,0 +1,239 @@
+//! What feeds what: from a cable on to both sides, through joints, positions, patch cords and ties,
+//! until a plate or a device is reached.
+
+use super::rack::{landed_place, planned_place};
+use crate::domain::ids::{CableId, DeviceId, JointId, OutletId};
+use crate::domain::label::Letter;
+use crate::domain::order::Order;
+use crate::domain::place::{End, Face, Leaves, Place, Position, RunName, Side};
+use crate::journal::{Register, Registry};
+
+/// One stop on the way.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Station {
+    /// A plate, and the jack in it; none while the end is not landed.
+    Plate(OutletId, Option<Letter>),
+    /// A cable.
+    Cable(CableId),
+    /// A position of a panel.
+    Position(Position),
+    /// A patch cord.
+    Cord,
+    /// A port of a device, as printed on it.
+    Port(DeviceId, String),
+    /// A joint.
+    Joint(JointId),
+    /// An end of a cable that is nowhere.
+    Open(End),
+}
+
+/// A station, and what leads on from it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stop {
+    /// The station.
+    pub station: Station,
+    /// Whether the way to it is only listed, and not landed yet.
+    pub listed: bool,
+    /// What is connected behind it: one way mostly, several behind a splitter.
+    pub on: Vec<Stop>,
+}
+
+/// The way from a cable to both its sides.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Way {
+    /// Behind its ends, near and far. A split end has a stop for each leg.
+    pub sides: [Vec<Stop>; 2],
+}
+
+/// Follows a cable to both sides.
+#[must_use]
+pub fn follow(registry: &Registry, cable: CableId) -> Way {
+    let sides = Side::BOTH.map(|side| {
+        let mut seen = vec![cable];
+        let parts = parts(registry, cable, side).into_iter();
+        parts.map(|end| behind(registry, end, &mut seen)).collect()
+    });
+    Way { sides }
+}
+
+/// What is behind a port of a device: the way back to the wall.
+#[must_use]
+pub fn behind_port(registry: &Registry, place: &Place) -> Vec<Stop> {
+    let mut seen = Vec::new();
+    let mut on = cables_at(registry, place, &mut seen);
+    for position in registry.index.patched.get(place) {
+        on.push(cord(registry, Place::front(*position), &mut seen));
+    }
+    on
+}
+
+/// The ports of a device that are in use or meant to be, in the order of their names.
+#[must_use]
+pub fn ports(registry: &Registry, device: DeviceId) -> Vec<Place> {
+    let index = &registry.index;
+    let keys = index.landed.keys().chain(index.planned.keys());
+    let is_of = |place: &&Place| matches!(place, Place::Device { device: on, .. } if *on == device);
+    used(keys.chain(index.patched.keys()).filter(is_of))
+}
+
+/// The ways of a joint that are in use or meant to be.
+#[must_use]
+pub fn ways(registry: &Registry, joint: JointId) -> Vec<Place> {
+    let index = &registry.index;
+    let keys = index.landed.keys().chain(index.planned.keys());
+    used(keys.filter(|place| matches!(place, Place::Joint { joint: on, .. } if *on == joint)))
+}
+
+fn used<'a>(places: impl Iterator<Item = &'a Place>) -> Vec<Place> {
+    let mut used: Vec<Place> = Vec::new();
+    places.for_each(|place| used.push(place.clone()));
+    used.put_in_order();
+    used.dedup();
+    used
+}
+
+/// An end, or its legs where it is split.
+fn parts(registry: &Registry, cable: CableId, side: Side) -> Vec<End> {
+    let whole = End::whole(cable, side);
+    let record = registry
+        .cables
+        .get(cable)
+        .and_then(|row| row.end(cable, side));
+    match record.and_then(|record| record.split.get()) {
+        None => vec![whole],
+        Some(legs) => legs
+            .up_to()
+            .map(|leg| End {
+                leg: Some(leg),
+                ..whole
+            })
+            .collect(),
+    }
+}
+
+/// Where an end is, or belongs as long as it is nowhere.
+fn place_of(registry: &Registry, end: End) -> Option<(&Place, bool)> {
+    let landed = landed_place(registry, end).map(|place| (place, false));
+    landed.or_else(|| planned_place(registry, end).map(|place| (place, true)))
+}
+
+/// What is behind an end.
+fn behind(registry: &Registry, end: End, seen: &mut Vec<CableId>) -> Stop {
+    match place_of(registry, end) {
+        Some((place, listed)) => Stop {
+            listed,
+            ..at(registry, place, seen)
+        },
+        None => Stop {
+            station: match home_outlet(registry, end) {
+                Some(outlet) => Station::Plate(outlet, None),
+                None => Station::Open(end),
+            },
+            listed: true,
+            on: Vec::new(),
+        },
+    }
+}
+
+/// The outlet that a wall end comes out of.
+fn home_outlet(registry: &Registry, end: End) -> Option<OutletId> {
+    let row = registry.cables.get(end.cable)?;
+    match (end.side, row.name.get(), row.leaves.get()) {
+        (Side::Near, Some(RunName::Feeds { outlet, .. }), _) => Some(*outlet),
+        (Side::Far, _, Some(Leaves::Outlet(outlet))) => Some(*outlet),
+        _ => None,
+    }
+}
+
+/// A place that a cable comes to, and what is connected with it there.
+fn at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Stop {
+    let (station, on) = match place {
+        Place::Jack { outlet, jack } => (Station::Plate(*outlet, Some(*jack)), Vec::new()),
+        Place::Device { device, port } => (Station::Port(*device, port.clone()), Vec::new()),
+        Place::Position { position, face } => {
+            // Others may share the terminal.
+            let mut on = cables_at(registry, place, seen);
+            on.extend(match face {
+                Face::Rear => cords_of(registry, *position, seen),
+                Face::Front => cables_at(registry, &Place::rear(*position), seen),
+            });
+            (Station::Position(*position), on)
+        }
+        Place::Joint { joint, .. } => {
+            let others = ways(registry, *joint);
+            let others = others.iter().filter(|way| *way != place);
+            let on = others.flat_map(|way| cables_at(registry, way, seen));
+            (Station::Joint(*joint), on.collect())
+        }
+    };
+    Stop {
+        station,
+        listed: false,
+        on,
+    }
+}
+
+/// The cables that are or belong at a place, apart from those that were come along already, each with
+/// what is behind its other end.
+fn cables_at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Vec<Stop> {
+    let index = &registry.index;
+    let landed = index.landed.get(place).iter().map(|end| (*end, false));
+    let meant = index.planned.get(place).iter().map(|end| (*end, true));
+    let ends: Vec<(End, bool)> = landed.chain(meant).collect();
+    let mut stops = Vec::new();
+    for (end, listed) in ends {
+        // What is listed here may have been landed elsewhere.
+        let is_here = place_of(registry, end).is_some_and(|(at, _)| at == place);
+        if !is_here || seen.contains(&end.cable) {
+            continue;
+        }
+        seen.push(end.cable);
+        let mut other = parts(registry, end.cable, end.side.other());
+        // A leg goes on as the same leg where the other end is split too.
+        if let Some(leg) = end.leg
+            && other.len() > 1
+        {
+            other.retain(|other| other.leg == Some(leg));
+        }
+        stops.push(Stop {
+            station: Station::Cable(end.cable),
+            listed,
+            on: other
+                .into_iter()
+                .map(|end| behind(registry, end, seen))
+                .collect(),
+        });
+    }
+    stops
+}
+
+/// What the cords at the front of a position go to, whichever end they were noted from.
+#[must_use]
+pub fn patched_to(registry: &Registry, position: Position) -> Vec<Place> {
+    let row = registry.panels.get(position.panel);
+    let own = row.and_then(|row| row.patched.get(&position.number));
+    let own = own.map(Register::distinct).unwrap_or_default();
+    let mut to: Vec<Place> = own.into_iter().flatten().cloned().collect();
+    for other in registry.index.patched.get(&Place::front(position)) {
+        let front = Place::front(*other);
+        if !to.contains(&front) {
+            to.push(front);
+        }
+    }
+    to
+}
+
+fn cords_of(registry: &Registry, position: Position, seen: &mut Vec<CableId>) -> Vec<Stop> {
+    let to = patched_to(registry, position).into_iter();
+    to.map(|to| cord(registry, to, seen)).collect()
+}
+
+/// A cord and what it is plugged into. Cords are not followed from a front to the next one's cord:
+/// behind a front is the cable at its rear.
+fn cord(registry: &Registry, to: Place, seen: &mut Vec<CableId>) -> Stop {
+    Stop {
+        station: Station::Cord,
+        listed: false,
+        on: vec![at(registry, &to, seen)],
+    }
+}

@@ -1,0 +1,190 @@
+//! Patch cords from the fronts of positions, and panels that are exchanged.
+
+use bothends::command::{Want, draft};
+use bothends::domain::ids::DeviceId;
+use bothends::domain::medium::Connector;
+use bothends::domain::place::Place;
+use bothends::journal::{PanelMake, PanelSize};
+use bothends::query::rack::{make, slot};
+use bothends::query::stations::patched_to;
+use bothends::query::{self, What};
+
+use crate::mill::Mill;
+
+fn with_switch() -> (Mill, DeviceId) {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    mill.does(&Want::AddDevice {
+        name: "Switch 1".to_owned(),
+        room: None,
+    });
+    let switch = mill.registry().devices.iter().next().expect("one").0;
+    (mill, switch)
+}
+
+fn lan(device: DeviceId, number: u8) -> Place {
+    Place::Device {
+        device,
+        port: format!("LAN {number}"),
+    }
+}
+
+fn patch(mill: &mut Mill, position: &str, to: &Place) {
+    let position = mill.position(position);
+    mill.does(&Want::Patch {
+        position,
+        to: Some(to.clone()),
+    });
+}
+
+/// What is wrong with a wish, and whether its first way out is lawful.
+fn refused(mill: &Mill, want: &Want) -> (String, Option<Want>) {
+    let refusal = draft(want, &mill.journal).expect_err("refused");
+    let way = refusal.ways_out.into_iter().next();
+    (refusal.words, way.map(|way| *way.want))
+}
+
+fn crowded(mill: &Mill) -> usize {
+    let findings = query::check(mill.registry());
+    let cords = findings.iter();
+    cords
+        .filter(|finding| matches!(finding.what, What::PatchedTwice { .. }))
+        .count()
+}
+
+#[test]
+fn a_port_takes_one_cord_and_who_sees_another_may_say_so() {
+    let (mut mill, switch) = with_switch();
+    patch(&mut mill, "B01", &lan(switch, 1));
+    let want = Want::Patch {
+        position: mill.position("B02"),
+        to: Some(lan(switch, 1)),
+    };
+    let (words, way) = refused(&mill, &want);
+    assert_eq!(
+        words,
+        "The cord of B01 is at LAN 1 of Switch 1 already. Look which one is there."
+    );
+    mill.does(&way.expect("a way out"));
+    assert_eq!(patched_to(mill.registry(), mill.position("B01")), []);
+    assert_eq!(
+        patched_to(mill.registry(), mill.position("B02")),
+        [lan(switch, 1)]
+    );
+    assert_eq!(crowded(&mill), 0);
+}
+
+#[test]
+fn a_cord_between_two_fronts_is_one_whichever_end_tells_of_it() {
+    let (mut mill, switch) = with_switch();
+    let [one, other] = ["B01", "B02"].map(|at| Place::front(mill.position(at)));
+    patch(&mut mill, "B01", &other);
+    assert_eq!(
+        patched_to(mill.registry(), mill.position("B02")),
+        [one.clone()]
+    );
+    // Noted from the other end as well, it is the same cord.
+    patch(&mut mill, "B02", &one);
+    assert_eq!(crowded(&mill), 0);
+    let want = Want::Patch {
+        position: mill.position("B02"),
+        to: Some(lan(switch, 1)),
+    };
+    let (words, _) = refused(&mill, &want);
+    assert_eq!(
+        words,
+        "The cord of B01 is at the front of B02 already. Look which one is there."
+    );
+    // Taken out at either end, it is out at both.
+    mill.does(&Want::Patch {
+        position: mill.position("B02"),
+        to: None,
+    });
+    assert_eq!(patched_to(mill.registry(), mill.position("B01")), []);
+}
+
+#[test]
+fn a_cable_and_a_cord_do_not_share_a_port_of_a_device() {
+    let (mut mill, switch) = with_switch();
+    let end = mill.far("KIT1-A");
+    let land = |place: Place| Want::Land {
+        end,
+        place,
+        fitting: bothends::domain::place::Fitting::Direct,
+    };
+    mill.does(&land(lan(switch, 1)));
+    let want = Want::Patch {
+        position: mill.position("B01"),
+        to: Some(lan(switch, 1)),
+    };
+    let (words, way) = refused(&mill, &want);
+    assert_eq!(
+        words,
+        "KIT1-A is at LAN 1 of Switch 1 already. Look which one is there."
+    );
+    mill.does(&way.expect("a way out"));
+    let (words, way) = refused(&mill, &land(lan(switch, 1)));
+    assert_eq!(
+        words,
+        "The patch cord of B01 is at LAN 1 of Switch 1 already."
+    );
+    mill.does(&way.expect("a way out"));
+    assert_eq!(patched_to(mill.registry(), mill.position("B01")), []);
+    assert_eq!(crowded(&mill), 0);
+}
+
+#[test]
+fn a_cord_goes_to_a_port_or_a_front_and_nowhere_else() {
+    let (mill, _) = with_switch();
+    let position = mill.position("B01");
+    let jack = Place::Jack {
+        outlet: mill.outlet_id("KIT", 1),
+        jack: bothends::domain::label::Letter::new('A').expect("a letter"),
+    };
+    for to in [
+        Place::rear(mill.position("B02")),
+        Place::front(position),
+        jack,
+    ] {
+        let want = Want::Patch {
+            position,
+            to: Some(to),
+        };
+        let (words, way) = refused(&mill, &want);
+        assert!(
+            words.starts_with("A patch cord goes from one front"),
+            "{words}"
+        );
+        assert_eq!(way, None);
+    }
+}
+
+#[test]
+fn a_larger_panel_keeps_what_is_landed_and_a_smaller_one_only_what_it_has_room_for() {
+    let (mut mill, _) = with_switch();
+    mill.land("KIT1-A", "B07");
+    mill.land("KIT2-B", "B20");
+    let panel = mill.panel_id("B");
+    let of = |positions| Want::ReplacePanel {
+        panel,
+        make: PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(positions).expect("a size"),
+        },
+    };
+    mill.does(&of(48));
+    let size = |mill: &Mill| make(mill.registry(), panel).map(|make| make.positions.get());
+    assert_eq!(size(&mill), Some(48));
+    assert_eq!(
+        slot(mill.registry(), mill.position("B20")).landed,
+        [mill.far("KIT2-B")]
+    );
+    let (words, _) = refused(&mill, &of(12));
+    assert_eq!(
+        words,
+        "Panel B has 1 positions in use beyond 12, the first is B20. Give their cables other positions first."
+    );
+    let last = mill.journal.history().last().expect("an act").id;
+    mill.does(&Want::Undo { act: last });
+    assert_eq!(size(&mill), Some(24));
+}

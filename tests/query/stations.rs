@@ -1,0 +1,212 @@
+//! What feeds what, followed through joints, positions, cords and ties.
+
+use bothends::command::Want;
+use bothends::domain::ids::{DeviceId, JointId};
+use bothends::domain::label::LegNumber;
+use bothends::domain::medium::{Connector, Kind, Medium};
+use bothends::domain::place::{End, Fitting, Place, Side};
+use bothends::domain::work::JointKind;
+use bothends::names;
+use bothends::query::stations::{Station, Stop, behind_port, follow, ports, ways};
+
+use crate::mill::Mill;
+
+/// Stops as one line of text, what parts in brackets.
+fn told(mill: &Mill, stops: &[Stop]) -> String {
+    let told: Vec<String> = stops.iter().map(|stop| one(mill, stop)).collect();
+    match told.as_slice() {
+        [] => String::new(),
+        [only] => only.clone(),
+        several => format!("[{}]", several.join(" | ")),
+    }
+}
+
+fn one(mill: &Mill, stop: &Stop) -> String {
+    let registry = mill.registry();
+    let words = match &stop.station {
+        Station::Plate(outlet, jack) => {
+            let code = registry.outlet_code(*outlet).expect("a code");
+            jack.map_or(format!("{code}"), |jack| format!("{code}:{jack}"))
+        }
+        Station::Cable(cable) => names::cable(registry, *cable),
+        Station::Position(position) => names::position(registry, *position),
+        Station::Cord => "cord".to_owned(),
+        Station::Port(device, port) => {
+            let name = registry.devices.get(*device).and_then(|row| row.name.get());
+            format!("{port} of {}", name.expect("a name"))
+        }
+        Station::Joint(joint) => {
+            let name = registry.joints.get(*joint).and_then(|row| row.name.get());
+            name.expect("a name").clone()
+        }
+        Station::Open(_) => "open".to_owned(),
+    };
+    let listed = if stop.listed { "?" } else { "" };
+    let on = told(mill, &stop.on);
+    let on = if on.is_empty() {
+        on
+    } else {
+        format!(" > {on}")
+    };
+    format!("{words}{listed}{on}")
+}
+
+fn both(mill: &Mill, code: &str) -> [String; 2] {
+    follow(mill.registry(), mill.cable(code))
+        .sides
+        .map(|side| told(mill, &side))
+}
+
+fn device(mill: &mut Mill, name: &str) -> DeviceId {
+    let name = name.to_owned();
+    mill.does(&Want::AddDevice { name, room: None });
+    mill.registry().devices.iter().next().expect("one").0
+}
+
+fn joint(mill: &mut Mill, name: &str) -> JointId {
+    mill.does(&Want::AddJoint {
+        kind: JointKind::Splitter,
+        name: name.to_owned(),
+        room: None,
+    });
+    mill.registry().joints.iter().next().expect("one").0
+}
+
+fn land(mill: &mut Mill, end: End, place: Place) {
+    mill.does(&Want::Land {
+        end,
+        place,
+        fitting: Fitting::Adapter,
+    });
+}
+
+#[test]
+fn from_the_plate_to_the_port_of_a_device_and_back() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 1);
+    assert_eq!(both(&mill, "KIT1-A"), ["KIT1?", "open?"]);
+    mill.fill("B");
+    assert_eq!(both(&mill, "KIT1-A"), ["KIT1?", "B01?"]);
+    mill.land("KIT1-A", "B01");
+    let switch = device(&mut mill, "Switch 1");
+    let port = Place::Device {
+        device: switch,
+        port: "LAN 1".to_owned(),
+    };
+    mill.does(&Want::Patch {
+        position: mill.position("B01"),
+        to: Some(port.clone()),
+    });
+    assert_eq!(
+        both(&mill, "KIT1-A"),
+        ["KIT1?", "B01 > cord > LAN 1 of Switch 1"]
+    );
+    assert_eq!(ports(mill.registry(), switch), [port.clone()]);
+    let back = behind_port(mill.registry(), &port);
+    assert_eq!(told(&mill, &back), "cord > B01 > KIT1-A > KIT1?");
+}
+
+#[test]
+fn a_tie_leads_on_to_the_other_rack() {
+    let mut mill = Mill::new();
+    mill.rack(2, "A", "Attic rack");
+    mill.panel("2A", "D", Connector::Modular, 4, None);
+    mill.outlets("KIT", "data", 1);
+    mill.land("KIT1-A", "B01");
+    let (near, far) = (mill.rack_id("1A"), mill.rack_id("2A"));
+    mill.does(&Want::AddTie {
+        near,
+        far,
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    });
+    let tie = mill.cable("1A/2A-1");
+    for (side, at) in [(Side::Near, "B24"), (Side::Far, "D01")] {
+        let place = Place::rear(mill.position(at));
+        land(&mut mill, End::whole(tie, side), place);
+    }
+    mill.does(&Want::Patch {
+        position: mill.position("B01"),
+        to: Some(Place::front(mill.position("B24"))),
+    });
+    assert_eq!(both(&mill, "KIT1-A")[1], "B01 > cord > B24 > 1A/2A-1 > D01");
+    // From the other end of the same way.
+    assert_eq!(
+        both(&mill, "1A/2A-1"),
+        ["B24 > cord > B01 > KIT1-A > KIT1?", "D01"]
+    );
+}
+
+#[test]
+fn behind_a_splitter_the_ways_part() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "tv", 2);
+    let splitter = joint(&mut mill, "Attic splitter");
+    let way = |way| Place::Joint {
+        joint: splitter,
+        way,
+    };
+    for (code, at) in [("KIT1-D", 1), ("KIT2-D", 2)] {
+        let end = mill.far(code);
+        land(&mut mill, end, way(at));
+    }
+    assert_eq!(both(&mill, "KIT1-D")[1], "Attic splitter > KIT2-D > KIT2?");
+    assert_eq!(ways(mill.registry(), splitter), [way(1), way(2)]);
+    // Shared terminals part in the same way.
+    mill.outlets("KITS", "keypad", 2);
+    for code in ["KITS1-A", "KITS2-A"] {
+        let end = mill.far(code);
+        let place = Place::rear(mill.position("T01"));
+        land(&mut mill, end, place);
+    }
+    assert_eq!(both(&mill, "KITS1-A")[1], "T01 > KITS2-A > KITS2?");
+}
+
+#[test]
+fn legs_of_a_split_end_go_each_their_way() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 1);
+    let end = mill.far("KIT1-A");
+    mill.does(&Want::SplitEnd {
+        end,
+        legs: LegNumber::new(2).expect("two"),
+    });
+    for (leg, at) in [(1, "B01"), (2, "B02")] {
+        let leg = LegNumber::new(leg);
+        let place = Place::rear(mill.position(at));
+        land(&mut mill, End { leg, ..end }, place);
+    }
+    assert_eq!(both(&mill, "KIT1-A")[1], "[B01 | B02]");
+}
+
+#[test]
+fn a_circle_of_cords_and_cables_comes_to_an_end() {
+    let mut mill = Mill::new();
+    let rack = mill.rack_id("1A");
+    mill.rack(2, "A", "Attic rack");
+    let far = mill.rack_id("2A");
+    for _ in 0..2 {
+        mill.does(&Want::AddTie {
+            near: rack,
+            far,
+            medium: Medium::indoor(Kind::Cat6Utp),
+            purpose: String::new(),
+        });
+    }
+    mill.panel("2A", "D", Connector::Modular, 4, None);
+    for (code, near, there) in [("1A/2A-1", "B01", "D01"), ("1A/2A-2", "B02", "D02")] {
+        let tie = mill.cable(code);
+        for (side, at) in [(Side::Near, near), (Side::Far, there)] {
+            let place = Place::rear(mill.position(at));
+            land(&mut mill, End::whole(tie, side), place);
+        }
+    }
+    for (one, other) in [("B01", "B02"), ("D01", "D02")] {
+        mill.does(&Want::Patch {
+            position: mill.position(one),
+            to: Some(Place::front(mill.position(other))),
+        });
+    }
+    let [_, far] = both(&mill, "1A/2A-1");
+    assert_eq!(far, "D01 > cord > D02 > 1A/2A-2 > B02 > cord > B01");
+}
