@@ -5,10 +5,8 @@ use super::font::{CAPITALS, Font};
 use super::label::Warning;
 use crate::tags::{Badge, Microns, Tag};
 
-/// Small type, by its size: easy to read at arm's length from 1.9 mm up, and never below 1.6 mm. From
-/// memory.
+/// Small type, by its size, never below 1.6 mm. From memory.
 pub(super) const MOST: i32 = 3_000;
-pub(super) const EASY: i32 = 1_900;
 pub(super) const LEAST: i32 = 1_600;
 /// Between two sizes that are tried.
 const STEP: i32 = 100;
@@ -26,70 +24,163 @@ pub(super) struct Block {
     lines: Vec<(Font, Microns, String)>,
 }
 
-/// One text beside the code.
-struct Wanted<'a> {
-    words: Words<'a>,
-    what: &'static str,
+/// What of a tag's texts is tried, one after the other, until it fits: the words grow short first, then
+/// the position goes beside the far place, then it goes, then the words are cut and go. The far place
+/// stays as long as any line but the code does.
+const TRIED: [Tried; 12] = [
+    Tried::of(Said::Whole, LINES, LINES, Position::Below),
+    Tried::of(Said::Short, LINES, LINES, Position::Below),
+    Tried::of(Said::Whole, LINES, LINES, Position::Beside),
+    Tried::of(Said::Short, LINES, LINES, Position::Beside),
+    Tried::of(Said::Whole, LINES, LINES, Position::Nowhere),
+    Tried::of(Said::Short, LINES, LINES, Position::Nowhere),
+    Tried::of(Said::Short, 3, LINES, Position::Nowhere),
+    Tried::of(Said::Short, 2, LINES, Position::Nowhere),
+    Tried::of(Said::Short, 1, LINES, Position::Nowhere),
+    Tried::of(Said::Nothing, 0, LINES, Position::Nowhere),
+    Tried::of(Said::Nothing, 0, 2, Position::Nowhere),
+    Tried::of(Said::Nothing, 0, 1, Position::Nowhere),
+];
+
+/// How much of the words stands there.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Said {
+    Whole,
+    Short,
+    Nothing,
+}
+
+/// Where the position stands.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Position {
+    Below,
+    Beside,
+    Nowhere,
+}
+
+/// One of them.
+#[derive(Clone, Copy)]
+struct Tried {
+    said: Said,
+    /// Above so many lines the words are cut.
+    words: usize,
+    /// Above so many lines the far place is.
+    far: usize,
+    position: Position,
+}
+
+impl Tried {
+    const fn of(said: Said, words: usize, far: usize, position: Position) -> Self {
+        Self {
+            said,
+            words,
+            far,
+            position,
+        }
+    }
+}
+
+/// One text beside the code, in at most so many lines.
+struct Wanted<'t, 'a> {
+    words: &'t Words<'a>,
+    lines: usize,
+    /// Whether it may be cut to them.
+    may_cut: bool,
+}
+
+impl<'t, 'a> Wanted<'t, 'a> {
+    fn of(words: &'t Words<'a>, lines: usize) -> Self {
+        Self {
+            words,
+            lines,
+            may_cut: lines < LINES,
+        }
+    }
+}
+
+/// Where the texts of a tag go.
+#[derive(Clone, Copy)]
+pub(super) struct Room {
+    pub(super) width: Microns,
+    pub(super) height: Microns,
+    /// Whether it is a stretch round a cable. There type grows with the cable and never shrinks: what
+    /// is left out gives the rest no larger type, since a little more of the turn brings it back.
+    pub(super) is_round: bool,
 }
 
 impl Block {
-    /// All texts of a tag in a room. What has no place there is left out, the far place first, and is
-    /// told; the code always stands.
-    pub(super) fn of(
-        tag: &Tag,
-        width: Microns,
-        height: Microns,
-        warnings: &mut Vec<Warning>,
-    ) -> Self {
-        let wanted = [
-            (Font::Plain, tag.words.as_str(), "the words"),
-            (Font::Plain, tag.far.as_str(), "the far place"),
-            (Font::Bold, tag.position.as_str(), "the position"),
-        ];
-        let wanted = wanted.into_iter().filter(|(_, text, _)| !text.is_empty());
-        let mut wanted: Vec<Wanted<'_>> = wanted
-            .map(|(font, text, what)| Wanted {
-                words: Words::of(font, text),
-                what,
-            })
-            .collect();
-        let mut left_out: Vec<&str> = Vec::new();
-        loop {
-            if let Some((block, cut)) = Self::fitting(tag, &wanted, width, height) {
-                if cut {
-                    warnings.push(Warning {
-                        words: "The words are too long for the label, and are cut.".to_owned(),
-                        code: tag.code.clone(),
-                    });
-                }
-                if !left_out.is_empty() {
-                    warnings.push(Warning {
-                        words: ["The label has no room for ", &left_out.join(" and "), "."]
-                            .concat(),
-                        code: tag.code.clone(),
-                    });
-                }
+    /// All texts of a tag in a room, as far as they fit; what is cut or left out is told. The code
+    /// always stands.
+    pub(super) fn of(tag: &Tag, room: Room, warnings: &mut Vec<Warning>) -> Self {
+        let short = if tag.short.is_empty() {
+            &tag.words
+        } else {
+            &tag.short
+        };
+        let beside = [&tag.far, " ", &tag.position].concat();
+        let [whole, short, far, beside] =
+            [&tag.words, short, &tag.far, &beside].map(|text| Words::of(Font::Plain, text));
+        let below = Words::of(Font::Bold, &tag.position);
+        for (at, tried) in TRIED.iter().enumerate() {
+            let words = match tried.said {
+                Said::Whole => Some(&whole),
+                Said::Short => Some(&short),
+                Said::Nothing => None,
+            };
+            let (far, below) = match tried.position {
+                Position::Below => (&far, Some(&below)),
+                Position::Beside => (&beside, None),
+                Position::Nowhere => (&far, None),
+            };
+            // The position is one word, which is never cut.
+            let all = [
+                words.map(|words| Wanted::of(words, tried.words)),
+                Some(Wanted::of(far, tried.far)),
+                below.map(|below| Wanted {
+                    words: below,
+                    lines: 1,
+                    may_cut: false,
+                }),
+            ];
+            let wanted: Vec<Wanted<'_, '_>> = all
+                .into_iter()
+                .flatten()
+                .filter(|wanted| !wanted.words.words.is_empty())
+                .collect();
+            if wanted.is_empty() && at > 0 {
+                break;
+            }
+            let most = if at == 0 || !room.is_round {
+                MOST
+            } else {
+                LEAST
+            };
+            if let Some((block, cut)) = Self::fitting(tag, &wanted, room, most) {
+                told(tag, tried, cut, warnings);
                 return block;
             }
-            // The far place goes first, as the position was asked for and the words say what it is.
-            let far = wanted
-                .iter()
-                .position(|wanted| wanted.what == "the far place");
-            match far.or_else(|| wanted.len().checked_sub(1)) {
-                Some(least) => left_out.push(wanted.remove(least).what),
-                None => return Self::code_alone(tag, width, height),
-            }
         }
+        let nothing = Tried::of(Said::Nothing, 0, 0, Position::Nowhere);
+        told(tag, &nothing, false, warnings);
+        Self::code_alone(tag, room)
     }
 
-    fn code_alone(tag: &Tag, width: Microns, height: Microns) -> Self {
+    fn code_alone(tag: &Tag, room: Room) -> Self {
         let badge = badge(tag);
         let rows = if badge.is_some() { 2 } else { 1 };
-        let most = Microns((height.0.max(1) / rows * 1000 / LINE).min(CODE_MOST));
+        let most = (room.height.0.max(1) / rows * 1000 / LINE).min(CODE_MOST);
+        let is_all = [&tag.words, &tag.far, &tag.position]
+            .iter()
+            .all(|text| text.is_empty());
+        let most = if room.is_round && !is_all {
+            most.min(LEAST * 5 / 4)
+        } else {
+            most
+        };
         let line = |text: &str| {
             (
                 Font::Bold,
-                Font::Bold.size_for(text, width, most),
+                Font::Bold.size_for(text, room.width, Microns(most)),
                 text.to_owned(),
             )
         };
@@ -102,27 +193,34 @@ impl Block {
         }
     }
 
-    /// The texts at the largest small type that leaves the code its part of the height; the second
-    /// value says whether words had to be cut.
+    /// The texts at the largest small type, up to `most`, that leaves the code its part of the height;
+    /// the second value says whether words had to be cut.
     fn fitting(
         tag: &Tag,
-        wanted: &[Wanted<'_>],
-        width: Microns,
-        height: Microns,
+        wanted: &[Wanted<'_, '_>],
+        room: Room,
+        most: i32,
     ) -> Option<(Self, bool)> {
+        let Room { width, height, .. } = room;
         let by_width = Font::Bold.size_for(&tag.code, width, Microns(CODE_MOST));
         let sizes = (0..)
-            .map(|step| MOST - step * STEP)
+            .map(|step| most - step * STEP)
             .take_while(|small| *small >= LEAST);
         for small in sizes {
             let size = Microns(small);
-            let rows = wanted.iter().map(|wanted| wanted.words.rows(size, width));
-            let cut = rows.clone().any(|rows| rows > LINES);
+            let rows = |wanted: &Wanted<'_, '_>| wanted.words.rows(size, width);
+            let cut = wanted.iter().any(|wanted| rows(wanted) > wanted.lines);
+            let must = wanted
+                .iter()
+                .any(|wanted| !wanted.may_cut && rows(wanted) > wanted.lines);
             let is_last = small - STEP < LEAST;
-            if !is_last && (cut || small > by_width.0) {
+            if must || !is_last && (cut || small > by_width.0) {
                 continue;
             }
-            let count: usize = rows.map(|rows| rows.min(LINES)).sum();
+            let count: usize = wanted
+                .iter()
+                .map(|wanted| rows(wanted).min(wanted.lines))
+                .sum();
             let badge = badge(tag).map(|badge| {
                 (
                     Font::Bold,
@@ -133,7 +231,7 @@ impl Block {
             let line = |size: i32| size * LINE / 1000;
             let rest = i32::try_from(count).unwrap_or(0) * line(small)
                 + badge.as_ref().map_or(0, |(_, size, _)| line(size.0));
-            let code_size = by_width.0.min((height.0 - rest) * 1000 / LINE);
+            let fits = by_width.0.min((height.0 - rest) * 1000 / LINE);
             // The code is read first, so it is larger than all else, and gets what the width allows
             // up to its part of the height.
             let enough = by_width
@@ -141,13 +239,18 @@ impl Block {
                 .min(height.0 * CODE_PART / 100)
                 .max(small * 5 / 4)
                 .min(by_width.0);
-            if code_size < enough.max(LEAST) {
+            if fits < enough.max(LEAST) {
                 continue;
             }
+            let code_size = if room.is_round && !wanted.is_empty() {
+                enough
+            } else {
+                fits
+            };
             let mut lines: Vec<(Font, Microns, String)> = badge.into_iter().collect();
             lines.push((Font::Bold, Microns(code_size), tag.code.clone()));
             for wanted in wanted {
-                let texts = wanted.words.broken(size, width, LINES).0;
+                let texts = wanted.words.broken(size, width, wanted.lines).0;
                 lines.extend(
                     texts
                         .into_iter()
@@ -168,12 +271,6 @@ impl Block {
         )
     }
 
-    /// The size of its smallest type.
-    pub(super) fn smallest(&self) -> Microns {
-        let sizes = self.lines.iter().map(|(_, size, _)| *size);
-        sizes.min().unwrap_or_default()
-    }
-
     pub(super) fn draw(&self, sheet: &mut Sheet, stretch: (Microns, Microns), top: Microns) {
         let mut y = top.0;
         for (font, size, text) in &self.lines {
@@ -183,6 +280,38 @@ impl Block {
             sheet.text(*font, *size, stretch, Microns(base), text);
             y += line;
         }
+    }
+}
+
+/// Tells what of a tag is cut or left out.
+fn told(tag: &Tag, tried: &Tried, cut: bool, warnings: &mut Vec<Warning>) {
+    let mut tell = |words: &str| {
+        warnings.push(Warning {
+            words: words.to_owned(),
+            code: tag.code.clone(),
+        });
+    };
+    if cut {
+        tell(match tried.said {
+            Said::Nothing => "The far place is too long for the label, and is cut.",
+            Said::Whole | Said::Short => "The words are too long for the label, and are cut.",
+        });
+    }
+    let left_out: Vec<&str> = [
+        (&tag.words, "the words", tried.said != Said::Nothing),
+        (&tag.far, "the far place", tried.far > 0),
+        (
+            &tag.position,
+            "the position",
+            tried.position != Position::Nowhere,
+        ),
+    ]
+    .into_iter()
+    .filter(|(text, _, stands)| !stands && !text.trim().is_empty())
+    .map(|(_, what, _)| what)
+    .collect();
+    if !left_out.is_empty() {
+        tell(&["The label has no room for ", &left_out.join(" and "), "."].concat());
     }
 }
 

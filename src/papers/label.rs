@@ -28,6 +28,8 @@ pub struct Laid {
     pub repeats: i32,
     /// The height of one text among these.
     pub block: Microns,
+    /// The upper edge of one that is in the middle of these; 0 on what lies flat.
+    pub text: Microns,
 }
 
 /// Something that does not come out well on a tag.
@@ -71,14 +73,15 @@ pub fn lay(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     if sizes.min().is_some_and(|size| size < LEGIBLE) {
         laid.warnings.push(Warning::on(
             tag,
-            format!("On {} some type is smaller than anybody reads at arm's length. Take a larger label.", stock.name),
+            format!("On {} some type is under 4 points, smaller than anybody reads at arm's length. Take a larger label, or a flag.", stock.name),
         ));
     }
     laid
 }
 
-/// Below this size no type is read for sure (capitals of 1 mm). From memory.
-const LEGIBLE: i32 = 1_400;
+/// Below 4 points (of 1/72 inch) no type is read for sure: its capitals are 1 mm high. Common practice,
+/// no source.
+const LEGIBLE: i32 = 4 * 25_400 / 72;
 
 fn laid(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     match stock.shape {

@@ -1,7 +1,7 @@
 //! The picture of a tag on its cable at true proportion, and of a tag alone, as SVG in millimetres.
 
 use super::drawing::{Piece, Sheet};
-use super::fit::{dots_length, turn};
+use super::fit::dots_length;
 use super::font::Font;
 use super::label::{Laid, lay};
 use super::pdf::rectangles;
@@ -18,7 +18,7 @@ const SEEN_OF_A_STRIP: i32 = 70_000;
 pub(super) fn picture(tag: &Tag, order: &Order) -> String {
     let laid = lay(tag, &order.stock, order.dots);
     match order.stock.shape {
-        Shape::Wrap { print } if tag.diameter.0 > 0 => on_cable(tag, &laid, order, print),
+        Shape::Wrap { .. } if tag.diameter.0 > 0 => on_cable(tag, &laid, order),
         Shape::Flag { face } if tag.diameter.0 > 0 => as_flag(tag, &laid, order, face),
         Shape::Wrap { .. }
         | Shape::Flag { .. }
@@ -47,17 +47,13 @@ pub(super) fn flat(tag: &Tag, order: &Order) -> String {
 }
 
 /// A wrap round its cable, seen from the side: what is not in front grows narrow and goes out of sight.
-fn on_cable(tag: &Tag, laid: &Laid, order: &Order, print: Microns) -> String {
-    let turn = turn(tag.diameter, print, &order.stock);
+fn on_cable(tag: &Tag, laid: &Laid, order: &Order) -> String {
     let (width, across) = (order.stock.width.0 + 2 * AROUND, tag.diameter.0);
     let mut svg = Svg::new(Microns(width), Microns(across + 2_000));
     svg.frame(0, 1_000, width, across, "#b9c4d0");
     svg.frame(AROUND, 1_000, order.stock.width.0, across, "#fff");
-    // The cable is turned so that as much of one text as can be read at once is in front, from its
-    // code on.
-    let spread = turn.print.0 / laid.repeats.max(1);
-    let text = turn.begin.0 + (laid.repeats - 1) / 2 * spread + (spread - laid.block.0) / 2;
-    let front = text + laid.block.0.min(turn.readable.0) / 2;
+    // The cable is turned so that one text is in front.
+    let front = laid.text.0 + laid.block.0 / 2;
     let radius = f64::from(across) / 2.0;
     let middle = 1_000.0 + radius;
     for piece in &laid.sheet.pieces {

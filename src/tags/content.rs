@@ -120,10 +120,10 @@ impl Desk<'_> {
             },
         );
         let made_of = medium.map_or_else(String::new, ToString::to_string);
-        let what = match row.name.get() {
+        let [what, short] = match row.name.get() {
             Some(RunName::Feeds { outlet, .. }) => self.outlet_words(*outlet),
-            Some(RunName::Ties { .. }) => "Tie line".to_owned(),
-            None => String::new(),
+            Some(RunName::Ties { .. }) => ["Tie line".to_owned(), String::new()],
+            None => Default::default(),
         };
         let end = |side| row.end(id, side).map(|end| &end.placement.whole);
         let is = |of: fn(&Placement) -> bool| {
@@ -147,6 +147,11 @@ impl Desk<'_> {
         Some(Tag {
             code,
             words: both(&what, &made_of).to_uppercase(),
+            short: if short.is_empty() {
+                short
+            } else {
+                both(&short, &made_of).to_uppercase()
+            },
             far: far(registry, id).to_uppercase(),
             position: position.map_or_else(String::new, |link| link.to_string()),
             badge: if is(|said| matches!(said, Placement::Dead { .. })) {
@@ -165,16 +170,17 @@ impl Desk<'_> {
         })
     }
 
-    /// Room, and what the outlet is for.
-    fn outlet_words(&self, id: OutletId) -> String {
+    /// Room, and what the outlet is for; then the same with the letters of the room, where that is
+    /// shorter.
+    fn outlet_words(&self, id: OutletId) -> [String; 2] {
         let registry = self.registry;
         let Some(row) = registry.outlets.get(id) else {
-            return String::new();
+            return Default::default();
         };
-        let room = row
-            .number
-            .get()
-            .map_or_else(String::new, |at| names::room(registry, at.room));
+        let at = row.number.get().map(|at| at.room);
+        let room = at.map_or_else(String::new, |room| names::room(registry, room));
+        let code = at.and_then(|room| registry.rooms.get(room)?.code.get());
+        let code = code.map_or_else(String::new, ToString::to_string);
         let purpose = row
             .purpose
             .get()
@@ -184,10 +190,15 @@ impl Desk<'_> {
             .kind
             .get()
             .map(|kind| names::outlet_kind(registry, *kind));
-        match purpose.or(kind) {
-            Some(what) => room.clone() + &after(&room, &what),
-            None => room,
-        }
+        let what = purpose.or(kind);
+        let what = what.map_or_else(String::new, |what| after(&room, &what));
+        let is_shorter = !code.is_empty() && code.len() < room.len();
+        let short = if is_shorter {
+            [code.as_str(), &what].concat()
+        } else {
+            String::new()
+        };
+        [[room, what].concat(), short]
     }
 
     fn letters(&self, id: OutletId) -> Vec<String> {
@@ -238,12 +249,12 @@ impl Desk<'_> {
             [letter] => ["CABLE ", letter].concat(),
             letters => ["CABLES ", &letters.join(" ")].concat(),
         };
-        Some(place(
-            code.to_string(),
-            self.outlet_words(id),
-            far,
-            self.qr(Tagged::Outlet(code)),
-        ))
+        let [words, short] = self.outlet_words(id);
+        let qr = self.qr(Tagged::Outlet(code));
+        Some(Tag {
+            short: short.to_uppercase(),
+            ..place(code.to_string(), words, far, qr)
+        })
     }
 
     fn insert(&self, id: OutletId) -> Option<Tag> {
@@ -392,6 +403,7 @@ fn place(code: String, words: String, far: String, qr: String) -> Tag {
     Tag {
         code,
         words: words.to_uppercase(),
+        short: String::new(),
         far: far.to_uppercase(),
         position: String::new(),
         badge: Badge::None,

@@ -69,6 +69,9 @@ pub struct Tag {
     /// What it is, in words; for an insert the letters of its jacks, for a strip the words of its
     /// ports, a line each.
     pub words: String,
+    /// The same with the room by its letters, for where the words are too long; empty: they have no
+    /// shorter form.
+    pub short: String,
     /// The far place in words.
     pub far: String,
     /// The position, where it is wished.
@@ -150,6 +153,7 @@ impl fmt::Display for Order {
             let texts = [
                 &tag.code,
                 &tag.words,
+                &tag.short,
                 &tag.far,
                 &tag.position,
                 &tag.qr,
@@ -194,8 +198,15 @@ fn tag(record: &str) -> Option<Tag> {
     let copies = next()?.parse().ok()?;
     let diameter = Microns(next()?.parse().ok()?);
     let mut text = || next().map(str::to_owned);
-    let [code, words, far, position, qr, made_of] =
-        [text()?, text()?, text()?, text()?, text()?, text()?];
+    let [code, words, short, far, position, qr, made_of] = [
+        text()?,
+        text()?,
+        text()?,
+        text()?,
+        text()?,
+        text()?,
+        text()?,
+    ];
     let badge = next()?;
     let badge = [Badge::None, Badge::Future, Badge::Dead]
         .into_iter()
@@ -203,6 +214,7 @@ fn tag(record: &str) -> Option<Tag> {
     Some(Tag {
         code,
         words,
+        short,
         far,
         position,
         badge,

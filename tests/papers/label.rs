@@ -143,6 +143,139 @@ fn the_code_is_the_largest_text_and_always_there() {
     }
 }
 
+/// The lines of a label in their order, with their sizes.
+fn lines(tag: &Tag, stock: &str) -> Vec<(i32, String)> {
+    let order = order(stock, vec![tag.clone()]);
+    texts(&lay(tag, &order.stock, Dots::D300).sheet.pieces)
+}
+
+fn texts(pieces: &[Piece]) -> Vec<(i32, String)> {
+    let texts = pieces.iter().filter_map(|piece| match piece {
+        Piece::Text { size, text, .. } => Some((size.0, text.clone())),
+        Piece::Bar { .. } | Piece::Code { .. } => None,
+    });
+    texts.collect()
+}
+
+fn stands(tag: &Tag, stock: &str, words: &str) -> bool {
+    lines(tag, stock)
+        .iter()
+        .any(|(_, text)| text.contains(words))
+}
+
+#[test]
+fn the_far_place_stays_as_long_as_any_line_but_the_code_does() {
+    for stock in built_in()
+        .into_iter()
+        .filter(|stock| !matches!(stock.shape, Shape::Strip { .. } | Shape::Insert))
+    {
+        for tag in odd_tags() {
+            let first: String = tag.far.chars().take(3).collect();
+            let own = [tag.code.as_str(), tag.badge.words()];
+            let lines = texts(&lay(&tag, &stock, Dots::D300).sheet.pieces);
+            let mut others = lines.iter().filter(|(_, text)| !own.contains(&&**text));
+            assert!(
+                others.clone().next().is_none() || others.any(|(_, text)| text.starts_with(&first)),
+                "{} {tag:?}",
+                stock.name
+            );
+        }
+    }
+}
+
+#[test]
+fn a_flag_with_a_position_and_long_words_keeps_the_far_place() {
+    let long = Tag {
+        words: "GROUND FLOOR CONSERVATORY BEHIND THE TELEVISION / CAT 6A F/UTP".to_owned(),
+        short: "CONS BEHIND THE TELEVISION / CAT 6A F/UTP".to_owned(),
+        far: "MAIN RACK IN THE CELLAR".to_owned(),
+        ..tag("CONS12-C")
+    };
+    for stock in ["Flags, A4", "Flags on a roll"] {
+        for tag in [&tag("KIT2-C"), &long] {
+            assert!(stands(tag, stock, "MAIN RACK"), "{:?}", lines(tag, stock));
+        }
+        assert!(stands(&tag("KIT2-C"), stock, "1A-B07"));
+        assert!(!stands(&long, stock, "CONSERVATORY"));
+        assert!(stands(&long, stock, "CONS"), "{:?}", lines(&long, stock));
+    }
+}
+
+#[test]
+fn a_wrap_says_a_long_room_by_its_letters_before_it_says_less() {
+    let long = Tag {
+        words: "GROUND FLOOR CONSERVATORY TELEVISION / CAT 6A F/UTP".to_owned(),
+        short: "CONS TELEVISION / CAT 6A F/UTP".to_owned(),
+        ..tag("CONS2-C")
+    };
+    let stock = "Wraps for data cable, A4";
+    let shown = lines(&long, stock);
+    assert!(
+        stands(&long, stock, "CONS TELE") && stands(&long, stock, "MAIN RACK"),
+        "{shown:?}"
+    );
+    // Words without a shorter form are cut, and that is told.
+    let cut = Tag {
+        short: String::new(),
+        words: "GROUND FLOOR CONSERVATORY TELEVISION ON THE NORTHERN WALL / CAT 6A".to_owned(),
+        ..long
+    };
+    assert!(
+        stands(&cut, stock, "GROUND FLOOR") && stands(&cut, stock, "MAIN RACK"),
+        "{:?}",
+        lines(&cut, stock)
+    );
+    let (_, warning) = told(&order(stock, vec![cut]));
+    assert!(
+        warning.contains("are cut. It is so on CONS2-C"),
+        "{warning}"
+    );
+}
+
+#[test]
+fn a_text_is_seen_at_once_and_its_type_never_shrinks_as_the_cable_grows() {
+    let long = Tag {
+        words: "GROUND FLOOR CONSERVATORY TELEVISION / CAT 6A F/UTP".to_owned(),
+        short: "CONS TELEVISION / CAT 6A F/UTP".to_owned(),
+        ..tag("CONS12-C")
+    };
+    let wraps = built_in().into_iter();
+    for stock in wraps.filter(|stock| matches!(stock.shape, Shape::Wrap { .. })) {
+        for text in [&tag("KIT2-C"), &long] {
+            for dots in Dots::ALL {
+                let mut before = (0, 0);
+                for tenths in 10..400 {
+                    let diameter = Microns::tenths(tenths);
+                    let laid = lay(
+                        &Tag {
+                            diameter,
+                            ..text.clone()
+                        },
+                        &stock,
+                        dots,
+                    );
+                    // A third of the circumference, π being 355/113.
+                    let seen = tenths * 100 * 355 / 113 / 3;
+                    assert!(
+                        laid.block.0 <= seen,
+                        "{} {diameter}: {}",
+                        stock.name,
+                        laid.block
+                    );
+                    let sizes = texts(&laid.sheet.pieces).into_iter().map(|(size, _)| size);
+                    let type_sizes = (sizes.clone().min().unwrap_or(0), sizes.max().unwrap_or(0));
+                    assert!(
+                        type_sizes.0 >= before.0 && type_sizes.1 >= before.1,
+                        "{} {dots:?} {diameter}: {before:?}, then {type_sizes:?}",
+                        stock.name
+                    );
+                    before = type_sizes;
+                }
+            }
+        }
+    }
+}
+
 fn told(order: &Order) -> (String, String) {
     let look = look(order);
     assert_eq!(look.refused, None);
@@ -207,10 +340,7 @@ fn a_label_too_small_for_its_type_is_warned_of() {
     let mut order = order("Flat labels on a roll", vec![tag("DBEDROOM12-C")]);
     (order.stock.width, order.stock.height) = (Microns(8_000), Microns(4_000));
     let (_, warning) = told(&order);
-    assert!(
-        warning.contains("smaller than anybody reads at arm's length"),
-        "{warning}"
-    );
+    assert!(warning.contains("some type is under 4 points"), "{warning}");
 }
 
 #[test]
@@ -228,6 +358,7 @@ fn small_modules_are_warned_of() {
 fn many_tags_with_one_trouble_are_told_once() {
     let long = |code: &str| Tag {
         words: "W".repeat(80),
+        short: String::new(),
         ..tag(code)
     };
     let tags = (1..=30)

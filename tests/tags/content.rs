@@ -61,6 +61,7 @@ fn a_cable_has_its_code_its_words_and_the_far_place() {
     let mill = mill();
     let tag = tag_of(&mill, "KIT1-D");
     assert_eq!(tag.words, "KITCHEN TV / RG-6");
+    assert_eq!(tag.short, "KIT TV / RG-6", "for where the room is too long");
     assert_eq!(tag.far, "MAIN RACK");
     assert_eq!(tag.position, "");
     assert_eq!((tag.copies, tag.badge), (4, Badge::None));

@@ -7,6 +7,7 @@ pub(crate) fn tag(code: &str) -> Tag {
     Tag {
         code: code.to_owned(),
         words: "KITCHEN TV / CAT 6 U/UTP".to_owned(),
+        short: "KIT TV / CAT 6 U/UTP".to_owned(),
         far: "MAIN RACK".to_owned(),
         position: "1A-B07".to_owned(),
         badge: Badge::None,

@@ -1,9 +1,17 @@
 //! Labels that go on a cable: round it, or folded over it.
 
 use super::{BETWEEN, Laid, MARGIN, Warning, put_code, warn_of_module, what};
-use crate::papers::block::{Block, EASY, LEAST};
+use crate::papers::block::{Block, Room};
 use crate::papers::fit::{SURE_MODULE, Turn, fit_code, turn, wanted_room};
 use crate::tags::{Dots, Microns, Stock, Tag};
+
+/// What one text takes round a cable at most. More is not read better, and leaves no room for a code.
+/// From memory.
+const TEXT_MOST: i32 = 12_000;
+
+/// The usual data cable (common practice, no source): as on it, a text is laid where no outside diameter
+/// is known.
+const USUAL: Microns = Microns(6_000);
 
 pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid {
     let mut laid = Laid {
@@ -12,13 +20,26 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
     };
     let what = what(tag);
     let width = Microns(stock.width.0 - 2 * MARGIN);
-    if tag.diameter.0 <= 0 {
+    let is_known = tag.diameter.0 > 0;
+    let turn = turn(if is_known { tag.diameter } else { USUAL }, print, stock);
+    // Whoever reads it sees a third of the turn at once.
+    let room = Room {
+        width,
+        height: Microns(
+            turn.readable
+                .0
+                .min(turn.print.0 - BETWEEN / 2)
+                .min(TEXT_MOST),
+        ),
+        is_round: true,
+    };
+    let block = Block::of(tag, room, &mut laid.warnings);
+    laid.block = block.height();
+    if !is_known {
         laid.warnings.push(Warning::of(format!(
             "No outside diameter is known of {what}, so nobody can say whether the wrap fits. Measure the cable and write it above."
         )));
-        let block = Block::of(tag, width, Microns(print.0 - MARGIN), &mut laid.warnings);
         laid.repeats = 1;
-        laid.block = block.height();
         laid.reason = format!("{what}: the text once, as the turn is not known.");
         block.draw(
             &mut laid.sheet,
@@ -27,31 +48,37 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
         );
         return laid;
     }
-    let turn = turn(tag.diameter, print, stock);
+    // A code stands behind the text on the turn, so that it takes nothing from its type.
+    let step = block.height().0 + BETWEEN;
     let code = (!tag.qr.is_empty())
-        .then(|| fit_code(&tag.qr, turn.flat, dots))
+        .then(|| {
+            let free = Microns(turn.flat.0.min(turn.print.0 - step).min(width.0));
+            fit_code(&tag.qr, free, dots)
+        })
         .flatten()
-        .filter(|code| code.module.0 >= SURE_MODULE && code.side.0 + 10_000 <= stock.width.0)
+        .filter(|code| code.module.0 >= SURE_MODULE)
         // Where it does not reach round, nothing but the text is sure to be seen.
         .filter(|_| turn.overlap.0 >= 0);
-    let beside = code.as_ref().map_or(0, |code| code.side.0);
-    let width = Microns(width.0 - beside);
-    let block = readable(tag, width, &turn, &mut laid.warnings);
-    let step = block.height().0 + BETWEEN;
-    laid.repeats = ((turn.print.0 + BETWEEN / 2) / step).max(1);
-    laid.block = block.height();
-    let spread = turn.print.0 / laid.repeats;
+    let side = code.as_ref().map_or(0, |code| code.side.0);
+    let print_left = turn.print.0 - side;
+    laid.repeats = ((print_left + BETWEEN / 2) / step).max(1);
+    let spread = print_left / laid.repeats;
     for at in 0..laid.repeats {
         let down = turn.begin.0 + at * spread + (spread - block.height().0) / 2;
-        block.draw(
-            &mut laid.sheet,
-            (Microns(MARGIN + beside), width),
-            Microns(down),
-        );
+        block.draw(&mut laid.sheet, (Microns(MARGIN), width), Microns(down));
+        if at <= (laid.repeats - 1) / 2 {
+            laid.text = Microns(down);
+        }
     }
     if let Some(code) = &code {
-        let down = turn.begin.0 + (turn.print.0 - code.side.0).max(0) / 2;
-        put_code(&mut laid.sheet, code, MARGIN, down, dots);
+        let right = MARGIN + (width.0 - side) / 2;
+        put_code(
+            &mut laid.sheet,
+            code,
+            right,
+            turn.begin.0 + print_left,
+            dots,
+        );
     }
     let times = match laid.repeats {
         1 => "Once".to_owned(),
@@ -61,7 +88,7 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
         (Some(code), _) => format!("wrap with its code, {} mm a module", code.module),
         (None, "") => "wrap with text".to_owned(),
         (None, qr) if wanted_room(qr) <= turn.flat => {
-            "wrap with text alone, since the label has no room for a code beside it".to_owned()
+            "wrap with text alone, since the label has no room for a code behind it".to_owned()
         }
         (None, qr) => format!(
             "wrap with text alone, since a code needs {} mm of flat width and this cable shows {} mm; take flags for codes",
@@ -84,27 +111,6 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
     );
     warn_of_turn(&mut laid, &what, stock, print, &turn);
     laid
-}
-
-/// The texts of a tag in what can be read at once, else in the half of the turn that can be seen, else
-/// on all of the print: the smallest height at which nothing is left out and all is easy to read.
-fn readable(tag: &Tag, width: Microns, turn: &Turn, warnings: &mut Vec<Warning>) -> Block {
-    let most = turn.print.0 - BETWEEN / 2;
-    let heights = [turn.readable.0, turn.circumference.0 / 2, most];
-    let mut heights = heights
-        .map(|height| Microns(height.min(most).max(2 * LEAST)))
-        .into_iter()
-        .peekable();
-    loop {
-        let mut found = Vec::new();
-        let height = heights.next().unwrap_or(Microns(most));
-        let block = Block::of(tag, width, height, &mut found);
-        let is_easy = found.is_empty() && block.smallest().0 >= EASY;
-        if is_easy || heights.peek().is_none() {
-            warnings.extend(found);
-            return block;
-        }
-    }
 }
 
 fn warn_of_turn(laid: &mut Laid, what: &str, stock: &Stock, print: Microns, turn: &Turn) {
@@ -158,12 +164,12 @@ pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots) -> Laid 
         }
         if !(apart && is_left) {
             let mut warnings = Vec::new();
-            let block = Block::of(
-                tag,
-                Microns(room),
-                Microns(stock.height.0 - MARGIN),
-                &mut warnings,
-            );
+            let of = Room {
+                width: Microns(room),
+                height: Microns(stock.height.0 - MARGIN),
+                is_round: false,
+            };
+            let block = Block::of(tag, of, &mut warnings);
             laid.block = block.height();
             let down = (stock.height.0 - block.height().0) / 2;
             block.draw(&mut laid.sheet, (Microns(x), Microns(room)), Microns(down));

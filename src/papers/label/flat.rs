@@ -1,7 +1,7 @@
 //! Labels that lie flat: places, tape, faceplates, panels.
 
 use super::{Laid, MARGIN, Warning, put_code, warn_of_module};
-use crate::papers::block::{Block, LEAST, MOST, broken};
+use crate::papers::block::{Block, LEAST, MOST, Room, broken};
 use crate::papers::drawing::Sheet;
 use crate::papers::fit::{CodeFit, fit_code, wanted_room};
 use crate::papers::font::{CAPITALS, Font};
@@ -31,12 +31,15 @@ fn beside(laid: &mut Laid, tag: &Tag, stock: &Stock, code: Option<&CodeFit>, dot
     if let Some(code) = code {
         put_code(&mut laid.sheet, code, 0, (height - code.side.0) / 2, dots);
     }
-    let room = Microns(laid.width.0 - side - MARGIN);
-    let most = Microns(height - 2 * MARGIN);
-    let block = Block::of(tag, room, most, &mut laid.warnings);
+    let room = Room {
+        width: Microns(laid.width.0 - side - MARGIN),
+        height: Microns(height - 2 * MARGIN),
+        is_round: false,
+    };
+    let block = Block::of(tag, room, &mut laid.warnings);
     laid.block = block.height();
     let top = Microns((height - laid.block.0) / 2);
-    block.draw(&mut laid.sheet, (Microns(side), room), top);
+    block.draw(&mut laid.sheet, (Microns(side), room.width), top);
     warn_of_module(laid, code, stock);
 }
 
