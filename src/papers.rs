@@ -20,11 +20,11 @@ mod pdf;
 mod picture;
 
 use crate::exchange::csv::{self, Form};
-use crate::tags::{Look, Order, Tag};
+use crate::tags::{Look, Order, Tag, lacking};
 
 pub use drawing::{Piece, Sheet};
 pub use fit::{CodeFit, Turn, fit_code, turn};
-pub use font::{CAPITALS, Font, code_of, lacking};
+pub use font::{CAPITALS, Font};
 pub use label::{Laid, Warning, lay};
 pub use pdf::{MICRONS_PER_POINT, Making};
 

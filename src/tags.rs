@@ -6,6 +6,8 @@ mod microns;
 /// Labels as they are bought.
 mod stock;
 
+/// The characters that a label can show.
+mod characters;
 /// What tags are wanted of.
 mod choice;
 /// What stands on a tag.
@@ -13,6 +15,7 @@ mod content;
 /// What is printed in one go.
 mod order;
 
+pub use characters::{code_of, lacking};
 pub use choice::{Choice, Chosen, Wishes};
 pub use content::{chosen, pen_list, strip_words};
 pub use microns::Microns;

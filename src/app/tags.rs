@@ -8,7 +8,7 @@ use super::turn::go;
 use super::write::perform;
 use super::{Effect, Field, Model, Notice, OpenJob, Screen, World};
 use crate::command::{Refusal, Want};
-use crate::domain::ids::ThingId;
+use crate::domain::ids::{CableId, ThingId};
 use crate::tags::{
     Choice, Chosen, Dots, Feed, Grid, Look, Microns, Order, Shape, Stock, Tag, Wishes, built_in,
     chosen, pen_list,
@@ -93,6 +93,8 @@ pub struct Tags {
     pub made: Option<Vec<u8>>,
     /// What gets no tag, and why.
     pub left_out: Vec<String>,
+    /// The cables whose tags name no far place, as nobody chose their rack.
+    pub unplaced: Vec<CableId>,
     /// The order that all this is of.
     asked: String,
 }
@@ -243,15 +245,16 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>) {
         return;
     };
     let order = order.to_string();
-    model.tags.left_out = chosen.left_out;
+    let (left_out, unplaced) = (chosen.left_out, chosen.unplaced);
     if order == model.tags.asked {
+        (model.tags.left_out, model.tags.unplaced) = (left_out, unplaced);
         return;
     }
-    let left_out = std::mem::take(&mut model.tags.left_out);
     let own = std::mem::take(&mut model.tags.own);
     model.tags = Tags {
         own,
         left_out,
+        unplaced,
         asked: order.clone(),
         ..Tags::default()
     };
@@ -292,7 +295,8 @@ pub(super) fn happen(model: &mut Model, action: TagAction, world: &impl World) -
         }
         TagAction::Note => note(model, world),
         TagAction::PenList => {
-            let chosen = wanted(model).filter(|chosen| !chosen.tags.is_empty());
+            let chosen = wanted(model)
+                .filter(|chosen| !(chosen.tags.is_empty() && chosen.by_hand.is_empty()));
             let Some(chosen) = chosen else {
                 let words = "Nothing of this kind is to be written. Choose what the tags are for.";
                 model.notice = Some(Notice::Told(words.to_owned()));

@@ -3,7 +3,7 @@
 //! Their characters are those of `WinAnsiEncoding` (ISO 32000-1, annex D), and their widths those of
 //! the Adobe Core 14 font metrics, so that what is measured here is what is printed.
 
-use crate::tags::Microns;
+use crate::tags::{Microns, code_of};
 
 /// One of the two.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,39 +62,6 @@ impl Font {
         let size = i64::from(room.0) * 1_000_000 / (thousandths * (1000 + SLACK));
         Microns(i32::try_from(size).unwrap_or(i32::MAX).min(most.0))
     }
-}
-
-/// The characters of `WinAnsiEncoding` between 128 and 159, where it is not Latin-1.
-const HIGH: [char; 32] = [
-    '€', '\0', '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', '\0', 'Ž', '\0', '\0', '‘',
-    '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', '\0', 'ž', 'Ÿ',
-];
-
-/// The code of a character; none where the typefaces have none.
-#[must_use]
-pub fn code_of(character: char) -> Option<u8> {
-    match character {
-        ' '..='~' | '\u{A1}'..='\u{AC}' | '\u{AE}'..='\u{FF}' => {
-            u8::try_from(u32::from(character)).ok()
-        }
-        '\u{A0}' => Some(b' '),
-        // Feet and inches, as the app itself writes them.
-        '′' => Some(b'\''),
-        '″' => Some(b'"'),
-        // The hyphen that does not break, and the soft one.
-        '\u{2011}' | '\u{AD}' => Some(b'-'),
-        '\0' => None,
-        _ => {
-            let at = HIGH.iter().position(|known| *known == character)?;
-            u8::try_from(at + 128).ok()
-        }
-    }
-}
-
-/// The first character of a text that the typefaces lack.
-#[must_use]
-pub fn lacking(text: &str) -> Option<char> {
-    text.chars().find(|character| code_of(*character).is_none())
 }
 
 /// Widths of the codes from 32 up.

@@ -6,10 +6,10 @@ use pdf_writer::types::PageMode;
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
 
 use super::drawing::{Piece, Sheet};
-use super::font::{Font, code_of};
+use super::font::Font;
 use super::label::{Laid, lay};
 use crate::codes::qr::Matrix;
-use crate::tags::{Dots, Feed, Microns, Order};
+use crate::tags::{Dots, Feed, Microns, Order, code_of};
 
 /// A point is 1/72 inch, and an inch 25.4 mm.
 pub const MICRONS_PER_POINT: f64 = 25_400.0 / 72.0;

@@ -102,6 +102,10 @@ pub struct Chosen {
     pub places: Vec<TaggedPlace>,
     /// The strips, with all their words.
     pub strips: Vec<(PanelId, String)>,
-    /// What has no code yet and so gets no tag, in words.
+    /// What gets no tag and why, in words.
     pub left_out: Vec<String>,
+    /// The cables among them whose rack nobody chose, so that their tags name no far place.
+    pub unplaced: Vec<CableId>,
+    /// Tags with a character that no label can show; a pen can write it.
+    pub by_hand: Vec<Tag>,
 }

@@ -1,5 +1,6 @@
 //! What stands on the tags of a job: code, words, the far place, and the text of the QR code.
 
+use super::characters::lacking;
 use super::{Badge, Choice, Chosen, Microns, Shape, Stock, Tag, Wishes};
 use crate::codes::strict;
 use crate::codes::tag::{JobKey, PullMark, TagText, Tagged, WebAddress};
@@ -77,8 +78,14 @@ impl Desk<'_> {
             let is_shared = self.registry.index.cables_by_code.get(&name).len() > 1;
             match self.cable(id, wishes).filter(|_| !is_shared) {
                 Some(tag) => {
-                    self.chosen.tags.push(tag);
-                    self.chosen.cables.push(id);
+                    let is_placed = !tag.far.is_empty();
+                    if self.put(tag, &name) {
+                        self.chosen.cables.push(id);
+                        let kind = names::run_kind(self.registry, id);
+                        if !is_placed && kind == RunKind::HomeRun {
+                            self.chosen.unplaced.push(id);
+                        }
+                    }
                 }
                 None if is_shared => {
                     self.chosen
@@ -89,6 +96,24 @@ impl Desk<'_> {
                     .chosen
                     .left_out
                     .push([&name, ", as it has no code yet"].concat()),
+            }
+        }
+    }
+
+    /// Puts a tag among those that are printed, unless no label can show all of it; whether it is
+    /// there then.
+    fn put(&mut self, tag: Tag, name: &str) -> bool {
+        let texts = [&tag.code, &tag.words, &tag.far].map(String::as_str);
+        let why = texts.into_iter().find_map(unprintable);
+        match why {
+            Some(why) => {
+                self.chosen.left_out.push([name, &why].concat());
+                self.chosen.by_hand.push(tag);
+                false
+            }
+            None => {
+                self.chosen.tags.push(tag);
+                true
             }
         }
     }
@@ -230,8 +255,10 @@ impl Desk<'_> {
                 }
                 match tag(self, id) {
                     Some(tag) => {
-                        self.chosen.tags.push(tag);
-                        self.chosen.places.push(TaggedPlace::Outlet(id));
+                        let name = names::outlet(self.registry, id);
+                        if self.put(tag, &name) {
+                            self.chosen.places.push(TaggedPlace::Outlet(id));
+                        }
                     }
                     None => self.chosen.left_out.push(
                         [&names::outlet(self.registry, id), ", as it has no code yet"].concat(),
@@ -345,8 +372,24 @@ impl Desk<'_> {
     fn place(&mut self, code: String, words: [String; 2], tagged: Tagged, of: TaggedPlace) {
         let [words, far] = words;
         let qr = self.qr(tagged);
-        self.chosen.tags.push(place(code, words, far, qr));
-        self.chosen.places.push(of);
+        let name = code.clone();
+        if self.put(place(code, words, far, qr), &name) {
+            self.chosen.places.push(of);
+        }
+    }
+
+    /// A line of a strip as it is printed: where no label can show its words, without them.
+    fn shown(&mut self, line: &str) -> String {
+        let Some(why) = unprintable(line) else {
+            return line.to_owned();
+        };
+        let mut cells = line.split('\t');
+        let (name, code) = (cells.next().unwrap_or_default(), cells.nth(1));
+        self.chosen
+            .left_out
+            .push(["The words over ", name, &why].concat());
+        let code = code.filter(|code| lacking(code).is_none());
+        [name, "\t\t", code.unwrap_or_default()].concat()
     }
 
     fn strips(&mut self, stock: &Stock, is_wanted: impl Fn(PanelId) -> bool) {
@@ -371,7 +414,8 @@ impl Desk<'_> {
                         .push([&name, ", as it is disputed what is there"].concat());
                 }
             }
-            let lines: Vec<&str> = words.lines().collect();
+            let shown: Vec<String> = words.lines().map(|line| self.shown(line)).collect();
+            let lines: Vec<&str> = shown.iter().map(String::as_str).collect();
             let name = names::panel(registry, panel);
             for part in lines.chunks(ports) {
                 self.chosen.tags.push(Tag {
@@ -384,16 +428,42 @@ impl Desk<'_> {
     }
 }
 
+/// Why a text cannot be printed, to stand behind what it is of.
+fn unprintable(text: &str) -> Option<String> {
+    let mut lines = text.lines().flat_map(|line| line.split('\t'));
+    lines.find_map(|text| {
+        let character = lacking(text)?.to_string();
+        let why = [
+            ", as no label can show “",
+            &character,
+            "” of “",
+            text,
+            "”: write it with other letters, or by pen",
+        ];
+        Some(why.concat())
+    })
+}
+
 /// The tags of a choice as a list for a marker pen: on a day with a phone alone, it is all there is.
 #[must_use]
 pub fn pen_list(chosen: &Chosen) -> String {
     let mut lines = vec![
         "Write each code with a bar under it, twice, 150 mm apart, and again 1 m or more behind the cut. Silver on black.".to_owned(),
     ];
-    for tag in &chosen.tags {
+    for tag in chosen.tags.iter().chain(&chosen.by_hand) {
         // As the pen screens have it: a blank is quicker than a dash, and as plain.
         let code = tag.code.replace('-', " ");
-        lines.push([&code, ":  ", &tag.words.replace('\n', " "), ", ", &tag.far].concat());
+        let between = if tag.far.is_empty() { "" } else { ", " };
+        lines.push(
+            [
+                &code,
+                ":  ",
+                &tag.words.replace('\n', " "),
+                between,
+                &tag.far,
+            ]
+            .concat(),
+        );
     }
     lines.join("\n")
 }
@@ -441,15 +511,20 @@ fn both(one: &str, other: &str) -> String {
     }
 }
 
-/// The far place in words: the rack of a home run, both racks of a tie, what a local run leaves.
+/// The far place in words: the rack of a home run, both racks of a tie, what a local run leaves; empty
+/// while nobody chose it.
 fn far(registry: &Registry, id: CableId) -> String {
     let at = |side| names::side(registry, id, side);
     let leaves = registry.cables.get(id).and_then(|row| row.leaves.get());
     match (names::run_kind(registry, id), leaves) {
         (RunKind::TieLine, _) => [&at(Side::Near), " to ", &at(Side::Far)].concat(),
+        (_, Some(Leaves::Outlet(outlet))) if registry.outlet_code(*outlet).is_none() => {
+            String::new()
+        }
         (_, Some(Leaves::Outlet(outlet))) => {
             ["Out from ", &names::outlet(registry, *outlet)].concat()
         }
+        _ if registry.home_rack(id).is_none() => String::new(),
         _ => at(Side::Far),
     }
 }

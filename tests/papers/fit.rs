@@ -1,7 +1,7 @@
 //! What fits on what, against tables and standards.
 
-use bothends::papers::{Font, code_of, fit_code, lacking, turn};
-use bothends::tags::{Dots, Microns, Shape, Stock, built_in};
+use bothends::papers::{Font, fit_code, turn};
+use bothends::tags::{Dots, Microns, Shape, Stock, built_in, code_of, lacking};
 
 fn wrap(print: i32, height: i32) -> Stock {
     Stock {

@@ -262,8 +262,14 @@ fn a_text_is_seen_at_once_and_its_type_never_shrinks_as_the_cable_grows() {
                         stock.name,
                         laid.block
                     );
-                    let sizes = texts(&laid.sheet.pieces).into_iter().map(|(size, _)| size);
-                    let type_sizes = (sizes.clone().min().unwrap_or(0), sizes.max().unwrap_or(0));
+                    let shown = texts(&laid.sheet.pieces);
+                    let of_code = |wanted: bool| {
+                        let sizes = shown
+                            .iter()
+                            .filter(|(_, words)| (*words == text.code) == wanted);
+                        sizes.map(|(size, _)| *size).min().unwrap_or(0)
+                    };
+                    let type_sizes = (of_code(true), of_code(false));
                     assert!(
                         type_sizes.0 >= before.0 && type_sizes.1 >= before.1,
                         "{} {dots:?} {diameter}: {before:?}, then {type_sizes:?}",

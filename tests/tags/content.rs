@@ -352,3 +352,69 @@ fn conduits_and_boxes_have_their_words() {
     assert_eq!(all.tags[2].words, "RG-6");
     assert!(all.tags[2].qr.starts_with("BOX3 "));
 }
+
+#[test]
+fn a_far_place_that_nobody_chose_is_no_word_on_the_tag_but_a_warning_before_it() {
+    let mut mill = mill();
+    assert_eq!(of(&mill, Choice::All).unplaced, []);
+    // With a second rack nobody can tell where a new cable goes.
+    mill.rack(2, "A", "Loft rack");
+    mill.outlets("DIN", "tv", 1);
+    let all = of(&mill, Choice::All);
+    assert!(all.tags.iter().all(|tag| !tag.far.contains("NOT CHOSEN")));
+    let silent = all.tags.iter().filter(|tag| tag.far.is_empty()).count();
+    assert!(silent > 0, "{all:?}");
+    assert_eq!(all.unplaced.len(), silent);
+    assert_eq!(
+        all.cables.len(),
+        all.tags.len(),
+        "they are printed all the same"
+    );
+    let rack = Some(mill.rack_id("2A"));
+    mill.does(&Want::RouteHome {
+        cables: all.unplaced,
+        rack,
+    });
+    let all = of(&mill, Choice::All);
+    assert_eq!(all.unplaced, []);
+    assert!(all.tags.iter().any(|tag| tag.far == "LOFT RACK"));
+}
+
+#[test]
+fn a_character_that_no_label_can_show_leaves_out_its_tag_alone() {
+    let mut mill = mill();
+    mill.fill("B");
+    let outlet = mill.outlet_id("KIT", 1);
+    let before = of(&mill, Choice::All).tags.len();
+    mill.does(&Want::SetOutletPurpose {
+        outlet,
+        purpose: "Łódź".to_owned(),
+    });
+    let all = of(&mill, Choice::All);
+    let lost = all.left_out.len();
+    assert!(lost > 0 && all.tags.len() == before - lost);
+    assert_eq!(all.cables.len(), all.tags.len());
+    assert_eq!(
+        all.left_out[0],
+        "KIT1-A, as no label can show “Ł” of “KITCHEN ŁÓDŹ / CAT 6 F/UTP”: write it with other letters, or by pen"
+    );
+    assert!(codes(&all).contains(&"KIT2-A"));
+    assert!(
+        bothends::tags::pen_list(&all).contains("ŁÓDŹ"),
+        "a pen writes it"
+    );
+    let outlets = of(&mill, Choice::Outlets);
+    assert_eq!((codes(&outlets), outlets.places.len()), (vec!["KIT2"], 1));
+    // A strip keeps every port, and the words of one are left out.
+    let room = mill.room_id("KIT");
+    mill.does(&Want::RenameRoom {
+        room,
+        name: "厨房".to_owned(),
+    });
+    let strips = of(&mill, Choice::Strip(mill.panel_id("B")));
+    assert_eq!(strips.tags[0].words.lines().next(), Some("B01\t\tKIT1-B"));
+    assert_eq!(
+        strips.left_out[0],
+        "The words over B01, as no label can show “厨” of “厨房”: write it with other letters, or by pen"
+    );
+}

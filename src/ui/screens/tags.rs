@@ -39,6 +39,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { choice(model, Field::TagsOf, "Tags for", choices(model, open)) }
                 { labels(model) }
             </div>
+            { unplaced(model, open) }
             { outcome(model) }
             { left_out(model) }
             { how(model) }
@@ -132,8 +133,12 @@ fn outcome(model: &Model) -> Html {
             refused: Some(words),
             ..
         })) => {
-            let is_empty = tags::wanted(model).is_some_and(|wanted| wanted.tags.is_empty());
-            if is_empty {
+            let wanted = tags::wanted(model).filter(|wanted| wanted.tags.is_empty());
+            let is_empty = wanted.is_some();
+            if wanted.is_some_and(|wanted| !wanted.by_hand.is_empty()) {
+                // There is something, which no label can show: it is said below.
+                markup! {}
+            } else if is_empty {
                 {
                     let is_bare = model
                         .registry()
@@ -150,6 +155,55 @@ fn outcome(model: &Model) -> Html {
             }
         }
         Some(Ok(look)) => shown(look),
+    }
+}
+
+/// How many racks are offered; the rest is chosen at the outlet.
+const OFFERED: usize = 3;
+/// How many cables are named.
+const NAMED: usize = 4;
+
+/// The cables whose tags name no far place, with what gives them one before anything is printed.
+fn unplaced(model: &Model, open: &OpenJob) -> Html {
+    let cables = &model.tags.unplaced;
+    let count = cables.len();
+    if count == 0 {
+        return markup! {};
+    }
+    let registry = open.journal.registry();
+    let mut named: Vec<String> = cables
+        .iter()
+        .take(NAMED)
+        .map(|id| names::cable(registry, *id))
+        .collect();
+    if count > NAMED {
+        named.push((count - NAMED).to_string() + " more");
+    }
+    let words = [
+        "No rack is chosen for ",
+        &names::listed(&named),
+        ", so the tags name no far place. Choose it before you print.",
+    ];
+    let racks = plan::racks(registry).into_iter();
+    let racks = racks.filter_map(|rack| rack.rack).take(OFFERED);
+    let racks: Vec<Html> = racks
+        .map(|rack| {
+            let label = ["Home to ", &names::rack(registry, rack)].concat();
+            let (cables, rack) = (cables.clone(), Some(rack));
+            let want = Want::RouteHome { cables, rack };
+            button(label, Action::Do { want, then: None }, Tone::Quiet)
+        })
+        .collect();
+    markup! {
+        <section class="tag-words">
+            <h2>{ "Look at this first" }</h2>
+            <p>{ state(Shape::Alarm, words.concat()) }</p>
+            if racks.is_empty() {
+                { button("Add the rack", Action::Go(Screen::Racks), Tone::Quiet) }
+            } else {
+                { for racks }
+            }
+        </section>
     }
 }
 
