@@ -62,23 +62,61 @@ function begin(module, script, what, order, told) {
   worker.postMessage({ module, script, what, order });
 }
 
-// An SVG in millimetres as a picture of 600 dots to the inch.
-async function drawn(svg) {
+// An SVG in millimetres as a picture with the dots of the printer, which says how large it is: whoever
+// prints it at its own size gets the millimetres, and each module whole dots.
+async function drawn({ svg, perInch }) {
   const image = new Image();
   image.src = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
   try {
     await image.decode();
     const [width, height] = ["width", "height"].map((side) => {
       const length = new RegExp(` ${side}="([\\d.]+)mm"`).exec(svg);
-      return Math.round((Number(length?.[1] ?? 25.4) / 25.4) * 600);
+      return Math.round((Number(length?.[1] ?? 25.4) / 25.4) * perInch);
     });
     const canvas = Object.assign(document.createElement("canvas"), { width, height });
     canvas.getContext("2d").drawImage(image, 0, 0, width, height);
     const blob = await new Promise((done) => canvas.toBlob(done, "image/png"));
-    return new Uint8Array(await blob.arrayBuffer());
+    return measured(new Uint8Array(await blob.arrayBuffer()), Math.round(perInch / 0.0254));
   } finally {
     URL.revokeObjectURL(image.src);
   }
+}
+
+// A PNG with the chunk that says how many pixels a metre has (ISO/IEC 15948, 11.3.5.3), behind its
+// first chunk, which ends at byte 33.
+function measured(png, perMetre) {
+  const chunk = new Uint8Array(21);
+  const view = new DataView(chunk.buffer);
+  view.setUint32(0, 9);
+  chunk.set([0x70, 0x48, 0x59, 0x73], 4);
+  view.setUint32(8, perMetre);
+  view.setUint32(12, perMetre);
+  // The unit is the metre.
+  chunk[16] = 1;
+  view.setUint32(17, checked(chunk.subarray(4, 17)));
+  return joined([png.subarray(0, 33), chunk, png.subarray(33)]);
+}
+
+function joined(parts) {
+  const whole = new Uint8Array(parts.reduce((length, part) => length + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
+}
+
+// The check sum of a chunk (ISO/IEC 15948, annex D).
+function checked(bytes) {
+  let sum = 0xffffffff;
+  for (const byte of bytes) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) {
+      sum = (sum >>> 1) ^ (sum & 1 ? 0xedb88320 : 0);
+    }
+  }
+  return ~sum >>> 0;
 }
 
 // From here on: the thread.
@@ -98,6 +136,8 @@ async function answer({ module, script, what, order }) {
       return part.texts(order);
     case "pdf":
       return pdf(part, order);
+    case "png":
+      return { svg: part.single(order), perInch: part.dots(order) };
     default:
       return part.single(order);
   }

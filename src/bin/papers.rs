@@ -59,6 +59,12 @@ mod called {
             .unwrap_or_default()
     }
 
+    /// How many dots the printer has to the inch.
+    #[wasm_bindgen]
+    pub fn dots(order: &str) -> i32 {
+        Order::read(order).map_or(0, |order| order.dots.per_inch())
+    }
+
     /// The first tag alone as SVG.
     #[wasm_bindgen]
     pub fn single(order: &str) -> String {

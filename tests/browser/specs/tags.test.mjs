@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { test } from "node:test";
+import { crc32 } from "node:zlib";
 
 import { App } from "../pages/app.mjs";
 import { axe } from "../support/axe.mjs";
@@ -78,7 +79,15 @@ test("one cable's tag comes as a picture, and all texts as a table", async (t) =
   const svg = await file(page, "The tag as SVG");
   assert.match(svg.bytes.toString(), /^<svg .*AKIT1-A.*<\/svg>$/s);
   const png = await file(page, "The tag as PNG");
-  assert.deepEqual([...png.bytes.subarray(1, 4)], [..."PNG"].map((letter) => letter.charCodeAt(0)));
+  // ISO/IEC 15948: signature, then chunks of length, type, data and check sum. The printer has 300 dots
+  // to the inch, which are 300 / 0.0254 = 11 811 to the metre; the check sum is that of zlib.
+  assert.deepEqual([...png.bytes.subarray(0, 8)], [137, 80, 78, 71, 13, 10, 26, 10]);
+  const at = png.bytes.indexOf("pHYs");
+  assert.equal(png.bytes.readUInt32BE(at - 4), 9);
+  assert.deepEqual([png.bytes.readUInt32BE(at + 4), png.bytes.readUInt32BE(at + 8), png.bytes[at + 12]], [11811, 11811, 1]);
+  assert.equal(png.bytes.readUInt32BE(at + 13), crc32(png.bytes.subarray(at, at + 13)));
+  const millimetres = /width="([\d.]+)mm"/.exec(svg.bytes.toString())[1];
+  assert.equal(png.bytes.readUInt32BE(16), Math.round((millimetres / 25.4) * 300));
   const table = await file(page, /^Texts as a table/);
   assert.match(table.bytes.toString(), /^Code,Words,Far place/);
 });
