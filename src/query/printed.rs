@@ -15,6 +15,8 @@ pub struct Tag {
     pub kind: Option<MarkKind>,
     /// The sheet that it was printed on; none for a pen, and where no sheet was noted with it.
     pub sheet: Option<u16>,
+    /// The sheet that it was printed on once more since it is on, for the drawer.
+    pub again: Option<u16>,
     /// The act that says so, for who and when.
     pub act: Option<ActId>,
     /// How many there are.
@@ -163,8 +165,11 @@ pub fn sheets(registry: &Registry) -> Vec<Sheet> {
     sheets.collect()
 }
 
-/// What marks come to, in the order of display.
-fn read<'a>(registry: &Registry, marks: &mut dyn Iterator<Item = Said<'a, Mark>>) -> Tag {
+/// What marks come to, in the order of display. A tag that is on stays on when it is printed again.
+pub(super) fn read<'a>(
+    registry: &Registry,
+    marks: &mut dyn Iterator<Item = Said<'a, Mark>>,
+) -> Tag {
     let mut tag = Tag::default();
     let mut printed_on = None;
     for said in marks {
@@ -178,12 +183,16 @@ fn read<'a>(registry: &Registry, marks: &mut dyn Iterator<Item = Said<'a, Mark>>
         }
         if mark.kind == MarkKind::Printed {
             printed_on = sheet_of(registry, act);
+            if tag.kind == Some(MarkKind::Fixed) {
+                tag.again = printed_on;
+            }
         }
         if tag.kind <= Some(mark.kind) {
             tag.kind = Some(mark.kind);
             tag.copies = mark.copies;
             tag.act = Some(act);
             tag.sheet = printed_on;
+            tag.again = None;
         }
     }
     tag

@@ -9,6 +9,7 @@ use bothends::query::deeds;
 use bothends::query::printed::{
     StripState, Tag, Void, end_tag, place_tag, sheets, strip_state, to_fix,
 };
+use bothends::query::wall::{self, MarkState};
 
 use crate::mill::Mill;
 
@@ -61,6 +62,9 @@ fn words(tag: &Tag) -> String {
     if let Some(sheet) = tag.sheet {
         words.push_str(&format!(" of sheet {sheet}"));
     }
+    if let Some(sheet) = tag.again {
+        words.push_str(&format!(", again on sheet {sheet}"));
+    }
     if tag.lost {
         words.push_str(", lost");
     }
@@ -92,10 +96,18 @@ fn a_tag_is_as_far_as_its_furthest_mark_and_keeps_its_sheet() {
     is(&mill, end, "Fixed 1×KIT1-A of sheet 2");
     // A spare set in the drawer changes nothing on the cable.
     mill.does(&print(2, vec![end.cable]));
-    is(&mill, end, "Fixed 1×KIT1-A of sheet 2");
+    is(&mill, end, "Fixed 1×KIT1-A of sheet 2, again on sheet 3");
     is(&mill, far, "Printed 1×KIT1-A of sheet 3");
+    let ends = wall::ends(mill.registry(), mill.outlet_id("KIT", 1));
+    let state = (ends[0].mark, ends[0].other_mark);
+    let [fixed, printed] = [MarkKind::Fixed, MarkKind::Printed].map(MarkState::Yes);
+    assert_eq!(state, (fixed, printed), "at the wall too");
     mill.does(&Want::LoseTag { end });
-    is(&mill, end, "Fixed 1×KIT1-A of sheet 2, lost");
+    is(
+        &mill,
+        end,
+        "Fixed 1×KIT1-A of sheet 2, again on sheet 3, lost",
+    );
     // What was fixed and lost does not make the new tag a fixed one.
     mill.does(&print(2, vec![end.cable]));
     is(&mill, end, "Printed 1×KIT1-A of sheet 4");
@@ -104,7 +116,11 @@ fn a_tag_is_as_far_as_its_furthest_mark_and_keeps_its_sheet() {
     assert_eq!(tag.act, Some(act));
     assert_eq!(deeds::who(&mill.journal, act), "MW, 2026-03-02 00:00");
     mill.does(&Want::Undo { act });
-    is(&mill, end, "Fixed 1×KIT1-A of sheet 2, lost");
+    is(
+        &mill,
+        end,
+        "Fixed 1×KIT1-A of sheet 2, again on sheet 3, lost",
+    );
 }
 
 #[test]

@@ -359,7 +359,7 @@ fn a_far_place_that_nobody_chose_is_no_word_on_the_tag_but_a_warning_before_it()
     assert_eq!(of(&mill, Choice::All).unplaced, []);
     // With a second rack nobody can tell where a new cable goes.
     mill.rack(2, "A", "Loft rack");
-    mill.outlets("DIN", "tv", 1);
+    mill.outlets("KITS", "tv", 1);
     let all = of(&mill, Choice::All);
     assert!(all.tags.iter().all(|tag| !tag.far.contains("NOT CHOSEN")));
     let silent = all.tags.iter().filter(|tag| tag.far.is_empty()).count();

@@ -8,8 +8,9 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
+use crate::query::printed::read;
 use crate::query::rack::is_disputed;
-use crate::query::run::{Marked, Pulled, Run, Standpoint, Tested, jacket_mates};
+use crate::query::run::{Pulled, Run, Standpoint, Tested, jacket_mates};
 use crate::{names, walk};
 
 /// How far it is proved that a cable is the one it is called. A scan alone proves nothing: two tails
@@ -308,8 +309,8 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         belongs,
         kind: names::run_kind(registry, end.cable),
         other_place: names::side(registry, end.cable, end.side.other()),
-        mark: mark_state(&run, end.side),
-        other_mark: mark_state(&run, end.side.other()),
+        mark: mark_state(registry, &run, end.side),
+        other_mark: mark_state(registry, &run, end.side.other()),
         proof: proof(&run, end.side),
         pull: match run.pulled() {
             Pulled::Yes => PullState::Pulled,
@@ -349,12 +350,16 @@ fn texts<'a>(lines: impl Iterator<Item = crate::journal::Said<'a, String>>) -> V
     lines.map(|line| line.value.clone()).collect()
 }
 
-fn mark_state(run: &Run<'_>, side: Side) -> MarkState {
-    let marks = run.end(side).map(|record| &record.marks);
-    match (run.marked(side), marks.and_then(|marks| marks.last())) {
-        (Marked::Yes, Some(mark)) => MarkState::Yes(mark.kind),
-        (_, Some(_)) => MarkState::Lost,
-        (_, None) => MarkState::No,
+fn mark_state(registry: &Registry, run: &Run<'_>, side: Side) -> MarkState {
+    match read(registry, &mut run.borne(side)).kind {
+        Some(kind) => MarkState::Yes(kind),
+        None if run
+            .end(side)
+            .is_some_and(|record| record.marks.last().is_some()) =>
+        {
+            MarkState::Lost
+        }
+        None => MarkState::No,
     }
 }
 

@@ -118,6 +118,9 @@ pub(in crate::ui) fn tag(tag: &Tag) -> Vec<String> {
     if let Some(sheet) = tag.sheet {
         said.push(format!("Printed on sheet {sheet}."));
     }
+    if let Some(sheet) = tag.again {
+        said.push(format!("It is on; sheet {sheet} has another one."));
+    }
     match &tag.void {
         Some(Void::Repulled) => {
             said.push("Its tag is void: it hangs on the cable that was pulled before.".to_owned());
