@@ -10,10 +10,10 @@ use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::ConduitEnd;
-use bothends::domain::work::PullOutcome;
+use bothends::domain::work::{Lying, PullOutcome};
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
-use bothends::query::{Finding, check, items};
+use bothends::query::{Finding, Gate, check, items};
 use bothends::tags::strip_words;
 
 use crate::mill::Mill;
@@ -355,6 +355,85 @@ fn one_number_on_two_conduits_is_found_and_mended_in_a_tap() {
     };
     journal.write(draft, signature).expect("there is room");
     assert_eq!(check(journal.registry()), []);
+}
+
+/// Keeps the first side of every disagreement, and gives how many there were.
+fn settled(journal: &mut Journal) -> usize {
+    let mut kept = 0;
+    while let Some(finding) = check(journal.registry())
+        .into_iter()
+        .find(|finding| finding.gate == Gate::Now)
+    {
+        let mending = describe(journal, &finding);
+        let keep = mending
+            .fixes
+            .iter()
+            .filter(|fix| fix.label.starts_with("Keep "));
+        assert_eq!(keep.clone().count(), 2, "{mending:?}");
+        assert_eq!(mending.detail.len(), 2, "{mending:?}");
+        let Some(Step::Do(want)) = keep.map(|fix| fix.step.clone()).next() else {
+            panic!("a tap that settles it: {mending:?}");
+        };
+        let draft = command::draft(&want, journal).expect("it can be done");
+        let signature = Signature {
+            by: "PW".to_owned(),
+            wall: WallTime(0),
+        };
+        journal.write(draft, signature).expect("there is room");
+        kept += 1;
+        assert!(kept < 12, "each tap settles one: {mending:?}");
+    }
+    kept
+}
+
+#[test]
+fn what_people_say_of_a_conduit_is_kept_in_a_tap() {
+    let mut mill = Mill::new();
+    let conduit = mill.conduit("the attic", &[]);
+    let lays = |from: &str, size: &str, note: &str| Want::LayConduit {
+        number: Some(1),
+        laid: Laid {
+            ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),
+            size: size.to_owned(),
+            note: note.to_owned(),
+        },
+    };
+    let strings = |lying| Want::StringConduit { conduit, lying };
+    let cancels = |reason: &str| Want::CancelConduit {
+        conduit,
+        reason: reason.to_owned(),
+    };
+    let ones = [
+        lays("the gate", "20 mm", "wet"),
+        strings(Lying::In),
+        cancels("Full"),
+    ];
+    let others = [
+        lays("the roof", "32 mm", "dry"),
+        strings(Lying::In),
+        strings(Lying::Out),
+        cancels("Crushed"),
+    ];
+    let mut journal = met(&ones, &others, mill);
+    // Where it begins, its size, the note, the string, and why it is cancelled.
+    assert_eq!(settled(&mut journal), 5);
+}
+
+#[test]
+fn whether_a_cable_lies_in_a_conduit_is_kept_in_a_tap() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 1);
+    let cable = mill.cable("KIT1-A");
+    let conduit = mill.conduit("the attic", &["KIT1-A"]);
+    let passes = |lying| Want::PassConduit {
+        cable,
+        conduit,
+        lying,
+    };
+    let ones = [passes(Lying::Out)];
+    let others = [passes(Lying::Out), passes(Lying::In)];
+    let mut journal = met(&ones, &others, mill);
+    assert_eq!(settled(&mut journal), 1);
 }
 
 #[test]

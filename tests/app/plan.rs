@@ -730,3 +730,18 @@ fn a_cable_is_put_into_the_conduit_that_the_list_shows() {
     let refused = matches!(&bench.model.notice, Some(Notice::Refused(refusal)) if refusal.words.starts_with("Add a conduit first"));
     assert!(refused, "{:?}", bench.model.notice);
 }
+
+#[test]
+fn a_conduit_that_was_found_stands_open_in_its_list() {
+    let mut mill = Mill::new();
+    let [_, second] = ["the attic", "the gate"].map(|from| mill.conduit(from, &[]));
+    let mut bench = Bench::open(mill, Screen::Find);
+    let show = Action::Submit(Form::Plan(PlanForm::ShowConduit(second)));
+    for _ in 0..2 {
+        let effects = bench.lets(show.clone());
+        assert!(effects.contains(&Effect::FocusField(Field::ConduitNumber)));
+        assert_eq!(bench.model.screen(), Some(Screen::Racks));
+        assert!(is_open(&bench.model, Planned::Conduit(second)));
+        assert_eq!(bench.field(Field::ConduitFrom), "the gate");
+    }
+}

@@ -1,10 +1,10 @@
 //! Looking things up: what people type, and what they are shown first.
 
 use bothends::codes::tag::{JobKey, TagText, Tagged};
-use bothends::command::{Correction, Want};
+use bothends::command::{Correction, Laid, Want};
 use bothends::domain::label::{RoomCode, SpaceCode};
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::place::{End, Fitting, Place, Side, TaggedPlace};
+use bothends::domain::place::{ConduitEnd, End, Fitting, Place, Side, TaggedPlace};
 use bothends::domain::work::{Availability, JointKind, MarkKind};
 use bothends::journal::Found;
 use bothends::query::find::{Answer, FoundIn, SearchIndex, both_ends, row, search};
@@ -640,5 +640,21 @@ fn a_code_of_a_flat_is_found_as_the_pen_writes_it() {
             "{text}: {}",
             codes(&mill, text)
         );
+    }
+}
+
+#[test]
+fn a_conduit_is_found_by_its_code_and_by_its_words() {
+    let mut mill = mill();
+    mill.does(&Want::LayConduit {
+        number: None,
+        laid: Laid {
+            ends: ["the attic", "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),
+            size: "25 mm".to_owned(),
+            note: "Behind the stove".to_owned(),
+        },
+    });
+    for text in ["cd1", "attic", "cellar 25", "stove"] {
+        assert_eq!(codes(&mill, text), "CD1", "{text}");
     }
 }

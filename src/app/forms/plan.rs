@@ -2,7 +2,8 @@
 
 use super::wall::text;
 use super::{refuse, take};
-use crate::app::{Effect, Field, Model, World};
+use crate::app::turn::go;
+use crate::app::{Effect, Field, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::{
     ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
@@ -68,6 +69,8 @@ pub enum PlanForm {
     AddJoint,
     /// A conduit, new or the one that is open.
     LayConduit,
+    /// Turn to a conduit that was found, open in its list.
+    ShowConduit(ConduitId),
     /// A conduit is taken out of the job, for the reason typed.
     CancelConduit(ConduitId),
 }
@@ -187,6 +190,15 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
         }
         PlanForm::AddJoint => racks::add_joint(model, world),
         PlanForm::LayConduit => conduits::lay(model, world),
+        PlanForm::ShowConduit(conduit) => {
+            let mut effects = go(model, Screen::Racks);
+            if !is_open(model, Planned::Conduit(conduit)) {
+                toggle(model, Planned::Conduit(conduit));
+            }
+            // Its row is far down the screen.
+            effects.push(Effect::FocusField(Field::ConduitNumber));
+            effects
+        }
         PlanForm::CancelConduit(conduit) => {
             let reason = text(model, Field::Reason);
             let want = Want::CancelConduit { conduit, reason };

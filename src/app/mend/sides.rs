@@ -3,9 +3,11 @@
 use super::{Desk, Mending};
 use crate::app::Screen;
 use crate::command::Want;
+use crate::domain::ids::ConduitId;
+use crate::domain::label::conduit_code;
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
-use crate::domain::work::{Pinout, WallBox};
+use crate::domain::work::{Lying, Pinout, WallBox};
 use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
 use crate::names;
 use crate::query::deeds::{
@@ -43,6 +45,14 @@ fn text(words: &String) -> String {
 
 fn number<T: std::fmt::Display>(number: &T) -> String {
     number.to_string()
+}
+
+fn lying_words(lying: Lying, there: &str, gone: &str) -> String {
+    match lying {
+        Lying::In => there,
+        Lying::Out => gone,
+    }
+    .to_owned()
 }
 
 impl Desk<'_> {
@@ -253,8 +263,14 @@ impl Desk<'_> {
                     _ => said(&row.note, text),
                 })
                 .unwrap_or_default(),
-            // What is kept of them anew settles it, where the way leads.
-            Thing::Conduit(_) | Thing::Passage(..) => Vec::new(),
+            Thing::Conduit(id) => self.conduit_sides(id, field),
+            Thing::Passage(cable, conduit) => {
+                let row = of.cables.get(cable);
+                let lying = row.and_then(|row| row.conduits.get(&conduit));
+                lying
+                    .map(|lying| said(lying, |lying| lying_words(*lying, "in it", "not in it")))
+                    .unwrap_or_default()
+            }
             Thing::Box(box_of) => {
                 let medium = of.job.boxes.get(&box_of);
                 let words = |medium: &Option<Medium>| match medium {
@@ -263,6 +279,28 @@ impl Desk<'_> {
                 };
                 medium.map(|medium| said(medium, words)).unwrap_or_default()
             }
+        }
+    }
+
+    fn conduit_sides(&self, id: ConduitId, field: Field) -> Vec<Opinion> {
+        let Some(row) = self.registry.conduits.get(id) else {
+            return Vec::new();
+        };
+        let end = |at: usize| {
+            said(&row.ends[at], |end| {
+                text(&names::conduit_end(self.registry, end))
+            })
+        };
+        match field {
+            Field::Number => said(&row.number, |number| conduit_code(*number)),
+            Field::From => end(0),
+            Field::To => end(1),
+            Field::Size => said(&row.size, text),
+            Field::PullString => said(&row.string, |lying| {
+                lying_words(*lying, "a pull string", "no pull string")
+            }),
+            Field::Standing => said(&row.standing, standing_words),
+            _ => said(&row.note, text),
         }
     }
 

@@ -3,14 +3,14 @@
 use rustc_hash::FxHashSet;
 
 use super::{FoundIn, Hit, Target, called, kept};
-use crate::domain::ids::{CableId, LooseEndId, OutletId, RackId, RoomId};
+use crate::domain::ids::{CableId, ConduitId, LooseEndId, OutletId, RackId, RoomId};
 use crate::domain::medium::Medium;
 use crate::domain::order::Order;
 use crate::domain::place::{Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
 use crate::journal::{Cable, Registry};
 use crate::query::deeds::{in_short, kept_words, thing_name};
-use crate::query::{Thing, plan};
+use crate::query::{Thing, conduit, plan};
 use crate::{names, walk};
 
 /// One line of the index: a text of one thing.
@@ -68,6 +68,11 @@ impl Indexing {
                 .into_iter()
                 .map(|row| Target::Joint(row.id)),
         );
+        all.extend(
+            conduit::conduits(registry)
+                .into_iter()
+                .map(|line| Target::Conduit(line.id)),
+        );
         for (panel, row) in registry
             .panels
             .iter()
@@ -116,14 +121,25 @@ impl SearchIndex {
             Target::Device(id) => self.named(registry, target, Thing::Device(id)),
             Target::Joint(id) => self.named(registry, target, Thing::Joint(id)),
             Target::Position(position) => self.position(registry, position),
+            Target::Conduit(id) => self.conduit(registry, id),
             // They are found by their codes, which need no index.
-            Target::Panel(_) | Target::Conduit(_) | Target::Box(_) => {}
+            Target::Panel(_) | Target::Box(_) => {}
         }
     }
 
     fn named(&mut self, registry: &Registry, target: Target, thing: Thing) {
         self.begin(target);
         self.line(FoundIn::Name, &thing_name(registry, thing));
+    }
+
+    fn conduit(&mut self, registry: &Registry, id: ConduitId) {
+        self.begin(Target::Conduit(id));
+        self.line(FoundIn::Code, &names::conduit(registry, id));
+        self.line(FoundIn::Name, &conduit::words(registry, id));
+        let row = registry.conduits.get(id);
+        if let Some(note) = row.and_then(|row| row.note.get()) {
+            self.line(FoundIn::Note, note);
+        }
     }
 
     /// A position that is not free for use; of every other one the code is enough.

@@ -1,7 +1,8 @@
 //! Find: any part of a code, a room, a purpose, an old name or a position.
 
+use crate::app::plan::PlanForm;
 use crate::app::scan::screen;
-use crate::app::{Action, Field, Model, OpenJob, Screen};
+use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::query::find::{Answer, FoundIn, Hit, Target, row, search};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Tone, button, code, empty, id, page_of, pager};
@@ -120,6 +121,7 @@ fn action(target: Target) -> Action {
             field: Field::LooseOpen,
             text: id.0.to_string(),
         },
+        (Target::Conduit(id), _) => Action::Submit(Form::Plan(PlanForm::ShowConduit(id))),
         (_, screen) => Action::Go(screen.unwrap_or(Screen::Find)),
     }
 }
