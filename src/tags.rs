@@ -14,10 +14,13 @@ mod choice;
 mod content;
 /// What is printed in one go.
 mod order;
+/// How far apart the ports of a panel are.
+mod ports;
 
 pub use characters::{code_of, lacking};
 pub use choice::{Choice, Chosen, Wishes};
 pub use content::{chosen, pen_list, strip_words};
 pub use microns::Microns;
 pub use order::{Badge, Dots, Look, Order, Tag, UnreadableOrder};
+pub use ports::Ports;
 pub use stock::{BadStock, Feed, Grid, Shape, Stock, built_in};

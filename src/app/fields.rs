@@ -132,6 +132,7 @@ pub enum Field {
     TagsStart,
     TagsPosition,
     TagsDiameter,
+    TagsPitch,
     StockName,
     StockShape,
     StockFeed,

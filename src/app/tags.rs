@@ -187,11 +187,12 @@ pub fn dots(model: &Model) -> Dots {
 #[must_use]
 pub fn wanted(model: &Model) -> Option<Chosen> {
     let open = model.open.as_ref()?;
-    let typed = model.fields.get(Field::TagsDiameter);
+    let typed = |field| Microns::read(model.fields.get(field)).filter(|typed| typed.0 > 0);
     let wishes = Wishes {
         set: set(model),
         with_position: model.fields.get(Field::TagsPosition) == "yes",
-        diameter: Microns::read(typed).filter(|diameter| diameter.0 > 0),
+        diameter: typed(Field::TagsDiameter),
+        pitch: typed(Field::TagsPitch),
     };
     let (registry, job) = (open.journal.registry(), open.journal.job());
     Some(chosen(registry, job, choice(model), wishes, &stock(model)?))
@@ -213,13 +214,20 @@ fn order(model: &Model, open: &OpenJob, tags: Vec<Tag>) -> Option<Order> {
     })
 }
 
-/// What is wrong with the diameter that was typed.
-fn wrong_diameter(model: &Model) -> Option<String> {
-    let typed = model.fields.get(Field::TagsDiameter).trim();
-    let is_asked = choice(model).is_cables() && !typed.is_empty();
-    let fits = |diameter: &Microns| (1_000..=200_000).contains(&diameter.0);
-    (is_asked && Microns::read(typed).filter(fits).is_none()).then(|| {
-        format!("“{typed}” is no outside diameter of a cable. Write millimetres from 1 to 200, or leave the field empty.")
+/// What is wrong with the measure that was typed.
+fn wrong_measure(model: &Model) -> Option<String> {
+    let choice = choice(model);
+    let (field, what, most) = match choice {
+        Choice::Strips | Choice::Strip(_) => (Field::TagsPitch, "distance from port to port", 100),
+        _ if choice.is_cables() => (Field::TagsDiameter, "outside diameter of a cable", 200),
+        _ => return None,
+    };
+    let typed = model.fields.get(field).trim();
+    let fits = |typed: &Microns| (1_000..=most * 1_000).contains(&typed.0);
+    (!typed.is_empty() && Microns::read(typed).filter(fits).is_none()).then(|| {
+        format!(
+            "“{typed}” is no {what}. Write millimetres from 1 to {most}, or leave the field empty."
+        )
     })
 }
 
@@ -228,7 +236,7 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>) {
     if model.screen() != Some(Screen::Tags) {
         return;
     }
-    if let Some(words) = wrong_diameter(model) {
+    if let Some(words) = wrong_measure(model) {
         let refused = Some(words);
         model.tags.look = Some(Ok(Look {
             refused,
@@ -463,7 +471,9 @@ fn described(model: &Model) -> Result<Stock, String> {
     let own = match key {
         "wrap" => measure(Field::StockOwn, "height of the printed part")?,
         "flag" => measure(Field::StockOwn, "length of a face")?,
-        "strip" => measure(Field::StockOwn, "distance from port to port")?,
+        "strip" if !get(Field::StockOwn).is_empty() => {
+            measure(Field::StockOwn, "distance from port to port")?
+        }
         _ => Microns(0),
     };
     let shape = Shape::of(key, own).unwrap_or(Shape::Flat);

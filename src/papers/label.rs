@@ -90,7 +90,7 @@ fn laid(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
         Shape::Flat if stock.feed == Feed::Tape => tape(tag, stock, dots),
         Shape::Flat => flat(tag, stock, dots),
         Shape::Insert => insert(tag, stock),
-        Shape::Strip { pitch } => strip(tag, stock, pitch),
+        Shape::Strip { .. } => strip(tag, stock),
     }
 }
 

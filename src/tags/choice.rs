@@ -89,6 +89,8 @@ pub struct Wishes {
     pub with_position: bool,
     /// The outside diameter of all the cables, where it is not the usual one.
     pub diameter: Option<Microns>,
+    /// From port to port of all the panels, where it is not the usual one.
+    pub pitch: Option<Microns>,
 }
 
 /// The tags of a choice in the order of the work, and of which things they are.

@@ -1,7 +1,7 @@
 //! What stands on the tags of a job: code, words, the far place, and the text of the QR code.
 
 use super::characters::lacking;
-use super::{Badge, Choice, Chosen, Microns, Shape, Stock, Tag, Wishes};
+use super::{Badge, Choice, Chosen, Microns, Ports, Shape, Stock, Tag, Wishes, ports};
 use crate::codes::strict;
 use crate::codes::tag::{JobKey, PullMark, TagText, Tagged, WebAddress};
 use crate::domain::ids::{CableId, JobId, OutletId, PanelId, RackId};
@@ -56,8 +56,8 @@ pub fn chosen(
         Choice::Racks => desk.racks(),
         Choice::Conduits => desk.conduits(),
         Choice::Panel(panel) => desk.panel(panel),
-        Choice::Strips => desk.strips(stock, |_| true),
-        Choice::Strip(panel) => desk.strips(stock, |id| id == panel),
+        Choice::Strips => desk.strips(stock, wishes, |_| true),
+        Choice::Strip(panel) => desk.strips(stock, wishes, |id| id == panel),
     }
     desk.chosen.left_out.dedup();
     desk.chosen
@@ -191,6 +191,7 @@ impl Desk<'_> {
                 Microns::tenths(medium.map_or(0, |medium| i32::from(medium.usual_diameter())))
             }),
             made_of,
+            ports: Ports::default(),
             copies: wishes.set,
         })
     }
@@ -286,9 +287,11 @@ impl Desk<'_> {
 
     fn insert(&self, id: OutletId) -> Option<Tag> {
         let code = self.registry.outlet_code(id)?.to_string();
+        let [words, short] = self.outlet_words(id);
+        let letters = self.letters(id).join(" ");
         Some(Tag {
-            words: self.letters(id).join("\n"),
-            ..place(code, String::new(), String::new(), String::new())
+            short: short.to_uppercase(),
+            ..place(code, words, letters, String::new())
         })
     }
 
@@ -392,15 +395,29 @@ impl Desk<'_> {
         [name, "\t\t", code.unwrap_or_default()].concat()
     }
 
-    fn strips(&mut self, stock: &Stock, is_wanted: impl Fn(PanelId) -> bool) {
-        let registry = self.registry;
-        // As many ports stand on one strip as its length has room for.
-        let ports = match stock.shape {
-            Shape::Strip { pitch } if pitch.0 > 0 => {
-                usize::try_from(stock.width.0 / pitch.0).unwrap_or(1).max(1)
-            }
-            _ => 1,
+    /// How the ports of a panel lie, and who says so: the person, the labels, or what the panel is.
+    fn ports(&self, id: PanelId, stock: &Stock, wished: Option<Microns>) -> (Ports, &'static str) {
+        let own = match stock.shape {
+            Shape::Strip { pitch } if pitch.0 > 0 => Some(pitch),
+            Shape::Wrap { .. }
+            | Shape::Flag { .. }
+            | Shape::Flat
+            | Shape::Insert
+            | Shape::Strip { .. } => None,
         };
+        let make = self.registry.panels.get(id).and_then(|row| row.make.get());
+        let (usual, words) = make.map_or_else(Default::default, |make| ports::usual(*make));
+        let (ports, words) = match (wished, own) {
+            (Some(pitch), _) => (Ports { pitch, ..usual }, "as you wrote"),
+            (None, Some(pitch)) => (Ports { pitch, ..usual }, "as these labels have them"),
+            (None, None) => (usual, words),
+        };
+        let pitch = ports.pitch.min(stock.width);
+        (Ports { pitch, ..ports }, words)
+    }
+
+    fn strips(&mut self, stock: &Stock, wishes: Wishes, is_wanted: impl Fn(PanelId) -> bool) {
+        let registry = self.registry;
         let panels = racks(registry).into_iter().flat_map(|rack| rack.panels);
         for panel in panels.filter(|panel| is_wanted(*panel)) {
             let Some(words) = strip_words(registry, panel) else {
@@ -417,9 +434,16 @@ impl Desk<'_> {
             let shown: Vec<String> = words.lines().map(|line| self.shown(line)).collect();
             let lines: Vec<&str> = shown.iter().map(String::as_str).collect();
             let name = names::panel(registry, panel);
-            for part in lines.chunks(ports) {
+            let (ports, made_of) = self.ports(panel, stock, wishes.pitch);
+            // As many ports stand on one strip as its length has room for, in whole groups.
+            let room = (stock.width.0 / ports.pitch.0.max(1)).max(1);
+            let groups = room - room.checked_rem(ports.group).unwrap_or(0);
+            let count = if groups > 0 { groups } else { room };
+            for part in lines.chunks(usize::try_from(count).unwrap_or(1)) {
                 self.chosen.tags.push(Tag {
                     words: part.join("\n"),
+                    made_of: made_of.to_owned(),
+                    ports,
                     ..place(name.clone(), String::new(), String::new(), String::new())
                 });
             }
@@ -480,6 +504,7 @@ fn place(code: String, words: String, far: String, qr: String) -> Tag {
         qr,
         diameter: Microns(0),
         made_of: String::new(),
+        ports: Ports::default(),
         copies: 1,
     }
 }

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Microns, Stock};
+use super::{Microns, Ports, Stock};
 
 /// How finely the printer prints.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -66,13 +66,12 @@ impl Badge {
 pub struct Tag {
     /// The code in large type.
     pub code: String,
-    /// What it is, in words; for an insert the letters of its jacks, for a strip the words of its
-    /// ports, a line each.
+    /// What it is, in words; for a strip the words of its ports, a line each.
     pub words: String,
     /// The same with the room by its letters, for where the words are too long; empty: they have no
     /// shorter form.
     pub short: String,
-    /// The far place in words.
+    /// The far place in words; for an insert the letters of its jacks.
     pub far: String,
     /// The position, where it is wished.
     pub position: String,
@@ -82,8 +81,10 @@ pub struct Tag {
     pub qr: String,
     /// The outside diameter of what it goes on; 0: it lies flat.
     pub diameter: Microns,
-    /// What that is, in words.
+    /// What that is, in words; for a strip where its measures are from.
     pub made_of: String,
+    /// For a strip, how the ports lie that it is for.
+    pub ports: Ports,
     /// How many of it.
     pub copies: u16,
 }
@@ -162,7 +163,13 @@ impl fmt::Display for Order {
             for text in texts {
                 write!(f, "{FIELD}{}", plain(text))?;
             }
-            write!(f, "{FIELD}{}", tag.badge.words())?;
+            let Ports { pitch, group } = tag.ports;
+            write!(
+                f,
+                "{FIELD}{}{FIELD}{}{FIELD}{group}",
+                tag.badge.words(),
+                pitch.0
+            )?;
         }
         Ok(())
     }
@@ -207,10 +214,15 @@ fn tag(record: &str) -> Option<Tag> {
         text()?,
         text()?,
     ];
+    let mut next = || fields.next();
     let badge = next()?;
     let badge = [Badge::None, Badge::Future, Badge::Dead]
         .into_iter()
         .find(|known| known.words() == badge)?;
+    let ports = Ports {
+        pitch: Microns(next()?.parse().ok()?),
+        group: next()?.parse().ok()?,
+    };
     Some(Tag {
         code,
         words,
@@ -221,6 +233,7 @@ fn tag(record: &str) -> Option<Tag> {
         qr,
         diameter,
         made_of,
+        ports,
         copies,
     })
 }

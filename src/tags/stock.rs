@@ -26,7 +26,7 @@ pub enum Shape {
     Insert,
     /// Goes above or below the ports of a panel.
     Strip {
-        /// From port to port.
+        /// From port to port; 0: as the panel has them.
         pitch: Microns,
     },
 }
@@ -156,6 +156,7 @@ impl Stock {
             Shape::Flag { face } => {
                 Some(("face", face, Microns(self.width.0 / 2), "half the width"))
             }
+            Shape::Strip { pitch: Microns(0) } => None,
             Shape::Strip { pitch } => {
                 Some(("distance from port to port", pitch, self.width, "width"))
             }
@@ -381,9 +382,7 @@ pub fn built_in() -> Vec<Stock> {
     let flag = |face| Shape::Flag {
         face: Microns::tenths(face),
     };
-    let strip = |pitch| Shape::Strip {
-        pitch: Microns::tenths(pitch),
-    };
+    let strip = Shape::Strip { pitch: Microns(0) };
     vec![
         sheet(
             "Wraps for data cable, A4",
@@ -458,17 +457,10 @@ pub fn built_in() -> Vec<Stock> {
             (3, 22),
             (40, 15),
         ),
-        sheet(
-            "Panel strips, A4",
-            strip(160),
-            (1920, 90),
-            A4,
-            (1, 22),
-            (0, 30),
-        ),
+        sheet("Panel strips, A4", strip, (1920, 90), A4, (1, 22), (0, 30)),
         sheet(
             "Panel strips, Letter",
-            strip(160),
+            strip,
             (1920, 90),
             LETTER,
             (1, 20),

@@ -424,3 +424,63 @@ fn the_picture_shows_the_tag_on_its_cable_in_millimetres() {
         assert_eq!(svg.matches("<g ").count(), svg.matches("</g>").count());
     }
 }
+
+#[test]
+fn an_insert_says_what_its_outlet_is_for_where_that_fits() {
+    let insert = |words: &str, short: &str| Tag {
+        words: words.to_owned(),
+        short: short.to_owned(),
+        far: "A B C D".to_owned(),
+        ..tag("KIT2")
+    };
+    let stock = "Faceplate inserts, A4";
+    let short = insert("KITCHEN TV", "KIT TV");
+    for words in ["KIT2", "KITCHEN TV", "A", "D"] {
+        assert!(stands(&short, stock, words), "{:?}", lines(&short, stock));
+    }
+    assert!(!stands(&short, stock, "1A-B07"));
+    let long = insert(
+        "GROUND FLOOR CONSERVATORY BEHIND THE LARGE SCREEN ON THE WALL",
+        "CONS LARGE SCREEN",
+    );
+    assert!(
+        stands(&long, stock, "CONS LARGE"),
+        "{:?}",
+        lines(&long, stock)
+    );
+    assert!(!stands(&long, stock, "CONSERVATORY"));
+}
+
+#[test]
+fn a_strip_says_where_its_measures_are_from_and_where_it_is_cut_apart() {
+    let strip = Tag {
+        words: ["B01\tKITCHEN\tKIT1-B"; 12].join("\n"),
+        made_of: "as you wrote".to_owned(),
+        ..tag("Panel B")
+    };
+    let order = order("Panel strips, A4", vec![strip.clone()]);
+    let (reason, _) = told(&order);
+    assert!(
+        reason.starts_with("Strips with a port every 15.88 mm, as you wrote, to be cut"),
+        "{reason}"
+    );
+    let laid = lay(&strip, &order.stock, Dots::D300);
+    // The middles of the lines between the ports: each port every 5/8 inch, the sixth line a wide one.
+    let mut between: Vec<(i32, i32)> = laid
+        .sheet
+        .pieces
+        .iter()
+        .filter_map(|piece| match piece {
+            Piece::Bar {
+                x, width, height, ..
+            } if *height == order.stock.height && x.0 > 0 => Some((x.0 + width.0 / 2, width.0)),
+            _ => None,
+        })
+        .collect();
+    between.sort_unstable();
+    between.truncate(11);
+    for (at, (middle, width)) in (1..).zip(&between) {
+        assert_eq!(*middle, at * 15_875);
+        assert_eq!(*width > 100, at == 6, "{at}: {width}");
+    }
+}

@@ -2,12 +2,12 @@
 
 use bothends::command::Want;
 use bothends::domain::ids::{Bits80, WriterId};
-use bothends::domain::medium::{Kind, Medium};
+use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::place::{End, Side, TaggedPlace};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::Journal;
 use bothends::tags::{
-    Badge, Choice, Chosen, Microns, Stock, Tag, Wishes, built_in, chosen, strip_words,
+    Badge, Choice, Chosen, Microns, Shape, Stock, Tag, Wishes, built_in, chosen, strip_words,
 };
 
 use crate::mill::Mill;
@@ -16,6 +16,7 @@ const WISHES: Wishes = Wishes {
     set: 4,
     with_position: false,
     diameter: None,
+    pitch: None,
 };
 
 fn stock(name: &str) -> Stock {
@@ -187,7 +188,11 @@ fn places_have_tags_too() {
     assert_eq!(codes(&racks), ["1A", "PANEL B", "PANEL C", "PANEL T", "2A"]);
     assert_eq!(racks.places.len(), 5);
     let inserts = of(&mill, Choice::Inserts);
-    assert_eq!(inserts.tags[0].words, "A\nB\nC\nD");
+    assert_eq!(inserts.tags[0].words, "KITCHEN TV", "what it is for");
+    assert_eq!(
+        (inserts.tags[0].far.as_str(), inserts.places.len()),
+        ("A B C D", 0)
+    );
 }
 
 #[test]
@@ -198,7 +203,8 @@ fn a_strip_has_the_room_and_the_code_over_each_port() {
     assert_eq!(words.lines().next(), Some("B01\tKITCHEN\tKIT1-B"));
     assert_eq!(words.lines().count(), 24);
     assert_eq!(words.lines().last(), Some("B24\t\t"));
-    // 192 mm at 16 mm a port are twelve ports, so 24 ports are two strips, and 8 and 12 one each.
+    // 192 mm at 15.9 or 16 mm a port are twelve ports, so 24 ports are two strips, and 8 and 12 one
+    // each.
     let strips = of(&mill, Choice::Strips);
     assert_eq!(codes(&strips), ["Panel B", "Panel B", "Panel C", "Panel T"]);
     assert_eq!(strips.strips.len(), 3);
@@ -417,4 +423,60 @@ fn a_character_that_no_label_can_show_leaves_out_its_tag_alone() {
         strips.left_out[0],
         "The words over B01, as no label can show “厨” of “厨房”: write it with other letters, or by pen"
     );
+}
+
+#[test]
+fn the_ports_of_a_strip_lie_as_its_panel_has_them_unless_somebody_measured() {
+    let mut mill = mill();
+    mill.panel("1A", "E", Connector::ShieldedModular, 48, None);
+    let ports = |wishes, stock: &Stock| {
+        let (registry, job) = (mill.registry(), mill.journal.job());
+        let all = chosen(registry, job, Choice::Strips, wishes, stock);
+        let all = all.tags.into_iter();
+        all.map(|tag| {
+            (
+                tag.code,
+                tag.ports.pitch.0,
+                tag.ports.group,
+                tag.words.lines().count(),
+            )
+        })
+        .collect::<Vec<_>>()
+    };
+    let own = |code: &str, pitch, group, count| (code.to_owned(), pitch, group, count);
+    // 5/8 inch is 15.875 mm (25.4 / 8 * 5); groups of six are common practice, no source.
+    let built_in = stock("Panel strips, A4");
+    let all = ports(WISHES, &built_in);
+    assert_eq!(all[0], own("Panel B", 15_875, 6, 12));
+    assert_eq!(all[2], own("Panel C", 16_000, 0, 8));
+    assert_eq!(all[3], own("Panel T", 16_000, 0, 12));
+    assert_eq!(all.iter().filter(|tag| tag.0 == "Panel E").count(), 4);
+    // Short labels still hold whole groups, and those that hold none hold what they can.
+    let short = |width| Stock {
+        width: Microns(width),
+        ..built_in.clone()
+    };
+    assert_eq!(ports(WISHES, &short(150_000))[0].3, 6);
+    assert_eq!(ports(WISHES, &short(50_000))[0].3, 3);
+    // What somebody wrote counts before what the labels have, and that before the panel.
+    let mine = Stock {
+        shape: Shape::Strip {
+            pitch: Microns(17_000),
+        },
+        ..built_in.clone()
+    };
+    assert_eq!(ports(WISHES, &mine)[0], own("Panel B", 17_000, 6, 6));
+    let wished = Wishes {
+        pitch: Some(Microns(14_200)),
+        ..WISHES
+    };
+    assert_eq!(ports(wished, &mine)[0], own("Panel B", 14_200, 6, 12));
+    let said = |wishes, stock: &Stock| {
+        let (registry, job) = (mill.registry(), mill.journal.job());
+        let all = chosen(registry, job, Choice::Strips, wishes, stock);
+        all.tags[0].made_of.clone()
+    };
+    assert!(said(WISHES, &built_in).starts_with("as such panels usually have them"));
+    assert_eq!(said(WISHES, &mine), "as these labels have them");
+    assert_eq!(said(wished, &mine), "as you wrote");
 }

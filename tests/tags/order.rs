@@ -1,6 +1,6 @@
 //! What is printed in one go, as one text.
 
-use bothends::tags::{Badge, Dots, Microns, Order, Tag, built_in};
+use bothends::tags::{Badge, Dots, Microns, Order, Ports, Tag, built_in};
 
 /// A tag with something in every field.
 pub(crate) fn tag(code: &str) -> Tag {
@@ -14,6 +14,10 @@ pub(crate) fn tag(code: &str) -> Tag {
         qr: format!("{code} HM26K4X9"),
         diameter: Microns(6_100),
         made_of: "Cat 6 U/UTP".to_owned(),
+        ports: Ports {
+            pitch: Microns(15_875),
+            group: 6,
+        },
         copies: 2,
     }
 }

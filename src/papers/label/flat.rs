@@ -5,7 +5,7 @@ use crate::papers::block::{Block, LEAST, MOST, Room, broken};
 use crate::papers::drawing::Sheet;
 use crate::papers::fit::{CodeFit, fit_code, wanted_room};
 use crate::papers::font::{CAPITALS, Font};
-use crate::tags::{Dots, Microns, Stock, Tag};
+use crate::tags::{Dots, Microns, Ports, Stock, Tag};
 
 pub(super) fn flat(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     let mut laid = Laid {
@@ -82,49 +82,60 @@ pub(super) fn tape(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     laid
 }
 
-/// The code of the outlet, then a letter for each jack.
+/// The code of the outlet and what it is for, as far as that fits, then a letter for each jack.
 pub(super) fn insert(tag: &Tag, stock: &Stock) -> Laid {
     let mut laid = Laid {
         width: stock.width,
         repeats: 1,
         ..Laid::default()
     };
-    let letters: Vec<&str> = tag.words.lines().collect();
+    let letters: Vec<&str> = tag.far.split_whitespace().collect();
     let (width, height) = (stock.width.0, stock.height.0);
     let code_room = if letters.is_empty() {
         width
     } else {
         width * 2 / 5
     };
-    let put = |sheet: &mut Sheet, x: i32, room: i32, text: &str| {
-        let most = Microns(height * 700 / CAPITALS);
-        let size = Font::Bold.size_for(text, Microns(room - 2 * MARGIN), most);
-        let y = height / 2 + size.0 * CAPITALS / 2_000;
-        sheet.text(
-            Font::Bold,
-            size,
-            (Microns(x), Microns(room)),
-            Microns(y),
-            text,
-        );
+    let head = Tag {
+        far: String::new(),
+        position: String::new(),
+        ..tag.clone()
     };
-    put(&mut laid.sheet, 0, code_room, &tag.code);
+    let room = Room {
+        width: Microns(code_room - 2 * MARGIN),
+        height: Microns(height - 2 * EDGE),
+        is_round: false,
+    };
+    let block = Block::of(&head, room, &mut laid.warnings);
+    let top = Microns((height - block.height().0) / 2);
+    block.draw(&mut laid.sheet, (Microns(MARGIN), room.width), top);
     let count = i32::try_from(letters.len()).unwrap_or(1).max(1);
     let each = (width - code_room) / count;
     for (at, letter) in (0..).zip(&letters) {
-        put(&mut laid.sheet, code_room + at * each, each, letter);
-        laid.sheet.bar(code_room + at * each, 0, 100, height);
+        let x = code_room + at * each;
+        let most = Microns(height * 700 / CAPITALS);
+        let size = Font::Bold.size_for(letter, Microns(each - 2 * MARGIN), most);
+        let y = height / 2 + size.0 * CAPITALS / 2_000;
+        laid.sheet.text(
+            Font::Bold,
+            size,
+            (Microns(x), Microns(each)),
+            Microns(y),
+            letter,
+        );
+        laid.sheet.bar(x, 0, 100, height);
     }
     outline(&mut laid.sheet, width, height);
     laid.block = stock.height;
     laid.reason =
-        "Inserts with the outlet's code and a letter for each jack, to be cut along the lines."
+        "Inserts with the outlet's code, what it is for, and a letter for each jack, to be cut along the lines."
             .to_owned();
     laid
 }
 
 /// For each port the room's words, the code, and the number below them.
-pub(super) fn strip(tag: &Tag, stock: &Stock, pitch: Microns) -> Laid {
+pub(super) fn strip(tag: &Tag, stock: &Stock) -> Laid {
+    let Ports { pitch, group } = tag.ports;
     let mut laid = Laid {
         width: stock.width,
         repeats: 1,
@@ -176,7 +187,9 @@ pub(super) fn strip(tag: &Tag, stock: &Stock, pitch: Microns) -> Laid {
             );
         }
         if at > 0 {
-            laid.sheet.bar(at * pitch.0, 0, 80, height);
+            let is_gap = group > 0 && at % group == 0;
+            let line = if is_gap { 4 * EDGE } else { EDGE };
+            laid.sheet.bar(at * pitch.0 - line / 2, 0, line, height);
         }
     }
     if count > 0 {
@@ -184,15 +197,19 @@ pub(super) fn strip(tag: &Tag, stock: &Stock, pitch: Microns) -> Laid {
     }
     laid.block = stock.height;
     laid.reason = format!(
-        "Strips with a port every {pitch} mm, to be cut along the lines; measure the panel before you print all."
+        "Strips with a port every {pitch} mm, {}, to be cut along the lines; lay one on the panel before you print all.",
+        tag.made_of
     );
     laid
 }
 
+/// How wide a line to cut along is.
+const EDGE: i32 = 60;
+
 /// A thin line to cut along.
 fn outline(sheet: &mut Sheet, width: i32, height: i32) {
-    sheet.bar(0, 0, width, 60);
-    sheet.bar(0, height - 60, width, 60);
-    sheet.bar(0, 0, 60, height);
-    sheet.bar(width - 60, 0, 60, height);
+    sheet.bar(0, 0, width, EDGE);
+    sheet.bar(0, height - EDGE, width, EDGE);
+    sheet.bar(0, 0, EDGE, height);
+    sheet.bar(width - EDGE, 0, EDGE, height);
 }

@@ -290,7 +290,8 @@ fn picture_address(svg: &str) -> String {
 }
 
 fn how(model: &Model) -> Html {
-    let is_cables = tags::choice(model).is_cables();
+    let chosen = tags::choice(model);
+    let is_cables = chosen.is_cables();
     let is_sheet = tags::stock(model).is_some_and(|stock| stock.per_page().is_some());
     let sets = (2..=6).map(|set: u16| (set.to_string(), format!("{set} of each cable")));
     let dots = Dots::ALL.map(|dots| {
@@ -307,6 +308,9 @@ fn how(model: &Model) -> Html {
                     { likely_choice(model, Field::TagsSet, "How many", sets, Some(tags::set(model).to_string())) }
                     { choice(model, Field::TagsPosition, "Position on the tag", position) }
                     { number_field(model, Field::TagsDiameter, "Outside diameter in mm, if other than usual", "It counts for all the cables chosen above") }
+                }
+                if matches!(chosen, Choice::Strips | Choice::Strip(_)) {
+                    { number_field(model, Field::TagsPitch, "From port to port in mm, if other than usual", "Measure the panel over several ports and divide") }
                 }
                 if is_sheet {
                     { number_field(model, Field::TagsStart, "First label that is still on the sheet", "Counted from the left, row by row; empty: the sheet is new") }
@@ -450,7 +454,7 @@ pub(in crate::ui) fn stock(model: &Model, open: &OpenJob) -> Html {
     let own = match model.fields.get(Field::StockShape) {
         "" | "wrap" => Some("Printed part, round the cable"),
         "flag" => Some("Length of one face"),
-        "strip" => Some("From port to port"),
+        "strip" => Some("From port to port; empty: as the panel has them"),
         _ => None,
     };
     let is_sheet = !matches!(model.fields.get(Field::StockFeed), "roll" | "tape");
