@@ -41,7 +41,7 @@ pub(super) fn take_out(model: &Model, what: TakeOut) -> Vec<Effect> {
         TakeOut::Raw => ("raw.csv", "text/csv", schedule::export(registry, Form::Raw)),
     };
     vec![Effect::HandOut {
-        name: open.file_name(ending),
+        name: open.file_name(&[], ending),
         kind,
         bytes,
     }]

@@ -134,20 +134,24 @@ impl OpenJob {
         Ok(written)
     }
 
-    /// The name of a file about this job.
+    /// The name of a file about this job: its own name, then whatever tells the file from others, in
+    /// small letters and digits with one dash between.
     #[must_use]
-    pub fn file_name(&self, ending: &str) -> String {
-        let plain: String = self
-            .name()
-            .chars()
-            .map(|c| {
-                if c.is_ascii_alphanumeric() {
-                    c.to_ascii_lowercase()
-                } else {
-                    '-'
+    pub fn file_name(&self, more: &[&str], ending: &str) -> String {
+        let mut name = String::new();
+        for part in [self.name()].iter().chain(more) {
+            let mut dash_waits = !name.is_empty();
+            for character in part.chars() {
+                if !character.is_alphanumeric() {
+                    dash_waits = !name.is_empty();
+                    continue;
                 }
-            })
-            .collect();
-        format!("{}.{ending}", plain.trim_matches('-'))
+                if std::mem::take(&mut dash_waits) {
+                    name.push('-');
+                }
+                name.extend(character.to_lowercase());
+            }
+        }
+        [name.as_str(), ending].join(".")
     }
 }

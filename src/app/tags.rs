@@ -9,6 +9,7 @@ use super::write::perform;
 use super::{Effect, Field, Model, Notice, OpenJob, Screen, World};
 use crate::command::{Refusal, Want};
 use crate::domain::ids::{CableId, ThingId};
+use crate::names;
 use crate::tags::{
     Choice, Chosen, Dots, Feed, Grid, Look, Microns, Order, Shape, Stock, Tag, Wishes, built_in,
     chosen, pen_list,
@@ -45,10 +46,10 @@ impl Paper {
     /// The ending of its file and its media type.
     fn file(self) -> (&'static str, &'static str) {
         match self {
-            Self::Look | Self::Pdf => ("tags.pdf", "application/pdf"),
-            Self::Texts => ("tags.csv", "text/csv"),
-            Self::Svg => ("tag.svg", "image/svg+xml"),
-            Self::Png => ("tag.png", "image/png"),
+            Self::Look | Self::Pdf => ("pdf", "application/pdf"),
+            Self::Texts => ("csv", "text/csv"),
+            Self::Svg => ("svg", "image/svg+xml"),
+            Self::Png => ("png", "image/png"),
         }
     }
 }
@@ -217,10 +218,12 @@ fn order(model: &Model, open: &OpenJob, tags: Vec<Tag>) -> Option<Order> {
 /// What is wrong with the measure that was typed.
 fn wrong_measure(model: &Model) -> Option<String> {
     let choice = choice(model);
-    let (field, what, most) = match choice {
-        Choice::Strips | Choice::Strip(_) => (Field::TagsPitch, "distance from port to port", 100),
-        _ if choice.is_cables() => (Field::TagsDiameter, "outside diameter of a cable", 200),
-        _ => return None,
+    let (field, what, most) = if choice.is_cables() {
+        (Field::TagsDiameter, "outside diameter of a cable", 200)
+    } else if matches!(choice, Choice::Strips | Choice::Strip(_)) {
+        (Field::TagsPitch, "distance from port to port", 100)
+    } else {
+        return None;
     };
     let typed = model.fields.get(field).trim();
     let fits = |typed: &Microns| (1_000..=most * 1_000).contains(&typed.0);
@@ -364,12 +367,38 @@ fn came_in(model: &mut Model, what: Paper, came: Result<Option<Vec<u8>>, Trouble
 
 fn hand_out(model: &Model, what: Paper, bytes: Vec<u8>) -> Option<Effect> {
     let (ending, kind) = what.file();
-    let open = model.open.as_ref()?;
-    Some(Effect::HandOut {
-        name: open.file_name(ending),
-        kind,
-        bytes,
-    })
+    let name = file_name(model, model.open.as_ref()?, ending);
+    Some(Effect::HandOut { name, kind, bytes })
+}
+
+/// What a file of tags is called: job, what the tags are of, and the day.
+fn file_name(model: &Model, open: &OpenJob, ending: &str) -> String {
+    let registry = open.journal.registry();
+    let choice = choice(model);
+    let thing = match choice {
+        Choice::Room(id) => {
+            let code = registry.rooms.get(id).and_then(|room| room.code.get());
+            code.map_or_else(|| names::room(registry, id), ToString::to_string)
+        }
+        Choice::Outlet(id) | Choice::Place(id) => names::outlet(registry, id),
+        Choice::Cable(id) => names::cable(registry, id),
+        Choice::Panel(id) | Choice::Strip(id) => names::panel(registry, id),
+        Choice::ToPull
+        | Choice::Untagged
+        | Choice::All
+        | Choice::Outlets
+        | Choice::Racks
+        | Choice::Conduits
+        | Choice::Inserts
+        | Choice::Strips => String::new(),
+    };
+    let key = choice_key(choice);
+    let word = key.split(' ').next().unwrap_or_default();
+    // The name of a panel says that it is one.
+    let is_said = matches!(choice, Choice::Panel(_));
+    let what = if is_said { "" } else { word };
+    let day = names::day(model.now);
+    open.file_name(&["tags", what, &thing, &day], ending)
 }
 
 /// Notes that the file was printed.
@@ -392,6 +421,25 @@ fn note(model: &mut Model, world: &impl World) -> Vec<Effect> {
         model.tags.made = None;
     }
     effects
+}
+
+/// Leaves what was chosen in one job behind when another is opened: its rooms, cables and sheets are
+/// others.
+pub(super) fn leave(model: &mut Model) -> Vec<Effect> {
+    model.fields.clear(&[
+        Field::TagsOf,
+        Field::TagsStart,
+        Field::TagsPosition,
+        Field::TagsDiameter,
+        Field::TagsPitch,
+    ]);
+    let was = std::mem::take(&mut model.tags);
+    model.tags.own = was.own;
+    let is_busy = was.making.is_some() || was.look.is_none() && !was.asked.is_empty();
+    is_busy
+        .then_some(Effect::GiveUpPapers)
+        .into_iter()
+        .collect()
 }
 
 /// What was kept of the tags when the app was used before.

@@ -6,6 +6,7 @@ use super::route::{Errand, Route, Screen};
 use super::write::listed;
 use super::{
     Ask, Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms, scan,
+    tags,
 };
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
@@ -128,7 +129,9 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         return arrived(model);
     }
     model.open = None;
-    vec![Effect::ReadJob(job)]
+    let mut effects = tags::leave(model);
+    effects.push(Effect::ReadJob(job));
+    effects
 }
 
 /// Shows the list of jobs, read anew.

@@ -2,6 +2,8 @@
 
 use bothends::app::tags::{Paper, TagAction, choice};
 use bothends::app::{Action, Effect, Field, Notice, Screen};
+use bothends::domain::ids::{Bits80, JobId};
+
 use bothends::papers::{Making, look};
 use bothends::tags::{Choice, Order};
 
@@ -63,7 +65,11 @@ fn tomorrows_tags_are_three_taps_away() {
     });
     assert_eq!(
         out,
-        Some(("marrowby-mill.tags.pdf", "application/pdf", true))
+        Some((
+            "marrowby-mill-tags-to-pull-1970-01-01.pdf",
+            "application/pdf",
+            true
+        ))
     );
     let kept = effects
         .iter()
@@ -247,5 +253,81 @@ fn one_outlet_one_cable_and_places_have_their_tags() {
     let effects = does(&mut phone, Action::Tags(TagAction::PenList));
     assert!(
         matches!(&effects[..], [Effect::SendText(text)] if text.starts_with("Write each code"))
+    );
+}
+
+/// What the file is called that comes of a choice.
+fn called(phone: &mut Phone, choice: Choice, what: Paper) -> String {
+    does(phone, Action::Tags(TagAction::Of(choice)));
+    let effects = does(phone, Action::Tags(TagAction::Make(what)));
+    let name = effects.into_iter().find_map(|effect| match effect {
+        Effect::HandOut { name, .. } => Some(name),
+        _ => None,
+    });
+    name.expect("a file")
+}
+
+#[test]
+fn a_file_says_its_job_what_it_is_of_and_the_day() {
+    let mut phone = phone();
+    let registry = phone.model.registry().expect("a job");
+    let cable = registry.cables.iter().next().expect("a cable").0;
+    let room = registry.rooms.iter().next().expect("a room").0;
+    for (choice, what, name) in [
+        (Choice::Room(room), Paper::Texts, "room-kit-1970-01-01.csv"),
+        (
+            Choice::Cable(cable),
+            Paper::Png,
+            "cable-kit1-a-1970-01-01.png",
+        ),
+        (Choice::Inserts, Paper::Pdf, "inserts-1970-01-01.pdf"),
+    ] {
+        let name = ["marrowby-mill-tags-", name].concat();
+        assert_eq!(called(&mut phone, choice, what), name);
+    }
+    // One dash between words, whatever else stands there.
+    let job = phone.model.open.as_ref().expect("a job");
+    assert_eq!(
+        job.file_name(&["", "Küche / 2 ", "\u{202E}x"], "pdf"),
+        "marrowby-mill-küche-2-x.pdf"
+    );
+}
+
+#[test]
+fn what_was_chosen_in_one_job_is_not_chosen_in_another() {
+    let mut phone = phone();
+    does(&mut phone, Action::Tags(TagAction::Of(Choice::Inserts)));
+    phone.types(Field::TagsStart, "7");
+    does(&mut phone, Action::Tags(TagAction::Make(Paper::Pdf)));
+    phone.acts(Action::Tags(TagAction::Make(Paper::Pdf)));
+    let other = JobId(Bits80([9; 10]));
+    let effects = phone.acts(Action::OpenJob(other));
+    assert!(effects.contains(&Effect::GiveUpPapers), "{effects:?}");
+    assert_eq!(choice(&phone.model), Choice::ToPull);
+    assert_eq!(phone.field(Field::TagsStart), "");
+    assert!(phone.model.tags.made.is_none() && phone.model.tags.making.is_none());
+    // Whoever loads the page again finds what was chosen.
+    let mut phone = self::phone();
+    does(&mut phone, Action::Tags(TagAction::Of(Choice::Inserts)));
+    phone.reloads();
+    assert_eq!(choice(&phone.model), Choice::Inserts);
+}
+
+#[test]
+fn a_wrong_distance_from_port_to_port_is_refused_in_words() {
+    let mut phone = phone();
+    does(&mut phone, Action::Tags(TagAction::Of(Choice::Strips)));
+    let action = Action::Typed {
+        field: Field::TagsPitch,
+        text: "0.5".to_owned(),
+    };
+    does(&mut phone, action);
+    let look = phone.model.tags.look.as_ref().expect("said");
+    let refused = look.as_ref().expect("words").refused.clone();
+    assert_eq!(
+        refused.as_deref(),
+        Some(
+            "“0.5” is no distance from port to port. Write millimetres from 1 to 100, or leave the field empty."
+        )
     );
 }

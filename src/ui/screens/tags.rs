@@ -196,7 +196,7 @@ fn unplaced(model: &Model, open: &OpenJob) -> Html {
         .collect();
     markup! {
         <section class="tag-words">
-            <h2>{ "Look at this first" }</h2>
+            <h2>{ "No far place yet" }</h2>
             <p>{ state(Shape::Alarm, words.concat()) }</p>
             if racks.is_empty() {
                 { button("Add the rack", Action::Go(Screen::Racks), Tone::Quiet) }
