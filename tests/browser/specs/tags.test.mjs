@@ -111,6 +111,15 @@ test("a thousand tags are made while the screen goes on, and can be given up", a
   assert.ok(made.bytes.length < 2_000_000, `${made.bytes.length} bytes`);
   const tasks = await page.evaluate(() => globalThis.longTasks);
   assert.ok(tasks.every((duration) => duration < 500), `${tasks}`);
+  // With text of twice the size, what is to be done next is on the screen, above the sections.
+  await page.evaluate(() => (document.documentElement.style.fontSize = "34px"));
+  assert.ok((await tooWide(page)) < 1);
+  const sections = await page.getByRole("navigation", { name: "Sections" }).boundingBox();
+  for (const name of [/^They are printed/, "Hand out the file again"]) {
+    const { y, height } = await page.getByRole("button", { name }).boundingBox();
+    assert.ok(y > 0 && y + height <= sections.y, `${name}: ${y} ${height}, sections at ${sections.y}`);
+  }
+  await page.evaluate(() => (document.documentElement.style.fontSize = ""));
   // Given up before it is there, it never comes.
   await page.getByLabel("How many").selectOption("5");
   await page.getByRole("button", { name: /^Make the file/ }).waitFor();
