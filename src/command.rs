@@ -2,7 +2,7 @@
 //! in words, with the ways out that reality may need.
 
 use crate::domain::ids::{
-    ActId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    ActId, BlockId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
     OutletTypeId, PanelId, PictureId, RackId, RoomId, UnitId,
 };
 use crate::domain::label::{
@@ -10,6 +10,7 @@ use crate::domain::label::{
 };
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
+use crate::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
 use crate::domain::place::{ConduitEnd, End, Fitting, Place, Position, TaggedPlace};
@@ -20,6 +21,7 @@ use crate::domain::work::{
 pub use crate::journal::CopperTest;
 use crate::journal::{Draft, FactRef, Found, Journal, PanelMake, Registry};
 
+mod bench;
 mod check;
 mod codes;
 mod conduit;
@@ -303,6 +305,25 @@ pub enum Want {
         room: Option<RoomId>,
     },
 
+    /// Say how a rack is built.
+    BuildRack { rack: RackId, build: RackBuild },
+    /// Say how many rack units a panel takes.
+    SizePanel { panel: PanelId, height: Units },
+    /// Hang a blank, a shelf or a cable guide in a rack.
+    AddBlock {
+        kind: BlockKind,
+        name: String,
+        mount: Mount,
+    },
+    /// Name a blank, a shelf or a cable guide; empty: by its kind.
+    RenameBlock { block: BlockId, name: String },
+    /// Hang something in a rack, or elsewhere in it.
+    Hang { what: Mountable, mount: Mount },
+    /// Take something out of its rack; a panel stays in it, at no rack unit.
+    TakeOut { what: Mountable },
+    /// Hang something where others hang, who move up for it, or down where there is no room above.
+    MakeRoom { change: Box<Self> },
+
     /// Add the conduit of this number, or say anew how it is laid; without a number, add one by the
     /// next free one.
     LayConduit { number: Option<u16>, laid: Laid },
@@ -538,6 +559,7 @@ impl Desk<'_> {
             .or_else(|| self.picture(want, draft))
             .or_else(|| self.conduit(want, draft))
             .or_else(|| self.cord(want, draft))
+            .or_else(|| self.bench(want, draft))
             .unwrap_or(Ok(()))
     }
 }

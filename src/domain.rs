@@ -8,6 +8,8 @@ pub mod label;
 pub mod length;
 /// What a cable is made of, and what it can be terminated on.
 pub mod medium;
+/// What hangs where in a rack.
+pub mod mount;
 /// Sorting that is compiled once.
 pub mod order;
 /// The kinds of outlet and the cables that each gets.

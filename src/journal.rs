@@ -26,17 +26,17 @@ pub mod wire;
 
 pub use act::{Act, Draft, FactRef, Lamport, Stamp, WallTime};
 pub use fact::{
-    CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact,
-    FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact,
+    BlockFact, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull,
+    Fact, FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact,
     PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
     RoomFact, UnitFact,
 };
 use register::Change;
 pub use register::{Log, Register, Said};
 pub use registry::{
-    Cable, CableCode, Conduit, Copper, Device, EndRecord, Floor, Hold, Index, Jacket, Job, Joint,
-    KeptTag, Lookup, LooseEnd, Numbering, Outlet, OutletType, Panel, PerLeg, Picture, Rack,
-    Registry, Repull, Room, Table, Unit, drawn_from, side_index,
+    Block, Cable, CableCode, Conduit, Copper, Device, EndRecord, Floor, Hold, Hung, Index, Jacket,
+    Job, Joint, KeptTag, Lookup, LooseEnd, Numbering, Outlet, OutletType, Panel, PerLeg, Picture,
+    Rack, Registry, Repull, Room, Table, Unit, drawn_from, side_index,
 };
 
 /// One act as it was stored, and how it stands.

@@ -1,8 +1,9 @@
 //! How things are called: one wording for refusals, lists and screens alike.
 
-use crate::domain::ids::{CableId, ConduitId, OutletId, PanelId, RackId, RoomId};
+use crate::domain::ids::{BlockId, CableId, ConduitId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, LinkCode, OutletCode, PositionCode, conduit_code};
 use crate::domain::length::{FootageMark, Millimetres};
+use crate::domain::mount::{Mount, Mountable, RackBuild, Units};
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::{
     ConduitEnd, End, Face, Leaves, Place, Position, RunKind, RunName, Side,
@@ -155,6 +156,81 @@ pub fn lying(registry: &Registry, lying: Lying, conduit: ConduitId) -> String {
         Lying::Out => "does not lie in ",
     };
     lies.to_owned() + &self::conduit(registry, conduit)
+}
+
+/// What a blank, a shelf or a cable guide is called, or its kind.
+#[must_use]
+pub fn block(registry: &Registry, id: BlockId) -> String {
+    let row = registry.blocks.get(id);
+    let name = row.and_then(|row| row.name.known());
+    let name = name.filter(|name| !name.trim().is_empty()).cloned();
+    let kind = || row.and_then(|row| row.kind.known());
+    name.or_else(|| kind().map(|kind| kind.words().to_owned()))
+        .unwrap_or_else(|| "a block without a name".to_owned())
+}
+
+/// What something that hangs in a rack is called.
+#[must_use]
+pub fn mountable(registry: &Registry, what: Mountable) -> String {
+    match what {
+        Mountable::Panel(id) => panel(registry, id),
+        Mountable::Device(id) => {
+            let name = registry.devices.get(id).and_then(|row| row.name.known());
+            name.map_or("a device", String::as_str).to_owned()
+        }
+        Mountable::Block(id) => block(registry, id),
+    }
+}
+
+/// How a rack is built, as the rest of a sentence about it.
+#[must_use]
+pub fn built(build: RackBuild) -> String {
+    match build {
+        RackBuild::Units(units) => format!("it has {}", units_of(units)),
+        RackBuild::Enclosure => "it is a structured enclosure".to_owned(),
+        RackBuild::Board => "it is a board".to_owned(),
+        RackBuild::Rail => "it is a terminal rail".to_owned(),
+    }
+}
+
+fn units_of(units: Units) -> String {
+    let many = if units.get() == 1 { "" } else { "s" };
+    format!("{} rack unit{many}", units.get())
+}
+
+/// How high something is.
+#[must_use]
+pub fn units_high(height: Units) -> String {
+    units_of(height) + " high"
+}
+
+/// The rack units from a lower edge up: `unit 5`, `units 5 to 6`.
+#[must_use]
+pub fn units_from(unit: u8, height: Units) -> String {
+    match height.get() {
+        1 => format!("unit {unit}"),
+        height => format!("units {unit} to {}", unit.saturating_add(height - 1)),
+    }
+}
+
+/// The front or the rear of a rack.
+#[must_use]
+pub fn face(face: Face) -> &'static str {
+    match face {
+        Face::Front => "front",
+        Face::Rear => "rear",
+    }
+}
+
+/// Where something hangs, as the rest of a sentence about it.
+#[must_use]
+pub fn mount(registry: &Registry, mount: Mount) -> String {
+    let rack = rack(registry, mount.rack);
+    let Some(unit) = mount.unit else {
+        return format!("in {rack}");
+    };
+    let units = units_from(unit, mount.height);
+    format!("at {units} of {rack}, {}", face(mount.face))
 }
 
 /// Where a conduit begins or ends, in words; empty where nobody said.

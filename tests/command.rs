@@ -5,6 +5,7 @@
 
 mod support;
 
+mod bench;
 mod check;
 mod conduit;
 /// Patch cords, devices, exchanged panels.

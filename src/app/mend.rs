@@ -15,6 +15,8 @@ mod claims;
 mod cords;
 /// What the set of everything done says about itself.
 mod health;
+/// What hangs where something else hangs, or outside of its rack.
+mod mounts;
 /// Where people disagree about one thing.
 mod sides;
 /// Panel strips that are out of date.
@@ -145,6 +147,8 @@ impl Desk<'_> {
             What::RoomCodeTwice { rooms } => self.room_code_twice(rooms),
             What::PanelLettersTwice { panels } => self.panel_letters_twice(panels),
             What::SpaceTwice { racks } => self.space_twice(racks),
+            What::UnitsShared { rack, face, things } => self.units_shared(*rack, *face, things),
+            What::OutsideRack { rack, thing } => self.outside_rack(*rack, *thing),
             What::JoinedTwice { end, loose } => self.joined_twice(*end, loose),
             What::LooseNumberTwice { loose } => self.loose_number_twice(loose),
             What::PatchedTwice { place, from, ends } => self.patched_twice(place, from, ends),

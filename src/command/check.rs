@@ -6,9 +6,9 @@ use crate::domain::ids::ThingId;
 use crate::domain::place::{ConduitEnd, Placement};
 use crate::domain::work::{Availability, Lying, Standing, WaitsFor};
 use crate::journal::{
-    CableFact, ConduitFact, DeviceFact, Draft, EndFact, EndOfPull, Fact, FactRef, FloorFact,
-    JobFact, JointFact, LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
-    PullRef, RackFact, Register, RoomFact, UnitFact, side_index,
+    BlockFact, CableFact, ConduitFact, DeviceFact, Draft, EndFact, EndOfPull, Fact, FactRef,
+    FloorFact, JobFact, JointFact, LooseEndFact, OutletFact, OutletTypeFact, PanelFact,
+    PictureFact, PullFact, PullRef, RackFact, Register, RoomFact, UnitFact, side_index,
 };
 
 impl Desk<'_> {
@@ -84,6 +84,8 @@ impl Desk<'_> {
         let picture = picture.map(|row| row.digest.get().is_some());
         let conduit = of.conduits.get(thing.into());
         let conduit = conduit.map(|row| row.number.get().is_some());
+        let block = of.blocks.get(thing.into());
+        let block = block.map(|row| row.kind.get().is_some());
         let kinds = [
             (picture, "This picture"),
             (unit, "This building or unit"),
@@ -99,6 +101,7 @@ impl Desk<'_> {
             (joint, "This joint"),
             (loose, "This loose end"),
             (conduit, "This conduit"),
+            (block, "This block"),
         ];
         if kinds.iter().any(|(there, _)| *there == Some(true)) {
             return None;
@@ -221,6 +224,7 @@ impl Desk<'_> {
                 RackFact::InSpace(space) => only(&row.space, space),
                 RackFact::Named(name) => only(&row.name, name),
                 RackFact::InRoom(room) => only(&row.room, room),
+                RackFact::Built(build) => only(&row.build, build),
             }),
             Fact::Panel(id, fact) => of.panels.get(*id).is_some_and(|row| match fact {
                 PanelFact::Added(_) | PanelFact::Tagged(_) | PanelFact::StripPrinted(_) => false,
@@ -230,6 +234,7 @@ impl Desk<'_> {
                     only(&row.unit, unit) || (unit.is_none() && row.unit.get().is_none())
                 }
                 PanelFact::Purposed(purpose) => said_or_empty(&row.purpose, purpose),
+                PanelFact::High(height) => only(&row.high, height),
             }),
             Fact::PositionKept(position, kept) => {
                 let row = of.panels.get(position.panel);
@@ -251,6 +256,15 @@ impl Desk<'_> {
                 DeviceFact::InRoom(room) => only(&row.room, room),
                 DeviceFact::Model(model) => said_or_empty(&row.model, model),
                 DeviceFact::Serial(serial) => said_or_empty(&row.serial, serial),
+                DeviceFact::Mounted(mount) => {
+                    only(&row.mount, mount) || (mount.is_none() && row.mount.get().is_none())
+                }
+            }),
+            Fact::Block(id, fact) => of.blocks.get(*id).is_some_and(|row| match fact {
+                BlockFact::Added(_) => false,
+                BlockFact::Named(name) => said_or_empty(&row.name, name),
+                BlockFact::Mounted(mount) => only(&row.mount, mount),
+                BlockFact::Stands(standing) => stands(&row.standing, standing),
             }),
             Fact::Joint(id, fact) => of.joints.get(*id).is_some_and(|row| match fact {
                 JointFact::Added(_) => false,

@@ -4,6 +4,7 @@ use super::{Correction, Want};
 use crate::domain::ids::{LooseEndId, PanelId};
 use crate::domain::label::{PositionNumber, conduit_code};
 use crate::domain::medium::Medium;
+use crate::domain::mount::Mountable;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, Spot, TestOutcome};
 use crate::journal::Registry;
@@ -269,6 +270,30 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             format!("{done} The tags of its cables come off: mark them anew.")
         }
         Want::WithOldTags { change } => done_words(change, registry),
+        Want::MakeRoom { change } => done_words(change, registry) + " The others made room.",
+        Want::BuildRack { rack, build } => {
+            let rack = names::rack(registry, *rack);
+            format!("{rack}: {}.", names::built(*build))
+        }
+        Want::SizePanel { panel, height } => {
+            let panel = names::panel(registry, *panel);
+            format!("{panel} is {}.", names::units_high(*height))
+        }
+        Want::AddBlock { kind, name, .. } => match name.trim() {
+            "" => format!("{} is added.", kind.words()),
+            name => format!("{name} is added."),
+        },
+        Want::RenameBlock { block, .. } => {
+            format!("It is called {} now.", names::block(registry, *block))
+        }
+        Want::Hang { what, mount } => {
+            let what = names::mountable(registry, *what);
+            format!("{what} is {}.", names::mount(registry, *mount))
+        }
+        Want::TakeOut { what } => match what {
+            Mountable::Panel(id) => format!("{} is at no rack unit.", names::panel(registry, *id)),
+            other => format!("{} is taken out.", names::mountable(registry, *other)),
+        },
         Want::KeepTag { cable: id } => format!("{} keeps its tags.", cable(*id)),
         Want::TagsAnew { cable: id } => {
             format!(

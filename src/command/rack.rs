@@ -23,7 +23,10 @@ impl Desk<'_> {
                 make,
                 letters,
                 unit,
-            } => self.add_panel(draft, *rack, *make, *letters, *unit),
+            } => self
+                .free_letters(*letters, None)
+                .and_then(|()| self.free_seat_of(draft, want))
+                .map(|()| add_panel(draft, *rack, *make, *letters, *unit)),
             Want::LetterPanel { panel, letters } => self
                 .free_letters(*letters, Some(*panel))
                 .map(|()| draft.push(Fact::Panel(*panel, PanelFact::Lettered(*letters)))),
@@ -44,7 +47,7 @@ impl Desk<'_> {
                 rack,
                 unit,
                 purpose,
-            } => self.place_panel(draft, *panel, *rack, *unit, purpose),
+            } => self.place_panel(draft, want, *panel, *rack, *unit, purpose),
             Want::AddDevice { name, room } => {
                 let device: DeviceId = draft.mint();
                 draft.push(Fact::Device(device, DeviceFact::Added));
@@ -123,36 +126,20 @@ impl Desk<'_> {
         )))
     }
 
-    fn add_panel(
-        &self,
-        draft: &mut Draft,
-        rack: RackId,
-        make: PanelMake,
-        letters: PanelLetters,
-        unit: Option<u8>,
-    ) -> Done {
-        self.free_letters(letters, None)?;
-        let panel: PanelId = draft.mint();
-        self.free_rack_unit(rack, unit, panel)?;
-        draft.push(Fact::Panel(panel, PanelFact::Added(make)));
-        draft.push(Fact::Panel(panel, PanelFact::InRack(rack)));
-        draft.push(Fact::Panel(panel, PanelFact::Lettered(letters)));
-        draft.push(Fact::Panel(panel, PanelFact::AtUnit(unit)));
-        Ok(())
-    }
-
     fn place_panel(
         &self,
         draft: &mut Draft,
+        want: &Want,
         panel: PanelId,
         rack: RackId,
         unit: Option<u8>,
         purpose: &str,
     ) -> Done {
+        let before = draft.facts.len();
         self.change(draft, Fact::Panel(panel, PanelFact::InRack(rack)));
         self.change(draft, Fact::Panel(panel, PanelFact::AtUnit(unit)));
-        if !draft.facts.is_empty() {
-            self.free_rack_unit(rack, unit, panel)?;
+        if draft.facts.len() > before {
+            self.free_seat_of(draft, want)?;
         }
         let purpose = PanelFact::Purposed(purpose.to_owned());
         self.change(draft, Fact::Panel(panel, purpose));
@@ -165,4 +152,18 @@ impl Desk<'_> {
         draft.push(Fact::Device(device, DeviceFact::Named(name.to_owned())));
         Ok(())
     }
+}
+
+fn add_panel(
+    draft: &mut Draft,
+    rack: RackId,
+    make: PanelMake,
+    letters: PanelLetters,
+    unit: Option<u8>,
+) {
+    let panel: PanelId = draft.mint();
+    draft.push(Fact::Panel(panel, PanelFact::Added(make)));
+    draft.push(Fact::Panel(panel, PanelFact::InRack(rack)));
+    draft.push(Fact::Panel(panel, PanelFact::Lettered(letters)));
+    draft.push(Fact::Panel(panel, PanelFact::AtUnit(unit)));
 }

@@ -1,11 +1,10 @@
-//! What is given once: names of things that are chosen by name, numbers of floors, units of a rack.
+//! What is given once: names of things that are chosen by name, numbers of floors.
 //! Two phones may still give them twice; that is seen when they meet, and put right by a new name.
 
 use super::{Desk, Done, Refusal};
-use crate::domain::ids::{DeviceId, FloorId, OutletTypeId, PanelId, RackId, UnitId};
+use crate::domain::ids::{DeviceId, FloorId, OutletTypeId, UnitId};
 use crate::domain::outlet_type::UsualType;
 use crate::domain::text::folded;
-use crate::names;
 
 impl Desk<'_> {
     pub(super) fn free_unit_name(&self, name: &str, except: UnitId) -> Done {
@@ -42,25 +41,6 @@ impl Desk<'_> {
         let name = row.name.get().map_or("another floor", String::as_str);
         Err(Refusal::new(format!(
             "Floor number {number} is {name} already. Choose another, or change that one first."
-        )))
-    }
-
-    /// A panel takes one unit, since nobody says how high it is.
-    pub(super) fn free_rack_unit(&self, rack: RackId, unit: Option<u8>, except: PanelId) -> Done {
-        let mut panels = self.registry.panels.iter();
-        let holder = panels.find(|(id, row)| {
-            *id != except
-                && row.make.get().is_some()
-                && row.rack.get() == Some(&rack)
-                && row.unit.get() == Some(&unit)
-        });
-        let (Some(unit), Some((holder, _))) = (unit, holder) else {
-            return Ok(());
-        };
-        Err(Refusal::new(format!(
-            "{} is at rack unit {unit} of {} already. Choose another, or move that one first.",
-            names::panel(self.registry, holder),
-            names::rack(self.registry, rack)
         )))
     }
 }

@@ -249,6 +249,8 @@ thing_ids! {
     PictureId;
     /// A flexible tube for later pulls.
     ConduitId;
+    /// A blank, a shelf or a cable guide in a rack.
+    BlockId;
 }
 
 #[cfg(test)]

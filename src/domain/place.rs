@@ -60,7 +60,8 @@ pub struct Position {
     pub number: PositionNumber,
 }
 
-/// The two sides of a position: cables and ties end on the rear, patch cords on the front.
+/// The two sides of a position: cables and ties end on the rear, patch cords on the front. A rack has
+/// the same two sides.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Face {
     /// Where cables and ties are terminated.

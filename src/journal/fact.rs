@@ -4,12 +4,13 @@
 //! being. So a later act can name exactly what it replaces, and nothing more.
 
 use crate::domain::ids::{
-    ActId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    ActId, BlockId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
     OutletTypeId, PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId,
 };
 use crate::domain::label::{LegNumber, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::{Connector, Medium};
+use crate::domain::mount::{BlockKind, Mount, RackBuild, Units};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
 use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, Position, RunName, Side};
@@ -60,6 +61,8 @@ pub enum Fact {
     Picture(PictureId, PictureFact),
     /// About a conduit.
     Conduit(ConduitId, ConduitFact),
+    /// About a blank, a shelf or a cable guide.
+    Block(BlockId, BlockFact),
     /// A kind of fact that only a newer version knows.
     Unknown {
         /// Its kind, as written.
@@ -354,6 +357,8 @@ pub enum RackFact {
     InRoom(RoomId),
     /// It has a tag of its own, with the code of its space as printed.
     Tagged(Mark),
+    /// How it is built.
+    Built(RackBuild),
 }
 
 /// About a panel.
@@ -373,6 +378,8 @@ pub enum PanelFact {
     Tagged(Mark),
     /// A strip for its positions was printed: the words of all fields, a line for each position.
     StripPrinted(String),
+    /// How many rack units it takes, where its rows say otherwise.
+    High(Units),
 }
 
 /// What a panel is, for as long as it exists.
@@ -415,6 +422,21 @@ pub enum DeviceFact {
     Model(String),
     /// Its serial number, as it stands on it; empty: not said.
     Serial(String),
+    /// Where it hangs in a rack; none: in no rack.
+    Mounted(Option<Mount>),
+}
+
+/// About a blank, a shelf or a cable guide.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum BlockFact {
+    /// It exists, of this kind.
+    Added(BlockKind),
+    /// What it is called; empty: by its kind.
+    Named(String),
+    /// Where it hangs.
+    Mounted(Mount),
+    /// Whether it is still there.
+    Stands(Standing),
 }
 
 /// About a joint.
@@ -519,6 +541,7 @@ impl Fact {
             Self::LooseEnd(id, LooseEndFact::Added { .. }) => Some(id.0),
             Self::Picture(id, PictureFact::Added(_)) => Some(id.0),
             Self::Conduit(id, ConduitFact::Added { .. }) => Some(id.0),
+            Self::Block(id, BlockFact::Added(_)) => Some(id.0),
             _ => None,
         }
     }
@@ -547,6 +570,7 @@ impl Fact {
             Self::LooseEnd(id, _) => Some(id.0),
             Self::Picture(id, _) => Some(id.0),
             Self::Conduit(id, _) => Some(id.0),
+            Self::Block(id, _) => Some(id.0),
         }
     }
 
@@ -596,6 +620,8 @@ impl Fact {
             }
             Self::PositionPatched(_, Some(place)) => name(place_thing(place)),
             Self::LooseEnd(_, LooseEndFact::Joined(end)) => name(end.cable.0),
+            Self::Device(_, DeviceFact::Mounted(Some(mount)))
+            | Self::Block(_, BlockFact::Mounted(mount)) => name(mount.rack.0),
             Self::Picture(_, PictureFact::Shows(shows)) => name(shows.thing()),
             Self::Picture(_, PictureFact::Points(points)) => {
                 points.iter().for_each(|point| name(point.what.thing()));

@@ -7,28 +7,30 @@ use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::act::{Act, FactRef};
 use super::fact::{
-    CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef,
-    RackFact, RoomFact, UnitFact,
+    BlockFact, CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact,
+    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
+    PullRef, RackFact, RoomFact, UnitFact,
 };
 use super::register::{Change, Op};
 use crate::domain::ids::{
-    CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
-    PanelId, PictureId, RackId, RoomId, ThingId, UnitId,
+    BlockId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    OutletTypeId, PanelId, PictureId, RackId, RoomId, ThingId, UnitId,
 };
 
 mod codes;
 mod conduits;
 mod home;
 mod index;
+mod mounts;
 mod rows;
 mod tags;
 
 pub use codes::{CableCode, Hold, Index};
 pub use conduits::drawn_from;
 pub use index::Lookup;
+pub use mounts::Hung;
 pub use rows::{
-    Cable, Conduit, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, KeptTag, LooseEnd,
+    Block, Cable, Conduit, Copper, Device, EndRecord, Floor, Jacket, Job, Joint, KeptTag, LooseEnd,
     Numbering, Outlet, OutletType, Panel, PerLeg, Picture, Rack, Repull, Room, Table, Unit,
     side_index,
 };
@@ -66,6 +68,8 @@ pub struct Registry {
     pub pictures: Table<PictureId, Picture>,
     /// Conduits.
     pub conduits: Table<ConduitId, Conduit>,
+    /// Blanks, shelves and cable guides.
+    pub blocks: Table<BlockId, Block>,
     /// Where to find things by code, place and neighbour.
     pub index: Index,
     /// Things that a newer version has changed in ways unknown here, with how many live facts say so.
@@ -186,6 +190,7 @@ impl Registry {
             Fact::LooseEnd(id, _) => self.loose_ends.ensure(*id),
             Fact::Picture(id, _) => self.pictures.ensure(*id),
             Fact::Conduit(id, _) => self.conduits.ensure(*id),
+            Fact::Block(id, _) => self.blocks.ensure(*id),
         }
     }
 
@@ -292,6 +297,11 @@ impl Registry {
                 .get_mut(*id)
                 .into_iter()
                 .for_each(|row| apply_conduit(row, fact, op)),
+            Fact::Block(id, fact) => self
+                .blocks
+                .get_mut(*id)
+                .into_iter()
+                .for_each(|row| apply_block(row, fact, op)),
             Fact::Unknown { .. } => {}
         }
     }
@@ -345,7 +355,8 @@ impl Registry {
             joints,
             loose_ends,
             pictures,
-            conduits
+            conduits,
+            blocks
         );
         let _ = writeln!(text, "{:?}", self.newer_things());
         text
@@ -492,6 +503,7 @@ fn apply_rack(row: &mut Rack, fact: &RackFact, op: &mut Op<'_>) {
         RackFact::Named(name) => op.set(&mut row.name, name),
         RackFact::InRoom(room) => op.set(&mut row.room, room),
         RackFact::Tagged(mark) => op.add(&mut row.tags, mark),
+        RackFact::Built(build) => op.set(&mut row.build, build),
     }
 }
 
@@ -504,6 +516,7 @@ fn apply_panel(row: &mut Panel, fact: &PanelFact, op: &mut Op<'_>) {
         PanelFact::Purposed(purpose) => op.set(&mut row.purpose, purpose),
         PanelFact::Tagged(mark) => op.add(&mut row.tags, mark),
         PanelFact::StripPrinted(words) => op.add(&mut row.strips, words),
+        PanelFact::High(height) => op.set(&mut row.high, height),
     }
 }
 
@@ -514,6 +527,16 @@ fn apply_device(row: &mut Device, fact: &DeviceFact, op: &mut Op<'_>) {
         DeviceFact::InRoom(room) => op.set(&mut row.room, room),
         DeviceFact::Model(model) => op.set(&mut row.model, model),
         DeviceFact::Serial(serial) => op.set(&mut row.serial, serial),
+        DeviceFact::Mounted(mount) => op.set(&mut row.mount, mount),
+    }
+}
+
+fn apply_block(row: &mut Block, fact: &BlockFact, op: &mut Op<'_>) {
+    match fact {
+        BlockFact::Added(kind) => op.set(&mut row.kind, kind),
+        BlockFact::Named(name) => op.set(&mut row.name, name),
+        BlockFact::Mounted(mount) => op.set(&mut row.mount, mount),
+        BlockFact::Stands(standing) => op.set(&mut row.standing, standing),
     }
 }
 

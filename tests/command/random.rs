@@ -11,6 +11,7 @@ use bothends::command::{Correction, Laid, Refusal, Want, draft};
 use bothends::domain::ids::{ActId, CableId, ConduitId, OutletId, PanelId};
 use bothends::domain::label::{LegNumber, Letter, PositionNumber};
 use bothends::domain::medium::{Connector, Kind, Medium, Sharing};
+use bothends::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{
     ConduitEnd, End, Face, Fitting, Place, Placement, Position, Side, TaggedPlace,
@@ -18,7 +19,7 @@ use bothends::domain::place::{
 use bothends::domain::work::{Lying, MarkKind, PullOutcome};
 use bothends::journal::{Act, Found, line_id};
 use bothends::names;
-use bothends::query::{self, What};
+use bothends::query::{What, check};
 use bothends::walk;
 
 use super::support::{Site, outlet_number, room_code};
@@ -202,6 +203,46 @@ impl Draw<'_> {
         })
     }
 
+    /// Something about what hangs in the racks.
+    fn bench(&self) -> Option<Want> {
+        let registry = self.site.registry();
+        let rack = self.of(&walk::racks(registry), 2)?;
+        let mount = Mount {
+            rack,
+            unit: (self.number(3, 9) > 0).then(|| self.number(3, 11)),
+            height: Units::new(self.number(4, 3) + 1)?,
+            face: [Face::Front, Face::Rear][usize::from(self.number(4, 5) / 4)],
+        };
+        let panels = registry.panels.iter().map(|(id, _)| Mountable::Panel(id));
+        let blocks = registry.blocks.iter().map(|(id, _)| Mountable::Block(id));
+        let mut all: Vec<Mountable> = panels.chain(blocks).collect();
+        all.sort_unstable();
+        let what = self.of(&all, 5)?;
+        Some(match self.number(4, 9) {
+            0 => Want::BuildRack {
+                rack,
+                build: match self.number(5, 4) {
+                    0 => RackBuild::Board,
+                    _ => RackBuild::Units(Units::new(self.number(5, 12) + 1)?),
+                },
+            },
+            1 => Want::SizePanel {
+                panel: self.panel(5)?,
+                height: mount.height,
+            },
+            2..=4 => Want::AddBlock {
+                kind: BlockKind::ALL[usize::from(self.number(5, 3))],
+                name: String::new(),
+                mount,
+            },
+            5 => Want::TakeOut { what },
+            6 => Want::MakeRoom {
+                change: Box::new(Want::Hang { what, mount }),
+            },
+            _ => Want::Hang { what, mount },
+        })
+    }
+
     fn want(&self) -> Option<Want> {
         let end = self.end(2);
         let cables = || Some(vec![self.cable(2)?, self.cable(3)?]);
@@ -215,7 +256,7 @@ impl Draw<'_> {
             .map(|(id, _)| id)
             .collect();
         loose.sort_unstable();
-        Some(match self.number(1, 46) {
+        Some(match self.number(1, 49) {
             0 => Want::AddOutlet {
                 room: self.of(&rooms, 2)?,
                 kind: OutletKind::usual(["data", "tv", "keypad"][usize::from(self.number(3, 3))])?,
@@ -403,6 +444,7 @@ impl Draw<'_> {
                 }
             }
             38 | 39 => self.conduit()?,
+            45..=48 => self.bench()?,
             35 => Want::RecodeRoom {
                 room: self.of(&rooms, 2)?,
                 code: room_code(["KIT", "DIN", "GAL"][usize::from(self.number(3, 3))]),
@@ -438,7 +480,7 @@ fn double_claims_before(site: &Site, act: ActId) -> BTreeMap<Place, Vec<End>> {
 
 /// The fronts and ports that more than one cord or cable is plugged into.
 fn crowded_fronts(site: &Site) -> Vec<Place> {
-    let findings = query::check(site.registry()).into_iter();
+    let findings = check(site.registry()).into_iter();
     let crowded = findings.filter_map(|finding| match finding.what {
         What::PatchedTwice { place, .. } => Some(place),
         _ => None,
@@ -560,6 +602,15 @@ fn takes_step(site: &mut Site, step: Step) {
     }
 }
 
+/// What hangs in each other's place, as the check says.
+fn shared_units(site: &Site) -> usize {
+    let findings = check(site.registry());
+    let shared = findings
+        .iter()
+        .filter(|finding| matches!(finding.what, What::UnitsShared { .. }));
+    shared.count()
+}
+
 fn runs_steps(cases: u32, steps: usize, check: impl Fn(Vec<Step>)) {
     let done = runner(cases).run(&vec(any::<Step>(), steps / 2..steps), |steps| {
         check(steps);
@@ -586,6 +637,25 @@ fn one_phone_alone_never_makes_a_double_claim() {
             assert!(double_claims(&site).is_empty());
         }
     });
+}
+
+#[test]
+fn one_phone_alone_hangs_nothing_in_the_place_of_another() {
+    let hung = Cell::new(0);
+    runs_steps(100, 120, |steps| {
+        let mut site = crowded_mill();
+        for mut step in steps {
+            step[1] = 43;
+            let want = Draw { site: &site, step }.want();
+            // What is built without rack units forgets none, and may be built with them again.
+            let is_built = matches!(want, Some(Want::BuildRack { .. }));
+            let before = shared_units(&site);
+            takes_step(&mut site, step);
+            assert!(is_built || shared_units(&site) <= before, "{want:?}");
+        }
+        hung.set(hung.get() + site.registry().hung().len());
+    });
+    assert!(hung.get() > 1_000, "hardly anything hung: {}", hung.get());
 }
 
 #[test]

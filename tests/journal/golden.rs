@@ -10,9 +10,9 @@ use std::collections::BTreeSet;
 use bothends::domain::place::{Leaves, Placement, RunName};
 use bothends::domain::work::{Availability, Standing};
 use bothends::journal::{
-    CableFact, ConduitFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, RackFact, RoomFact,
-    UnitFact, wire,
+    BlockFact, CableFact, ConduitFact, Cover, DeviceFact, EndFact, Fact, FloorFact, JobFact,
+    JointFact, LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
+    RackFact, RoomFact, UnitFact, wire,
 };
 
 use super::support::{Picture, merged, taken};
@@ -136,6 +136,14 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Conduit(_, ConduitFact::Stands(Standing::Wanted)) => "ConduitWanted",
         Fact::Conduit(_, ConduitFact::Stands(Standing::Cancelled { .. })) => "ConduitCancelled",
         Fact::Conduit(_, ConduitFact::Tagged(_)) => "ConduitTagged",
+        Fact::Rack(_, RackFact::Built(_)) => "RackBuilt",
+        Fact::Panel(_, PanelFact::High(_)) => "PanelHigh",
+        Fact::Device(_, DeviceFact::Mounted(_)) => "DeviceMounted",
+        Fact::Block(_, BlockFact::Added(_)) => "BlockAdded",
+        Fact::Block(_, BlockFact::Named(_)) => "BlockNamed",
+        Fact::Block(_, BlockFact::Mounted(_)) => "BlockMounted",
+        Fact::Block(_, BlockFact::Stands(Standing::Wanted)) => "BlockWanted",
+        Fact::Block(_, BlockFact::Stands(Standing::Cancelled { .. })) => "BlockTakenOut",
         // What is not known cannot be drafted, so the sample holds none.
         Fact::Unknown { .. } => "",
     }

@@ -6,6 +6,7 @@ use bothends::domain::label::{
 };
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::medium::{Conductors, Connector, Kind, Medium, Sheath};
+use bothends::domain::mount::{BlockKind, Mount, RackBuild, Units};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
@@ -16,10 +17,10 @@ use bothends::domain::work::{
     Standing, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    Act, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact,
-    FactRef, FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact,
-    OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef,
-    RackFact, RoomFact, UnitFact, WallTime,
+    Act, BlockFact, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact,
+    EndOfPull, Fact, FactRef, FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark,
+    OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet,
+    PullFact, PullRef, RackFact, RoomFact, UnitFact, WallTime,
 };
 use proptest::collection::vec;
 use proptest::option;
@@ -158,6 +159,7 @@ pub(crate) fn any_fact(from: &Source) -> BoxedStrategy<Fact> {
         (from.of(), loose_fact(from)).prop_map(|(id, fact)| Fact::LooseEnd(id, fact)),
         (from.of(), picture_fact(from)).prop_map(|(id, fact)| Fact::Picture(id, fact)),
         (from.of(), conduit_fact(from)).prop_map(|(id, fact)| Fact::Conduit(id, fact)),
+        (from.of(), block_fact(from)).prop_map(|(id, fact)| Fact::Block(id, fact)),
         prop_oneof![
             from.text().prop_map(|text| format!("Later{text}")),
             // A known kind without what it needs stays unknown, and the kind is kept.
@@ -363,6 +365,13 @@ fn rack_fact(from: &Source) -> BoxedStrategy<RackFact> {
         from.text().prop_map(RackFact::Named),
         from.of().prop_map(RackFact::InRoom),
         mark(from).prop_map(RackFact::Tagged),
+        units().prop_map(|units| RackFact::Built(RackBuild::Units(units))),
+        select(vec![
+            RackBuild::Enclosure,
+            RackBuild::Board,
+            RackBuild::Rail
+        ])
+        .prop_map(RackFact::Built),
     ]
 }
 
@@ -384,6 +393,35 @@ fn panel_fact(from: &Source) -> BoxedStrategy<PanelFact> {
         from.text().prop_map(PanelFact::Purposed),
         mark(from).prop_map(PanelFact::Tagged),
         from.text().prop_map(PanelFact::StripPrinted),
+        units().prop_map(PanelFact::High),
+    ]
+}
+
+fn units() -> BoxedStrategy<Units> {
+    let count = 1..=60_u8;
+    count
+        .prop_map(|count| Units::new(count).expect("1 to 60"))
+        .boxed()
+}
+
+fn mount(from: &Source) -> BoxedStrategy<Mount> {
+    let face = select(vec![Face::Front, Face::Rear]);
+    (from.of(), option::of(any::<u8>()), units(), face)
+        .prop_map(|(rack, unit, height, face)| Mount {
+            rack,
+            unit,
+            height,
+            face,
+        })
+        .boxed()
+}
+
+fn block_fact(from: &Source) -> BoxedStrategy<BlockFact> {
+    any_of![
+        select(BlockKind::ALL.to_vec()).prop_map(BlockFact::Added),
+        from.text().prop_map(BlockFact::Named),
+        mount(from).prop_map(BlockFact::Mounted),
+        standing(from).prop_map(BlockFact::Stands),
     ]
 }
 
@@ -394,6 +432,7 @@ fn device_fact(from: &Source) -> BoxedStrategy<DeviceFact> {
         from.of().prop_map(DeviceFact::InRoom),
         from.text().prop_map(DeviceFact::Model),
         from.text().prop_map(DeviceFact::Serial),
+        option::of(mount(from)).prop_map(DeviceFact::Mounted),
     ]
 }
 

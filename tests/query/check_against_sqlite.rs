@@ -6,6 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use bothends::domain::ids::{ThingId, WriterId};
+use bothends::domain::mount::Mountable;
 use bothends::domain::place::{End, Place};
 use bothends::domain::work::PullOutcome;
 use bothends::journal::Journal;
@@ -17,7 +18,7 @@ use super::reference::Reference;
 use crate::support::seeds::seeds;
 
 /// The jobs that the gate looks at.
-const SEEDS: std::ops::Range<u64> = 0..120;
+const SEEDS: std::ops::Range<u64> = 0..150;
 /// How often each kind must have occurred, so that no question goes unasked.
 const LEAST: usize = 50;
 
@@ -64,8 +65,24 @@ fn thing(ids: &mut Ids, thing: Thing) -> String {
             return format!("passage {} {}", ids.of(cable), ids.of(conduit));
         }
         Thing::Conduit(id) => ("conduit", id.into()),
+        Thing::Block(id) => ("block", id.into()),
     };
     format!("{kind} {}", ids.of(id))
+}
+
+fn mountable(ids: &mut Ids, what: Mountable) -> String {
+    let kind = ["panel", "device", "block"][hung(ids, what).0];
+    format!("{kind} {}", ids.of(what.thing()))
+}
+
+/// Panels, devices and the rest, each by the numbers that SQL knows.
+fn hung(ids: &mut Ids, what: Mountable) -> (usize, i64) {
+    let kind = match what {
+        Mountable::Panel(_) => 0,
+        Mountable::Device(_) => 1,
+        Mountable::Block(_) => 2,
+    };
+    (kind, ids.of(what.thing()))
 }
 
 /// The kind of a finding and what it names, as SQL writes them.
@@ -94,6 +111,15 @@ fn written(ids: &mut Ids, what: &What) -> String {
         What::RoomCodeTwice { rooms } => numbers(ids, rooms),
         What::PanelLettersTwice { panels } => numbers(ids, panels),
         What::SpaceTwice { racks } => numbers(ids, racks),
+        What::UnitsShared { rack, face, things } => {
+            let mut in_order = things.clone();
+            in_order.sort_by_key(|what| hung(ids, *what));
+            let things = joined(in_order, |what| mountable(ids, what));
+            format!("{} {face:?} : {things}", ids.of(*rack))
+        }
+        What::OutsideRack { rack, thing } => {
+            format!("{} {}", ids.of(*rack), mountable(ids, *thing))
+        }
         What::JoinedTwice { end, loose } => {
             format!("{} : {}", ids.end(*end), numbers(ids, loose))
         }
@@ -255,6 +281,8 @@ const KINDS: &[&str] = &[
     "RoomCodeTwice",
     "PanelLettersTwice",
     "SpaceTwice",
+    "UnitsShared",
+    "OutsideRack",
     "JoinedTwice",
     "LooseNumberTwice",
     "ConduitNumberTwice",
@@ -329,10 +357,12 @@ const FIELDS: &[&str] = &[
     "Rack.Space",
     "Rack.Name",
     "Rack.Room",
+    "Rack.Build",
     "Panel.Make",
     "Panel.Rack",
     "Panel.Letters",
     "Panel.RackUnit",
+    "Panel.Height",
     "Panel.Purpose",
     "Position.Kept",
     "Position.Patched",
@@ -340,6 +370,11 @@ const FIELDS: &[&str] = &[
     "Device.Name",
     "Device.Room",
     "Device.Serial",
+    "Device.Mount",
+    "Block.Kind",
+    "Block.Name",
+    "Block.Mount",
+    "Block.Standing",
     "Joint.Kind",
     "Joint.Name",
     "Joint.Room",

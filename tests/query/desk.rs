@@ -7,14 +7,15 @@
 use std::collections::HashMap;
 
 use bothends::domain::ids::{
-    ActId, Bits80, CableId, ConduitId, DeviceId, JacketId, JobId, LooseEndId, OutletId, PanelId,
-    PictureId, PullId, RackId, RoomId, ThingId, WriterId,
+    ActId, Bits80, BlockId, CableId, ConduitId, DeviceId, JacketId, JobId, LooseEndId, OutletId,
+    PanelId, PictureId, PullId, RackId, RoomId, ThingId, WriterId,
 };
 use bothends::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
 use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::{Connector, Medium};
+use bothends::domain::mount::{BlockKind, Mount, RackBuild, Units};
 use bothends::domain::picture::{Digest, Shows};
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
@@ -23,8 +24,8 @@ use bothends::domain::work::{
     Availability, Lying, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome,
 };
 use bothends::journal::{
-    CableFact, ConduitFact, CopperTest, DeviceFact, Draft, EndFact, EndOfPull, Fact, JobFact,
-    Journal, LooseEndFact, Mark, OutletFact, PanelFact, PanelMake, PanelSize, PictureFact,
+    BlockFact, CableFact, ConduitFact, CopperTest, DeviceFact, Draft, EndFact, EndOfPull, Fact,
+    JobFact, Journal, LooseEndFact, Mark, OutletFact, PanelFact, PanelMake, PanelSize, PictureFact,
     PullFact, PullRef, RackFact, Registry, RoomFact, Signature, WallTime,
 };
 use bothends::query::{Finding, Thing, What};
@@ -35,6 +36,11 @@ pub(super) struct Desk {
     names: HashMap<String, ThingId>,
     pulls: HashMap<CableId, PullId>,
     acts: HashMap<String, ActId>,
+}
+
+fn units(count: &str) -> Units {
+    let count = count.parse().ok().and_then(Units::new);
+    count.expect("a count of rack units")
 }
 
 fn journal(writer: u8) -> Journal {
@@ -105,6 +111,18 @@ impl Desk {
         I::from(*known.unwrap_or_else(|| panic!("nobody told of {name}")))
     }
 
+    fn mount(&self, rack: &str, unit: &str, height: &str, face: &str) -> Mount {
+        Mount {
+            rack: self.id(rack),
+            unit: Some(unit.parse().expect("a unit")),
+            height: units(height),
+            face: match face {
+                "rear" => Face::Rear,
+                _ => Face::Front,
+            },
+        }
+    }
+
     fn fill(&mut self, draft: &mut Draft, line: &str) {
         let words: Vec<&str> = line.split(' ').collect();
         match words.as_slice() {
@@ -145,6 +163,36 @@ impl Desk {
             ["mount", panel, rack] => {
                 let fact = PanelFact::InRack(self.id(rack));
                 draft.push(Fact::Panel(self.id(panel), fact));
+            }
+            ["at", panel, unit] => {
+                let unit = Some(unit.parse().expect("a unit"));
+                draft.push(Fact::Panel(self.id(panel), PanelFact::AtUnit(unit)));
+            }
+            ["high", panel, count] => {
+                let high = PanelFact::High(units(count));
+                draft.push(Fact::Panel(self.id(panel), high));
+            }
+            ["built", rack, how] => {
+                let build = match *how {
+                    "board" => RackBuild::Board,
+                    count => RackBuild::Units(units(count)),
+                };
+                draft.push(Fact::Rack(self.id(rack), RackFact::Built(build)));
+            }
+            ["shelf", name, rack, unit, height, face] => {
+                let block: BlockId = self.adds(draft, name);
+                let mount = self.mount(rack, unit, height, face);
+                draft.push(Fact::Block(block, BlockFact::Added(BlockKind::Shelf)));
+                draft.push(Fact::Block(block, BlockFact::Mounted(mount)));
+            }
+            ["out", name] => {
+                let reason = String::new();
+                let out = BlockFact::Stands(Standing::Cancelled { reason });
+                draft.push(Fact::Block(self.id(name), out));
+            }
+            ["hang", device, rack, unit, height, face] => {
+                let mount = Some(self.mount(rack, unit, height, face));
+                draft.push(Fact::Device(self.id(device), DeviceFact::Mounted(mount)));
             }
             ["keep", position, state] => {
                 let reason = String::new();
@@ -540,6 +588,13 @@ impl Desk {
             What::RoomWithoutCode { room } => self.name(*room).to_owned(),
             What::LooseNumberTwice { loose } => self.list(loose),
             What::ConduitNumberTwice { conduits } => self.list(conduits),
+            What::UnitsShared { rack, face, things } => {
+                let things: Vec<ThingId> = things.iter().map(|what| what.thing()).collect();
+                format!("{} {face:?}: {}", self.name(*rack), self.list(&things))
+            }
+            What::OutsideRack { rack, thing } => {
+                format!("{} {}", self.name(*rack), self.name(thing.thing()))
+            }
             What::LooseEndOpen { loose } => self.name(*loose).to_owned(),
             What::EndDisputed { end }
             | What::NotMarked { end }
@@ -568,6 +623,7 @@ impl Desk {
             Thing::Picture(id) => self.name(id).to_owned(),
             Thing::Box(number) => format!("box {number}"),
             Thing::Conduit(id) => self.name(id).to_owned(),
+            Thing::Block(id) => self.name(id).to_owned(),
             Thing::Passage(cable, conduit) => {
                 format!("{} in {}", self.name(cable), self.name(conduit))
             }

@@ -6,14 +6,15 @@ use std::collections::HashMap;
 
 use bothends::domain::ids::ThingId;
 use bothends::domain::length::LengthUnit;
+use bothends::domain::mount::Mount;
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
 use bothends::domain::work::{Availability, PullOutcome, Standing, TestOutcome};
 use bothends::journal::{
-    CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact, JointFact,
-    LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef, RackFact,
-    RoomFact, UnitFact,
+    BlockFact, CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact,
+    JointFact, LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef,
+    RackFact, RoomFact, UnitFact,
 };
 use rusqlite::types::Value;
 
@@ -229,6 +230,11 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
             DeviceFact::Added => added("device", ids.of(*id)),
             DeviceFact::Named(_) => Flat::sets("device", ids.of(*id), "Name"),
             DeviceFact::InRoom(_) => Flat::sets("device", ids.of(*id), "Room"),
+            DeviceFact::Mounted(mount) => {
+                let id = ids.of(*id);
+                let row = mounted(ids, id, mount.as_ref());
+                Flat::sets("device", id, "Mount").row("device_mount", row)
+            }
         },
         Fact::Joint(id, fact) => {
             let id = ids.of(*id);
@@ -243,6 +249,7 @@ pub(super) fn flat(ids: &mut Ids, fact: &Fact) -> Flat {
         Fact::LooseEnd(id, fact) => loose_end(ids, ids_of(*id), fact),
         Fact::Picture(id, fact) => picture(ids.of(*id), fact),
         Fact::Conduit(id, fact) => conduit(ids.of(*id), fact),
+        Fact::Block(id, fact) => block(ids, ids_of(*id), fact),
         Fact::Unknown { .. } => Flat::default(),
     }
 }
@@ -453,6 +460,10 @@ fn rack(id: i64, fact: &RackFact) -> Flat {
         RackFact::Named(_) => sets("Name"),
         RackFact::InRoom(_) => sets("Room"),
         RackFact::Tagged(_) => Flat::default(),
+        RackFact::Built(build) => {
+            let units = build.units().map_or(Value::Null, |units| int(units.get()));
+            sets("Build").row("rack_build", vec![int(id), units])
+        }
     }
 }
 
@@ -473,9 +484,48 @@ fn panel(ids: &mut Ids, id: i64, fact: &PanelFact) -> Flat {
         PanelFact::Lettered(letters) => {
             sets("Letters").row("panel_letters", vec![int(id), text(letters)])
         }
-        PanelFact::AtUnit(_) => sets("RackUnit"),
+        PanelFact::AtUnit(unit) => {
+            let unit = unit.map_or(Value::Null, int);
+            sets("RackUnit").row("panel_unit", vec![int(id), unit])
+        }
+        PanelFact::High(height) => {
+            sets("Height").row("panel_high", vec![int(id), int(height.get())])
+        }
         PanelFact::Purposed(_) => sets("Purpose"),
         PanelFact::Tagged(_) | PanelFact::StripPrinted(_) => Flat::default(),
+    }
+}
+
+/// Where something hangs: nothing but its id when it hangs in no rack.
+fn mounted(ids: &mut Ids, id: i64, mount: Option<&Mount>) -> Vec<Value> {
+    let Some(mount) = mount else {
+        return vec![int(id), Value::Null, Value::Null, Value::Null, Value::Null];
+    };
+    let face = match mount.face {
+        Face::Front => "Front",
+        Face::Rear => "Rear",
+    };
+    vec![
+        int(id),
+        int(ids.of(mount.rack)),
+        mount.unit.map_or(Value::Null, int),
+        int(mount.height.get()),
+        text(face),
+    ]
+}
+
+fn block(ids: &mut Ids, id: ThingId, fact: &BlockFact) -> Flat {
+    let id = ids.of(id);
+    let sets = |field| Flat::sets("block", id, field);
+    match fact {
+        BlockFact::Added(_) => sets("Kind").row("added", vec![text("block"), int(id)]),
+        BlockFact::Named(_) => sets("Name"),
+        BlockFact::Mounted(mount) => {
+            sets("Mount").row("block_mount", mounted(ids, id, Some(mount)))
+        }
+        BlockFact::Stands(standing) => {
+            sets("Standing").row("block_standing", vec![int(id), cancelled(standing)])
+        }
     }
 }
 

@@ -101,6 +101,50 @@ fn places_take_as_many_ends_as_they_take() {
 }
 
 #[test]
+fn what_hangs_in_a_rack_has_room_there() {
+    cases(&[
+        // A panel of 24 takes one unit, and so does what hangs right above and behind it.
+        (
+            "UnitsShared",
+            "mount B rackA; at B 5; shelf S rackA 6 1 front; device amp; hang amp rackA 5 1 rear",
+            "",
+        ),
+        (
+            "UnitsShared",
+            "mount B rackA; at B 5; high B 2; shelf S rackA 6 1 front",
+            "Now - UnitsShared rackA Front: B S",
+        ),
+        // Each meets the next one.
+        (
+            "UnitsShared",
+            "shelf S rackA 2 2 rear; shelf R rackA 3 2 rear; device amp; hang amp rackA 4 3 rear",
+            "Now - UnitsShared rackA Rear: amp S R",
+        ),
+        (
+            "UnitsShared",
+            "shelf S rackA 2 2 front; shelf R rackB 3 2 front",
+            "",
+        ),
+        (
+            "UnitsShared",
+            "shelf S rackA 2 2 front; shelf R rackA 3 2 front; out S",
+            "",
+        ),
+        // A board has no rack units.
+        (
+            "UnitsShared OutsideRack",
+            "shelf S rackA 2 2 front; shelf R rackA 2 2 front; built rackA board",
+            "",
+        ),
+        (
+            "OutsideRack",
+            "built rackA 12; shelf S rackA 12 1 front; shelf R rackA 12 2 rear; shelf Q rackA 0 1 front",
+            "Now - OutsideRack rackA R; Now - OutsideRack rackA Q",
+        ),
+    ]);
+}
+
+#[test]
 fn people_disagree() {
     cases(&[
         (

@@ -1,5 +1,6 @@
 //! Where people disagree about one thing: both sides with who said what, and a tap for each.
 
+use super::mounts::elevation;
 use super::{Desk, Mending};
 use crate::app::Screen;
 use crate::command::Want;
@@ -114,6 +115,7 @@ impl Desk<'_> {
             Thing::Picture(id) => mending.or_go("Show the picture", Screen::Picture(id)),
             Thing::Passage(id, _) => mending.or_go("Show the cable", Screen::Cable(id)),
             Thing::Conduit(_) => mending.or_go("Conduits", Screen::Racks),
+            Thing::Rack(id) => mending.or_go("See the rack", elevation(id)),
             _ => mending.or_go("What was done", Screen::History),
         }
     }
@@ -187,6 +189,7 @@ impl Desk<'_> {
                 .get(id)
                 .map(|row| match field {
                     Field::Space => said(&row.space, number),
+                    Field::Build => said(&row.build, |build| names::built(*build)),
                     Field::Room => said(&row.room, |id| names::room(of, *id)),
                     _ => said(&row.name, text),
                 })
@@ -203,6 +206,7 @@ impl Desk<'_> {
                             format!("unit {unit}")
                         })
                     }),
+                    Field::Height => said(&row.high, |height| names::units_high(*height)),
                     _ => said(&row.purpose, text),
                 })
                 .unwrap_or_default(),
@@ -228,6 +232,19 @@ impl Desk<'_> {
                     Field::Room => said(&row.room, |id| names::room(of, *id)),
                     Field::Model => said(&row.model, text),
                     Field::Serial => said(&row.serial, text),
+                    Field::Mount => said(&row.mount, |mount| {
+                        mount.map_or("in no rack".to_owned(), |mount| names::mount(of, mount))
+                    }),
+                    _ => said(&row.name, text),
+                })
+                .unwrap_or_default(),
+            Thing::Block(id) => of
+                .blocks
+                .get(id)
+                .map(|row| match field {
+                    Field::Kind => said(&row.kind, |kind| kind.words().to_owned()),
+                    Field::Mount => said(&row.mount, |mount| names::mount(of, *mount)),
+                    Field::Standing => said(&row.standing, standing_words),
                     _ => said(&row.name, text),
                 })
                 .unwrap_or_default(),
@@ -471,6 +488,9 @@ fn field_words(thing: Thing, field: Field) -> &'static str {
         Field::Size => "its size",
         Field::PullString => "whether a pull string lies in it",
         Field::Lying => "whether it lies there",
+        Field::Build => "how it is built",
+        Field::Height => "how many rack units it takes",
+        Field::Mount => "where it hangs",
     }
 }
 

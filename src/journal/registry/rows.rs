@@ -13,6 +13,7 @@ use crate::domain::label::{
 };
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
+use crate::domain::mount::{BlockKind, Mount, RackBuild, Units};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Digest, Point, Shows};
 use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, RunName, Side};
@@ -383,6 +384,8 @@ pub struct Rack {
     pub room: Register<RoomId>,
     /// Its own tags.
     pub tags: Log<Mark>,
+    /// How it is built.
+    pub build: Register<RackBuild>,
 }
 
 /// A panel.
@@ -406,6 +409,8 @@ pub struct Panel {
     pub tags: Log<Mark>,
     /// The words on the strips that were printed for it.
     pub strips: Log<String>,
+    /// How many rack units it takes, where that was said.
+    pub high: Register<Units>,
 }
 
 /// A device.
@@ -421,6 +426,21 @@ pub struct Device {
     pub model: Register<String>,
     /// Its serial number.
     pub serial: Register<String>,
+    /// Where it hangs in a rack.
+    pub mount: Register<Option<Mount>>,
+}
+
+/// A blank, a shelf or a cable guide.
+#[derive(Clone, Debug, Default)]
+pub struct Block {
+    /// Whether it exists, and as what.
+    pub kind: Register<BlockKind>,
+    /// What it is called.
+    pub name: Register<String>,
+    /// Where it hangs.
+    pub mount: Register<Mount>,
+    /// Whether it is still there.
+    pub standing: Register<Standing>,
 }
 
 /// A joint.

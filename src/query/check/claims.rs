@@ -4,12 +4,13 @@
 //! gone as soon as one side gives way.
 
 use super::{Gate, List, What, outlet_of_place};
-use crate::domain::ids::{CableId, ConduitId, OutletId};
+use crate::domain::ids::{CableId, ConduitId, OutletId, RackId};
 use crate::domain::medium::Sharing;
+use crate::domain::mount::Mountable;
 use crate::domain::order::Order;
 use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::sorted::SortedSet;
-use crate::journal::{Register, Registry};
+use crate::journal::{Hung, Register, Registry};
 use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
 
 /// Goes through everything that stands under one place or code.
@@ -19,6 +20,7 @@ pub(super) fn find(list: &mut List<'_>) {
     codes(list);
     loose_ends(list);
     conduits(list);
+    units(list);
 }
 
 /// Whether a place takes one end or more. Nothing is known of a panel that is not there; that is a
@@ -187,5 +189,48 @@ fn conduits(list: &mut List<'_>) {
             let conduits = same.iter().map(|(_, id)| *id).collect();
             list.add(Gate::Now, None, What::ConduitNumberTwice { conduits });
         }
+    }
+}
+
+/// Two phones may have hung two things on one place, or one of them said anew how high the rack is.
+fn units(list: &mut List<'_>) {
+    let registry = list.registry;
+    let hung = registry.hung();
+    for of_rack in hung.chunk_by(|one, other| one.rack == other.rack) {
+        let rack = of_rack[0].rack;
+        if !registry.counts_units(rack) {
+            continue;
+        }
+        let top = registry.rack_units(rack);
+        for face in [Face::Front, Face::Rear] {
+            let on_face = of_rack.iter().filter(|hung| hung.face == face);
+            let placed: Vec<(&Hung, u8, u8)> = on_face
+                .filter_map(|hung| hung.reach().map(|(low, high)| (hung, low, high)))
+                .collect();
+            for (hung, low, high) in &placed {
+                if *low == 0 || top.is_some_and(|top| *high > top.get()) {
+                    let thing = hung.what;
+                    list.add(Gate::Now, None, What::OutsideRack { rack, thing });
+                }
+            }
+            // From the lowest up, what begins below the highest unit so far meets what is there.
+            let mut reached = 0;
+            let mut together: Vec<Mountable> = Vec::new();
+            for (hung, low, high) in placed {
+                if low > reached {
+                    share(list, rack, face, std::mem::take(&mut together));
+                }
+                together.push(hung.what);
+                reached = reached.max(high);
+            }
+            share(list, rack, face, together);
+        }
+    }
+}
+
+fn share(list: &mut List<'_>, rack: RackId, face: Face, mut things: Vec<Mountable>) {
+    if things.len() > 1 {
+        things.put_in_order();
+        list.add(Gate::Now, None, What::UnitsShared { rack, face, things });
     }
 }

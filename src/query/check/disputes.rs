@@ -158,7 +158,8 @@ fn racks_and_panels(list: &mut List<'_>) {
             Sheet::of(list, None, Thing::Rack(id))
                 .see(Field::Space, &rack.space)
                 .see(Field::Name, &rack.name)
-                .see(Field::Room, &rack.room);
+                .see(Field::Room, &rack.room)
+                .see(Field::Build, &rack.build);
         }
     }
     for (panel, row) in registry.panels.iter() {
@@ -170,6 +171,7 @@ fn racks_and_panels(list: &mut List<'_>) {
             .see(Field::Rack, &row.rack)
             .see(Field::Letters, &row.letters)
             .see(Field::RackUnit, &row.unit)
+            .see(Field::Height, &row.high)
             .see(Field::Purpose, &row.purpose);
         for (number, kept) in row.kept.iter() {
             let number = *number;
@@ -192,7 +194,17 @@ fn field_gear(list: &mut List<'_>) {
                 .see(Field::Name, &device.name)
                 .see(Field::Room, &device.room)
                 .see(Field::Model, &device.model)
-                .see(Field::Serial, &device.serial);
+                .see(Field::Serial, &device.serial)
+                .see(Field::Mount, &device.mount);
+        }
+    }
+    for (id, block) in registry.blocks.iter() {
+        if block.kind.get().is_some() {
+            Sheet::of(list, None, Thing::Block(id))
+                .see(Field::Kind, &block.kind)
+                .see(Field::Name, &block.name)
+                .see(Field::Mount, &block.mount)
+                .see(Field::Standing, &block.standing);
         }
     }
     for (id, joint) in registry.joints.iter() {

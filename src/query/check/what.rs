@@ -1,10 +1,11 @@
 //! The kinds of finding, in the trade's words.
 
 use crate::domain::ids::{
-    CableId, ConduitId, DeviceId, FloorId, JointId, LooseEndId, OutletId, OutletTypeId, PanelId,
-    PictureId, RackId, RoomId, UnitId,
+    BlockId, CableId, ConduitId, DeviceId, FloorId, JointId, LooseEndId, OutletId, OutletTypeId,
+    PanelId, PictureId, RackId, RoomId, UnitId,
 };
-use crate::domain::place::{End, Place, Position};
+use crate::domain::mount::Mountable;
+use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::work::PullOutcome;
 
 /// What stands between the job and a gate. The order of the kinds is the order of the list.
@@ -68,6 +69,22 @@ pub enum What {
     SpaceTwice {
         /// The racks, by id.
         racks: Vec<RackId>,
+    },
+    /// Things on one side of a rack take the same rack units, or each meets one that does.
+    UnitsShared {
+        /// The rack.
+        rack: RackId,
+        /// Its front or its rear.
+        face: Face,
+        /// The things, panels first, then devices, by id.
+        things: Vec<Mountable>,
+    },
+    /// A thing reaches below the first rack unit or above the last one of its rack.
+    OutsideRack {
+        /// The rack.
+        rack: RackId,
+        /// The thing.
+        thing: Mountable,
     },
     /// Two loose ends are said to be one end of one cable.
     JoinedTwice {
@@ -293,6 +310,8 @@ pub enum Thing {
     Conduit(ConduitId),
     /// A cable in a conduit.
     Passage(CableId, ConduitId),
+    /// A blank, a shelf or a cable guide.
+    Block(BlockId),
 }
 
 /// What has one answer only.
@@ -392,4 +411,10 @@ pub enum Field {
     PullString,
     /// Whether a cable lies in a conduit.
     Lying,
+    /// How a rack is built.
+    Build,
+    /// How many rack units it takes.
+    Height,
+    /// Where it hangs in a rack.
+    Mount,
 }

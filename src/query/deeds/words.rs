@@ -7,9 +7,9 @@ use crate::domain::picture::Shows;
 use crate::domain::place::{Leaves, RunName, Side};
 use crate::domain::work::{Availability, CoverCheck, Lying, MarkKind, Spot, Standing, TestOutcome};
 use crate::journal::{
-    CableFact, ConduitFact, Cover, CoverOk, DeviceFact, EndFact, Fact, FloorFact, JobFact,
-    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
-    RackFact, Register, Registry, RoomFact, UnitFact,
+    BlockFact, CableFact, ConduitFact, Cover, CoverOk, DeviceFact, EndFact, Fact, FloorFact,
+    JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact,
+    PullFact, RackFact, Register, Registry, RoomFact, UnitFact,
 };
 use crate::names;
 use crate::query::Thing;
@@ -28,6 +28,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Rack(_, RackFact::Added)
         | Fact::Panel(_, PanelFact::Added(_))
         | Fact::Device(_, DeviceFact::Added)
+        | Fact::Block(_, BlockFact::Added(_))
         | Fact::Joint(_, JointFact::Added(_)) => "added".to_owned(),
         Fact::Conduit(_, ConduitFact::Added { number }) => {
             format!("numbered {}", conduit_code(*number))
@@ -39,7 +40,17 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::OutletType(_, OutletTypeFact::Named(name))
         | Fact::Rack(_, RackFact::Named(name))
         | Fact::Device(_, DeviceFact::Named(name))
+        | Fact::Block(_, BlockFact::Named(name))
         | Fact::Joint(_, JointFact::Named(name)) => format!("called {name}"),
+        Fact::Rack(_, RackFact::Built(build)) => names::built(*build),
+        Fact::Panel(_, PanelFact::High(height)) => names::units_high(*height),
+        Fact::Device(_, DeviceFact::Mounted(None)) => "in no rack".to_owned(),
+        Fact::Device(_, DeviceFact::Mounted(Some(mount)))
+        | Fact::Block(_, BlockFact::Mounted(mount)) => names::mount(registry, *mount),
+        Fact::Block(_, BlockFact::Stands(Standing::Wanted)) => "back in its rack".to_owned(),
+        Fact::Block(_, BlockFact::Stands(Standing::Cancelled { .. })) => {
+            "taken out of its rack".to_owned()
+        }
         Fact::Rack(_, RackFact::InRoom(room))
         | Fact::Device(_, DeviceFact::InRoom(room))
         | Fact::Joint(_, JointFact::InRoom(room)) => inside(Thing::Room(*room)),
@@ -212,6 +223,7 @@ fn subject(registry: &Registry, fact: &Fact) -> String {
         Fact::LooseEnd(id, _) => Thing::LooseEnd(*id),
         Fact::Picture(..) => return "a picture".to_owned(),
         Fact::Conduit(id, _) => Thing::Conduit(*id),
+        Fact::Block(id, _) => Thing::Block(*id),
     };
     thing_name(registry, thing)
 }
@@ -256,6 +268,7 @@ pub fn thing_name(registry: &Registry, thing: Thing) -> String {
         }
         Thing::Box(number) => format!("box {number}"),
         Thing::Conduit(id) => names::conduit(registry, id),
+        Thing::Block(id) => names::block(registry, id),
         Thing::Passage(cable, conduit) => {
             let conduit = names::conduit(registry, conduit);
             format!("{} in {conduit}", names::cable(registry, cable))
@@ -273,6 +286,7 @@ pub(super) fn goes_without_saying(registry: &Registry, fact: &Fact) -> bool {
         | Fact::OutletType(_, OutletTypeFact::Named(name))
         | Fact::Rack(_, RackFact::Named(name))
         | Fact::Device(_, DeviceFact::Named(name))
+        | Fact::Block(_, BlockFact::Named(name))
         | Fact::Joint(_, JointFact::Named(name)) => subject(registry, fact) == *name,
         Fact::Outlet(id, OutletFact::Numbered { room, number }) => {
             let now = registry.outlets.get(*id).and_then(|row| row.number.get());

@@ -4,11 +4,12 @@
 //! A row is drawn in two halves, so that a narrow screen can put one below the other.
 
 use crate::domain::label::PositionNumber;
+use crate::domain::mount;
 use crate::domain::place::Face;
 use crate::journal::PanelSize;
 
-/// The most positions in one row: 24 in one rack unit is customary (common practice, no source).
-const ROW: usize = 24;
+/// The most positions in one row.
+const ROW: usize = mount::ROW as usize;
 
 /// Where a position is in its row.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

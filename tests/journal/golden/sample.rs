@@ -1,14 +1,15 @@
 //! The acts of the golden sample, as values.
 
 use bothends::domain::ids::{
-    ActId, Bits80, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
-    OutletTypeId, PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId, WriterId,
+    ActId, Bits80, BlockId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId,
+    OutletId, OutletTypeId, PanelId, PictureId, PullId, RackId, RoomId, ThingId, UnitId, WriterId,
 };
 use bothends::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::medium::{Connector, Kind, Medium, Sheath};
+use bothends::domain::mount::{BlockKind, Mount, RackBuild, Units};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
@@ -19,10 +20,10 @@ use bothends::domain::work::{
     Standing, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    Act, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact,
-    FactRef, FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark, OutletFact,
-    OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef,
-    RackFact, RoomFact, UnitFact, WallTime,
+    Act, BlockFact, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact,
+    EndOfPull, Fact, FactRef, FloorFact, Found, JobFact, JointFact, Lamport, LooseEndFact, Mark,
+    OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet,
+    PullFact, PullRef, RackFact, RoomFact, UnitFact, WallTime,
 };
 
 const WRITER: WriterId = WriterId(Bits80(*b"HelloHello"));
@@ -477,7 +478,51 @@ pub(super) fn the_sample() -> Vec<Act> {
     ));
     acts.push(sample_act(last + 6, of_the_conduits(last + 6)));
     acts.push(sample_act(last + 7, of_patch_cords()));
+    acts.push(sample_act(last + 8, of_the_bench(last + 8)));
     acts
+}
+
+/// What came with the rack drawn in rack units.
+fn of_the_bench(n: u32) -> Vec<Fact> {
+    let units = |count| Units::new(count).expect("a count of rack units");
+    let rack = RackId(thing(RACK));
+    let mount = |unit, height, face| Mount {
+        rack,
+        unit,
+        height: units(height),
+        face,
+    };
+    let builds = [
+        RackBuild::Units(units(42)),
+        RackBuild::Enclosure,
+        RackBuild::Board,
+        RackBuild::Rail,
+    ];
+    let mut facts: Vec<Fact> = builds
+        .map(|build| Fact::Rack(rack, RackFact::Built(build)))
+        .into();
+    let panel = PanelId(thing(PANEL));
+    facts.push(Fact::Panel(panel, PanelFact::High(units(2))));
+    let device = DeviceId(thing(DEVICE));
+    let mounts = [Some(mount(Some(5), 1, Face::Rear)), None];
+    facts.extend(mounts.map(|mount| Fact::Device(device, DeviceFact::Mounted(mount))));
+    let blocks = BlockKind::ALL.into_iter().zip(0_u32..);
+    facts.extend(blocks.map(|(kind, index)| {
+        let block = BlockId(ThingId::added_by(act(n), index));
+        Fact::Block(block, BlockFact::Added(kind))
+    }));
+    let about = [
+        BlockFact::Named(words("Shelf for the “router”")),
+        BlockFact::Mounted(mount(Some(60), 60, Face::Front)),
+        BlockFact::Mounted(mount(None, 1, Face::Rear)),
+        BlockFact::Stands(Standing::Cancelled {
+            reason: words("Bent"),
+        }),
+        BlockFact::Stands(Standing::Wanted),
+    ];
+    let block = BlockId(ThingId::added_by(act(n), 1));
+    facts.extend(about.map(|fact| Fact::Block(block, fact)));
+    facts
 }
 
 /// What came with conduits, and with tags of boxes.

@@ -4,8 +4,9 @@ use bothends::command::{CopperTest, Laid, Want};
 use bothends::domain::label::{LegNumber, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::{Connector, Kind, Medium};
+use bothends::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
 use bothends::domain::outlet_type::{OutletKind, PlannedCable};
-use bothends::domain::place::{ConduitEnd, Fitting, Place, TaggedPlace};
+use bothends::domain::place::{ConduitEnd, Face, Fitting, Place, TaggedPlace};
 use bothends::domain::work::{
     Availability, JointKind, Lying, MarkKind, Pinout, PullOutcome, Spot, TestMethod, TestOutcome,
     WallBox,
@@ -674,6 +675,84 @@ fn conduits_are_told() {
             "CD2: cancelled: crushed.",
         ),
         (Want::RestoreConduit { conduit }, "CD2: wanted."),
+    ] {
+        says(&mut mill, &want, words);
+    }
+}
+
+#[test]
+fn what_hangs_in_a_rack_is_told() {
+    let mut mill = mill();
+    let rack = mill.rack_id("1A");
+    let units = |count| Units::new(count).expect("a count");
+    let at = |unit, height, face| Mount {
+        rack,
+        unit,
+        height: units(height),
+        face,
+    };
+    let build = |build| Want::BuildRack { rack, build };
+    let panel = mill.panel_id("B");
+    let shelf = Want::AddBlock {
+        kind: BlockKind::Shelf,
+        name: text("Router shelf"),
+        mount: at(Some(5), 2, Face::Front),
+    };
+    for (want, words) in [
+        (
+            build(RackBuild::Units(units(42))),
+            "Main rack: it has 42 rack units.",
+        ),
+        (
+            Want::SizePanel {
+                panel,
+                height: units(2),
+            },
+            "Panel B: 2 rack units high.",
+        ),
+        (
+            shelf,
+            "Router shelf: added; Router shelf: at units 5 to 6 of Main rack, front.",
+        ),
+        (
+            Want::AddDevice {
+                name: text("Router"),
+                room: None,
+            },
+            "Router: added.",
+        ),
+    ] {
+        says(&mut mill, &want, words);
+    }
+    let block = mill.registry().blocks.iter().next().expect("a shelf").0;
+    let device = mill.registry().devices.iter().next().expect("a device").0;
+    let (block, device) = (Mountable::Block(block), Mountable::Device(device));
+    for (want, words) in [
+        (
+            Want::Hang {
+                what: device,
+                mount: at(Some(9), 1, Face::Rear),
+            },
+            "Router: at unit 9 of Main rack, rear.",
+        ),
+        (Want::TakeOut { what: device }, "Router: in no rack."),
+        (
+            Want::TakeOut { what: block },
+            "Router shelf: taken out of its rack.",
+        ),
+        (
+            Want::Hang {
+                what: block,
+                mount: at(None, 2, Face::Front),
+            },
+            "Router shelf: in Main rack; Router shelf: back in its rack.",
+        ),
+        (build(RackBuild::Board), "Main rack: it is a board."),
+        (
+            build(RackBuild::Enclosure),
+            "Main rack: it is a structured enclosure.",
+        ),
+        (build(RackBuild::Rail), "Main rack: it is a terminal rail."),
     ] {
         says(&mut mill, &want, words);
     }

@@ -6,6 +6,7 @@ use bothends::domain::label::{
 };
 use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::{Connector, Medium};
+use bothends::domain::mount::{BlockKind, Mount, RackBuild, Units};
 use bothends::domain::outlet_type::{OutletKind, UsualType};
 use bothends::domain::picture::{Point, Seen, Shows, Spotted};
 use bothends::domain::place::{
@@ -16,9 +17,10 @@ use bothends::domain::work::{
     TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{
-    CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, Draft, EndFact, EndOfPull,
-    Fact, FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact,
-    PanelFact, PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact, RoomFact, UnitFact,
+    BlockFact, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, Draft, EndFact,
+    EndOfPull, Fact, FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact,
+    OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, PullFact, PullRef, RackFact,
+    RoomFact, UnitFact,
 };
 
 use super::Dice;
@@ -26,7 +28,7 @@ use super::site::{CableOnSite, Site};
 
 /// Puts one fact into the draft.
 pub(super) fn one(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
-    let fact = match pick.below(107) {
+    let fact = match pick.below(115) {
         0..45 => end(site, pick, dice),
         45..58 => pull(site, pick, dice),
         58..72 => return cable(site, draft, pick, dice),
@@ -35,6 +37,7 @@ pub(super) fn one(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mu
         84..91 => rack_or_panel(site, pick, dice),
         91..96 => loose_end(site, pick, dice),
         100..106 => conduit(site, pick, dice),
+        106..114 => bench(site, pick, dice),
         _ => other(site, pick, dice),
     };
     draft.push(fact);
@@ -384,6 +387,42 @@ fn rack_or_panel(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
                 },
             },
         ),
+    }
+}
+
+/// Few rack units, so that things hang in each other's place.
+fn bench(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
+    let block = pick.of(&site.blocks);
+    let units = |dice: &mut Dice, most| Units::new(small(dice, most)).expect("a few");
+    let mount = |dice: &mut Dice| Mount {
+        rack: dice.of(&site.racks),
+        unit: dice
+            .percent(90)
+            .then(|| small(dice, 4) - u8::from(dice.percent(4))),
+        height: units(dice, 3),
+        face: dice.of(&[Face::Front, Face::Front, Face::Rear]),
+    };
+    match pick.below(10) {
+        0 => {
+            let build = match dice.below(5) {
+                0 => RackBuild::Board,
+                1 => RackBuild::Enclosure,
+                _ => RackBuild::Units(units(dice, 8)),
+            };
+            Fact::Rack(pick.of(&site.racks), RackFact::Built(build))
+        }
+        1 => {
+            let high = PanelFact::High(units(dice, 3));
+            Fact::Panel(pick.of(&site.panels), high)
+        }
+        2 | 3 => {
+            let mounted = dice.percent(85).then(|| mount(dice));
+            Fact::Device(pick.of(&site.devices), DeviceFact::Mounted(mounted))
+        }
+        4..=6 => Fact::Block(block, BlockFact::Mounted(mount(dice))),
+        7 => Fact::Block(block, BlockFact::Stands(standing(dice))),
+        8 => Fact::Block(block, BlockFact::Named(words(dice))),
+        _ => Fact::Block(block, BlockFact::Added(dice.of(&BlockKind::ALL))),
     }
 }
 

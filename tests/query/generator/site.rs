@@ -1,15 +1,16 @@
 //! What there is on a generated site, and how it comes to be there.
 
 use bothends::domain::ids::{
-    CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId, OutletTypeId,
-    PanelId, PictureId, PullId, RackId, RoomId, UnitId,
+    BlockId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
+    OutletTypeId, PanelId, PictureId, PullId, RackId, RoomId, UnitId,
 };
 use bothends::domain::label::{Letter, OutletNumber, RoomCode};
 use bothends::domain::medium::{Connector, Medium};
+use bothends::domain::mount::BlockKind;
 use bothends::domain::picture::Digest;
 use bothends::domain::place::{Leaves, RunName};
 use bothends::journal::{
-    CableFact, ConduitFact, DeviceFact, Draft, Fact, FloorFact, JointFact, LooseEndFact,
+    BlockFact, CableFact, ConduitFact, DeviceFact, Draft, Fact, FloorFact, JointFact, LooseEndFact,
     OutletFact, OutletTypeFact, PanelFact, PanelMake, PanelSize, PictureFact, RackFact, RoomFact,
     UnitFact,
 };
@@ -44,6 +45,7 @@ pub(super) struct Site {
     pub(super) loose: Vec<LooseEndId>,
     pub(super) pictures: Vec<PictureId>,
     pub(super) conduits: Vec<ConduitId>,
+    pub(super) blocks: Vec<BlockId>,
 }
 
 /// A room, most often with its code. One code is there twice.
@@ -123,6 +125,11 @@ pub(super) fn gear(site: &mut Site, draft: &mut Draft, dice: &mut Dice) {
         let conduit = draft.mint();
         draft.push(Fact::Conduit(conduit, ConduitFact::Added { number }));
         site.conduits.push(conduit);
+    }
+    for kind in BlockKind::ALL {
+        let block = draft.mint();
+        draft.push(Fact::Block(block, BlockFact::Added(kind)));
+        site.blocks.push(block);
     }
     let picture: PictureId = draft.mint();
     let bytes = u8::try_from(site.pictures.len()).expect("few pictures");

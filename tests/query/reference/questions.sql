@@ -70,6 +70,37 @@ SELECT 0, (SELECT outlet FROM c WHERE c.cable = j.cable), 'JoinedTwice', end || 
 FROM (SELECT DISTINCT loose, cable, end FROM loose_joined JOIN here ON here.id = loose WHERE end IS NOT NULL) j
 GROUP BY end HAVING count(*) > 1;
 
+-- What hangs at a rack unit of a rack that is in the job and is not said to be built without units. A
+-- panel hangs in front, and takes a unit for each row of 24 unless somebody said otherwise.
+CREATE TABLE hangs AS
+SELECT 'panel ' || m.panel thing, 0 kind, m.panel id, r.rack, 'Front' face, u.unit low,
+       u.unit + ifnull(h.units, (m.size + 23) / 24) - 1 high
+FROM s_make m JOIN s_panel_rack r ON r.panel = m.panel JOIN s_unit u ON u.panel = m.panel
+LEFT JOIN s_high h ON h.panel = m.panel
+UNION ALL
+SELECT 'device ' || d.device, 1, d.device, d.rack, d.face, d.unit, d.unit + d.height - 1
+FROM s_device_mount d JOIN here ON here.id = d.device
+UNION ALL
+SELECT 'block ' || b.block, 2, b.block, b.rack, b.face, b.unit, b.unit + b.height - 1
+FROM s_block_mount b JOIN here ON here.id = b.block LEFT JOIN s_block_standing s ON s.block = b.block
+WHERE ifnull(s.cancelled, 0) = 0;
+DELETE FROM hangs WHERE low IS NULL OR rack IS NULL OR rack NOT IN (SELECT id FROM here)
+  OR rack IN (SELECT rack FROM s_build WHERE units IS NULL);
+-- Each thing belongs with the first of all that it meets, step by step.
+CREATE TABLE together AS
+WITH RECURSIVE meets(thing, other) AS (
+  SELECT thing, thing FROM hangs
+  UNION
+  SELECT m.thing, b.thing FROM meets m JOIN hangs a ON a.thing = m.other
+  JOIN hangs b ON b.rack = a.rack AND b.face = a.face AND b.low <= a.high AND a.low <= b.high)
+SELECT thing, min(other) first FROM meets GROUP BY thing;
+INSERT INTO finding
+SELECT 0, NULL, 'UnitsShared', h.rack || ' ' || h.face || ' : ' || group_concat(h.thing, ',' ORDER BY h.kind, h.id)
+FROM hangs h JOIN together t ON t.thing = h.thing GROUP BY h.rack, h.face, t.first HAVING count(*) > 1;
+INSERT INTO finding
+SELECT 0, NULL, 'OutsideRack', h.rack || ' ' || h.thing FROM hangs h LEFT JOIN s_build b ON b.rack = h.rack
+WHERE h.low < 1 OR h.high > b.units;
+
 -- A conduit stands under every number that somebody gave it; one of those that share a number is wanted.
 INSERT INTO finding
 SELECT 0, NULL, 'ConduitNumberTwice', group_concat(conduit, ',' ORDER BY conduit)

@@ -25,6 +25,12 @@ CREATE TABLE s_panel_rack AS SELECT panel, rack, max(ord) FROM panel_rack GROUP 
 CREATE TABLE s_make AS SELECT panel, connector, size, max(ord) FROM panel_make GROUP BY panel;
 CREATE TABLE s_kept AS SELECT panel, number, state, max(ord) FROM kept GROUP BY panel, number;
 CREATE TABLE s_loose AS SELECT loose, number, max(ord) FROM loose_number GROUP BY loose;
+CREATE TABLE s_build AS SELECT rack, units, max(ord) FROM rack_build GROUP BY rack;
+CREATE TABLE s_unit AS SELECT panel, unit, max(ord) FROM panel_unit GROUP BY panel;
+CREATE TABLE s_high AS SELECT panel, units, max(ord) FROM panel_high GROUP BY panel;
+CREATE TABLE s_device_mount AS SELECT device, rack, unit, height, face, max(ord) FROM device_mount GROUP BY device;
+CREATE TABLE s_block_mount AS SELECT block, rack, unit, height, face, max(ord) FROM block_mount GROUP BY block;
+CREATE TABLE s_block_standing AS SELECT block, cancelled, max(ord) FROM block_standing GROUP BY block;
 CREATE TABLE s_conduit_standing AS SELECT conduit, cancelled, max(ord) FROM conduit_standing GROUP BY conduit;
 CREATE TABLE s_joined AS SELECT loose, cable, end, max(ord) FROM loose_joined GROUP BY loose;
 CREATE TABLE here AS SELECT DISTINCT kind, id FROM added;

@@ -9,13 +9,14 @@ use crate::domain::label::{
 };
 use crate::domain::length::{FootageMark, Millimetres};
 use crate::domain::medium::{Connector, Medium};
+use crate::domain::mount::{Mount, RackBuild, Units};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Point, Seen, Shows, Spotted};
 use crate::domain::place::{ConduitEnd, End, Face, Leaves, Place, Placement, Position, RunName};
 use crate::domain::work::{Availability, Slack, Spot, Standing, Waiting, WallBox};
 use crate::journal::fact::{
-    CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull, Fact,
-    FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact,
+    BlockFact, CableFact, ConduitFact, CopperTest, Cover, CoverOk, DeviceFact, EndFact, EndOfPull,
+    Fact, FloorFact, Found, JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact,
     PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
     RoomFact, UnitFact,
 };
@@ -72,6 +73,19 @@ impl FactV1<'_> {
             Some(pull) => pull.parse().ok().map(PullId),
             None => self.thing(),
         }
+    }
+
+    fn units(&self) -> Option<Units> {
+        Units::new(self.number()?)
+    }
+
+    fn mount(&self) -> Option<Mount> {
+        Some(Mount {
+            rack: self.other()?,
+            unit: known(self.n, |n| u8::try_from(n).ok())?,
+            height: Units::new(whole_number(self.text.as_deref()?)?)?,
+            face: self.word()?,
+        })
     }
 
     fn position(&self) -> Option<Position> {
@@ -172,6 +186,7 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
         "RackNamed" => Fact::Rack(shape.thing()?, RackFact::Named(shape.words()?)),
         "RackInRoom" => Fact::Rack(shape.thing()?, RackFact::InRoom(shape.other()?)),
         "RackTagged" => Fact::Rack(shape.thing()?, RackFact::Tagged(shape.mark()?)),
+        "RackBuilt" => Fact::Rack(shape.thing()?, RackFact::Built(build(shape)?)),
         "PositionOpen" => Fact::PositionKept(shape.position()?, Availability::Open),
         "PositionReserved" => Fact::PositionKept(
             shape.position()?,
@@ -193,6 +208,10 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
         "DeviceAdded" => Fact::Device(shape.thing()?, DeviceFact::Added),
         "DeviceNamed" => Fact::Device(shape.thing()?, DeviceFact::Named(shape.words()?)),
         "DeviceInRoom" => Fact::Device(shape.thing()?, DeviceFact::InRoom(shape.other()?)),
+        "DeviceMounted" => {
+            let mount = known(shape.to.as_ref(), |_| shape.mount())?;
+            Fact::Device(shape.thing()?, DeviceFact::Mounted(mount))
+        }
         "JointAdded" => Fact::Joint(shape.thing()?, JointFact::Added(shape.word()?)),
         "JointNamed" => Fact::Joint(shape.thing()?, JointFact::Named(shape.words()?)),
         "JointInRoom" => Fact::Joint(shape.thing()?, JointFact::InRoom(shape.other()?)),
@@ -208,6 +227,7 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
             LooseEndFact::Joined(shape.end_of(shape.other())?),
         ),
         "LooseEndParted" => Fact::LooseEnd(shape.thing()?, LooseEndFact::Parted),
+        kind if kind.starts_with("Block") => Fact::Block(shape.thing()?, block(shape)?),
         kind if kind.starts_with("Picture") => Fact::Picture(shape.thing()?, picture(shape)?),
         _ => Fact::Conduit(shape.thing()?, conduit(shape)?),
     })
@@ -365,6 +385,30 @@ fn panel(shape: &FactV1<'_>) -> Option<PanelFact> {
         "PanelPurposed" => PanelFact::Purposed(shape.words()?),
         "PanelTagged" => PanelFact::Tagged(shape.mark()?),
         "PanelStripPrinted" => PanelFact::StripPrinted(shape.words()?),
+        "PanelHigh" => PanelFact::High(shape.units()?),
+        _ => return None,
+    })
+}
+
+fn build(shape: &FactV1<'_>) -> Option<RackBuild> {
+    Some(match shape.code()? {
+        "units" => RackBuild::Units(shape.units()?),
+        "enclosure" => RackBuild::Enclosure,
+        "board" => RackBuild::Board,
+        "rail" => RackBuild::Rail,
+        _ => return None,
+    })
+}
+
+fn block(shape: &FactV1<'_>) -> Option<BlockFact> {
+    Some(match &*shape.k {
+        "BlockAdded" => BlockFact::Added(shape.word()?),
+        "BlockNamed" => BlockFact::Named(shape.words()?),
+        "BlockMounted" => BlockFact::Mounted(shape.mount()?),
+        "BlockWanted" => BlockFact::Stands(Standing::Wanted),
+        "BlockTakenOut" => BlockFact::Stands(Standing::Cancelled {
+            reason: shape.reason(),
+        }),
         _ => return None,
     })
 }

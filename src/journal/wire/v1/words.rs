@@ -1,7 +1,8 @@
 //! The words of closed lists, each list one table that is read both ways.
 
 use crate::domain::length::LengthUnit;
-use crate::domain::place::{Fitting, Side};
+use crate::domain::mount::BlockKind;
+use crate::domain::place::{Face, Fitting, Side};
 use crate::domain::work::{
     CoverCheck, JointKind, Lying, MarkKind, Pinout, PullOutcome, TestMethod, TestOutcome, WaitsFor,
 };
@@ -104,6 +105,18 @@ impl Word for JointKind {
         (Self::Splitter, "splitter"),
         (Self::SurgeArrester, "surge-arrester"),
     ];
+}
+
+impl Word for BlockKind {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Blank, "blank"),
+        (Self::Shelf, "shelf"),
+        (Self::CableGuide, "cable-guide"),
+    ];
+}
+
+impl Word for Face {
+    const WORDS: &'static [(Self, &'static str)] = &[(Self::Front, "front"), (Self::Rear, "rear")];
 }
 
 impl Word for Fitting {

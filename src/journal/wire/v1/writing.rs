@@ -8,14 +8,15 @@ use super::words::Word;
 use super::{FactV1, PlaceV1, PlannedV1, PointV1, SpotV1, ids};
 use crate::domain::ids::{PullId, ThingId};
 use crate::domain::label::LegNumber;
+use crate::domain::mount::{Mount, RackBuild};
 use crate::domain::outlet_type::{OutletKind, PlannedCable};
 use crate::domain::picture::{Point, Seen, Shows};
 use crate::domain::place::{ConduitEnd, End, Face, Leaves, Place, Placement, Position, RunName};
 use crate::domain::work::{Availability, CoverCheck, Spot, Standing, WallBox};
 use crate::journal::fact::{
-    CableFact, ConduitFact, Cover, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact,
-    JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact,
-    PullRef, RackFact, RoomFact, UnitFact,
+    BlockFact, CableFact, ConduitFact, Cover, DeviceFact, EndFact, EndOfPull, Fact, FloorFact,
+    JobFact, JointFact, LooseEndFact, Mark, OutletFact, OutletTypeFact, PanelFact, PictureFact,
+    PullFact, PullRef, RackFact, RoomFact, UnitFact,
 };
 
 /// Fills a stored fact in place, field by field. The fields are many and a fact uses few of them,
@@ -106,6 +107,13 @@ impl<'a> FactV1<'a> {
             .text(&mark.text)
     }
 
+    /// The height goes as a text, since the number is that of the rack unit.
+    fn mounted(&mut self, mount: &Mount) -> &mut Self {
+        self.n = mount.unit.map(u32::from);
+        self.text = Some(Str::from(mount.height.get().to_string()));
+        self.to(mount.rack).coded(mount.face.word())
+    }
+
     fn at(&mut self, at: &'a Place) -> &mut Self {
         self.at = Some(place(at));
         self
@@ -182,6 +190,7 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
         Fact::Rack(of, RackFact::Named(name)) => out.about("RackNamed", *of).text(name),
         Fact::Rack(of, RackFact::InRoom(room)) => out.about("RackInRoom", *of).to(*room),
         Fact::Rack(of, RackFact::Tagged(mark)) => out.about("RackTagged", *of).marked(mark),
+        Fact::Rack(of, RackFact::Built(build)) => rack_built(out, (*of).into(), *build),
         Fact::Panel(of, fact) => panel(out, (*of).into(), fact),
         Fact::PositionKept(position, kept) => position_kept(out, *position, kept),
         Fact::Device(of, DeviceFact::Added) => out.about("DeviceAdded", *of),
@@ -197,12 +206,17 @@ fn fill<'a, 'o>(out: &'o mut FactV1<'a>, fact: &'a Fact) -> &'o mut FactV1<'a> {
         Fact::Device(of, DeviceFact::Model(model)) => out.about("DeviceModel", *of).text(model),
         Fact::Device(of, DeviceFact::Serial(serial)) => out.about("DeviceSerial", *of).text(serial),
         Fact::Device(of, DeviceFact::InRoom(room)) => out.about("DeviceInRoom", *of).to(*room),
+        Fact::Device(of, DeviceFact::Mounted(None)) => out.about("DeviceMounted", *of),
+        Fact::Device(of, DeviceFact::Mounted(Some(mount))) => {
+            out.about("DeviceMounted", *of).mounted(mount)
+        }
         Fact::Joint(of, JointFact::Added(kind)) => out.about("JointAdded", *of).coded(kind.word()),
         Fact::Joint(of, JointFact::Named(name)) => out.about("JointNamed", *of).text(name),
         Fact::Joint(of, JointFact::InRoom(room)) => out.about("JointInRoom", *of).to(*room),
         Fact::LooseEnd(of, fact) => loose_end(out, (*of).into(), fact),
         Fact::Picture(of, fact) => picture(out, (*of).into(), fact),
         Fact::Conduit(of, fact) => conduit(out, (*of).into(), fact),
+        Fact::Block(of, fact) => block(out, (*of).into(), fact),
         // Never drafted: no command makes an unknown fact, and stored lines are not rewritten.
         Fact::Unknown { kind } => out.plain(kind),
     }
@@ -354,6 +368,7 @@ fn panel<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a PanelFact) -> &
         PanelFact::Purposed(purpose) => out.about("PanelPurposed", of).text(purpose),
         PanelFact::Tagged(mark) => out.about("PanelTagged", of).marked(mark),
         PanelFact::StripPrinted(words) => out.about("PanelStripPrinted", of).text(words),
+        PanelFact::High(height) => out.about("PanelHigh", of).n(u32::from(height.get())),
     }
 }
 
@@ -452,6 +467,32 @@ fn conduit<'a, 'o>(
             out.about("ConduitCancelled", of).note(reason)
         }
         ConduitFact::Tagged(mark) => out.about("ConduitTagged", of).marked(mark),
+    }
+}
+
+fn rack_built<'a, 'o>(
+    out: &'o mut FactV1<'a>,
+    of: ThingId,
+    build: RackBuild,
+) -> &'o mut FactV1<'a> {
+    out.n = build.units().map(|units| u32::from(units.get()));
+    out.about("RackBuilt", of).coded(match build {
+        RackBuild::Units(_) => "units",
+        RackBuild::Enclosure => "enclosure",
+        RackBuild::Board => "board",
+        RackBuild::Rail => "rail",
+    })
+}
+
+fn block<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a BlockFact) -> &'o mut FactV1<'a> {
+    match fact {
+        BlockFact::Added(kind) => out.about("BlockAdded", of).coded(kind.word()),
+        BlockFact::Named(name) => out.about("BlockNamed", of).text(name),
+        BlockFact::Mounted(mount) => out.about("BlockMounted", of).mounted(mount),
+        BlockFact::Stands(Standing::Wanted) => out.about("BlockWanted", of),
+        BlockFact::Stands(Standing::Cancelled { reason }) => {
+            out.about("BlockTakenOut", of).note(reason)
+        }
     }
 }
 
