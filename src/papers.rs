@@ -14,6 +14,8 @@ mod fit;
 mod font;
 /// What lies where on a label.
 mod label;
+/// Papers of a rack on whole pages.
+mod leaf;
 /// The file.
 mod pdf;
 /// The picture of a tag on its cable.

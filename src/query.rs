@@ -12,6 +12,8 @@ pub mod conduit;
 pub mod cover;
 /// What was done, in words.
 pub mod deeds;
+/// One rack as it stands.
+pub mod elevation;
 /// The state of a job in the evening.
 pub mod evening;
 /// Looking things up.

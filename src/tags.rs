@@ -12,6 +12,8 @@ mod characters;
 mod choice;
 /// What stands on a tag.
 mod content;
+/// Papers of a rack.
+mod leaf;
 /// What is printed in one go.
 mod order;
 /// How far apart the ports of a panel are.
@@ -20,6 +22,10 @@ mod ports;
 pub use characters::{code_of, lacking};
 pub use choice::{Choice, Chosen, Wishes};
 pub use content::{chosen, pen_list, strip_words};
+pub use leaf::{
+    BOOKLET, Booklet, Leaf, LeafKind, Readers, door_card, elevations, is_guarded, panel_map,
+    panel_maps,
+};
 pub use microns::Microns;
 pub use order::{Badge, Dots, Look, Order, Tag, UnreadableOrder};
 pub use ports::Ports;

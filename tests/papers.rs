@@ -2,5 +2,6 @@
 
 mod fit;
 mod label;
+mod leaf;
 mod pdf;
 mod proof;

@@ -12,7 +12,7 @@ mod called {
     use std::cell::RefCell;
 
     use bothends::papers::{self, Making};
-    use bothends::tags::Order;
+    use bothends::tags::{Booklet, Order};
     use wasm_bindgen::prelude::wasm_bindgen;
 
     thread_local! {
@@ -28,6 +28,11 @@ mod called {
     /// Begins a file, and gives the number of its pages; 0 where the order cannot be printed.
     #[wasm_bindgen]
     pub fn begin(order: &str) -> i32 {
+        if let Some(booklet) = Booklet::read(order) {
+            let pages = Making::pages_of(&booklet);
+            MAKING.set(Some(Making::of_booklet(booklet)));
+            return pages;
+        }
         let order = Order::read(order)
             .ok()
             .filter(|order| papers::check(order).is_ok());

@@ -8,8 +8,9 @@ use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
 use super::drawing::{Piece, Sheet};
 use super::font::Font;
 use super::label::{Laid, lay};
+use super::leaf::lay_leaf;
 use crate::codes::qr::Matrix;
-use crate::tags::{Dots, Feed, Microns, Order, code_of};
+use crate::tags::{Booklet, Dots, Feed, Microns, Order, built_in, code_of};
 
 /// A point is 1/72 inch, and an inch 25.4 mm.
 pub const MICRONS_PER_POINT: f64 = 25_400.0 / 72.0;
@@ -42,6 +43,8 @@ pub struct Making {
     ruled: bool,
     /// The tag that was laid last, since its copies follow each other.
     laid: Option<(usize, Laid)>,
+    /// Whole papers in the place of tags: those to come, and the pages of the one that is laid.
+    booklet: Option<(Booklet, Vec<Sheet>)>,
 }
 
 impl Making {
@@ -62,7 +65,56 @@ impl Making {
             copy: 0,
             ruled: false,
             laid: None,
+            booklet: None,
         }
+    }
+
+    /// Begins a file of whole papers.
+    #[must_use]
+    pub fn of_booklet(mut booklet: Booklet) -> Self {
+        // The last is taken first.
+        booklet.leaves.reverse();
+        let mut making = Self::of(Order {
+            title: booklet.title.clone(),
+            stock: built_in().swap_remove(0),
+            dots: Dots::D600,
+            start: 1,
+            tags: Vec::new(),
+        });
+        making.booklet = Some((booklet, Vec::new()));
+        making
+    }
+
+    /// How many pages whole papers take.
+    #[must_use]
+    pub fn pages_of(booklet: &Booklet) -> i32 {
+        let pages = booklet
+            .leaves
+            .iter()
+            .map(|leaf| lay_leaf(leaf, booklet).len());
+        i32::try_from(pages.sum::<usize>()).unwrap_or(i32::MAX)
+    }
+
+    /// Makes the next page of whole papers. Each has the ruler at its foot, in the right corner.
+    fn whole(&mut self) -> bool {
+        let Some((booklet, sheets)) = &mut self.booklet else {
+            return false;
+        };
+        if sheets.is_empty() {
+            let Some(leaf) = booklet.leaves.pop() else {
+                return false;
+            };
+            *sheets = lay_leaf(&leaf, booklet);
+            sheets.reverse();
+        }
+        let mut page = Page::new(booklet.width, booklet.height, Dots::D600);
+        if let Some(sheet) = sheets.pop() {
+            page.put(&sheet, Microns(0), Microns(0));
+        }
+        let corner = Microns(booklet.width.0 - RULER - 12_000);
+        page.ruler(corner, Microns(12_000), RULER);
+        self.put(page);
+        true
     }
 
     /// How many pages an order takes.
@@ -81,6 +133,9 @@ impl Making {
 
     /// Makes the next page; false when there is none any more.
     pub fn step(&mut self) -> bool {
+        if self.booklet.is_some() {
+            return self.whole();
+        }
         match self.order.stock.feed {
             Feed::Sheet(grid) => {
                 if !self.ruled && ruler_place(&self.order).is_none() {

@@ -44,6 +44,11 @@ pub fn racks(registry: &Registry) -> Vec<RackOfPanels> {
     racks
 }
 
+/// The panels of one rack from the top.
+pub(super) fn panels_in(registry: &Registry, rack: RackId) -> Vec<PanelId> {
+    panels_of(registry, Some(rack))
+}
+
 /// The panels of one rack from the top, or those whose rack is not in the job.
 fn panels_of(registry: &Registry, rack: Option<RackId>) -> Vec<PanelId> {
     let is_there = |id: &RackId| {

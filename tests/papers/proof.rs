@@ -5,7 +5,7 @@ mod damage;
 mod grey;
 mod measured;
 mod poppler;
-mod readers;
+pub(super) mod readers;
 mod worn;
 
 use std::path::{Path, PathBuf};

@@ -1,0 +1,158 @@
+//! One rack as it stands: what hangs at which rack unit, in front and behind, and how its positions
+//! stand.
+
+use super::rack::{Slot, SlotState, make, panels_in, slots};
+use crate::domain::ids::{DeviceId, PanelId, RackId};
+use crate::domain::mount::{Mountable, RackBuild, Units};
+use crate::domain::order::Order;
+use crate::domain::place::Face;
+use crate::journal::{Hung, PanelMake, Registry};
+use crate::names;
+
+/// A rack with everything in it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Elevation {
+    /// How it is built, where somebody said.
+    pub build: Option<RackBuild>,
+    /// How many rack units are drawn: those that it has, else as many as are used; none for what is
+    /// built without, or where nothing hangs at a rack unit.
+    pub units: Option<u8>,
+    /// Everything in it from the top: what has a rack unit by that, then the panels as listed, then
+    /// the rest.
+    pub pieces: Vec<Piece>,
+}
+
+/// Something in a rack.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Piece {
+    /// What hangs where.
+    pub hung: Hung,
+    /// What it is called.
+    pub name: String,
+    /// What it is as a panel.
+    pub make: Option<PanelMake>,
+    /// The positions of a panel; none of anything else.
+    pub slots: Vec<Slot>,
+    /// Whether something else on its side takes a rack unit of it.
+    pub clashes: bool,
+}
+
+impl Piece {
+    /// Whether it has a place in the drawing of rack units.
+    #[must_use]
+    pub fn is_drawn(&self, units: u8) -> bool {
+        let reach = self.hung.reach();
+        reach.is_some_and(|(low, high)| low > 0 && high <= units)
+    }
+
+    /// How many of its positions stand so.
+    #[must_use]
+    pub fn count(&self, state: SlotState) -> usize {
+        super::rack::how_many(&self.slots, state)
+    }
+}
+
+/// The most rack units that are drawn.
+const MOST: u8 = 60;
+
+/// One rack as it stands; none where it is not in the job.
+#[must_use]
+pub fn elevation(registry: &Registry, rack: RackId) -> Option<Elevation> {
+    let row = registry.racks.get(rack)?;
+    if row.added.is_empty() {
+        return None;
+    }
+    let build = row.build.get().copied();
+    let hung = registry.hung_in(rack);
+    let highest = hung.iter().filter_map(|hung| Some(hung.reach()?.1)).max();
+    let units = match build {
+        Some(build) => build.units().map(Units::get),
+        None => highest.map(|highest| highest.clamp(1, MOST)),
+    };
+    // As the other screens list them.
+    let listed = panels_in(registry, rack);
+    let place = |what: Mountable| match what {
+        Mountable::Panel(id) => listed.iter().position(|panel| *panel == id),
+        Mountable::Device(_) | Mountable::Block(_) => None,
+    };
+    let mut pieces: Vec<Piece> = Vec::new();
+    for one in &hung {
+        let meets = |other: &Hung| other.what != one.what && meets(one, other);
+        let clashes = units.is_some() && hung.iter().any(meets);
+        pieces.push(piece(registry, *one, clashes));
+    }
+    pieces.order_by_key(|piece| {
+        let unit = piece.hung.unit.filter(|_| units.is_some());
+        let at = place(piece.hung.what);
+        (
+            unit.is_none(),
+            std::cmp::Reverse(unit),
+            at.is_none(),
+            at,
+            piece.hung.what,
+        )
+    });
+    Some(Elevation {
+        build,
+        units,
+        pieces,
+    })
+}
+
+/// Whether two things on one side take one rack unit.
+fn meets(one: &Hung, other: &Hung) -> bool {
+    match (one.reach(), other.reach()) {
+        (Some(one_reach), Some(other_reach)) => {
+            one.face == other.face && one_reach.0 <= other_reach.1 && other_reach.0 <= one_reach.1
+        }
+        _ => false,
+    }
+}
+
+fn piece(registry: &Registry, hung: Hung, clashes: bool) -> Piece {
+    let (make, slots) = match hung.what {
+        Mountable::Panel(id) => (make(registry, id), slots(registry, id)),
+        Mountable::Device(_) | Mountable::Block(_) => (None, Vec::new()),
+    };
+    Piece {
+        name: names::mountable(registry, hung.what),
+        hung,
+        make,
+        slots,
+        clashes,
+    }
+}
+
+/// Devices that hang in no rack, by name.
+#[must_use]
+pub fn devices_outside(registry: &Registry) -> Vec<(DeviceId, String)> {
+    let mut devices = Vec::new();
+    for (id, row) in registry.devices.iter() {
+        if !row.added.is_empty() && row.mount.get().copied().flatten().is_none() {
+            devices.push((id, names::mountable(registry, Mountable::Device(id))));
+        }
+    }
+    devices.order_by_key(|(id, name)| (name.clone(), *id));
+    devices
+}
+
+/// The panel that a piece is.
+#[must_use]
+pub fn panel_of(piece: &Piece) -> Option<PanelId> {
+    match piece.hung.what {
+        Mountable::Panel(id) => Some(id),
+        Mountable::Device(_) | Mountable::Block(_) => None,
+    }
+}
+
+/// The highest rack unit that is free on a side, for whoever hangs something next.
+#[must_use]
+pub fn next_free(of: &Elevation, face: Face) -> Option<u8> {
+    let units = of.units?;
+    let is_free = |unit: &u8| {
+        let on_side = of.pieces.iter().filter(|piece| piece.hung.face == face);
+        let mut reach = on_side.filter_map(|piece| piece.hung.reach());
+        reach.all(|(low, high)| *unit < low || high < *unit)
+    };
+    (1..=units).rev().find(is_free)
+}

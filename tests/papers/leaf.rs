@@ -1,0 +1,208 @@
+//! Papers of a rack: what stands on them, read back from the file by poppler.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use bothends::command::Want;
+use bothends::domain::medium::Connector;
+use bothends::domain::mount::{BlockKind, Mount, RackBuild, Units};
+use bothends::domain::place::Face;
+use bothends::papers::Making;
+use bothends::tags::{
+    Booklet, Leaf, LeafKind, Microns, Readers, door_card, elevations, panel_map, panel_maps,
+};
+
+use super::proof::readers::run;
+use crate::mill::Mill;
+
+/// ISO 216: A4 in micrometres.
+const A4: (i32, i32) = (210_000, 297_000);
+
+fn booklet(leaves: Vec<Leaf>) -> Booklet {
+    Booklet {
+        title: "Main rack".to_owned(),
+        width: Microns(A4.0),
+        height: Microns(A4.1),
+        leaves,
+    }
+}
+
+/// The mill with a rack of 42 units, two outlets landed on panel B, and a shelf behind.
+fn mill() -> Mill {
+    let mut mill = Mill::new();
+    let rack = mill.rack_id("1A");
+    let units = |count| Units::new(count).expect("a count");
+    let build = RackBuild::Units(units(42));
+    mill.does(&Want::BuildRack { rack, build });
+    mill.does(&Want::AddBlock {
+        kind: BlockKind::Shelf,
+        name: "Router shelf".to_owned(),
+        mount: Mount {
+            rack,
+            unit: Some(2),
+            height: units(2),
+            face: Face::Rear,
+        },
+    });
+    mill.outlets("KIT", "data", 1);
+    mill.outlets("KITS", "camera", 1);
+    mill.fill("B");
+    mill.land("KIT1-A", "B01");
+    mill
+}
+
+/// A file on the disk, and the text of each of its pages in the order of the lines.
+fn pages(name: &str, booklet: &Booklet) -> Vec<String> {
+    let again = Booklet::read(&booklet.to_string());
+    assert_eq!(again.as_ref(), Some(booklet));
+    let count = Making::pages_of(booklet);
+    let mut making = Making::of_booklet(booklet.clone());
+    let mut made = 0;
+    while making.step() {
+        made += 1;
+    }
+    assert_eq!(made, count);
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("leaf-{name}.pdf"));
+    fs::write(&path, making.finish()).expect("it is written");
+    let output = run(
+        "pdftotext",
+        Command::new("pdftotext").arg("-layout").arg(&path).arg("-"),
+    );
+    assert!(output.status.success());
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    fs::remove_file(&path).expect("it is removed");
+    // A form feed ends a page.
+    text.split('\u{C}')
+        .filter(|page| !page.trim().is_empty())
+        .map(str::to_owned)
+        .collect()
+}
+
+/// The words of the line that begins with a word.
+fn line(page: &str, first: &str) -> String {
+    let mut lines = page.lines().map(str::split_whitespace);
+    let found = lines.find(|words| words.clone().next() == Some(first));
+    found.map_or_else(String::new, |words| words.collect::<Vec<_>>().join(" "))
+}
+
+#[test]
+fn the_map_of_a_panel_is_one_page_with_every_position() {
+    let mill = mill();
+    let rack = mill.rack_id("1A");
+    let maps = panel_maps(mill.registry(), rack);
+    assert_eq!(maps.len(), 3);
+    let pages = pages("maps", &booklet(maps));
+    assert_eq!(pages.len(), 3);
+    assert!(pages[0].contains("Panel B"), "{}", pages[0]);
+    assert_eq!(
+        line(&pages[0], "B01"),
+        "B01 KIT1-A Kitchen KIT1 Cat 6 U/UTP"
+    );
+    assert!(line(&pages[0], "B02").starts_with("B02 KIT1-B, listed Kitchen"));
+    assert_eq!(line(&pages[0], "B24"), "B24");
+}
+
+#[test]
+fn a_panel_of_96_stays_on_one_page() {
+    let mut mill = mill();
+    mill.panel("1A", "Z", Connector::Modular, 96, None);
+    let map = panel_map(mill.registry(), mill.panel_id("Z")).expect("a map");
+    let pages = pages("wide", &booklet(vec![map]));
+    assert_eq!(pages.len(), 1);
+    for position in ["Z01", "Z48", "Z49", "Z96"] {
+        assert!(pages[0].contains(position), "{position}: {}", pages[0]);
+    }
+}
+
+#[test]
+fn the_rack_is_drawn_from_both_sides_and_says_its_scale() {
+    let mill = mill();
+    let leaves = elevations(mill.registry(), mill.rack_id("1A"));
+    assert_eq!(leaves.len(), 2);
+    let names = |leaf: &Leaf| {
+        leaf.rows
+            .iter()
+            .map(|row| row[2].clone())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(names(&leaves[0]), ["Panel B", "Panel C", "Panel T"]);
+    assert_eq!(
+        names(&leaves[1]),
+        ["Panel B", "Panel C", "Panel T", "Router shelf"]
+    );
+    let pages = pages("rack", &booklet(leaves));
+    // Arithmetic: 42 units of 44.45 mm (IEC 60297) are 1866.9 mm; a page of A4 takes a tenth of it, and
+    // not a fifth.
+    assert!(pages[0].contains("Scale 1 : 10"), "{}", pages[0]);
+    assert!(pages[1].contains("Router shelf"), "{}", pages[1]);
+    assert!(pages[0].contains("1 of 24 landed"), "{}", pages[0]);
+}
+
+#[test]
+fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
+    let mill = mill();
+    let rack = mill.rack_id("1A");
+    let card = |readers| {
+        door_card(
+            mill.registry(),
+            rack,
+            ["Low Water Wiring", "01632 960123"],
+            readers,
+        )
+    };
+    let trade = card(Readers::Trade);
+    let public = card(Readers::Everybody);
+    assert_eq!(trade.kind, LeafKind::Card);
+    assert_eq!(trade.under, "Low Water Wiring, 01632 960123");
+    let has_camera = |leaf: &Leaf| leaf.rows.iter().any(|row| row[1].starts_with("KITS1"));
+    assert!(has_camera(&trade), "{trade:?}");
+    assert!(!has_camera(&public), "{public:?}");
+    assert_eq!(trade.foot, "");
+    assert_eq!(public.rows.len() + 1, trade.rows.len());
+    assert_eq!(public.foot, "1 row is left out of this card.");
+    let pages = pages("card", &booklet(vec![public]));
+    assert!(line(&pages[0], "B01").starts_with("B01 KIT1-A Kitchen"));
+    assert!(pages[0].contains("1 row is left out"), "{}", pages[0]);
+}
+
+#[test]
+fn a_card_of_many_positions_goes_on_on_another_page_and_loses_none() {
+    let row = |at: usize| {
+        let code = format!("B{at:04}");
+        [
+            code,
+            "KIT1-A".to_owned(),
+            "Kitchen".to_owned(),
+            String::new(),
+            String::new(),
+        ]
+    };
+    let leaf = Leaf {
+        kind: LeafKind::Card,
+        title: "Main rack".to_owned(),
+        under: "Łódź".to_owned(),
+        foot: String::new(),
+        units: 0,
+        rows: (1..=500).map(row).collect(),
+    };
+    let pages = pages("many", &booklet(vec![leaf]));
+    assert!(pages.len() > 1);
+    let all = pages.concat();
+    for at in 1..=500 {
+        assert!(all.contains(&format!("B{at:04}")), "{at}");
+    }
+    assert!(pages[0].contains("A ? stands for a sign that the typeface lacks."));
+}
+
+#[test]
+fn what_is_no_booklet_is_none() {
+    for text in [
+        "",
+        "booklet",
+        "Tags\u{1E}300",
+        "booklet\u{1D}a\u{1F}b\u{1F}c",
+    ] {
+        assert_eq!(Booklet::read(text), None, "{text}");
+    }
+}
