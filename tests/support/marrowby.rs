@@ -75,6 +75,7 @@ pub(crate) fn lines() -> Vec<String> {
     second_fix::studio(&mut th);
     second_fix::what_one_did(&mut pw);
     second_fix::what_the_other_did(&mut th);
+    racks::hang(&mut th);
 
     pw.take(&th.lines());
     pw.lines()

@@ -4,7 +4,8 @@
 use bothends::command::Want;
 use bothends::domain::label::{LegNumber, PanelLetters};
 use bothends::domain::medium::{Connector, Medium};
-use bothends::domain::place::{End, Place, Side};
+use bothends::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
+use bothends::domain::place::{End, Face, Place, Side};
 use bothends::domain::work::{Availability, JointKind};
 use bothends::journal::{PanelMake, PanelSize};
 
@@ -193,5 +194,49 @@ fn plan_ties(pw: &mut Phone) {
         };
         let (end, place) = (pw.far(&code), Some(place));
         pw.act(Want::PlanEnd { end, place });
+    }
+}
+
+/// What fills the racks beside the panels: rack, kind, name, rack unit, height.
+const BLOCKS: &[(u8, BlockKind, &str, u8, u8)] = &[
+    (0, BlockKind::CableGuide, "", 37, 1),
+    (0, BlockKind::Blank, "", 35, 1),
+    (0, BlockKind::Blank, "", 33, 1),
+    (0, BlockKind::Shelf, "Amplifier shelf", 20, 1),
+    (1, BlockKind::CableGuide, "", 10, 1),
+];
+
+/// Says how the racks are built, and hangs the rest in them.
+pub(super) fn hang(th: &mut Phone) {
+    th.clock(18, 16, 5);
+    let units = |count| Units::new(count).expect("a count of rack units");
+    for (rack, count) in [(0, 42), (1, 16)] {
+        let rack = th.rack(rack);
+        let build = RackBuild::Units(units(count));
+        th.act(Want::BuildRack { rack, build });
+    }
+    for (rack, kind, name, unit, height) in BLOCKS {
+        let mount = Mount {
+            rack: th.rack(*rack),
+            unit: Some(*unit),
+            height: units(*height),
+            face: Face::Front,
+        };
+        let (kind, name) = (*kind, (*name).to_owned());
+        th.act(Want::AddBlock { kind, name, mount });
+    }
+    for (rack, device, unit, height, face) in [
+        (0, "Flat A amplifier", 21, 2, Face::Front),
+        (0, "Carrier's terminal", 40, 1, Face::Rear),
+        (1, "Studio amplifier", 4, 2, Face::Front),
+    ] {
+        let what = Mountable::Device(th.device(device));
+        let mount = Mount {
+            rack: th.rack(rack),
+            unit: Some(unit),
+            height: units(height),
+            face,
+        };
+        th.act(Want::Hang { what, mount });
     }
 }
