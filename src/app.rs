@@ -46,7 +46,7 @@ mod write;
 pub use carry::{Parcel, TakeOut};
 pub use fields::{Field, Fields};
 pub use forms::{
-    Accept, FRONT, FindForm, Form, RackForm, cover, pictures as picture, place_typed, plan,
+    Accept, FRONT, FindForm, Form, RackForm, bench, cover, pictures as picture, place_typed, plan,
     shown_stretch, stretch, wall,
 };
 pub use import::{COLUMNS, Import};
@@ -173,7 +173,7 @@ pub enum Action {
         /// What [`Model::typed`] said last before the page was loaded again.
         typed: String,
         /// What was kept of the tags, and of label stocks.
-        tags: [String; 2],
+        tags: [String; 3],
         /// What was kept of the columns of schedules.
         columns: String,
         /// What was kept of scanning: the camera that was used, whether a missing one was explained,
@@ -410,13 +410,16 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             cautions_read,
             hash,
             typed,
-            tags: [kept, stocks],
+            tags: [kept, stocks, firm],
             columns,
             scan: [lens, explained, in_jacks],
         } => {
             scan::started(model, &lens, !explained.is_empty());
             remotes::started(model, &in_jacks);
             tags::started(model, &kept, &stocks);
+            let firm = firm.split_once('\t').unwrap_or_default();
+            model.fields.set(Field::FirmName, firm.0);
+            model.fields.set(Field::FirmPhone, firm.1);
             model.columns = columns;
             model.fields.set(Field::Initials, person.initials.clone());
             model.fields.set(Field::DeviceName, person.device.clone());

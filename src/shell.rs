@@ -177,7 +177,7 @@ fn started() -> Action {
             .collect(),
         hash: location::hash(),
         typed: settings::typed(),
-        tags: ["tags", "stocks"].map(kept),
+        tags: ["tags", "stocks", "firm"].map(kept),
         columns: kept(COLUMNS),
         scan: ["lens", "camera", "remotes"].map(kept),
     }

@@ -81,6 +81,7 @@ pub fn draw(model: &Model) -> Html {
         Screen::Covers => screens::cover::list(model, open),
         Screen::Cover(id) => screens::cover::draw(model, open, id),
         Screen::Rack => screens::rack::draw(model, open),
+        Screen::Elevation { rack, face } => screens::elevation::draw(model, open, rack, face),
         Screen::Panel { panel, face } => screens::panel::draw(model, open, panel, face, None),
         Screen::Position { position, face } => {
             let Position { panel, number } = position;

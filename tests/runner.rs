@@ -2,6 +2,7 @@
 
 mod app;
 mod architecture;
+mod bench;
 mod codes;
 mod command;
 mod demo;

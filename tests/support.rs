@@ -2,6 +2,8 @@
 
 pub(crate) mod large;
 pub(crate) mod marrowby;
+/// Many racks.
+pub(crate) mod racks;
 pub(crate) mod seeds;
 pub(crate) mod still;
 /// The text of a tag.

@@ -104,6 +104,10 @@ impl Phone {
         for room in rooms.into_iter().take(of_each) {
             screens.extend([Screen::Room(room), Screen::Cover(room)]);
         }
+        for rack in walk::racks(registry).into_iter().take(of_each) {
+            let faces = [Face::Front, Face::Rear];
+            screens.extend(faces.map(|face| Screen::Elevation { rack, face }));
+        }
         let panels = rack::racks(registry)
             .into_iter()
             .flat_map(|rack| rack.panels);

@@ -145,6 +145,16 @@ pub enum Field {
     StockTop,
     StockAcross,
     StockDown,
+    BenchWhat,
+    BenchName,
+    BenchUnit,
+    BenchHeight,
+    BenchBuild,
+    BenchUnits,
+    BenchSize,
+    BenchPage,
+    FirmName,
+    FirmPhone,
 }
 
 /// The texts in all fields, by the place of the field in the list.
@@ -156,7 +166,7 @@ pub struct Fields(SortedMap<u8, String>);
 const BETWEEN: char = '\u{1e}';
 
 /// The number of fields: another build with another list does not take the texts of this one.
-const LIST: u8 = Field::StockDown as u8;
+const LIST: u8 = Field::FirmPhone as u8;
 
 impl Fields {
     /// What stands in a field; empty when nothing does.

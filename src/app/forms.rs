@@ -7,6 +7,8 @@ use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
+/// How racks are built, and what hangs in them.
+pub mod bench;
 /// The forms of one cable and of loose ends.
 mod find;
 /// Forms of planning.
@@ -22,6 +24,7 @@ mod pull;
 /// Forms at the wall.
 pub mod wall;
 
+use bench::BenchForm;
 use cover::CoverForm;
 use pictures::PictureForm;
 use plan::PlanForm;
@@ -54,6 +57,8 @@ pub enum Form {
     Evening,
     /// One of a picture.
     Picture(PictureForm),
+    /// One of a rack as it stands.
+    Bench(BenchForm),
 }
 
 /// Sends a form.
@@ -69,6 +74,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
         Form::HoldBox => pull::hold_box(model, world),
         Form::Evening => pull::evening(model, world),
         Form::Picture(form) => pictures::submit(model, form, world),
+        Form::Bench(form) => bench::submit(model, form, world),
     }
 }
 

@@ -1,7 +1,8 @@
 //! Which screen is open, as a value and as the part of the address after `#`.
 
 use crate::domain::ids::{
-    Bits80, CableId, DeviceId, JobId, JointId, OutletId, PanelId, PictureId, RoomId, ThingId,
+    Bits80, CableId, DeviceId, JobId, JointId, OutletId, PanelId, PictureId, RackId, RoomId,
+    ThingId,
 };
 use crate::domain::label::PositionNumber;
 use crate::domain::place::{Face, Position, Side};
@@ -45,6 +46,13 @@ pub enum Screen {
     Stock,
     /// Racks and panels.
     Rack,
+    /// One rack as it stands, from the front or from the rear.
+    Elevation {
+        /// The rack.
+        rack: RackId,
+        /// From where it is seen.
+        face: Face,
+    },
     /// One panel, from the front or from the rear.
     Panel {
         /// The panel.
@@ -226,6 +234,7 @@ impl Screen {
             | Self::Cover(_)
             | Self::Picture(_) => Section::Wall,
             Self::Rack
+            | Self::Elevation { .. }
             | Self::Panel { .. }
             | Self::Position { .. }
             | Self::Hand
@@ -271,6 +280,7 @@ impl Screen {
             Self::Tags => "tags".to_owned(),
             Self::Stock => "labels".to_owned(),
             Self::Rack => "rack".to_owned(),
+            Self::Elevation { rack, face } => format!("elevation/{}/{}", rack.0, face_word(face)),
             Self::Panel { panel, face } => format!("panel/{}/{}", panel.0, face_word(face)),
             Self::Position { position, face } => {
                 let Position { panel, number } = position;
@@ -328,10 +338,12 @@ impl Screen {
             ("tags", None) => Self::Tags,
             ("labels", None) => Self::Stock,
             ("rack", None) => Self::Rack,
+            ("elevation", Some(_)) => Self::Elevation {
+                rack: thing()?.into(),
+                face: face_of(more)?,
+            },
             ("panel", Some(_)) => {
-                let face = [Face::Front, Face::Rear]
-                    .into_iter()
-                    .find(|face| Some(face_word(*face)) == more)?;
+                let face = face_of(more)?;
                 let panel = thing()?.into();
                 match parts.next() {
                     None => Self::Panel { panel, face },
@@ -371,6 +383,11 @@ fn side_word(side: Side) -> &'static str {
         Side::Near => "near",
         Side::Far => "far",
     }
+}
+
+fn face_of(word: Option<&str>) -> Option<Face> {
+    let mut faces = [Face::Front, Face::Rear].into_iter();
+    faces.find(|face| Some(face_word(*face)) == word)
 }
 
 fn face_word(face: Face) -> &'static str {
@@ -462,6 +479,10 @@ mod tests {
             Screen::Covers,
             Screen::Cover(id.into()),
             Screen::Rack,
+            Screen::Elevation {
+                rack: id.into(),
+                face: Face::Rear,
+            },
             Screen::Panel {
                 panel: id.into(),
                 face: Face::Rear,

@@ -22,6 +22,8 @@ pub enum Paper {
     Look,
     /// The file that prints.
     Pdf,
+    /// The file of papers of a rack.
+    Rack,
     /// The texts as a table, for another printer.
     Texts,
     /// The first tag alone, as a drawing.
@@ -36,7 +38,7 @@ impl Paper {
     pub fn key(self) -> &'static str {
         match self {
             Self::Look => "look",
-            Self::Pdf => "pdf",
+            Self::Pdf | Self::Rack => "pdf",
             Self::Texts => "texts",
             Self::Svg => "svg",
             Self::Png => "png",
@@ -46,7 +48,7 @@ impl Paper {
     /// The ending of its file and its media type.
     fn file(self) -> (&'static str, &'static str) {
         match self {
-            Self::Look | Self::Pdf => ("pdf", "application/pdf"),
+            Self::Look | Self::Pdf | Self::Rack => ("pdf", "application/pdf"),
             Self::Texts => ("csv", "text/csv"),
             Self::Svg => ("svg", "image/svg+xml"),
             Self::Png => ("png", "image/png"),

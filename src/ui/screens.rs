@@ -2,6 +2,8 @@
 
 pub(super) mod cable;
 pub(super) mod cover;
+/// One rack as it stands.
+pub(super) mod elevation;
 pub(super) mod evening;
 pub(super) mod feeds;
 pub(super) mod find;

@@ -51,7 +51,7 @@ impl Phone {
         let (job, lines) = (open.journal.job(), lines.collect());
         self.model = Model::default();
         self.acts(Action::Started {
-            tags: [String::new(), String::new()],
+            tags: [String::new(), String::new(), String::new()],
             columns: String::new(),
             scan: [String::new(), String::new(), String::new()],
             person: Person::default(),

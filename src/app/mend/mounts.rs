@@ -10,8 +10,9 @@ use crate::journal::Hung;
 use crate::names;
 
 /// The screen that shows a rack.
-pub(super) fn elevation(_rack: RackId) -> Screen {
-    Screen::Rack
+pub(super) fn elevation(rack: RackId) -> Screen {
+    let face = Face::Front;
+    Screen::Elevation { rack, face }
 }
 
 impl Desk<'_> {

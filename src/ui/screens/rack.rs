@@ -56,6 +56,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                         <h2>{ rack_name(open, rack.rack) }</h2>
                         <p>{ "It has no panel yet." }</p>
                         { to_racks("Add a panel") }
+                        { see(rack.rack) }
                     </section>
                 }) }
                 { first_keys(open, FEW_KEYS + 1..=MANY_KEYS) }
@@ -125,6 +126,7 @@ fn panel_list(model: &Model, open: &OpenJob, panels: &[(Option<RackId>, PanelId)
             { for racks.map(|panels| markup! {
                 <section>
                     <h2>{ rack_name(open, panels[0].0) }</h2>
+                    { see(panels[0].0) }
                     <ul class="rows">{ for panels.iter().map(|(_, panel)| panel_row(open, *panel)) }</ul>
                 </section>
             }) }
@@ -153,6 +155,16 @@ fn rack_name(open: &OpenJob, rack: Option<RackId>) -> Html {
             }
         </>
     }
+}
+
+/// The way to the rack as it stands.
+fn see(rack: Option<RackId>) -> Html {
+    let Some(rack) = rack else {
+        return markup! {};
+    };
+    let face = Face::Front;
+    let to = Action::Go(Screen::Elevation { rack, face });
+    button("See the rack", to, Tone::Quiet)
 }
 
 fn panel_row(open: &OpenJob, panel: PanelId) -> Html {

@@ -1,0 +1,268 @@
+//! Racks as they stand: what the drawing holds, and that it stays small however many racks there are.
+
+use bothends::app::bench::BenchForm;
+use bothends::app::mend::{Step, describe};
+use bothends::app::ports::Found;
+use bothends::app::{Action, Field, Form, Model, Notice, Screen, update};
+use bothends::command;
+use bothends::domain::ids::{JobId, RackId};
+use bothends::domain::medium::Connector;
+use bothends::domain::mount::Units;
+use bothends::domain::place::Face;
+use bothends::exchange::jobfile;
+use bothends::journal::{Fact, PanelFact, PanelMake, PanelSize, Signature, WallTime};
+use bothends::names;
+use bothends::query::{Finding, What, check};
+use bothends::ui::{self, Html};
+use bothends::view::{Node, Touch, faults};
+use bothends::walk;
+
+use crate::mill::Mill;
+use crate::support::marrowby;
+use crate::support::racks::{JOB, many_racks};
+use crate::support::still::Still;
+
+struct Phone {
+    model: Model,
+    world: Still,
+}
+
+impl Phone {
+    fn with(job: JobId, lines: Vec<String>) -> Self {
+        let mut phone = Self {
+            model: Model::default(),
+            world: Still::at(WallTime(0), 0),
+        };
+        phone.acts(Action::OpenJob(job));
+        let lines = Ok(Found {
+            items: lines,
+            unreadable: 0,
+        });
+        phone.acts(Action::JobRead { job, lines });
+        phone
+    }
+
+    fn demo() -> Self {
+        let file: &[u8] = include_bytes!("../demo-data/marrowby-mill.jobfile.txt");
+        Self::with(marrowby::JOB, jobfile::read(file).lines)
+    }
+
+    fn acts(&mut self, action: Action) {
+        update(&mut self.model, action, &self.world);
+    }
+
+    fn types(&mut self, field: Field, text: &str) {
+        let text = text.to_owned();
+        self.acts(Action::Typed { field, text });
+    }
+
+    fn sends(&mut self, form: BenchForm) -> String {
+        self.model.notice = None;
+        self.acts(Action::Submit(Form::Bench(form)));
+        match &self.model.notice {
+            Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
+            Some(Notice::Done { words, .. }) => words.clone(),
+            other => format!("{other:?}"),
+        }
+    }
+
+    fn shows(&mut self, screen: Screen) -> Html {
+        self.acts(Action::Go(screen));
+        ui::draw(&self.model)
+    }
+
+    fn racks(&self) -> Vec<RackId> {
+        walk::racks(self.model.registry().expect("a job"))
+    }
+}
+
+fn elements(drawing: &Html) -> usize {
+    let mut count = 0;
+    drawing.each(&mut |_| count += 1);
+    count
+}
+
+fn texts(drawing: &Html) -> String {
+    let mut texts = Vec::new();
+    drawing.each(&mut |element| {
+        for node in &element.inside {
+            if let Node::Text(text) = node {
+                texts.push(text.to_string());
+            }
+        }
+    });
+    texts.join(" ")
+}
+
+/// The positions that can be tapped in the drawing.
+fn positions(drawing: &Html) -> usize {
+    let mut count = 0;
+    drawing.each(&mut |element| {
+        let is_tapped = element
+            .touches
+            .iter()
+            .any(|touch| matches!(touch, Touch::Tap(Action::Go(Screen::Position { .. }))));
+        count += usize::from(is_tapped);
+    });
+    count
+}
+
+#[test]
+fn twenty_racks_of_ten_thousand_positions_stay_small() {
+    let mut phone = Phone::with(JOB, many_racks());
+    let racks = phone.racks();
+    assert_eq!(racks.len(), 20);
+    let all = phone.shows(Screen::Rack);
+    assert!(elements(&all) < 700, "{} elements", elements(&all));
+    for face in [Face::Front, Face::Rear] {
+        let rack = racks[7];
+        phone.types(Field::BenchSize, "");
+        let whole = phone.shows(Screen::Elevation { rack, face });
+        assert_eq!(faults(&whole), Vec::<String>::new());
+        // Two numbers for each of the 42 rack units, and a handful for each panel.
+        assert!(elements(&whole) < 500, "{} elements", elements(&whole));
+        assert_eq!(positions(&whole), 0);
+        phone.types(Field::BenchSize, "4");
+        let large = ui::draw(&phone.model);
+        assert_eq!(positions(&large), 500);
+        assert!(elements(&large) < 1_000, "{} elements", elements(&large));
+    }
+}
+
+#[test]
+fn a_rack_of_more_positions_than_can_be_drawn_is_opened_panel_by_panel() {
+    // Nobody builds so: 42 panels of 96 in one rack unit each.
+    let mut phone = Phone::demo();
+    let rack = phone.racks()[0];
+    let journal = &mut phone.model.open.as_mut().expect("a job").journal;
+    let mut draft = journal.draft();
+    for unit in 1..=42 {
+        let panel = draft.mint();
+        let make = PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(96).expect("a size"),
+        };
+        for fact in [
+            PanelFact::Added(make),
+            PanelFact::InRack(rack),
+            PanelFact::AtUnit(Some(unit)),
+            PanelFact::High(Units::ONE),
+        ] {
+            draft.push(Fact::Panel(panel, fact));
+        }
+    }
+    let signature = Signature {
+        by: String::new(),
+        wall: WallTime(0),
+    };
+    journal.write(draft, signature).expect("a number");
+    phone.types(Field::BenchSize, "4");
+    let face = Face::Front;
+    let large = phone.shows(Screen::Elevation { rack, face });
+    let count = positions(&large);
+    assert!((96..=1_200).contains(&count), "{count} positions");
+    assert!(elements(&large) < 2_200, "{} elements", elements(&large));
+}
+
+#[test]
+fn things_are_hung_moved_and_taken_out_by_the_form() {
+    let mut phone = Phone::demo();
+    let (rack, face) = (phone.racks()[0], Face::Rear);
+    phone.acts(Action::Go(Screen::Elevation { rack, face }));
+    phone.types(Field::BenchUnits, "0");
+    assert!(
+        phone
+            .sends(BenchForm::Build(rack))
+            .starts_with("refused: “0” is no number of rack units")
+    );
+    phone.types(Field::BenchUnits, "45");
+    let name = names::rack(phone.model.registry().expect("a job"), rack);
+    assert_eq!(
+        phone.sends(BenchForm::Build(rack)),
+        format!("{name}: it has 45 rack units.")
+    );
+    phone.types(Field::BenchWhat, "shelf");
+    phone.types(Field::BenchName, "Router shelf");
+    phone.types(Field::BenchUnit, "two");
+    phone.types(Field::BenchHeight, "2");
+    let refused = phone.sends(BenchForm::Hang(rack, face));
+    assert!(
+        refused.starts_with("refused: “two” is no rack unit"),
+        "{refused}"
+    );
+    // What was typed is still there.
+    assert_eq!(phone.model.fields.get(Field::BenchName), "Router shelf");
+    phone.types(Field::BenchUnit, "2");
+    assert_eq!(
+        phone.sends(BenchForm::Hang(rack, face)),
+        "Router shelf is added."
+    );
+    let words = texts(&ui::draw(&phone.model));
+    assert!(
+        words.contains("Router shelf, 2 rack units high, at the rear"),
+        "{words}"
+    );
+    let front = texts(&phone.shows(Screen::Elevation {
+        rack,
+        face: Face::Front,
+    }));
+    assert!(front.contains("Behind: Router shelf"), "{front}");
+    let registry = phone.model.registry().expect("a job");
+    let block = registry.blocks.iter().map(|(id, _)| id);
+    let shelf = block.filter(|id| names::block(registry, *id) == "Router shelf");
+    let shelf = shelf.max().expect("the shelf");
+    let key = format!("block {}", shelf.0);
+    phone.types(Field::BenchWhat, &key);
+    phone.types(Field::BenchUnit, "5");
+    assert_eq!(
+        phone.sends(BenchForm::Hang(rack, face)),
+        format!("Router shelf is at units 5 to 6 of {name}, rear.")
+    );
+    assert_eq!(
+        phone.sends(BenchForm::TakeOut(rack)),
+        "Router shelf is taken out."
+    );
+}
+
+#[test]
+fn what_hangs_in_anothers_place_is_mended_by_hanging_it_elsewhere() {
+    let mut mill = Mill::new();
+    let panel = mill.panel_id("C");
+    // As another phone may have written it meanwhile: panel B is there.
+    let mut draft = mill.journal.draft();
+    draft.push(Fact::Panel(panel, PanelFact::AtUnit(Some(20))));
+    let signature = Signature {
+        by: String::new(),
+        wall: WallTime(0),
+    };
+    mill.journal.write(draft, signature).expect("a number");
+    let findings = check(mill.registry());
+    let shared = |finding: &&Finding| matches!(finding.what, What::UnitsShared { .. });
+    let finding = findings.iter().find(shared).expect("a finding");
+    let mending = describe(&mill.journal, finding);
+    assert_eq!(
+        mending.title,
+        "Panel B and Panel C hang in each other's place at the front of Main rack."
+    );
+    let labels: Vec<&str> = mending.fixes.iter().map(|fix| &*fix.label).collect();
+    assert_eq!(
+        labels,
+        [
+            "Panel B hangs elsewhere",
+            "Panel C hangs elsewhere",
+            "See the rack"
+        ]
+    );
+    let Step::Do(want) = &mending.fixes[1].step else {
+        panic!("it is done at once");
+    };
+    let refusal = command::draft(want, &mill.journal).expect_err("it is taken");
+    // 20 is taken by B, and above it is as near as below.
+    assert_eq!(refusal.ways_out[0].label, "At unit 21: it is free");
+    mill.does(&refusal.ways_out[0].want);
+    assert!(
+        !check(mill.registry())
+            .iter()
+            .any(|finding| shared(&finding))
+    );
+}
