@@ -147,7 +147,7 @@ fn cable(draft: &mut Draft, outlet: OutletId, letter: Letter, rack: RackId, posi
     };
     let place = Place::rear(position);
     draft.push(Fact::End(end, EndFact::Planned(Some(place.clone()))));
-    if position.number.get() % 8 != 0 {
+    if !position.number.get().is_multiple_of(8) {
         let fitting = Fitting::Direct;
         let landed = Placement::Landed { place, fitting };
         draft.push(Fact::End(end, EndFact::Placed(landed)));
