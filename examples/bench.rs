@@ -7,6 +7,7 @@
 #[path = "../tests/support"]
 mod support {
     pub(crate) mod large;
+    pub(crate) mod unplaced;
 }
 
 use std::error::Error;
@@ -89,7 +90,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let each = search / u32::try_from(typed.len())?;
     says("search for one beginning of a code, on average", each)?;
     for cables in [500, 5_000] {
-        let journal = support::large::open_job(cables);
+        let journal = support::unplaced::open_job(cables);
         let registry = journal.registry();
         let ours = median(|| propose(registry));
         let placed = propose(registry).places.len();

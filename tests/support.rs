@@ -8,3 +8,5 @@ pub(crate) mod seeds;
 pub(crate) mod still;
 /// The text of a tag.
 pub(crate) mod tag_text;
+/// A job without positions.
+pub(crate) mod unplaced;

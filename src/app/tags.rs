@@ -369,7 +369,13 @@ fn came_in(model: &mut Model, what: Paper, came: Result<Option<Vec<u8>>, Trouble
 
 fn hand_out(model: &Model, what: Paper, bytes: Vec<u8>) -> Option<Effect> {
     let (ending, kind) = what.file();
-    let name = file_name(model, model.open.as_ref()?, ending);
+    let open = model.open.as_ref()?;
+    let name = match what {
+        Paper::Rack => open.file_name(&["rack", &names::day(model.now)], ending),
+        Paper::Look | Paper::Pdf | Paper::Texts | Paper::Svg | Paper::Png => {
+            file_name(model, open, ending)
+        }
+    };
     Some(Effect::HandOut { name, kind, bytes })
 }
 

@@ -1,8 +1,8 @@
 //! Papers of a rack on whole pages: tables in columns, and the rack to scale.
 
 use super::drawing::{Piece, Sheet};
-use super::font::{Font, code_of};
-use crate::tags::{Booklet, Leaf, LeafKind, Microns};
+use super::font::Font;
+use crate::tags::{Booklet, Leaf, LeafKind, Microns, code_of};
 
 /// Round the page.
 const MARGIN: i32 = 12_000;

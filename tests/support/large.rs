@@ -17,7 +17,7 @@ pub(crate) const JOB: JobId = JobId(Bits80(*b"LargeJob00"));
 
 /// Cables of one data outlet, and outlets of one room.
 const PER_OUTLET: usize = 2;
-const PER_ROOM: usize = 10;
+pub(super) const PER_ROOM: usize = 10;
 
 /// The stored lines of a job with at least so many cables, the same for the same seed.
 pub(crate) fn large_job(cables: usize, seed: u64) -> Vec<String> {
@@ -39,48 +39,14 @@ pub(crate) fn large_job(cables: usize, seed: u64) -> Vec<String> {
     site.lines
 }
 
-/// A job of at least so many cables of which none has a position yet: TV outlets with four cables of
-/// three kinds, to four racks, whose panels hold all but a few.
-pub(crate) fn open_job(cables: usize) -> Journal {
-    let mut site = Site::new(1);
-    let outlets = cables.div_ceil(4);
-    let racks: Vec<RackId> = (1..=4)
-        .map(|floor| {
-            site.add(&Want::AddRack {
-                space: SpaceCode::new(floor, "A").expect("a space code"),
-                name: format!("Rack {floor}"),
-                room: None,
-            })
-        })
-        .collect();
-    for room in 0..outlets.div_ceil(PER_ROOM) {
-        let in_room = PER_ROOM.min(outlets - room * PER_ROOM);
-        site.add_room_of("tv", room, in_room, racks[room % racks.len()]);
-    }
-    // Two unshielded, one shielded, one coax to an outlet; a panel of each kind too few.
-    let kinds = [
-        (Connector::Modular, 2),
-        (Connector::ShieldedModular, 1),
-        (Connector::F, 1),
-    ];
-    let mut panel = 0;
-    for (connector, each) in kinds {
-        for count in 0..(outlets * each).div_ceil(24) - 1 {
-            site.add_empty_panel(panel, connector, racks[count % racks.len()]);
-            panel += 1;
-        }
-    }
-    site.journal
-}
-
-struct Site {
-    journal: Journal,
+pub(super) struct Site {
+    pub(super) journal: Journal,
     lines: Vec<String>,
     state: u64,
 }
 
 impl Site {
-    fn new(seed: u64) -> Self {
+    pub(super) fn new(seed: u64) -> Self {
         Self {
             journal: Journal::new(JOB, WriterId(Bits80(*b"LargeWrite"))),
             lines: Vec::new(),
@@ -88,7 +54,7 @@ impl Site {
         }
     }
 
-    fn act(&mut self, want: &Want) -> ThingId {
+    pub(super) fn act(&mut self, want: &Want) -> ThingId {
         let draft = draft(want, &self.journal)
             .unwrap_or_else(|refusal| panic!("{want:?}: {}", refusal.words));
         let id = ThingId::added_by(draft.id(), 0);
@@ -104,7 +70,7 @@ impl Site {
         id
     }
 
-    fn add<I: From<ThingId>>(&mut self, want: &Want) -> I {
+    pub(super) fn add<I: From<ThingId>>(&mut self, want: &Want) -> I {
         I::from(self.act(want))
     }
 
@@ -117,25 +83,11 @@ impl Site {
         (mixed ^ (mixed >> 31)) % most
     }
 
-    fn add_empty_panel(&mut self, number: usize, connector: Connector, rack: RackId) {
-        let positions = PanelSize::new(24).expect("a size");
-        let letters = PanelLetters::new(&letters(number, 2)).expect("panel letters");
-        self.act(&Want::AddPanel {
-            rack,
-            make: PanelMake {
-                connector,
-                positions,
-            },
-            letters,
-            unit: None,
-        });
-    }
-
     fn add_room(&mut self, number: usize, outlets: usize, rack: RackId) {
         self.add_room_of("data", number, outlets, rack);
     }
 
-    fn add_room_of(&mut self, kind: &str, number: usize, outlets: usize, rack: RackId) {
+    pub(super) fn add_room_of(&mut self, kind: &str, number: usize, outlets: usize, rack: RackId) {
         let room: RoomId = self.add(&Want::AddRoom {
             name: format!("Room {}", number + 1),
             code: RoomCode::new(&letters(number, 4)).expect("a room code"),
@@ -205,7 +157,7 @@ impl Site {
 }
 
 /// A number in capital letters, so many of them: AAAA, AAAB and so on.
-fn letters(number: usize, count: u32) -> String {
+pub(super) fn letters(number: usize, count: u32) -> String {
     let digit = |place| b'A' + u8::try_from(number / 26_usize.pow(place) % 26).unwrap_or(0);
     (0..count)
         .rev()

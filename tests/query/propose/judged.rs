@@ -17,8 +17,8 @@ use petgraph::graph::UnGraph;
 
 use super::jobs::{Size, job};
 use crate::mill::number;
-use crate::support::large::open_job;
 use crate::support::seeds::seeds;
+use crate::support::unplaced::open_job;
 
 /// A cable that wants a position, and what the judge knows of it.
 #[derive(Clone)]
