@@ -28,6 +28,8 @@ pub mod pictures;
 pub mod plan;
 /// Printed tags.
 pub mod printed;
+/// How far cables are proved.
+pub mod proof;
 /// Where the cables that have no position yet might land.
 pub mod propose;
 /// The pull: bundles, boxes, what is in hand.

@@ -22,6 +22,8 @@ mod hand;
 mod kinds;
 /// Which tags hold.
 mod printed;
+/// How far cables are proved, and what opens a proof again.
+mod proof;
 /// Where the cables that have no position yet might land.
 mod propose;
 /// Bundles for the boxes at hand.

@@ -41,7 +41,8 @@ pub struct CableView {
     pub void_pulls: Vec<Dated>,
     /// The cable length between the marks of both ends, where both were read in one unit.
     pub length: Option<Measured>,
-    /// Tests of the copper that lies there now, the newest first.
+    /// Tests of the copper that lies there now, the newest first; before them that an end was moved since
+    /// the last, where it was.
     pub tests: Vec<Dated>,
     /// Names that it once had.
     pub old_names: Vec<Dated>,
@@ -315,23 +316,29 @@ fn tests(journal: &Journal, run: Run<'_>) -> Vec<Dated> {
         .copper
         .into_iter()
         .flat_map(|copper| copper.tests.iter().rev());
-    lines
-        .map(|said| {
-            dated(journal, said, |test| {
-                let how = match test.outcome {
-                    TestOutcome::Passed => "passed",
-                    TestOutcome::Failed => "failed",
-                };
-                let note = test.note.trim();
-                let note = if note.is_empty() {
-                    String::new()
-                } else {
-                    format!(": {note}")
-                };
-                format!("{} {how}{note}", method_words(test.method))
-            })
+    let moved = match run.tested() {
+        Tested::Moved(act) => Some(Dated {
+            words: "verified before it was moved".to_owned(),
+            who: who(journal, act),
+        }),
+        Tested::Passed | Tested::Failed | Tested::No => None,
+    };
+    let lines = lines.map(|said| {
+        dated(journal, said, |test| {
+            let how = match test.outcome {
+                TestOutcome::Passed => "passed",
+                TestOutcome::Failed => "failed",
+            };
+            let note = test.note.trim();
+            let note = if note.is_empty() {
+                String::new()
+            } else {
+                format!(": {note}")
+            };
+            format!("{} {how}{note}", method_words(test.method))
         })
-        .collect()
+    });
+    moved.into_iter().chain(lines).collect()
 }
 
 fn next(run: Run<'_>, ends: &[EndView; 2]) -> Next {

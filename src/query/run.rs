@@ -2,13 +2,13 @@
 //!
 //! The punch list and the counts of progress both read this, so that they cannot disagree.
 
-use crate::domain::ids::{CableId, OutletId, RoomId};
+use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::label::LegNumber;
 use crate::domain::length::FootageMark;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
 use crate::domain::work::{PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
 use crate::journal::{
-    Cable, Copper, EndRecord, Mark, Outlet, Register, Registry, Said, side_index,
+    Cable, Copper, EndRecord, FactRef, Mark, Outlet, Register, Registry, Said, Stamp, side_index,
 };
 
 /// Whether the last word about a thing is that it was cancelled.
@@ -98,6 +98,8 @@ pub(super) enum Pulled {
 pub(super) enum Tested {
     /// Passed at least once, and the last time.
     Passed,
+    /// Passed the last time, and this act moved an end since.
+    Moved(ActId),
     /// Failed the last time.
     Failed,
     /// Never.
@@ -182,7 +184,8 @@ impl<'a> Run<'a> {
     }
 
     fn lies_there(&self) -> bool {
-        self.is_landed() || self.tested() == Tested::Passed || self.is_found()
+        let passed = matches!(self.tested(), Tested::Passed | Tested::Moved(_));
+        self.is_landed() || passed || self.is_found()
     }
 
     /// Whether a loose end was joined to an end. A join names the run, so it says nothing of copper
@@ -225,10 +228,16 @@ impl<'a> Run<'a> {
         let Some(copper) = self.copper else {
             return Tested::No;
         };
-        match copper.tests.last().map(|test| test.outcome) {
-            Some(TestOutcome::Passed) => Tested::Passed,
-            Some(TestOutcome::Failed) => Tested::Failed,
-            None => Tested::No,
+        let Some(test) = copper.tests.iter().next_back() else {
+            return Tested::No;
+        };
+        match (
+            test.value.outcome,
+            moved_since(copper, (test.stamp, test.fact)),
+        ) {
+            (TestOutcome::Failed, _) => Tested::Failed,
+            (TestOutcome::Passed, Some(act)) => Tested::Moved(act),
+            (TestOutcome::Passed, None) => Tested::Passed,
         }
     }
 
@@ -314,8 +323,32 @@ impl<'a> Run<'a> {
 
     /// Whether the copper must still be proved: nobody tests what is out of use.
     pub(super) fn wants_test(&self) -> bool {
-        self.tested() == Tested::No && !Side::BOTH.iter().any(|side| self.is_out_of_use(*side))
+        matches!(self.tested(), Tested::No | Tested::Moved(_))
+            && !Side::BOTH.iter().any(|side| self.is_out_of_use(*side))
     }
+}
+
+/// The act that moved an end of some copper after a time in the order of display: the end was landed at
+/// that time, and something else was said of it since that holds. An end that is landed for the first
+/// time was not moved. A place that two people noted alike is no move; one where the end is landed again
+/// after it was lifted is.
+fn moved_since(copper: &Copper, time: (Stamp, FactRef)) -> Option<ActId> {
+    let moved = |register: &Register<Placement>| {
+        let is_before = |said: &Said<'_, Placement>| (said.stamp, said.fact) < time;
+        let then = register.ever_said().take_while(is_before).last()?;
+        let Placement::Landed { .. } = then.value else {
+            return None;
+        };
+        let mut since = register.ever_said().skip_while(is_before);
+        let differs = since.any(|said| said.value != then.value);
+        let now = register.said().filter(|said| differs && !is_before(said))?;
+        Some(now.stamp)
+    };
+    let legs = copper.ends.iter().flat_map(|end| {
+        let legs = end.placement.legs.iter().map(|(_, leg)| leg);
+        std::iter::once(&end.placement.whole).chain(legs)
+    });
+    Some(legs.filter_map(moved).max()?.act)
 }
 
 /// What a placement comes to.

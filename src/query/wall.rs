@@ -18,9 +18,7 @@ pub use choices::{
     KindChoice, Target, TargetRoom, any_coded, any_landed, cancelled_at, cancelled_in,
     default_rack, kinds, mates, one_jacket, proposed_code, racks, target_rooms, targets,
 };
-pub use ends::{
-    Away, Belongs, EndHere, MarkState, Proof, PullState, Settled, away, ends, near_end,
-};
+pub use ends::{Away, Belongs, EndHere, MarkState, PullState, Settled, away, ends, near_end};
 
 /// How far an outlet is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -276,7 +276,7 @@ fn two_cables_of_one_code_are_two_in_every_list_of_work() {
     let journal = twins();
     let items = items(check(journal.registry()));
     let titles = items.iter().map(|item| describe_item(&journal, item).title);
-    let works = ["Not pulled", "Not marked", "Not tested"];
+    let works = ["Not pulled", "Not marked", "Not verified"];
     let is_work = |title: &String| works.iter().any(|work| title.starts_with(work));
     let titles: Vec<String> = titles.filter(is_work).collect();
     for title in &titles {

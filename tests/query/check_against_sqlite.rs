@@ -226,6 +226,7 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
         lines,
         live,
         former,
+        placed,
         mut ids,
     } = generate(seed);
     let reader = WriterId(bothends::domain::ids::Bits80([1; 10]));
@@ -233,7 +234,7 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
     journal.take(lines.iter().map(String::as_str));
     assert_eq!(journal.len(), lines.len(), "every act counts");
     let findings = check(journal.registry());
-    let reference = Reference::fill(&mut ids, &live, &former);
+    let reference = Reference::fill(&mut ids, &live, &former, &placed);
     reference.ask();
     let ours: Vec<String> = findings.iter().map(|found| line(&mut ids, found)).collect();
     for (text, finding) in ours.iter().zip(&findings) {

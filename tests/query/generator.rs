@@ -6,7 +6,7 @@
 use std::collections::{HashMap, HashSet};
 
 use bothends::domain::ids::{ActId, Bits80, CableId, JobId, WriterId};
-use bothends::journal::{CableFact, Draft, Fact, Journal, Signature, WallTime};
+use bothends::journal::{CableFact, Draft, EndFact, Fact, Journal, Signature, WallTime};
 
 use super::flat::{Ids, flat};
 use site::Site;
@@ -87,6 +87,8 @@ pub(super) struct Generated {
     pub(super) live: Vec<Fact>,
     /// The last names of runs that were withdrawn together with their names.
     pub(super) former: Vec<Fact>,
+    /// Every placement that was ever said, with the rank of the last live fact up to it.
+    pub(super) placed: Vec<(i64, Fact)>,
     /// The numbers in the place of ids.
     pub(super) ids: Ids,
 }
@@ -244,6 +246,24 @@ fn live_facts<'a>(acts: &[&'a Told]) -> Vec<((ActId, u32), &'a Fact)> {
         .collect()
 }
 
+/// Every placement in the order of display, with the rank of the last live fact up to it.
+fn placements(acts: &[&Told], live: &[((ActId, u32), &Fact)]) -> Vec<(i64, Fact)> {
+    let live: HashSet<(ActId, u32)> = live.iter().map(|(at, _)| *at).collect();
+    let mut acts = acts.to_vec();
+    acts.sort_by_key(|told| (told.lamport, told.id));
+    let mut rank = 0;
+    let mut placed = Vec::new();
+    for told in acts {
+        for (at, fact) in (0_u32..).zip(&told.facts) {
+            rank += i64::from(live.contains(&(told.id, at)));
+            if let Fact::End(_, EndFact::Placed(_)) = fact {
+                placed.push((rank, fact.clone()));
+            }
+        }
+    }
+    placed
+}
+
 /// The last name that each run ever had, of the runs whose adding and naming were both taken back.
 fn former_names(acts: &[&Told], live: &[Fact]) -> Vec<Fact> {
     let held = |id: &CableId, naming: bool| {
@@ -315,10 +335,9 @@ pub(super) fn generate(seed: u64) -> Generated {
 impl World {
     fn finish(mut self) -> Generated {
         let all: Vec<&Told> = self.told.iter().collect();
-        let live: Vec<Fact> = live_facts(&all)
-            .into_iter()
-            .map(|(_, fact)| fact.clone())
-            .collect();
+        let live = live_facts(&all);
+        let placed = placements(&all, &live);
+        let live: Vec<Fact> = live.into_iter().map(|(_, fact)| fact.clone()).collect();
         let former = former_names(&all, &live);
         // The lines arrive in any order.
         for at in (1..self.lines.len()).rev() {
@@ -329,6 +348,7 @@ impl World {
             lines: self.lines,
             live,
             former,
+            placed,
             ids: self.ids,
         }
     }

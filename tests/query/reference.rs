@@ -24,11 +24,13 @@ pub(super) struct Reference {
 impl Reference {
     /// Fills the tables with the live facts, given in the order of display, and with the runs that
     /// were ever added.
+    /// `placed` are all placements that were ever said, each with the rank of the last live fact up to it.
     /// `former` are the last names of runs that were withdrawn together with their names.
     pub(super) fn fill<'a>(
         ids: &mut Ids,
         live: impl IntoIterator<Item = &'a Fact>,
         former: &[Fact],
+        placed: &[(i64, Fact)],
     ) -> Self {
         let database = Connection::open_in_memory().expect("a database in memory");
         database.execute_batch(TABLES).expect("tables");
@@ -54,6 +56,12 @@ impl Reference {
         for fact in former {
             for row in flat(ids, fact).rows {
                 insert(&database, "former_name", row.columns, 0);
+            }
+        }
+        for (seq, (ord, fact)) in (1_i64..).zip(placed) {
+            for mut row in flat(ids, fact).rows {
+                row.columns.push(Value::Integer(seq));
+                insert(&database, "placement_ever", row.columns, *ord);
             }
         }
         database.execute_batch("COMMIT").expect("a transaction");

@@ -192,7 +192,7 @@ fn a_large_job_is_checked_in_a_tenth_of_the_time_of_sqlite() {
     let ours = shortest(|| findings = check(large.journal.registry()).len());
     let mut theirs = Duration::MAX;
     for _ in 0..3 {
-        let reference = Reference::fill(&mut Ids::default(), &large.facts, &[]);
+        let reference = Reference::fill(&mut Ids::default(), &large.facts, &[], &[]);
         let mut answers = 0;
         // Asking fills tables, so that it can be done once for each filling.
         #[expect(clippy::disallowed_types, reason = "a measurement needs a clock")]

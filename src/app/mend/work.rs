@@ -13,6 +13,7 @@ use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMet
 use crate::journal::{CopperTest, Fact, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
 use crate::query::deeds::{outcome_words, who};
+use crate::query::proof::{Proof, proof};
 use crate::query::{Item, What};
 use crate::{names, walk};
 
@@ -140,7 +141,23 @@ impl Desk<'_> {
             })
             .collect();
         let codes = self.codes(&cables);
-        let mut mending = Mending::new(format!("Not tested: {}.", names::listed(&codes)));
+        let mut mending = Mending::new(format!("Not verified: {}.", names::listed(&codes)));
+        let mut seen = Vec::new();
+        for (cable, code) in cables.iter().zip(&codes) {
+            let proofs = Side::BOTH.map(|side| proof(self.registry, End::whole(*cable, side)));
+            if let Proof::Moved(act) = proofs[0] {
+                let by = who(self.journal, act);
+                let words = [code, " was verified before it was moved: ", &by, "."];
+                mending = mending.because(words.concat());
+            } else if proofs.contains(&Proof::Seen) {
+                seen.push(code.clone());
+            }
+        }
+        if !seen.is_empty() {
+            let seen = names::listed(&seen);
+            let words = ["Seen, which proves no copper: ", &seen, "."];
+            mending = mending.because(words.concat());
+        }
         // Each test is a reading of its own, so that each cable has its own tap.
         let is_one = cables.len() == 1;
         for (cable, code) in cables.iter().zip(&codes) {

@@ -9,23 +9,10 @@ use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
 use crate::query::printed::read;
+use crate::query::proof::{Proof, proof};
 use crate::query::rack::is_disputed;
-use crate::query::run::{Pulled, Run, Standpoint, Tested, jacket_mates};
+use crate::query::run::{Pulled, Run, Standpoint, jacket_mates};
 use crate::{names, walk};
-
-/// How far it is proved that a cable is the one it is called. A scan alone proves nothing: two tails
-/// whose tags were crossed scan perfectly.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Proof {
-    /// Not at all.
-    No,
-    /// Its tag was scanned at this end.
-    Seen,
-    /// Toner, wire map, remote or another test proved the copper.
-    Verified,
-    /// The last test failed.
-    Failed,
-}
 
 /// One end that comes out at an outlet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -311,7 +298,7 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         other_place: names::side(registry, end.cable, end.side.other()),
         mark: mark_state(registry, &run, end.side),
         other_mark: mark_state(registry, &run, end.side.other()),
-        proof: proof(&run, end.side),
+        proof: proof(registry, end),
         pull: match run.pulled() {
             Pulled::Yes => PullState::Pulled,
             Pulled::No => PullState::No,
@@ -334,16 +321,6 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         known_as: texts(row.known_as.iter()),
         notes: texts(row.notes.iter()),
     })
-}
-
-fn proof(run: &Run<'_>, side: Side) -> Proof {
-    let seen = run.end(side).and_then(|record| record.seen.last());
-    match (run.tested(), seen) {
-        (Tested::Passed, _) => Proof::Verified,
-        (Tested::Failed, _) => Proof::Failed,
-        (Tested::No, Some(_)) => Proof::Seen,
-        (Tested::No, None) => Proof::No,
-    }
 }
 
 fn texts<'a>(lines: impl Iterator<Item = crate::journal::Said<'a, String>>) -> Vec<String> {

@@ -15,6 +15,7 @@ use crate::domain::work::{Availability, MarkKind};
 use crate::names;
 use crate::query::deeds::disagreement;
 use crate::query::printed::{StripState, end_tag, place_tag, strip_state};
+use crate::query::proof::proof;
 use crate::query::rack::{
     Slot, SlotState, Stretch, groups, how_many, landed_place, listed, make, slots,
 };
@@ -22,7 +23,7 @@ use crate::tags::{Choice, strip_words};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, halves, legend, panel as drawing, slot_state};
 use crate::ui::parts::pinout::pinout;
-use crate::ui::parts::{Tone, button, code, empty, id, known, page_of, pager};
+use crate::ui::parts::{Tone, button, code, empty, id, known, page_of, pager, state};
 use crate::ui::wording::ends as tag_words;
 use crate::ui::{Html, choosing, go, tap};
 use crate::view::{Words, markup};
@@ -322,7 +323,7 @@ fn who(view: &View<'_>, slot: &Slot) -> Html {
                 let said = disagreement(view.open.journal.registry(), *end);
                 let said = said.map(|said| format!(" {said}"));
                 let gone = names::cancelled(view.open.journal.registry(), end.cable);
-                markup! { <span class="who">{ code(end_code(view.open, *end)) }{ gone }{ said.unwrap_or_default() }</span> }
+                markup! { <span class="who">{ code(end_code(view.open, *end)) }{ gone }{ said.unwrap_or_default() }{ " " }{ proved(view, *end) }</span> }
             }) }
             { for missing.map(|end| markup! {
                 <span class="who">{ code(end_code(view.open, *end)) }{ belongs(view, slot, *end) }</span>
@@ -332,6 +333,12 @@ fn who(view: &View<'_>, slot: &Slot) -> Html {
             }
         </>
     }
+}
+
+/// How far a cable is proved, seen kept apart from verified.
+fn proved(view: &View<'_>, end: End) -> Html {
+    let proof = tag_words::proof(proof(view.open.journal.registry(), end));
+    proof.map_or_else(|| markup! {}, |(shape, words)| state(shape, words))
 }
 
 /// What is to be said of an end that belongs at a position and is not there.

@@ -3,6 +3,7 @@
 use crate::domain::length::LengthUnit;
 use crate::domain::work::{MarkKind, PullOutcome, Slack, WallBox};
 use crate::query::printed::{Tag, Void};
+use crate::query::proof::Proof;
 use crate::query::wall::{EndHere, MarkState, OutletView, PullState, Settled};
 use crate::ui::parts::Shape;
 
@@ -45,6 +46,17 @@ pub(in crate::ui) fn settled(state: &Settled) -> (Shape, String) {
         Settled::Spare(reason) => (Shape::Half, format!("spare: {reason}")),
         Settled::Dead(reason) => (Shape::Half, format!("dead: {reason}")),
     }
+}
+
+/// How far a cable is proved; none where nothing is known of it.
+pub(in crate::ui) fn proof(of: Proof) -> Option<(Shape, &'static str)> {
+    Some(match of {
+        Proof::No => return None,
+        Proof::Seen => (Shape::Half, "seen, not verified"),
+        Proof::Verified => (Shape::Full, "verified"),
+        Proof::Moved(_) => (Shape::Half, "moved since it was verified"),
+        Proof::Failed => (Shape::Alarm, "test failed"),
+    })
 }
 
 /// The one word that matters most about an end, for the plate.

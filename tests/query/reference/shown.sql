@@ -13,7 +13,7 @@ CREATE TABLE s_jacket AS SELECT cable, jacket, max(ord) FROM cable_jacket GROUP 
 CREATE TABLE s_cstand AS SELECT cable, cancelled, max(ord) FROM cable_standing GROUP BY cable;
 CREATE TABLE s_repull AS SELECT cable, pull, max(ord) FROM cable_repull GROUP BY cable;
 CREATE TABLE s_outcome AS SELECT cable, pull, outcome, max(ord) FROM outcome GROUP BY cable, pull;
-CREATE TABLE s_test AS SELECT cable, pull, passed, max(ord) FROM test GROUP BY cable, pull;
+CREATE TABLE s_test AS SELECT cable, pull, passed, max(ord) ord FROM test GROUP BY cable, pull;
 CREATE TABLE s_split AS SELECT cable, pull, side, legs, max(ord) FROM split GROUP BY cable, pull, side;
 CREATE TABLE s_placement AS SELECT cable, pull, side, leg, status, reason, panel, max(ord) FROM placement GROUP BY cable, pull, side, leg;
 CREATE TABLE s_mark AS SELECT cable, pull, side, max(ord) ord FROM mark GROUP BY cable, pull, side;
@@ -167,8 +167,23 @@ SELECT c.cable, c.outlet, x.outcome,
          WHERE j.jacket = c.jacket AND mate.here AND mate.again = c.again AND y.outcome = 'pulled') done
 FROM c LEFT JOIN s_outcome x ON x.cable = c.cable AND x.pull = c.pull WHERE c.wanted;
 CREATE UNIQUE INDEX pulled_cable ON pulled (cable);
+-- What proved copper proves nothing of an end that was landed then and was moved since: a live placement
+-- is later than the test, and something else was said since than what was said last before it.
+CREATE TABLE before AS
+SELECT p.cable, p.pull, p.side, p.leg, p.status, p.value, t.ord tested, max(p.seq)
+FROM placement_ever p JOIN s_test t ON t.cable = p.cable AND t.pull = p.pull
+WHERE p.ord < t.ord GROUP BY p.cable, p.pull, p.side, p.leg;
+CREATE INDEX ever_end ON placement_ever (cable, pull, side, leg);
+CREATE TABLE moved AS
+SELECT DISTINCT cable, pull FROM before b WHERE status = 'landed'
+AND EXISTS (SELECT 1 FROM placement p WHERE p.cable = b.cable AND p.pull = b.pull
+            AND p.side = b.side AND p.leg = b.leg AND p.ord > b.tested)
+AND EXISTS (SELECT 1 FROM placement_ever p WHERE p.cable = b.cable AND p.pull = b.pull
+            AND p.side = b.side AND p.leg = b.leg AND p.ord >= b.tested AND p.value <> b.value);
 CREATE TABLE tested AS
-SELECT c.cable, c.outlet, t.passed FROM c
+SELECT c.cable, c.outlet,
+       CASE WHEN t.passed = 1 AND EXISTS (SELECT 1 FROM moved m WHERE m.cable = c.cable AND m.pull = c.pull)
+            THEN NULL ELSE t.passed END passed FROM c
 LEFT JOIN s_test t ON t.cable = c.cable AND t.pull = c.pull WHERE c.wanted;
 CREATE UNIQUE INDEX tested_cable ON tested (cable);
 

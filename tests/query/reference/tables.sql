@@ -22,6 +22,9 @@ CREATE TABLE test (cable INTEGER, pull INTEGER, passed INTEGER, ord INTEGER);
 CREATE TABLE touched (cable INTEGER, ord INTEGER);
 CREATE TABLE planned (cable INTEGER, side INTEGER, leg INTEGER, place TEXT, panel INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE placement (cable INTEGER, pull INTEGER, side INTEGER, leg INTEGER, status TEXT, place TEXT, panel INTEGER, number INTEGER, jack_of INTEGER, direct INTEGER, reason TEXT, value TEXT, ord INTEGER);
+-- Every placement that was ever said, the replaced and struck ones too, by its place among them, each with
+-- the rank of the last live fact up to it.
+CREATE TABLE placement_ever (cable INTEGER, pull INTEGER, side INTEGER, leg INTEGER, status TEXT, place TEXT, panel INTEGER, number INTEGER, jack_of INTEGER, direct INTEGER, reason TEXT, value TEXT, seq INTEGER, ord INTEGER);
 CREATE TABLE split (cable INTEGER, pull INTEGER, side INTEGER, legs INTEGER, ord INTEGER);
 CREATE TABLE mark (cable INTEGER, pull INTEGER, side INTEGER, code TEXT, ord INTEGER);
 CREATE TABLE footage (cable INTEGER, pull INTEGER, side INTEGER, value INTEGER, unit TEXT, ord INTEGER);

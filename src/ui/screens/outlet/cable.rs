@@ -5,7 +5,7 @@ use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_row};
 use crate::app::{Action, Form, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::work::MarkKind;
-use crate::query::wall::{Belongs, EndHere, MarkState, Proof, Settled};
+use crate::query::wall::{Belongs, EndHere, MarkState, Settled};
 use crate::ui::parts::{Shape, Tone, button, known, state};
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, sending, tap};
@@ -64,12 +64,9 @@ fn states(end: &EndHere) -> Html {
             if end.here != Settled::Open {
                 { state(here, here_words) }
             }
-            { match end.proof {
-                Proof::No => markup! {},
-                Proof::Seen => state(Shape::Half, "seen, not verified"),
-                Proof::Verified => state(Shape::Full, "verified"),
-                Proof::Failed => state(Shape::Alarm, "test failed"),
-            } }
+            if let Some((shape, words)) = words::proof(end.proof) {
+                { state(shape, words) }
+            }
             if let Some(length) = end.length {
                 <span class="state">{ length.of_run(unit_of(end)) }</span>
             }

@@ -8,10 +8,12 @@ use crate::domain::work::Availability;
 use crate::names;
 use crate::query::deeds::disagreement;
 use crate::query::plan;
+use crate::query::proof::proof;
 use crate::query::rack::{Slot, SlotState, landed_by};
 use crate::query::stations::patched_to;
 use crate::ui::parts::panel::{end_code, slot_state};
 use crate::ui::parts::{Tone, button, choice, known, row, settle, text_field};
+use crate::ui::wording::ends as tag_words;
 use crate::ui::{Html, sending};
 use crate::view::markup;
 
@@ -150,7 +152,9 @@ fn end_row(view: &View<'_>, end: End, note: String) -> Html {
     let medium = cable.and_then(|cable| cable.medium.get());
     let gone = names::cancelled(view.open.journal.registry(), end.cable);
     let medium = medium.map_or_else(String::new, ToString::to_string) + gone;
-    row(to, lead, medium, note)
+    let proof = tag_words::proof(proof(view.open.journal.registry(), end));
+    let proof = proof.map_or_else(String::new, |(_, words)| [", ", words].concat());
+    row(to, lead, medium, note + &proof)
 }
 
 /// Since when, and by whom.
