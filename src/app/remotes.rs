@@ -8,9 +8,9 @@ use super::write::perform;
 use super::{Effect, Model, Notice, World};
 use crate::command::{CopperTest, Correction, Want};
 use crate::domain::ids::{CableId, JobId, OutletId};
-use crate::domain::sorted::SortedMap;
+use crate::domain::place::{End, Side};
 use crate::domain::work::{TestMethod, TestOutcome};
-use crate::query::remotes::{Remote, Verdict, dealt, end_of, verdict};
+use crate::query::remotes::{REMOTES, Remote, Verdict, dealt, end_of, jacks, verdict};
 
 /// What happens with numbered remotes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,38 +29,81 @@ pub enum Remotes {
     Crossed(CableId, CableId, Correction),
 }
 
-/// Where the remotes are, with what was read and proves nothing.
+/// A jack with a remote in it.
+#[derive(Debug)]
+struct Jack {
+    job: JobId,
+    /// The end of the cable in it.
+    end: End,
+    /// What the tester showed at the other end and proves nothing; `Some(None)`: it showed nothing.
+    reading: Option<Option<u8>>,
+}
+
+/// The jacks with remotes in them, in the order of the remotes' numbers. It stays when cables or outlets
+/// come in between, since the remotes do.
 #[derive(Debug, Default)]
 pub(super) struct InJacks {
-    outlets: Vec<(JobId, OutletId)>,
-    readings: SortedMap<CableId, Option<u8>>,
+    jacks: Vec<Jack>,
     /// The cable that is read next, where somebody chose one.
     asked: Option<CableId>,
 }
 
-/// How they are kept.
-const KEY: &str = "remotes";
-
-/// What was kept: the address of the outlet, a line each.
-pub(super) fn started(model: &mut Model, kept: &str) {
-    let outlets = kept.lines().filter_map(|line| match Route::parse(line) {
-        Route::Job {
-            job,
-            screen: Screen::Outlet(outlet),
-        } => Some((job, outlet)),
-        _ => None,
-    });
-    model.scan.remotes.outlets = outlets.collect();
+impl InJacks {
+    fn read(&mut self, cable: CableId, reading: Option<Option<u8>>) {
+        for jack in &mut self.jacks {
+            if jack.end.cable == cable {
+                jack.reading = reading;
+            }
+        }
+    }
 }
 
-fn keep(model: &Model) -> Vec<Effect> {
-    let outlets = model.scan.remotes.outlets.iter();
-    let lines = outlets.map(|(job, outlet)| {
-        let (job, screen) = (*job, Screen::Outlet(*outlet));
-        Route::Job { job, screen }.print()
+/// How they are kept.
+const KEY: &str = "remotes";
+/// The words for the side of an end, and for a tester that shows nothing.
+const FAR: &str = "far";
+const NOTHING: &str = "nothing";
+
+/// What was kept, a line for each jack: the address of its cable, which end of it that is, and what was
+/// read and proves nothing.
+pub(super) fn started(model: &mut Model, kept: &str) {
+    let jacks = kept.lines().filter_map(|line| {
+        let mut words = line.split(' ');
+        let route = Route::parse(words.next()?);
+        let side = match words.next()? {
+            FAR => Side::Far,
+            _ => Side::Near,
+        };
+        let reading = words.next().map(|shown| shown.parse().ok());
+        let Route::Job {
+            job,
+            screen: Screen::Cable(cable),
+        } = route
+        else {
+            return None;
+        };
+        let end = End::whole(cable, side);
+        Some(Jack { job, end, reading })
+    });
+    model.scan.remotes.jacks = jacks.collect();
+}
+
+fn keep(model: &Model) -> Effect {
+    let lines = model.scan.remotes.jacks.iter().map(|jack| {
+        let (job, screen) = (jack.job, Screen::Cable(jack.end.cable));
+        let mut line = Route::Job { job, screen }.print();
+        line.push_str(match jack.end.side {
+            Side::Near => " near",
+            Side::Far => " far",
+        });
+        if let Some(shown) = jack.reading {
+            line.push(' ');
+            line.push_str(&shown.map_or_else(|| NOTHING.to_owned(), |shown| shown.to_string()));
+        }
+        line
     });
     let value = lines.collect::<Vec<_>>().join("\n");
-    vec![Effect::Keep { key: KEY, value }]
+    Effect::Keep { key: KEY, value }
 }
 
 /// The remotes in the jacks of the open job.
@@ -70,18 +113,21 @@ pub fn remotes(model: &Model) -> Vec<Remote> {
         return Vec::new();
     };
     let job = open.journal.job();
-    let outlets = model.scan.remotes.outlets.iter();
-    let outlets: Vec<OutletId> = outlets
-        .filter(|(of, _)| *of == job)
-        .map(|(_, outlet)| *outlet)
-        .collect();
-    dealt(open.journal.registry(), &outlets)
+    let here = model
+        .scan
+        .remotes
+        .jacks
+        .iter()
+        .filter(|jack| jack.job == job);
+    let ends: Vec<End> = here.map(|jack| jack.end).collect();
+    dealt(open.journal.registry(), &ends)
 }
 
 /// What the tester showed at the far end of a cable that this did not prove.
 #[must_use]
 pub fn readings(model: &Model, cable: CableId) -> Option<Option<u8>> {
-    model.scan.remotes.readings.get(&cable).copied()
+    let mut jacks = model.scan.remotes.jacks.iter();
+    jacks.find(|jack| jack.end.cable == cable)?.reading
 }
 
 /// The remote that is read next: the one that somebody chose, else the first that nothing is known of.
@@ -95,36 +141,46 @@ pub fn next<'a>(model: &Model, all: &'a [Remote]) -> Option<&'a Remote> {
     chosen.or_else(|| all.iter().find(is_open))
 }
 
+/// Puts remotes into the jacks of an outlet, after those that are in jacks of this job already.
+fn into(model: &mut Model, outlet: OutletId) -> Vec<Effect> {
+    let Some(open) = &model.open else {
+        return Vec::new();
+    };
+    let (job, registry) = (open.journal.job(), open.journal.registry());
+    let here = |jack: &&Jack| jack.job == job;
+    let has = model.scan.remotes.jacks.iter().filter(here);
+    let has: Vec<CableId> = has.map(|jack| jack.end.cable).collect();
+    let new = jacks(registry, outlet).into_iter();
+    let mut new: Vec<End> = new.filter(|end| !has.contains(&end.cable)).collect();
+    let wanted = new.len();
+    new.truncate(REMOTES.saturating_sub(has.len()));
+    let left = wanted - new.len();
+    let reading = None;
+    let new = new.into_iter().map(|end| Jack { job, end, reading });
+    model.scan.remotes.jacks.extend(new);
+    let mut effects = vec![keep(model)];
+    effects.extend(go(model, Screen::Remotes));
+    if left > 0 {
+        let words = format!(
+            "A set has eight remotes, so {left} of this outlet's jacks have none. Read these first, and take them out."
+        );
+        model.notice = Some(Notice::Told(words));
+    }
+    effects
+}
+
 /// Lets something happen.
 pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> Vec<Effect> {
     match action {
-        Remotes::Into(outlet) => {
-            let Some(open) = &model.open else {
-                return Vec::new();
-            };
-            let of = (open.journal.job(), outlet);
-            let before = remotes(model).len();
-            let is_new = !model.scan.remotes.outlets.contains(&of);
-            if is_new {
-                model.scan.remotes.outlets.push(of);
-            }
-            let mut effects = keep(model);
-            effects.extend(go(model, Screen::Remotes));
-            if is_new && remotes(model).len() == before {
-                model.scan.remotes.outlets.pop();
-                let words = "All eight remotes are in jacks already, so none is left for this outlet. Take them out first.";
-                model.notice = Some(Notice::Told(words.to_owned()));
-            }
-            effects
-        }
+        Remotes::Into(outlet) => into(model, outlet),
         Remotes::Out => {
             model.scan.remotes = InJacks::default();
-            keep(model)
+            vec![keep(model)]
         }
         Remotes::Again(cable) => {
-            model.scan.remotes.readings.remove(&cable);
+            model.scan.remotes.read(cable, None);
             model.scan.remotes.asked = Some(cable);
-            Vec::new()
+            vec![keep(model)]
         }
         Remotes::Shown(cable, number) => {
             model.scan.remotes.asked = None;
@@ -137,19 +193,20 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
             }
             // What was said of the cable before is not meant for this one.
             model.notice = None;
-            model.scan.remotes.readings.insert(cable, number);
-            vec![Effect::Signal(false)]
+            model.scan.remotes.read(cable, Some(number));
+            vec![Effect::Signal(false), keep(model)]
         }
         Remotes::Failed(cable) => test(model, cable, TestOutcome::Failed, world),
         Remotes::Crossed(cable, other, how) => {
             let all = remotes(model);
             let [a, b] = [cable, other].map(|cable| end_of(&all, cable));
-            let effects = perform(model, &Want::Uncross { a, b, how }, world);
+            let mut effects = perform(model, &Want::Uncross { a, b, how }, world);
             if !effects.is_empty() {
                 // What was changed is proved by reading it again.
                 for cable in [cable, other] {
-                    model.scan.remotes.readings.remove(&cable);
+                    model.scan.remotes.read(cable, None);
                 }
+                effects.push(keep(model));
             }
             effects
         }
@@ -167,9 +224,10 @@ fn test(
         outcome,
         note: String::new(),
     };
-    let effects = perform(model, &Want::TestCable { cable, test }, world);
+    let mut effects = perform(model, &Want::TestCable { cable, test }, world);
     if !effects.is_empty() {
-        model.scan.remotes.readings.remove(&cable);
+        model.scan.remotes.read(cable, None);
+        effects.push(keep(model));
     }
     effects
 }

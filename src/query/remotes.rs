@@ -2,8 +2,8 @@
 //! other. A number that comes out where its cable does proves the copper between.
 
 use super::rack::{landed_place, planned_place};
-use super::run::Run;
-use super::wall::ends;
+use super::run::{Run, Tested};
+use super::wall::{PullState, ends};
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Side};
@@ -35,23 +35,32 @@ pub struct Remote {
     pub failed: bool,
 }
 
-/// The remotes in the jacks of outlets, in the order of the jacks; no more than a set has.
+/// The ends in an outlet's jacks that remotes go into, in the order of the jacks: only those of cables that
+/// are pulled, since nothing comes out of the others.
 #[must_use]
-pub fn dealt(registry: &Registry, outlets: &[OutletId]) -> Vec<Remote> {
-    let ends = outlets.iter().flat_map(|outlet| ends(registry, *outlet));
-    let ends =
-        ends.filter(|end| end.end.leg.is_none() && end.medium.as_ref().is_some_and(takes_one));
-    let numbered = ends.take(REMOTES).zip(1..);
+pub fn jacks(registry: &Registry, outlet: OutletId) -> Vec<End> {
+    let all = ends(registry, outlet).into_iter();
+    let fit = all.filter(|here| {
+        let takes_one = here.medium.as_ref().is_some_and(takes_one);
+        here.end.leg.is_none() && takes_one && here.pull == PullState::Pulled
+    });
+    fit.map(|here| here.end).collect()
+}
+
+/// The remotes in the jacks of these ends: the first in the first, and no more than a set has.
+#[must_use]
+pub fn dealt(registry: &Registry, ends: &[End]) -> Vec<Remote> {
+    let numbered = ends.iter().take(REMOTES).zip(1..);
     let remotes = numbered.map(|(here, number)| {
-        let cable = here.end.cable;
-        let end = End::whole(cable, here.end.side.other());
+        let cable = here.cable;
+        let end = End::whole(cable, here.side.other());
         let landed = landed_place(registry, end);
         let place = landed.or_else(|| planned_place(registry, end));
         let last = last_by_remote(registry, cable);
         Remote {
             number,
             cable,
-            code: here.code,
+            code: names::cable(registry, cable),
             end,
             position: place.map(|place| names::place(registry, place)),
             landed: landed.is_some(),
@@ -62,23 +71,18 @@ pub fn dealt(registry: &Registry, outlets: &[OutletId]) -> Vec<Remote> {
     remotes.collect()
 }
 
-/// Whether an outlet has a jack that a remote goes into.
-#[must_use]
-pub fn takes_remotes(registry: &Registry, outlet: OutletId) -> bool {
-    !dealt(registry, &[outlet]).is_empty()
-}
-
 /// Whether a remote goes into the jack of a cable: into one for pairs or for coax.
 fn takes_one(medium: &Medium) -> bool {
     medium.is_category() || matches!(medium.kind, Kind::Rg6 | Kind::Rg59)
 }
 
-/// What the last test of a cable said, where that was by remote.
+/// What the last test of a cable said, where that was by remote and still holds.
 fn last_by_remote(registry: &Registry, id: CableId) -> Option<TestOutcome> {
     let cable = registry.cables.get(id)?;
     let run = Run::new(registry, id, cable);
     let last = run.copper?.tests.last()?;
-    (last.method == TestMethod::Remote).then_some(last.outcome)
+    let holds = last.method == TestMethod::Remote && !matches!(run.tested(), Tested::Moved(_));
+    holds.then_some(last.outcome)
 }
 
 /// What the tester says of a cable.

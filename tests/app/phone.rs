@@ -44,6 +44,11 @@ impl Phone {
 
     /// The same phone after its page was loaded again.
     pub(super) fn reloads(&mut self) {
+        self.reloads_with("");
+    }
+
+    /// The same, with what was kept of numbered remotes.
+    pub(super) fn reloads_with(&mut self, remotes: &str) {
         let typed = self.model.typed();
         let hash = self.model.route.print();
         let open = self.model.open.as_ref().expect("a job");
@@ -53,7 +58,7 @@ impl Phone {
         self.acts(Action::Started {
             tags: [String::new(), String::new(), String::new()],
             columns: String::new(),
-            scan: [String::new(), String::new(), String::new()],
+            scan: [String::new(), String::new(), remotes.to_owned()],
             person: Person::default(),
             unit: LengthUnit::Feet,
             theme: Theme::default(),

@@ -1,6 +1,6 @@
 //! Scanning on a phone: from a text that was read to the screen that answers, and the camera with it.
 
-use bothends::app::remotes::{Remotes, of, remotes};
+use bothends::app::remotes::{Remotes, of, readings, remotes};
 use bothends::app::scan::{Abilities, Camera, CameraAsk, NoCamera, ScanAction, stand};
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
 use bothends::codes::tag::{JobKey, TagText, Tagged};
@@ -8,7 +8,7 @@ use bothends::command::{Correction, Laid, Want};
 use bothends::domain::ids::{CableId, OutletId};
 use bothends::domain::label::SpaceCode;
 use bothends::domain::place::{ConduitEnd, End, Side};
-use bothends::domain::work::Lying;
+use bothends::domain::work::{Lying, PullOutcome};
 use bothends::query::scan::Stand;
 use bothends::ui;
 use bothends::view::Node;
@@ -309,9 +309,50 @@ fn a_tag_that_is_read_before_any_job_is_open_opens_its_job() {
     );
 }
 
+fn pulls_all(phone: &mut Phone, outlet: OutletId) {
+    let ends = phone.ends(outlet).into_iter();
+    let cables = ends.map(|end| end.end.cable).collect();
+    let outcome = PullOutcome::Pulled;
+    let want = Want::ReportPull { cables, outcome };
+    phone.acts(Action::Do { want, then: None });
+}
+
+#[test]
+fn remotes_and_what_was_read_of_them_are_there_after_a_reload_and_read_in_any_order() {
+    let (mut phone, outlet) = phone();
+    phone.acts(Action::Scan(of(Remotes::Into(outlet))));
+    assert!(remotes(&phone.model).is_empty(), "nothing is pulled");
+    pulls_all(&mut phone, outlet);
+    phone.acts(Action::Scan(of(Remotes::Into(outlet))));
+    let [a, b, c, _] = ["KIT1-A", "KIT1-B", "KIT1-C", "KIT1-D"].map(|code| cable(&phone, code));
+    assert!(words(&phone).contains("Read KIT1-C now"));
+    phone.acts(Action::Scan(of(Remotes::Again(c))));
+    phone.acts(Action::Scan(of(Remotes::Shown(c, Some(2)))));
+    let effects = phone.acts(Action::Scan(of(Remotes::Shown(a, None))));
+    let kept = effects.iter().find_map(|effect| match effect {
+        Effect::Keep {
+            key: "remotes",
+            value,
+        } => Some(value.clone()),
+        _ => None,
+    });
+    phone.reloads_with(&kept.expect("what is kept"));
+    assert_eq!(remotes(&phone.model).len(), 4);
+    assert_eq!(readings(&phone.model, c), Some(Some(2)));
+    assert_eq!(readings(&phone.model, a), Some(None));
+    assert_eq!(readings(&phone.model, b), None);
+    phone.acts(Action::Scan(of(Remotes::Shown(b, Some(3)))));
+    assert!(
+        words(&phone).contains("KIT1-B and KIT1-C are crossed"),
+        "{}",
+        words(&phone)
+    );
+}
+
 #[test]
 fn remotes_prove_a_cable_and_name_the_crossed_one() {
     let (mut phone, outlet) = phone();
+    pulls_all(&mut phone, outlet);
     phone.acts(Action::Scan(of(Remotes::Into(outlet))));
     assert_eq!(phone.model.screen(), Some(Screen::Remotes));
     assert_eq!(remotes(&phone.model).len(), 4);

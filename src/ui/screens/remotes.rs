@@ -23,7 +23,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let is_wrong = |remote: &&Remote| readings(model, remote.cable).is_some();
     page.body = if all.is_empty() {
         empty(
-            "No remote is in a jack. Open an outlet that takes plugs, and put the numbered remotes into its jacks.",
+            "No remote is in a jack. Open an outlet that takes plugs and whose cables are pulled, and put the numbered remotes into its jacks.",
             button("To the wall", Action::Go(Screen::Wall), Tone::Quiet),
         )
     } else {
@@ -73,6 +73,7 @@ fn reading(remote: &Remote) -> Html {
 }
 
 fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
+    let is_next = next(model, all).is_some_and(|next| next.cable == remote.cable);
     let jack = format!("Remote {} in the jack of ", remote.number);
     let told = match (remote.proved, readings(model, remote.cable)) {
         (_, Some(number)) => wrong(model, all, remote, number),
@@ -83,7 +84,14 @@ fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
                 { button("Read it again", doing(Remotes::Again(remote.cable)), Tone::Quiet) }
             </>
         },
-        (false, None) => state(Shape::Hollow, "to be read"),
+        // Whoever stands at another position reads that one first.
+        (false, None) if !is_next => markup! {
+            <>
+                { state(Shape::Hollow, "to be read") }
+                { button(format!("Read {} now", remote.code), doing(Remotes::Again(remote.cable)), Tone::Quiet) }
+            </>
+        },
+        (false, None) => state(Shape::Half, "is read now"),
     };
     markup! {
         <li class="row remote">

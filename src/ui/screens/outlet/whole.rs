@@ -12,7 +12,7 @@ use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::place::TaggedPlace;
 use crate::domain::work::{Waiting, WaitsFor, WallBox};
 use crate::query::printed::place_tag;
-use crate::query::remotes::takes_remotes;
+use crate::query::remotes::jacks;
 use crate::query::wall::{self, Belongs, OutletStanding};
 use crate::tags::Choice;
 use crate::ui::parts::medium::medium_fields;
@@ -64,7 +64,7 @@ pub(super) fn draw(desk: Desk<'_>) -> Html {
             <div class="actions-pair">
                 { button("Print tags of its cables", Action::Tags(TagAction::Of(Choice::Outlet(desk.id))), Tone::Quiet) }
                 { button("Print its own tag", Action::Tags(TagAction::Of(Choice::Place(desk.id))), Tone::Quiet) }
-                if takes_remotes(desk.open.journal.registry(), desk.id) {
+                if !jacks(desk.open.journal.registry(), desk.id).is_empty() {
                     { button("Put numbered remotes in", Action::Scan(of(Remotes::Into(desk.id))), Tone::Quiet) }
                 }
             </div>
