@@ -107,6 +107,11 @@ pub struct Reading {
     small: bool,
 }
 
+/// A picture is dark where fewer than one in so many pixels is as light as this, of 255: no paper is in it
+/// that light falls on. Chosen, no source.
+const DARK: u8 = 50;
+const LIGHTEST_OF: usize = 20;
+
 /// Below so many pixels to a module hardly any symbol is read.
 const SMALL: f32 = 2.2;
 
@@ -160,6 +165,17 @@ impl Reading {
     #[must_use]
     pub fn is_small(&self) -> bool {
         self.small
+    }
+
+    /// Whether the picture is so dark that no tag in it can be told from its ground. It is of use where
+    /// nothing was read.
+    #[must_use]
+    pub fn is_dark(&self) -> bool {
+        let Some(whole) = self.sizes.first().filter(|whole| !whole.pixels.is_empty()) else {
+            return false;
+        };
+        let light = whole.pixels.iter().filter(|grey| **grey >= DARK).count();
+        light * LIGHTEST_OF < whole.pixels.len()
     }
 
     /// Does a little more: looks at the whole picture in another way, or tries one place that a look found.

@@ -7,7 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
-use crate::app::scan::{Abilities, CameraAsk, NoCamera, ScanAction};
+use crate::app::scan::{Abilities, CameraAsk, Hint, NoCamera, ScanAction};
 use crate::app::tags::{Paper, TagAction};
 use crate::app::{
     self, Action, Ask, Batch, COLUMNS, Caution, Effect, Model, Person, PictureAction, Purpose,
@@ -377,7 +377,7 @@ fn ask_camera(ctx: &Context<App>, ask: CameraAsk) {
                 let told = move |what: String, texts: String| {
                     let action = match what.as_str() {
                         "read" => ScanAction::Read(texts.lines().map(str::to_owned).collect()),
-                        "far" => ScanAction::TooFar(!texts.is_empty()),
+                        "hint" => ScanAction::Hint(Hint::of(&texts)),
                         "broken" => ScanAction::NoReader,
                         _ => ScanAction::Ended,
                     };

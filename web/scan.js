@@ -24,7 +24,7 @@ let tell = () => {};
 
 // Does one thing with the camera: "start" with the id of the camera that was used last, "stop",
 // "torch", "zoom"; or looks for a tag in the bytes of a picture, "photo". `told` hears of what is seen:
-// "read" and texts, "far" and whether a code is too small, "ended".
+// "read" and texts, "hint" and why nothing is read ("far", "dark", or nothing), "ended".
 export async function scan(parts, what, given, told) {
   switch (what) {
     case "start":
@@ -212,7 +212,7 @@ async function look(module, script) {
   // The tag that was read last may still be in view.
   until = performance.now() + SAME;
   let seenAt = until;
-  let far = false;
+  let hint = "";
   try {
     while (wanted && stream !== undefined) {
       const video = document.getElementById("scan-video");
@@ -221,7 +221,7 @@ async function look(module, script) {
         await new Promise((done) => setTimeout(done, 30));
         continue;
       }
-      const { texts, small, failed } = await read(module, script, frame);
+      const { texts, small, dark, failed } = await read(module, script, frame);
       if (failed) {
         tell("broken", "");
         return;
@@ -229,21 +229,22 @@ async function look(module, script) {
       if (!wanted) {
         break;
       }
-      if (small !== far) {
-        far = small;
-        tell("far", far ? "far" : "");
+      const now = small ? "far" : dark ? "dark" : "";
+      if (now !== hint) {
+        hint = now;
+        tell("hint", hint);
       }
       const text = texts[0] ?? "";
-      const now = performance.now();
-      if (text !== "" && (text !== last || now > until)) {
+      const time = performance.now();
+      if (text !== "" && (text !== last || time > until)) {
         last = text;
         until = Infinity;
         // A line each: a text that brings lines of its own does not pass for several.
         tell("read", texts.map((text) => text.replace(/[\r\n]/g, "\u2424")).join("\n"));
       }
       if (text !== "") {
-        seenAt = now;
-      } else if (now - seenAt > AWAY) {
+        seenAt = time;
+      } else if (time - seenAt > AWAY) {
         last = "";
       }
     }
@@ -386,7 +387,7 @@ async function answer({ module, script, width, height, data, patience }) {
       return { texts: [part.text()], small: false };
     }
     if (step === 2 || performance.now() > until) {
-      return { texts: [], small: part.too_small() };
+      return { texts: [], small: part.too_small(), dark: part.too_dark() };
     }
   }
 }

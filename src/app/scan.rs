@@ -21,7 +21,7 @@ use crate::walk;
 /// The camera: what it does, what it can do, why there is none.
 mod camera;
 
-pub use camera::{Abilities, Camera, CameraAsk, NoCamera};
+pub use camera::{Abilities, Camera, CameraAsk, Hint, NoCamera};
 
 /// What happens with tags that are read.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,8 +30,8 @@ pub enum ScanAction {
     Started(Result<Abilities, NoCamera>),
     /// Texts were read in one look of the camera.
     Read(Vec<String>),
-    /// A code is in sight, too small to be read, or not any more.
-    TooFar(bool),
+    /// Why nothing is read, as far as the reader knows, or that it no longer does.
+    Hint(Hint),
     /// Another app took the camera, or the screen was put away and is there again.
     Ended,
     /// The part of the app that reads tags cannot be had.
@@ -81,8 +81,8 @@ pub struct Scan {
     pub answer: Option<Scanned>,
     /// The text of that.
     text: String,
-    /// Whether a code is in sight and too small.
-    pub too_far: bool,
+    /// Why nothing is read.
+    pub hint: Hint,
     /// Whether the light is on.
     pub torch: bool,
     /// How many times as large.
@@ -251,8 +251,8 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             }]
         }
         ScanAction::Read(texts) => read(model, &texts, world),
-        ScanAction::TooFar(too_far) => {
-            model.scan.too_far = too_far;
+        ScanAction::Hint(hint) => {
+            model.scan.hint = hint;
             Vec::new()
         }
         ScanAction::Ended => {
@@ -386,7 +386,7 @@ enum By {
 /// Shows what a text names; a tag that holds is noted as seen where whoever scans said where that is.
 fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect> {
     text.clone_into(&mut model.scan.text);
-    model.scan.too_far = false;
+    model.scan.hint = Hint::default();
     let is_in_job = matches!(model.route, Route::Job { .. });
     let Some(open) = model.open.as_ref().filter(|_| is_in_job) else {
         return take_outside(model, text);

@@ -63,6 +63,12 @@ mod called {
         READING.with_borrow(|reading| reading.as_ref().is_some_and(Reading::is_small))
     }
 
+    /// Whether the picture is too dark for anything to be read in it.
+    #[wasm_bindgen]
+    pub fn too_dark() -> bool {
+        READING.with_borrow(|reading| reading.as_ref().is_some_and(Reading::is_dark))
+    }
+
     /// The side of a module in pixels; 0 when nothing was read.
     #[wasm_bindgen]
     pub fn module_pixels() -> f32 {

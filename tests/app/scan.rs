@@ -1,7 +1,7 @@
 //! Scanning on a phone: from a text that was read to the screen that answers, and the camera with it.
 
 use bothends::app::remotes::{Remotes, of, readings, remotes};
-use bothends::app::scan::{Abilities, Camera, CameraAsk, NoCamera, ScanAction, stand};
+use bothends::app::scan::{Abilities, Camera, CameraAsk, Hint, NoCamera, ScanAction, stand};
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
 use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::{Correction, Laid, Want};
@@ -159,6 +159,20 @@ fn a_walk_needs_no_tap_between_good_tags() {
     // A bad one stops the walk with its answer.
     scans(&mut phone, "http://example.org/");
     assert!(words(&phone).contains("This is not one of our tags."));
+}
+
+#[test]
+fn why_nothing_is_read_is_said_with_the_light_where_there_is_one() {
+    let (mut phone, _) = phone();
+    opens(&mut phone);
+    for (word, said) in [
+        ("dark", "Too dark: use the light below."),
+        ("far", "There is a code, too small to read. Go nearer."),
+        ("", "Hold the tag flat in view"),
+    ] {
+        phone.acts(Action::Scan(ScanAction::Hint(Hint::of(word))));
+        assert!(words(&phone).contains(said), "{}", words(&phone));
+    }
 }
 
 #[test]

@@ -258,6 +258,22 @@ fn colours_become_grey() {
 }
 
 #[test]
+fn what_is_too_dark_to_be_read_is_told_from_a_lit_room() {
+    let is_dark = |kind, step, parts: u8| {
+        let made = photograph(4, kind, step);
+        let grey = made.grey.iter().map(|grey| grey / parts).collect();
+        Reading::of(made.width, made.height, grey).is_dark()
+    };
+    for kind in [Kind::Small, Kind::Empty] {
+        for step in 1..=10 {
+            assert!(!is_dark(kind, step, 1), "{kind:?} {step}");
+            assert!(is_dark(kind, step, 8), "{kind:?} {step}");
+        }
+    }
+    assert!(!Reading::of(0, 0, Vec::new()).is_dark());
+}
+
+#[test]
 fn what_is_too_far_away_is_told_from_a_bare_wall() {
     let small = |kind, step| {
         let made = photograph(4, kind, step);

@@ -56,6 +56,30 @@ impl Abilities {
     }
 }
 
+/// Why nothing is read in what the camera sees.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Hint {
+    /// Nothing that could be read is in sight.
+    #[default]
+    Nothing,
+    /// A code is in sight, too small to be read.
+    TooFar,
+    /// It is too dark.
+    TooDark,
+}
+
+impl Hint {
+    /// What the word of the camera's script means.
+    #[must_use]
+    pub fn of(word: &str) -> Self {
+        match word {
+            "far" => Self::TooFar,
+            "dark" => Self::TooDark,
+            _ => Self::Nothing,
+        }
+    }
+}
+
 /// Why there is no camera.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NoCamera {

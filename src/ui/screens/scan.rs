@@ -3,7 +3,7 @@
 use super::cable::length;
 use super::hand_cable::{drawings, spoken, where_words};
 use crate::app::scan::{
-    Abilities, Camera, NoCamera, Passed, ScanAction, jobs_of, screen, stand, stand_key,
+    Abilities, Camera, Hint, NoCamera, Passed, ScanAction, jobs_of, screen, stand, stand_key,
 };
 use crate::app::{Action, Field, Model, OpenJob, Purpose, Screen};
 use crate::command::{Correction, Want};
@@ -92,7 +92,7 @@ fn camera(model: &Model) -> Html {
             <>
                 <div class="scan-view">
                     { video() }
-                    <p class="scan-hint" role="status">{ hint(model) }</p>
+                    <p class="scan-hint" role="status">{ hint(model, abilities) }</p>
                 </div>
                 { controls(model, abilities) }
             </>
@@ -104,24 +104,25 @@ fn video() -> Html {
     markup! { <video id="scan-video" key={"video".to_owned()} playsinline="" aria-label="What the camera sees"></video> }
 }
 
-fn hint(model: &Model) -> &'static str {
-    if model.scan.too_far {
-        "There is a code, too small to read. Go nearer."
-    } else {
-        "Hold the tag flat in view, 10 to 20 cm (4 to 8 in) away."
+fn hint(model: &Model, of: &Abilities) -> &'static str {
+    match model.scan.hint {
+        Hint::TooFar => "There is a code, too small to read. Go nearer.",
+        Hint::TooDark if of.torch && !model.scan.torch => "Too dark: use the light below.",
+        Hint::TooDark => "Too dark to read. Bring a lamp, or turn the tag to the light.",
+        Hint::Nothing => "Hold the tag flat in view, 10 to 20 cm (4 to 8 in) away.",
     }
 }
 
 fn controls(model: &Model, of: &Abilities) -> Html {
-    let light = if model.scan.torch {
-        "Light off"
-    } else {
-        "Light on"
+    let (light, tone) = match (model.scan.torch, model.scan.hint) {
+        (true, _) => ("Light off", Tone::Quiet),
+        (false, Hint::TooDark) => ("Light on", Tone::Main),
+        (false, Hint::TooFar | Hint::Nothing) => ("Light on", Tone::Quiet),
     };
     markup! {
         <div class="actions-pair">
             if of.torch {
-                { button(light, doing(ScanAction::Torch), Tone::Quiet) }
+                { button(light, doing(ScanAction::Torch), tone) }
             }
             if of.zoom {
                 { button(format!("{} times as large", model.scan.zoom), doing(ScanAction::Zoom), Tone::Quiet) }

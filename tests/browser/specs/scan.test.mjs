@@ -30,8 +30,8 @@ async function demo(context, at = host) {
 }
 
 // The demo job on a phone whose camera sees one tag.
-async function seeing(t, tag, at = host) {
-  const film = await video(tag);
+async function seeing(t, tag, at = host, how = {}) {
+  const film = await video(tag, how);
   t.after(() => film.remove());
   const phone = await launch([
     "--use-fake-device-for-media-stream",
@@ -125,6 +125,12 @@ test("a walk goes on from tag to tag without a tap, and says what was seen", asy
     await tap(page, "Scan the next");
   }
   await page.getByText(`${codeOf(all.good)} seen at ${codeOf(all.outlet)}`).waitFor();
+});
+
+test("where it is too dark to read a tag, that is what the hint says", async (t) => {
+  const page = await seeing(t, all.good, host, { module: 1, light: 0.12 });
+  await scanner(page).click();
+  await page.getByText(/^Too dark/).waitFor();
 });
 
 test("with the server gone the camera, the reader and the answer are still there", async (t) => {
