@@ -4,7 +4,7 @@
 use super::ports::{JobCard, StoredLine, Trouble};
 use super::turn::{go, turn_to};
 use super::write::{listed, stored};
-use super::{Effect, JobList, Model, Notice, Route, Screen};
+use super::{Effect, JobList, Model, Notice, Route, Screen, scan};
 use crate::domain::ids::JobId;
 use crate::exchange::csv::Form;
 use crate::exchange::{heads, jobfile};
@@ -96,18 +96,23 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
         // Before the lines, so that no lines are stored of a job that is on no list.
         JobList::Reading | JobList::Failed(_) => effects.push(Effect::PutJob(card)),
     }
+    // A tag that asked for the file is answered once its job is open.
+    let scanned = scan::waits_for_job(model);
     let open = model.open.as_ref();
     if open.is_some_and(|open| open.journal.job() == parcel.job) {
-        if model.route == Route::Jobs {
+        if scanned {
+            effects.extend(go(model, Screen::Scan));
+        } else if model.route == Route::Jobs {
             // Whoever picks a job on the list wants to be in it.
             effects.extend(go(model, Screen::Wall));
         }
         effects.extend(unpack(model, parcel));
         return effects;
     }
+    let screen = if scanned { Screen::Scan } else { Screen::Wall };
     let route = Route::Job {
         job: parcel.job,
-        screen: Screen::Wall,
+        screen,
     };
     model.open = None;
     effects.extend(turn_to(model, route));

@@ -79,8 +79,8 @@ pub struct Scan {
     pub camera: Camera,
     /// What was read last, while it is shown.
     pub answer: Option<Scanned>,
-    /// The text of that.
-    text: String,
+    /// The text of that, and how it was read.
+    text: (String, By),
     /// Why nothing is read.
     pub hint: Hint,
     /// Whether the light is on.
@@ -100,7 +100,7 @@ pub struct Scan {
     /// The camera that was used last.
     lens: String,
     /// A text that waits until its job is open.
-    waiting: Option<String>,
+    waiting: Option<(String, By)>,
     /// Numbered remotes in jacks.
     pub(super) remotes: remotes::InJacks,
 }
@@ -205,9 +205,12 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>, world: &i
     let is_scan = model.route == Route::Scan || model.screen() == Some(Screen::Scan);
     if model.screen() == Some(Screen::Scan)
         && model.open.is_some()
-        && let Some(text) = model.scan.waiting.take()
+        && let Some((text, by)) = model.scan.waiting.take()
     {
-        effects.extend(take(model, &text, By::Photograph, world));
+        // What is said of the file stays beside the answer.
+        let told = model.notice.take();
+        effects.extend(take(model, &text, by, world));
+        model.notice = model.notice.take().or(told);
         return look_after(model, effects, world);
     }
     let is_wanted = is_scan && model.scan.answer.is_none();
@@ -321,8 +324,8 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             go(model, Screen::Scan)
         }
         ScanAction::OpenJob(job) => {
-            let text = std::mem::take(&mut model.scan.text);
-            open_job(model, job, text)
+            let waiting = later(model);
+            open_job(model, job, waiting)
         }
         ScanAction::Remotes(action) => remotes::happen(model, action, world),
     }
@@ -360,7 +363,27 @@ fn next_lens(model: &mut Model) -> Vec<Effect> {
     ]
 }
 
-fn open_job(model: &mut Model, job: JobId, text: String) -> Vec<Effect> {
+/// What was read, to be read again in another job: it is no longer here and now.
+fn later(model: &mut Model) -> (String, By) {
+    let (text, by) = std::mem::take(&mut model.scan.text);
+    let by = match by {
+        By::Camera | By::Photograph => By::Photograph,
+        By::Typing => By::Typing,
+    };
+    (text, by)
+}
+
+/// Lets a tag whose answer is on the screen wait for the job that is being opened; whether one is.
+pub(super) fn waits_for_job(model: &mut Model) -> bool {
+    let is_shown = model.scan.answer_on(model.screen()).is_some();
+    if is_shown {
+        let waiting = later(model);
+        model.scan.waiting = Some(waiting);
+    }
+    is_shown
+}
+
+fn open_job(model: &mut Model, job: JobId, waiting: (String, By)) -> Vec<Effect> {
     let route = Route::Job {
         job,
         screen: Screen::Scan,
@@ -368,14 +391,15 @@ fn open_job(model: &mut Model, job: JobId, text: String) -> Vec<Effect> {
     let mut effects = turn_to(model, route);
     effects.push(Effect::SetHash(route.print()));
     model.scan.answer = None;
-    model.scan.waiting = Some(text);
+    model.scan.waiting = Some(waiting);
     effects
 }
 
 /// How a text was read.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 enum By {
     /// By the camera, here and now.
+    #[default]
     Camera,
     /// In a photograph, which may be of another day.
     Photograph,
@@ -385,7 +409,7 @@ enum By {
 
 /// Shows what a text names; a tag that holds is noted as seen where whoever scans said where that is.
 fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect> {
-    text.clone_into(&mut model.scan.text);
+    model.scan.text = (text.to_owned(), by);
     model.scan.hint = Hint::default();
     let is_in_job = matches!(model.route, Route::Job { .. });
     let Some(open) = model.open.as_ref().filter(|_| is_in_job) else {
@@ -453,20 +477,12 @@ fn is_in_hand(model: &Model, id: CableId) -> bool {
 
 /// Without its job a tag says what it says by itself. Where its job is on this device, it is opened.
 fn take_outside(model: &mut Model, text: &str) -> Vec<Effect> {
-    let mut scanned = Scanned {
-        shown: scan::shown(text),
-        ..Scanned::default()
-    };
-    match TagText::read(text.trim()) {
-        Ok(tag) => {
-            if let [(job, _)] = jobs_of(model, tag.job_key)[..] {
-                return open_job(model, job, text.to_owned());
-            }
-            scanned.shown = tag.tagged.code();
-            scanned.said = scan::alone(&tag);
-            scanned.other_job = Some(tag.job_key);
-        }
-        Err(fault) => scanned.said.push(fault.to_string()),
+    let scanned = scan::read_alone(text);
+    if let Some(key) = scanned.other_job
+        && let [(job, _)] = jobs_of(model, key)[..]
+    {
+        let waiting = later(model);
+        return open_job(model, job, waiting);
     }
     model.scan.shown_on = None;
     model.scan.answer = Some(scanned);
@@ -546,6 +562,8 @@ fn passing(registry: &Registry, stand: Stand, scanned: &Scanned) -> Option<Passe
                 false,
             ),
         },
+        // What is no tag of ours is in sight now and then: it is said, and the walk goes on.
+        [] if scanned.foreign => (format!("“{code}” is not one of our tags."), false),
         _ => return None,
     };
     Some(Passed { words, good })

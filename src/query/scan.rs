@@ -16,6 +16,14 @@ use crate::domain::text::visible;
 use crate::journal::{Journal, Registry};
 use crate::{names, walk};
 
+/// What a text says without its job.
+mod alone;
+/// What is nearly called so.
+mod near;
+
+pub use alone::{alone, read_alone};
+use near::{Near, bare, near};
+
 /// Where somebody stands who scans.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Stand {
@@ -215,13 +223,14 @@ pub struct Scanned {
     pub other_job: Option<JobKey>,
     /// Whether its tag holds: it may be noted as seen.
     pub holds: bool,
+    /// Whether a job that is not open would tell more of it.
+    pub wants_job: bool,
+    /// Whether it is something else than a tag of ours.
+    pub foreign: bool,
 }
 
 /// How many characters of a strange text are shown.
 const SHOWN: usize = 48;
-
-/// How many nearly right codes are offered.
-const OFFERED: usize = 4;
 
 /// Reads what a camera read or a person typed. `room` is the room where they stand, if that is known.
 #[must_use]
@@ -242,6 +251,7 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
             if let Standing::OtherJob(key) = standing {
                 scanned.other_job = Some(key);
             }
+            scanned.wants_job = targets.is_empty();
             scanned.targets = targets;
             return scanned;
         }
@@ -249,26 +259,40 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
     };
     if matches!(fault, TagFault::Odd { .. } | TagFault::Empty) {
         scanned.said.push(fault.to_string());
+        scanned.foreign = true;
         return scanned;
     }
     let found = exactly(registry, job, text, room);
     scanned.targets = found.hits.iter().map(|hit| hit.target).collect();
     scanned.said = found.said;
+    let is_not_ours = matches!(fault, TagFault::NotOurs { .. });
     if is_tag_like(text) && !scanned.said.is_empty() {
         // With a wrong character nothing is sure: what was read is one of those that it may be.
-        scanned.nearest = nearest(registry, job, text);
+        scanned.nearest = near(registry, job, text).targets;
         let read = std::mem::take(&mut scanned.targets).into_iter();
         let read: Vec<Target> = read
             .filter(|target| !scanned.nearest.contains(target))
             .collect();
         scanned.nearest.extend(read.into_iter().take(1));
+        scanned.foreign = scanned.nearest.is_empty() && is_not_ours;
         return scanned;
     }
     if scanned.targets.is_empty() {
-        if scanned.said.is_empty() {
-            scanned.said.push(fault.to_string());
+        let Near { targets, same } = near(registry, job, text);
+        // Written otherwise than codes are, and still that code: a space in it, or none.
+        if let Some(same) = same.filter(|_| !is_tag_like(text)) {
+            scanned.targets = vec![same];
+            scanned.said.clear();
+            return scanned;
         }
-        scanned.nearest = nearest(registry, job, text);
+        scanned.foreign = targets.is_empty() && is_not_ours;
+        if scanned.said.is_empty() {
+            scanned.said.push(match targets.is_empty() {
+                true => fault.to_string(),
+                false => format!("Nothing is called “{}” to the letter.", scanned.shown),
+            });
+        }
+        scanned.nearest = targets;
     }
     scanned
 }
@@ -297,71 +321,9 @@ pub fn shown(text: &str) -> String {
     format!("{}{rest}", visible(&head))
 }
 
-/// Capitals and digits alone, as the check character counts them.
-fn bare(text: &str) -> String {
-    let kept = text.chars().filter(char::is_ascii_alphanumeric);
-    kept.map(|c| c.to_ascii_uppercase()).collect()
-}
-
 /// Whether a text is as long as that of a tag: a code and the eight characters behind it.
 fn is_tag_like(text: &str) -> bool {
     bare(text).len() > 10
-}
-
-/// In how many places two texts of one length differ; none where they are not of one length, or
-/// differ in more than two.
-fn differing(a: &str, b: &str) -> Option<usize> {
-    if a.len() != b.len() {
-        return None;
-    }
-    let differing = a.bytes().zip(b.bytes()).filter(|(a, b)| a != b).count();
-    (differing <= 2).then_some(differing)
-}
-
-/// What has nearly this code, or nearly this text on its tag, the nearest first: a wrong character, or
-/// two that changed places.
-fn nearest(registry: &Registry, job: JobId, text: &str) -> Vec<Target> {
-    let typed = bare(text);
-    if typed.len() < 2 {
-        return Vec::new();
-    }
-    let is_tag = is_tag_like(text);
-    let mut near: Vec<(usize, String, Target)> = Vec::new();
-    let mut offer = |code: String, of_tag: &dyn Fn() -> Option<Tagged>, target| {
-        let has = if is_tag {
-            let job_key = JobKey::of(job);
-            of_tag().map(|tagged| bare(&TagText { tagged, job_key }.to_string()))
-        } else {
-            Some(bare(&code))
-        };
-        if let Some(differing) = has.and_then(|has| differing(&has, &typed)) {
-            near.push((differing, code, target));
-        }
-    };
-    for (id, row) in registry
-        .cables
-        .iter()
-        .filter(|(_, row)| !row.added.is_empty())
-    {
-        let label = row.name.get().and_then(|name| registry.label_of(*name));
-        let pull = row.pull(id);
-        let tagged = || {
-            Some(Tagged::Run {
-                code: label?,
-                pull: PullMark::of(pull),
-            })
-        };
-        offer(names::cable(registry, id), &tagged, Target::Cable(id));
-    }
-    for (id, _) in registry.outlets.iter() {
-        let code = registry.outlet_code(id);
-        let tagged = || code.map(Tagged::Outlet);
-        let name = code.map_or_else(String::new, |code| code.to_string());
-        offer(name, &tagged, Target::Outlet(id));
-    }
-    near.put_in_order();
-    near.truncate(OFFERED);
-    near.into_iter().map(|(_, _, target)| target).collect()
 }
 
 /// At which end of a cable somebody stands.
@@ -444,38 +406,4 @@ pub fn stand_words(registry: &Registry, stand: Stand) -> String {
         Stand::Outlet(id) => names::outlet(registry, id),
         Stand::Rack(id) => names::rack(registry, id),
     }
-}
-
-/// What a tag says by itself, to somebody without its job: one sentence a line.
-#[must_use]
-pub fn alone(tag: &TagText) -> Vec<String> {
-    let run = |code: LabelCode| match code {
-        LabelCode::Run { outlet, letter } => format!(
-            "It hangs on cable {letter} of outlet {} in the room {}.",
-            outlet.number.get(),
-            outlet.room
-        ),
-        LabelCode::Tie { near, far, number } => {
-            format!("It hangs on cable {number} between the racks in {near} and {far}.")
-        }
-    };
-    let what = match tag.tagged {
-        Tagged::Run { code, .. } => run(code),
-        Tagged::Leg { code, .. } => {
-            format!("{} This is leg {} of it.", run(code.label), code.leg.get())
-        }
-        Tagged::Outlet(code) => format!(
-            "It is outlet {} in the room {}.",
-            code.number.get(),
-            code.room
-        ),
-        Tagged::Panel(letters) => format!("It is panel {letters}."),
-        Tagged::Space(space) => format!("It is the rack in {space}."),
-        Tagged::Conduit(number) => format!("It is conduit {number}."),
-        Tagged::Box(number) => format!("It is box or spool {number} that cable is drawn from."),
-    };
-    vec![
-        what,
-        format!("It is of a job whose tags carry {}.", tag.job_key),
-    ]
 }

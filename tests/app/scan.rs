@@ -156,9 +156,17 @@ fn a_walk_needs_no_tap_between_good_tags() {
         assert_eq!(seen(&phone, code, Side::Near), ["KIT1"]);
     }
     assert_eq!(phone.model.scan.passed.len(), 3);
-    // A bad one stops the walk with its answer.
+    // What is no tag of ours is said in passing, and the walk goes on.
     scans(&mut phone, "http://example.org/");
-    assert!(words(&phone).contains("This is not one of our tags."));
+    assert!(words(&phone).contains("“http://example.org/” is not one of our tags."));
+    assert!(!phone.model.scan.passed[0].good);
+    assert!(phone.model.scan.answer.is_none());
+    assert!(matches!(phone.model.scan.camera, Camera::On(_)));
+    // A tag that is damaged stops the walk with what it may be.
+    let text = tag(&phone, "KIT1-D");
+    let last = if text.ends_with('7') { '8' } else { '7' };
+    scans(&mut phone, &format!("{}{last}", &text[..text.len() - 1]));
+    assert!(words(&phone).contains("Perhaps it is one of these:"));
 }
 
 #[test]

@@ -7,7 +7,7 @@ use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::place::Side;
 use bothends::query::find::{Target, cables_of};
-use bothends::query::scan::{Here, Stand, alone, end_here, read};
+use bothends::query::scan::{Here, Stand, alone, end_here, read, read_alone};
 
 use crate::mill::Mill;
 
@@ -241,4 +241,106 @@ fn the_tag_of_a_conduit_names_the_conduit_and_that_of_a_box_the_box() {
     let cables = |target| cables_of(mill.registry(), target);
     assert_eq!(cables(Target::Conduit(conduit)), [mill.cable("KIT1-A")]);
     assert_eq!(cables(Target::Box(3)), [cable]);
+}
+
+/// The mill with a flat's bedroom, `ABED`, of two outlets.
+fn flat() -> Mill {
+    let mut mill = mill();
+    mill.room("Bedroom of flat A", "ABED");
+    mill.outlets("ABED", "data", 2);
+    mill
+}
+
+#[test]
+fn what_is_nearly_a_code_or_a_tag_is_told_from_what_it_nearly_is() {
+    let mill = flat();
+    let target = Target::Cable(mill.cable("ABED1-A"));
+    let tag = mill.tag_text("ABED1-A");
+    let without_last = &tag[..tag.len() - 1];
+    let group = tag.rsplit(' ').next().expect("a group");
+    let small = group.to_lowercase();
+    let short = &group[..7];
+    for text in [
+        without_last,
+        group,
+        &small,
+        short,
+        "ABED9-Z",
+        "abd1a",
+        "ABDE1-A",
+    ] {
+        let scanned = read(&mill.journal, text, None);
+        assert_eq!(scanned.targets, [], "{text}");
+        assert!(scanned.nearest.contains(&target), "{text}: {scanned:?}");
+        assert!(!scanned.holds && !scanned.foreign, "{text}");
+        assert!(!scanned.said.is_empty() && scanned.nearest.len() <= 4);
+    }
+    // The second part alone names its cable before all others.
+    assert_eq!(read(&mill.journal, group, None).nearest[0], target);
+    // With a space where codes have none it is the same code still.
+    for text in ["A bed 1 A", "a bed1a", "ABED 1-A"] {
+        let scanned = read(&mill.journal, text, None);
+        assert_eq!(
+            scanned.targets.first(),
+            Some(&target),
+            "{text}: {scanned:?}"
+        );
+        assert!(!scanned.holds, "{text}");
+    }
+}
+
+#[test]
+fn what_is_far_from_any_code_names_none() {
+    let mill = flat();
+    for text in [
+        "https://example.org/menu",
+        "WIFI:S:guest;T:WPA;;",
+        "5901234123457",
+    ] {
+        let scanned = read(&mill.journal, text, None);
+        assert!(scanned.foreign, "{text}: {scanned:?}");
+        assert!(scanned.targets.is_empty() && scanned.nearest.is_empty());
+    }
+}
+
+#[test]
+fn without_a_job_a_code_says_what_its_form_says() {
+    let mill = flat();
+    for (text, said) in [
+        (
+            "KIT2-C",
+            "By its form it names cable C of outlet 2 in the room KIT.",
+        ),
+        (
+            "kit2c",
+            "By its form it names cable C of outlet 2 in the room KIT.",
+        ),
+        ("KIT2", "By its form it names outlet 2 in the room KIT."),
+        (
+            "1A/2A-3",
+            "By its form it names cable 3 between the racks in 1A and 2A.",
+        ),
+    ] {
+        let scanned = read_alone(text);
+        assert_eq!(scanned.said, [said], "{text}");
+        assert!(scanned.wants_job && scanned.other_job.is_none() && !scanned.holds);
+    }
+    // A wrong check character is told, and what the code says all the same.
+    let good = mill.tag_text("ABED1-A");
+    let last = if good.ends_with('7') { '8' } else { '7' };
+    let wrong = format!("{}{last}", &good[..good.len() - 1]);
+    let scanned = read_alone(&wrong);
+    assert!(scanned.said[0].contains("at least one character is wrong"));
+    assert_eq!(
+        scanned.said[1],
+        "By its form it names cable A of outlet 1 in the room ABED."
+    );
+    assert!(scanned.wants_job);
+    for foreign in ["https://example.org/KIT2-B", "Speakers here", ""] {
+        let scanned = read_alone(foreign);
+        assert!(
+            !scanned.wants_job && scanned.said.len() == 1,
+            "{foreign}: {scanned:?}"
+        );
+    }
 }
