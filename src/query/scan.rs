@@ -20,9 +20,12 @@ use crate::{names, walk};
 mod alone;
 /// What is nearly called so.
 mod near;
+/// What is to be done next.
+mod next;
 
 pub use alone::{alone, read_alone};
 use near::{Near, bare, near};
+pub use next::{NextHere, landed_words, next_here};
 
 /// Where somebody stands who scans.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -2,7 +2,7 @@
 //! bar that leads to the five sections.
 
 use super::parts::{Tone, button};
-use super::screens::scan::answered;
+use super::screens::scanned::{actions, answered};
 use crate::app::ports::Trouble;
 use crate::app::{Action, Model, Notice, PictureAction, Saved, Screen, Section, TakeOut, Theme};
 use crate::command::{Refusal, Want};
@@ -66,7 +66,7 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
             </main>
             <div class="bottom">
                 { notice(model) }
-                <div class="actions" id="actions" tabindex="-1">{ page.actions }</div>
+                <div class="actions" id="actions" tabindex="-1">{ page_actions(model, page.actions) }</div>
                 <nav class="sections" aria-label="Sections">
                     { back(to) }
                     { for Section::ALL.iter().map(|to| section_link(*to, section == Some(*to))) }
@@ -106,6 +106,15 @@ fn scanned(model: &Model) -> Html {
     match (answer, &model.open) {
         (Some(answer), Some(open)) => answered(model, open, answer),
         _ => markup! {},
+    }
+}
+
+/// The main actions; where an answer is shown, what is next with what was scanned.
+fn page_actions(model: &Model, of_page: Html) -> Html {
+    let answer = model.scan.answer_on(model.screen());
+    match (answer, &model.open) {
+        (Some(answer), Some(open)) => actions(model, open, answer, of_page),
+        _ => of_page,
     }
 }
 

@@ -30,6 +30,8 @@ pub(super) mod room;
 pub(super) mod rooms;
 /// The scanner, and what it read.
 pub(super) mod scan;
+/// What was read, and what is next.
+pub(super) mod scanned;
 /// Tags, and label stocks.
 pub(super) mod tags;
 /// Outlet types.

@@ -1,5 +1,6 @@
 //! Scanning on a phone: from a text that was read to the screen that answers, and the camera with it.
 
+use bothends::app::ports::Found;
 use bothends::app::remotes::{Remotes, of, readings, remotes};
 use bothends::app::scan::{Abilities, Camera, CameraAsk, Hint, NoCamera, ScanAction, stand};
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
@@ -9,8 +10,9 @@ use bothends::domain::ids::{CableId, OutletId};
 use bothends::domain::label::SpaceCode;
 use bothends::domain::place::{ConduitEnd, End, Side};
 use bothends::domain::work::{Lying, PullOutcome};
+use bothends::exchange::jobfile;
 use bothends::query::scan::Stand;
-use bothends::ui;
+use bothends::ui::{self, Html};
 use bothends::view::Node;
 
 use super::phone::Phone;
@@ -49,13 +51,28 @@ fn opens(phone: &mut Phone) {
 }
 
 fn words(phone: &Phone) -> String {
+    words_of(&ui::draw(&phone.model))
+}
+
+fn words_of(drawing: &Html) -> String {
     let mut words = String::new();
-    ui::draw(&phone.model).each(&mut |element| {
+    drawing.each(&mut |element| {
         for node in &element.inside {
             if let Node::Text(text) = node {
                 words.push_str(text);
                 words.push('\n');
             }
+        }
+    });
+    words
+}
+
+/// What the answer says, without the screen below it.
+fn answer_words(phone: &Phone) -> String {
+    let mut words = String::new();
+    ui::draw(&phone.model).each(&mut |element| {
+        if element.attribute("class") == Some("scanned") {
+            words = element.inside.iter().map(words_of).collect();
         }
     });
     words
@@ -170,6 +187,27 @@ fn a_walk_needs_no_tap_between_good_tags() {
 }
 
 #[test]
+fn both_ends_are_drawn_while_where_one_stands_is_asked() {
+    let (mut phone, outlet) = phone();
+    phone.acts(Action::Go(Screen::Job));
+    opens(&mut phone);
+    let text = tag(&phone, "KIT1-A");
+    scans(&mut phone, &text);
+    let mut drawn = 0;
+    ui::draw(&phone.model).each(&mut |element| {
+        drawn += usize::from(element.attribute("class") == Some("jack-here"));
+    });
+    assert_eq!(drawn, 1, "the jack is marked on its plate");
+    assert!(
+        words(&phone).contains("Jack A of KIT1"),
+        "{}",
+        words(&phone)
+    );
+    phone.acts(Action::Scan(ScanAction::StandAt(Stand::Outlet(outlet))));
+    assert!(words(&phone).contains("The other end: "));
+}
+
+#[test]
 fn why_nothing_is_read_is_said_with_the_light_where_there_is_one() {
     let (mut phone, _) = phone();
     opens(&mut phone);
@@ -180,6 +218,48 @@ fn why_nothing_is_read_is_said_with_the_light_where_there_is_one() {
     ] {
         phone.acts(Action::Scan(ScanAction::Hint(Hint::of(word))));
         assert!(words(&phone).contains(said), "{}", words(&phone));
+    }
+}
+
+#[test]
+fn the_tag_that_asked_for_a_job_file_is_answered_from_it() {
+    let (phone, _) = phone();
+    let text = tag(&phone, "KIT1-A");
+    let open = phone.model.open.as_ref().expect("a job");
+    let file = jobfile::write(open.journal.job(), open.name(), open.journal.lines());
+    for typed in [false, true] {
+        let mut other = Phone::new();
+        other.model = Model::default();
+        other.acts(Action::ToScan);
+        if typed {
+            other.types(Field::ScanText, "kit1a");
+            other.acts(Action::Scan(ScanAction::Typed));
+            assert!(words(&other).contains("By its form it names cable A of outlet 1"));
+        } else {
+            scans(&mut other, &text);
+        }
+        assert!(words(&other).contains("Open a job file"));
+        let picked = Action::FilePicked {
+            purpose: Purpose::JobFile,
+            name: "marrowby-mill.jobfile.txt".to_owned(),
+            bytes: file.clone().into_bytes(),
+        };
+        let effects = other.acts(picked);
+        let read = effects.iter().find_map(|effect| match effect {
+            Effect::ReadJob(job) => Some(*job),
+            _ => None,
+        });
+        let lines = Ok(Found {
+            items: Vec::new(),
+            unreadable: 0,
+        });
+        let job = read.expect("the job is read");
+        other.acts(Action::JobRead { job, lines });
+        let id = cable(&other, "KIT1-A");
+        assert_eq!(other.model.screen(), Some(Screen::Cable(id)));
+        assert!(other.model.scan.answer.is_some());
+        // What is not read here and now says nothing of where the tag is.
+        assert_eq!(seen(&other, "KIT1-A", Side::Near), [""; 0]);
     }
 }
 
@@ -245,8 +325,7 @@ fn the_tag_of_a_conduit_or_a_box_shows_all_cables_of_it() {
         let job_key = JobKey::of(open.journal.job());
         scans(&mut phone, &TagText { tagged, job_key }.to_string());
         assert_eq!(phone.model.screen(), Some(screen));
-        let words = words(&phone);
-        let answer = words.split("Scan the next").next().unwrap_or_default();
+        let answer = answer_words(&phone);
         assert!(answer.contains("Its cables:"), "{answer}");
         let cables = answer.split("Its cables:").nth(1).unwrap_or_default();
         assert!(
@@ -308,7 +387,7 @@ fn a_tag_that_is_read_before_any_job_is_open_opens_its_job() {
     };
     let mut other = Phone::new();
     other.model = Model::default();
-    let found = bothends::app::ports::Found {
+    let found = Found {
         items: vec![card],
         unreadable: 0,
     };
@@ -317,7 +396,7 @@ fn a_tag_that_is_read_before_any_job_is_open_opens_its_job() {
     assert_eq!(other.model.route, Route::Scan);
     let effects = scans(&mut other, &text);
     assert!(effects.contains(&Effect::ReadJob(job)), "{effects:?}");
-    let found = bothends::app::ports::Found {
+    let found = Found {
         items: lines,
         unreadable: 0,
     };

@@ -1,13 +1,15 @@
 //! What a scanned tag says, and at which end whoever scans stands.
 
 use bothends::codes::tag::{JobKey, TagText, Tagged};
-use bothends::command::Want;
+use bothends::command::{CopperTest, Want};
 use bothends::domain::ids::{Bits80, JobId};
 use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::place::Side;
+use bothends::domain::place::{End, Side};
+use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
+use bothends::query::cable::view;
 use bothends::query::find::{Target, cables_of};
-use bothends::query::scan::{Here, Stand, alone, end_here, read, read_alone};
+use bothends::query::scan::{Here, NextHere, Stand, alone, end_here, next_here, read, read_alone};
 
 use crate::mill::Mill;
 
@@ -343,4 +345,87 @@ fn without_a_job_a_code_says_what_its_form_says() {
             "{foreign}: {scanned:?}"
         );
     }
+}
+
+#[test]
+fn what_is_next_follows_from_where_one_stands_and_what_is_done() {
+    let mut mill = mill();
+    let id = mill.cable("KIT1-A");
+    let [near, far] = Side::BOTH.map(|side| End::whole(id, side));
+    let tag = mill.tag_text("KIT1-A");
+    let next = |mill: &Mill, here| {
+        let scanned = read(&mill.journal, &tag, None);
+        let next = view(&mill.journal, id).expect("a cable").next;
+        next_here(mill.registry(), id, &scanned, here, next)
+    };
+    let at = |end: End| Here::End(end.side);
+    assert_eq!(
+        next(&mill, at(near)),
+        NextHere::OfCable,
+        "it is pulled first"
+    );
+    mill.does(&Want::ReportPull {
+        cables: vec![id],
+        outcome: PullOutcome::Pulled,
+    });
+    assert_eq!(next(&mill, at(near)), NextHere::Mark(near));
+    assert_eq!(next(&mill, Here::Unknown), NextHere::OfCable);
+    assert_eq!(next(&mill, Here::Elsewhere), NextHere::Nothing);
+    let marks = |mill: &mut Mill, end| {
+        mill.does(&Want::MarkEnds {
+            ends: vec![end],
+            kind: MarkKind::Printed,
+            copies: 2,
+        });
+    };
+    marks(&mut mill, near);
+    assert_eq!(
+        next(&mill, at(far)),
+        NextHere::Mark(far),
+        "each end for itself"
+    );
+    marks(&mut mill, far);
+    assert!(matches!(next(&mill, at(near)), NextHere::Land(end, Some(_)) if end == near));
+    assert_eq!(
+        next(&mill, at(far)),
+        NextHere::Land(far, None),
+        "nothing is planned"
+    );
+    mill.land("KIT1-A", "B07");
+    assert_eq!(next(&mill, at(far)), NextHere::Test);
+    mill.does(&Want::TestCable {
+        cable: id,
+        test: CopperTest {
+            method: TestMethod::WireMap,
+            outcome: TestOutcome::Passed,
+            note: String::new(),
+        },
+    });
+    assert_eq!(next(&mill, at(far)), NextHere::Nothing);
+    assert_eq!(next(&mill, Here::Unknown), NextHere::OfCable);
+    // Lifted and landed anew, it is to be tested again.
+    mill.does(&Want::Lift { end: far });
+    mill.land("KIT1-A", "B07");
+    assert_eq!(next(&mill, at(far)), NextHere::Test);
+    mill.does(&Want::LoseTag { end: far });
+    assert_eq!(
+        next(&mill, at(far)),
+        NextHere::Print,
+        "a lost tag is printed"
+    );
+    // A void tag: the new cable is marked, and where it is, its new tag is printed.
+    mill.does(&Want::Repull {
+        cable: id,
+        reason: "Drilled through".to_owned(),
+    });
+    mill.does(&Want::ReportPull {
+        cables: vec![id],
+        outcome: PullOutcome::Pulled,
+    });
+    assert_eq!(next(&mill, at(near)), NextHere::Mark(near));
+    marks(&mut mill, near);
+    assert_eq!(next(&mill, at(near)), NextHere::Print);
+    assert_eq!(next(&mill, Here::Unknown), NextHere::OfCable);
+    marks(&mut mill, far);
+    assert_eq!(next(&mill, Here::Unknown), NextHere::Print);
 }

@@ -162,7 +162,7 @@ fn lines(of: &[Dated]) -> Html {
     }
 }
 
-fn sentence(words: &str) -> String {
+pub(super) fn sentence(words: &str) -> String {
     let mut characters = words.chars();
     let first: String = characters
         .next()
@@ -258,7 +258,7 @@ fn ways(id: CableId, cable: &CableView) -> Html {
     }
 }
 
-fn tested(cable: CableId, method: TestMethod, outcome: TestOutcome) -> Action {
+pub(super) fn tested(cable: CableId, method: TestMethod, outcome: TestOutcome) -> Action {
     let note = String::new();
     let test = CopperTest {
         method,
@@ -268,7 +268,7 @@ fn tested(cable: CableId, method: TestMethod, outcome: TestOutcome) -> Action {
     doing(Want::TestCable { cable, test })
 }
 
-fn doing(want: Want) -> Action {
+pub(super) fn doing(want: Want) -> Action {
     Action::Do { want, then: None }
 }
 

@@ -3,6 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { fileURLToPath } from "node:url";
 
 import { App } from "../pages/app.mjs";
 import { axe } from "../support/axe.mjs";
@@ -72,6 +73,10 @@ test("a scan at the wall shows both ends without a tap", async (t) => {
   await page.getByRole("heading", { level: 1, name: codeOf(all.good) }).waitFor();
   await answer(page).getByText(`You stand at ${codeOf(all.outlet)}.`).waitFor();
   await answer(page).getByText(/^The other end: /).waitFor();
+  // What is next stands at the bottom, and then the next tag.
+  const next = page.locator("#actions .button.main");
+  assert.equal(await next.count(), 1);
+  assert.ok((await next.boundingBox()).height >= 64);
   await page.getByText(new RegExp(`${codeOf(all.good)}.*seen`)).first().waitFor();
   assert.ok((await tooWide(page)) < 1);
   await axe(page);
@@ -127,8 +132,20 @@ test("a walk goes on from tag to tag without a tap, and says what was seen", asy
   await page.getByText(`${codeOf(all.good)} seen at ${codeOf(all.outlet)}`).waitFor();
 });
 
+test("a strange code is said on a walk, which goes on", async (t) => {
+  const page = await seeing(t, all.strange);
+  await toOutlet(page);
+  await scanner(page).click();
+  await tap(page, /Walk from tag to tag/);
+  if (await answer(page).isVisible()) {
+    await tap(page, /Scan again|Scan the next/);
+  }
+  await page.getByText(/is not one of our tags/).first().waitFor();
+  await page.locator("#scan-video").waitFor();
+});
+
 test("where it is too dark to read a tag, that is what the hint says", async (t) => {
-  const page = await seeing(t, all.good, host, { module: 1, light: 0.12 });
+  const page = await seeing(t, all.good, host, { light: 0.05 });
   await scanner(page).click();
   await page.getByText(/^Too dark/).waitFor();
 });
@@ -160,6 +177,14 @@ test("a camera that is refused is explained once, and a photograph does as well"
   ]);
   await chooser.setFiles({ name: "tag.png", mimeType: "image/png", buffer: photograph(all.good) });
   await page.getByRole("heading", { level: 1, name: codeOf(all.good) }).waitFor();
+  // Nobody said where he stands: both ends are drawn, and he is asked beside them.
+  await answer(page).getByText("Where do you stand?").waitFor();
+  await answer(page).locator(".jack-here").waitFor();
+  const panel = answer(page).locator(".small-panels").first();
+  await panel.waitFor();
+  const { y, height } = await panel.boundingBox();
+  assert.ok(y + height < (await page.locator(".bottom").boundingBox()).y, "both are in view without a tap");
+  await axe(page);
   await answer(page).getByRole("button", { name: `At ${codeOf(all.outlet)}` }).click();
   await answer(page).getByText(`You stand at ${codeOf(all.outlet)}.`).waitFor();
   await page.reload();
@@ -188,6 +213,9 @@ test("remotes prove a cable at the rack, and a mismatch names the crossed one", 
   assert.ok((await tooWide(page)) < 1);
   await axe(page);
   await page.getByText(/Or leave them and swap the record: then change their two tags over/).first().waitFor();
+  // What was read and proves nothing is there after a reload.
+  await page.reload();
+  await page.getByText(/ are crossed: what is called /).first().waitFor();
   await tap(page, "Swap them in the record");
   await next.waitFor();
 });
@@ -202,4 +230,13 @@ test("before any job is open a tag says what it says by itself", async (t) => {
   await tap(page, "Show it");
   await page.getByText(/^It is outlet \d+ in the room /).waitFor();
   await page.getByRole("button", { name: "Open a job file" }).waitFor();
+  await tap(page, "Scan again");
+  await page.getByLabel("What stands on the tag").fill(codeOf(all.good));
+  await tap(page, "Show it");
+  await page.getByText(/^By its form it names cable /).waitFor();
+  // Its job's file is opened from the answer, and the code is answered from it.
+  const [chooser] = await Promise.all([page.waitForEvent("filechooser"), tap(page, "Open a job file")]);
+  await chooser.setFiles(fileURLToPath(new URL("../../../demo-data/marrowby-mill.jobfile.txt", import.meta.url)));
+  await page.getByRole("heading", { level: 1, name: codeOf(all.good) }).waitFor();
+  await answer(page).getByText("Where do you stand?").waitFor();
 });
