@@ -35,7 +35,7 @@ pub struct Stop {
     /// Whether the way to it is only listed, and not landed yet.
     pub listed: bool,
     /// What is connected behind it: one way mostly, several behind a splitter.
-    pub on: Vec<Stop>,
+    pub on: Vec<Self>,
 }
 
 /// The way from a cable to both its sides.

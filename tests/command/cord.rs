@@ -81,7 +81,7 @@ fn a_cord_between_two_fronts_is_one_whichever_end_tells_of_it() {
     patch(&mut mill, "B01", &other);
     assert_eq!(
         patched_to(mill.registry(), mill.position("B02")),
-        [one.clone()]
+        std::slice::from_ref(&one)
     );
     // Noted from the other end as well, it is the same cord.
     patch(&mut mill, "B02", &one);

@@ -645,7 +645,7 @@ fn one_phone_alone_hangs_nothing_in_the_place_of_another() {
     runs_steps(100, 120, |steps| {
         let mut site = crowded_mill();
         for mut step in steps {
-            step[1] = 43;
+            step[1] = 45;
             let want = Draw { site: &site, step }.want();
             // What is built without rack units forgets none, and may be built with them again.
             let is_built = matches!(want, Some(Want::BuildRack { .. }));

@@ -18,7 +18,7 @@ use super::reference::Reference;
 use crate::support::seeds::seeds;
 
 /// The jobs that the gate looks at.
-const SEEDS: std::ops::Range<u64> = 0..150;
+const SEEDS: std::ops::Range<u64> = 0..170;
 /// How often each kind must have occurred, so that no question goes unasked.
 const LEAST: usize = 50;
 

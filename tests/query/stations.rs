@@ -101,7 +101,7 @@ fn from_the_plate_to_the_port_of_a_device_and_back() {
         both(&mill, "KIT1-A"),
         ["KIT1?", "B01 > cord > LAN 1 of Switch 1"]
     );
-    assert_eq!(ports(mill.registry(), switch), [port.clone()]);
+    assert_eq!(ports(mill.registry(), switch), std::slice::from_ref(&port));
     let back = behind_port(mill.registry(), &port);
     assert_eq!(told(&mill, &back), "cord > B01 > KIT1-A > KIT1?");
 }

@@ -469,6 +469,11 @@ fn work_at_the_rack_is_told() {
     let room = Some(mill.room_id("KIT"));
     let position = mill.position("C03");
     let keep = |kept| Want::KeepPosition { position, kept };
+    let [from, front] = ["C03", "C04"].map(|at| mill.position(at));
+    let patch = |to: Option<&str>| Want::Patch {
+        position: from,
+        to: to.map(|_| Place::front(front)),
+    };
     for (want, words) in [
         (
             Want::AddRack {
@@ -521,20 +526,8 @@ fn work_at_the_rack_is_told() {
             "C03: bad: bent.",
         ),
         (keep(Availability::Open), "C03: free for use."),
-        (
-            Want::Patch {
-                position: mill.position("C03"),
-                to: Some(Place::front(mill.position("C04"))),
-            },
-            "C03: patched to the front of C04.",
-        ),
-        (
-            Want::Patch {
-                position: mill.position("C03"),
-                to: None,
-            },
-            "C03: not patched.",
-        ),
+        (patch(Some("C04")), "C03: patched to the front of C04."),
+        (patch(None), "C03: not patched."),
         (
             Want::AddDevice {
                 name: text("Doorbell"),
