@@ -1,8 +1,10 @@
-//! Writes a large job for measuring: `cargo run --release --example large_job -- FILE [CABLES]`.
+//! Writes a large job for measuring: `cargo run --release --example large_job -- FILE [CABLES]`, or with
+//! `racks` in the place of the number one of 20 racks, 200 panels and 10,000 positions.
 
 #[path = "../tests/support"]
 mod support {
     pub(crate) mod large;
+    pub(crate) mod racks;
 }
 
 use std::error::Error;
@@ -14,13 +16,19 @@ fn main() -> Result<(), Box<dyn Error>> {
     let path = arguments
         .next()
         .ok_or("Say which file to write, and how many cables after it (2,400 otherwise).")?;
-    let cables = arguments.next().map_or(Ok(2_400), |count| count.parse())?;
-    let lines = support::large::large_job(cables, 1);
-    let file = jobfile::write(
-        support::large::JOB,
-        "Large job",
-        lines.iter().map(String::as_str),
-    );
+    let (job, name, lines) = match arguments.next().as_deref() {
+        Some("racks") => (
+            support::racks::JOB,
+            "Many racks",
+            support::racks::many_racks(),
+        ),
+        count => {
+            let cables = count.map_or(Ok(2_400), str::parse)?;
+            let lines = support::large::large_job(cables, 1);
+            (support::large::JOB, "Large job", lines)
+        }
+    };
+    let file = jobfile::write(job, name, lines.iter().map(String::as_str));
     std::fs::write(path, file)?;
     Ok(())
 }

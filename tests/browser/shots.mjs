@@ -61,6 +61,9 @@ const SCREENS = [
   },
   { name: "wall", show: (page, host) => new Wall(page, host).begin() },
   { name: "scan", show: demo("Scan") },
+  { name: "proposal", show: demo("Rack", /no position: where to/) },
+  { name: "elevation", show: demo("Rack", "See the rack") },
+  { name: "feeds", show: found("ABED1", /^ABED1-A/, "What feeds what") },
   { name: "remotes", show: found("ABED1", /^ABED1/, "Put numbered remotes in") },
   {
     name: "room",

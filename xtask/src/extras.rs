@@ -40,7 +40,14 @@ pub(crate) fn bench() -> Outcome {
         .arg(&job)
         .words("10000")
         .show()?;
-    browser::script("bench.mjs", &[job])
+    let racks = paths::cache().join("many-racks.txt");
+    Run::new("cargo")
+        .words("run --release --example large_job --")
+        .arg(&racks)
+        .words("racks")
+        .show()?;
+    browser::script("bench.mjs", &[job])?;
+    browser::script("racks.mjs", &[racks])
 }
 
 /// Pictures of every screen on a phone and on a desk, into `shots/`.

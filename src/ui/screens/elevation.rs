@@ -111,7 +111,7 @@ fn figure(view: View<'_>, of: &Elevation) -> Html {
     markup! {
         <figure class="rack-figure">
             <div class="sides sizes" role="group" aria-label="Size of the drawing">{ for sizes }</div>
-            <div class={classes(["rack-scroll", class])}>{ drawing::drawing(of, view.face, is_large) }</div>
+            <div class={classes(["rack-scroll", class])} role="region" aria-label="Drawing of the rack" tabindex={(!class.is_empty()).then_some("0")}>{ drawing::drawing(of, view.face, is_large) }</div>
             <figcaption>{ caption(of) }{ " " }{ words }</figcaption>
             { legend() }
         </figure>
