@@ -389,6 +389,7 @@ fn ask_camera(ctx: &Context<App>, ask: CameraAsk) {
                 let action = ScanAction::Started(came);
                 link.send_message(Message::Happened(Action::Scan(action)));
             }
+            CameraAsk::Anew => scanner::anew().await,
             CameraAsk::Stop => scanner::stop().await,
             CameraAsk::Torch(on) => scanner::torch(on).await,
             CameraAsk::Zoom(times) => scanner::zoom(times).await,

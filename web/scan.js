@@ -22,7 +22,8 @@ let rest;
 let lock;
 let tell = () => {};
 
-// Does one thing with the camera: "start" with the id of the camera that was used last, "stop",
+// Does one thing with the camera: "start" with the id of the camera that was used last, "anew" before it
+// where a tag that was told already counts again, "stop",
 // "torch", "zoom"; or looks for a tag in the bytes of a picture, "photo". `told` hears of what is seen:
 // "read" and texts, "hint" and why nothing is read ("far", "dark", or nothing), "ended".
 export async function scan(parts, what, given, told) {
@@ -31,6 +32,9 @@ export async function scan(parts, what, given, told) {
       tell = told;
       readyToSound();
       return start(parts, given);
+    case "anew":
+      anew = true;
+      return "";
     case "stop":
       stop();
       return "";
@@ -203,6 +207,8 @@ let looking = false;
 // The tag that was told last, and from when on it counts again although it stayed in view.
 let last = "";
 let until = 0;
+// Somebody comes anew, and is answered at once.
+let anew = false;
 
 async function look(module, script) {
   if (looking) {
@@ -211,6 +217,10 @@ async function look(module, script) {
   looking = true;
   // The tag that was read last may still be in view.
   until = performance.now() + SAME;
+  if (anew) {
+    last = "";
+    anew = false;
+  }
   let seenAt = until;
   let hint = "";
   try {

@@ -10,6 +10,7 @@ use crate::command::{CopperTest, Correction, Want};
 use crate::domain::ids::{CableId, JobId, OutletId};
 use crate::domain::place::{End, Side};
 use crate::domain::work::{TestMethod, TestOutcome};
+use crate::names;
 use crate::query::remotes::{REMOTES, Remote, Verdict, dealt, end_of, jacks, verdict};
 
 /// What happens with numbered remotes.
@@ -173,10 +174,7 @@ fn into(model: &mut Model, outlet: OutletId) -> Vec<Effect> {
 pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> Vec<Effect> {
     match action {
         Remotes::Into(outlet) => into(model, outlet),
-        Remotes::Out => {
-            model.scan.remotes = InJacks::default();
-            vec![keep(model)]
-        }
+        Remotes::Out => out(model, world),
         Remotes::Again(cable) => {
             model.scan.remotes.read(cable, None);
             model.scan.remotes.asked = Some(cable);
@@ -211,6 +209,47 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
             effects
         }
     }
+}
+
+/// All remotes come out. A reading that proved nothing is kept with its cable as a test that failed, so
+/// that a crossing that was found is not forgotten with them.
+fn out(model: &mut Model, world: &impl World) -> Vec<Effect> {
+    let all = remotes(model);
+    let mut effects = Vec::new();
+    let mut failed: Vec<String> = Vec::new();
+    for remote in &all {
+        let Some(shown) = readings(model, remote.cable) else {
+            continue;
+        };
+        let note = match shown {
+            None => "no remote answers at its other end".to_owned(),
+            Some(number) => match verdict(&all, remote.cable, number) {
+                Verdict::Crossed(other) => {
+                    let crossed = all.iter().find(|remote| remote.cable == other);
+                    let code = crossed.map_or("another", |remote| remote.code.as_str());
+                    format!("crossed with {code}: remote {number} answers")
+                }
+                Verdict::Right | Verdict::NoSuchRemote => format!("remote {number} answers"),
+            },
+        };
+        let test = CopperTest {
+            method: TestMethod::Remote,
+            outcome: TestOutcome::Failed,
+            note,
+        };
+        let cable = remote.cable;
+        effects.extend(perform(model, &Want::TestCable { cable, test }, world));
+        failed.push(remote.code.clone());
+    }
+    model.scan.remotes = InJacks::default();
+    if !failed.is_empty() {
+        model.notice = Some(Notice::Told(format!(
+            "What the tester showed of {} is kept as a test that failed; it is on the punch list.",
+            names::listed(&failed)
+        )));
+    }
+    effects.push(keep(model));
+    effects
 }
 
 fn test(

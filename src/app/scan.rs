@@ -95,6 +95,8 @@ pub struct Scan {
     pub explained: bool,
     /// The screen that whoever scans came from.
     pub from: Option<Screen>,
+    /// Whether somebody came to scan anew, and does not go on from an answer.
+    anew: bool,
     /// The screen that shows the answer.
     shown_on: Option<Screen>,
     /// The camera that was used last.
@@ -175,7 +177,10 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
         return;
     };
     model.scan.from = Some(from);
-    model.scan.passed.clear();
+    model.scan.anew = true;
+    if !model.scan.walk {
+        model.scan.passed.clear();
+    }
     let stand = model.registry().and_then(|registry| match from {
         Screen::Outlet(outlet) | Screen::Pen { outlet, .. } => Some(Stand::Outlet(outlet)),
         Screen::Room(_) | Screen::Cover(_) => Some(Stand::Wall),
@@ -220,6 +225,9 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>, world: &i
             model.scan.torch = false;
             model.scan.zoom = 1;
             let lens = model.scan.lens.clone();
+            if std::mem::take(&mut model.scan.anew) {
+                effects.push(Effect::Camera(CameraAsk::Anew));
+            }
             effects.push(Effect::Camera(CameraAsk::Start(lens)));
         }
         (Camera::Starting | Camera::On(_), false) => {
@@ -308,6 +316,9 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
         }
         ScanAction::Walk(walk) => {
             model.scan.walk = walk;
+            if walk {
+                model.scan.passed.clear();
+            }
             Vec::new()
         }
         ScanAction::StandAt(stand) => {
@@ -418,15 +429,19 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     let room = room_code(open.journal.registry(), stand(model));
     let mut scanned = scan::read(&open.journal, text, room);
     scanned.holds &= by != By::Typing;
-    stand_at_place(model, &scanned);
+    // On a walk, the code of a place that is typed says where one stands, as choosing it does.
+    let is_place = model.scan.walk && by == By::Typing && scanned.said.is_empty();
+    stand_at_place(model, &scanned, scanned.holds || is_place);
     let passed = model.registry().filter(|_| model.scan.walk);
-    let passed = passed.and_then(|registry| passing(registry, stand(model), &scanned));
+    let passed = passed.and_then(|registry| passing(registry, stand(model), &scanned, by));
     let is_good = passed
         .as_ref()
         .map_or_else(|| is_well(model, &scanned), |passed| passed.good);
     let mut effects = vec![Effect::Signal(is_good)];
     if let Some(passed) = passed {
         effects.extend(note_seen(model, &scanned, world));
+        // One tag counts once, however often it was in view.
+        model.scan.passed.retain(|known| *known != passed);
         model.scan.passed.insert(0, passed);
         model.scan.passed.truncate(REMEMBERED);
         return effects;
@@ -496,8 +511,8 @@ fn at_panel(registry: &Registry, panel: PanelId) -> Option<Stand> {
 }
 
 /// A tag of a place says where one stands.
-fn stand_at_place(model: &mut Model, scanned: &Scanned) {
-    if !scanned.holds {
+fn stand_at_place(model: &mut Model, scanned: &Scanned, holds: bool) {
+    if !holds {
         return;
     }
     let stand = model
@@ -543,15 +558,21 @@ fn note_seen(model: &mut Model, scanned: &Scanned, world: &impl World) -> Vec<Ef
 
 /// What is to be said of a tag that is read in passing; none of what stops the walk with its answer. All
 /// is well only with what can be noted as seen, and with a place, which says where one stands from then on.
-fn passing(registry: &Registry, stand: Stand, scanned: &Scanned) -> Option<Passed> {
+fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Option<Passed> {
     let at = stand_words(registry, stand);
     let code = &scanned.shown;
     let (words, good) = match scanned.targets.as_slice() {
-        [Target::Outlet(_) | Target::Rack(_) | Target::Panel(_), ..] if scanned.holds => {
+        [Target::Outlet(_) | Target::Rack(_) | Target::Panel(_), ..]
+            if scanned.holds || (by == By::Typing && scanned.said.is_empty()) =>
+        {
             (format!("You stand at {at} now"), true)
         }
         [Target::Cable(id)] => match (scanned.said.first(), end_here(registry, *id, stand)) {
             (Some(said), _) => (said.clone(), false),
+            (None, Here::End(_)) if by == By::Typing => (
+                format!("{code} belongs at {at}. It was typed, so it is not noted as seen."),
+                false,
+            ),
             (None, Here::End(_)) => (format!("{code} seen at {at}"), true),
             (None, Here::Unknown) => (
                 format!("{code} read. Say where you stand, and it is noted as seen."),

@@ -28,6 +28,12 @@ pub async fn start(
         })
 }
 
+/// A tag that was told already is told again when it is in view.
+pub async fn anew() {
+    let done = ask("anew", &JsValue::NULL, &JsValue::NULL).await;
+    drop(done);
+}
+
 /// Has the camera rest.
 pub async fn stop() {
     ask("stop", &JsValue::NULL, &JsValue::NULL)

@@ -12,6 +12,7 @@ use bothends::domain::place::{ConduitEnd, End, Side};
 use bothends::domain::work::{Lying, PullOutcome};
 use bothends::exchange::jobfile;
 use bothends::query::scan::Stand;
+use bothends::query::{self, What};
 use bothends::ui::{self, Html};
 use bothends::view::Node;
 
@@ -487,4 +488,43 @@ fn remotes_prove_a_cable_and_name_the_crossed_one() {
     assert_eq!(remotes(&phone.model)[1].end, end);
     phone.acts(Action::Scan(of(Remotes::Out)));
     assert!(remotes(&phone.model).is_empty());
+}
+
+#[test]
+fn a_crossing_that_remotes_found_outlives_them() {
+    let (mut phone, outlet) = phone();
+    pulls_all(&mut phone, outlet);
+    phone.acts(Action::Scan(of(Remotes::Into(outlet))));
+    let [a, b] = ["KIT1-A", "KIT1-B"].map(|code| cable(&phone, code));
+    phone.acts(Action::Scan(of(Remotes::Shown(a, Some(2)))));
+    phone.acts(Action::Scan(of(Remotes::Shown(b, Some(1)))));
+    phone.acts(Action::Scan(of(Remotes::Out)));
+    assert!(remotes(&phone.model).is_empty());
+    let open = phone.model.open.as_ref().expect("a job");
+    let findings = query::check(open.journal.registry());
+    for cable in [a, b] {
+        let failed = What::TestFailed { cable };
+        assert!(findings.iter().any(|finding| finding.what == failed));
+    }
+}
+
+#[test]
+fn on_a_walk_what_is_typed_is_not_called_seen_and_a_place_does_not_stop_it() {
+    let (mut phone, _) = phone();
+    phone.acts(Action::Go(Screen::Wall));
+    phone.acts(Action::Go(Screen::Scan));
+    phone.acts(Action::Scan(ScanAction::Walk(true)));
+    for text in ["KIT1", "KIT1-A", "KIT1-A"] {
+        phone.types(Field::ScanText, text);
+        phone.acts(Action::Scan(ScanAction::Typed));
+        assert_eq!(phone.model.screen(), Some(Screen::Scan), "{text}");
+    }
+    assert_eq!(phone.model.scan.passed.len(), 2, "one of a kind");
+    assert!(!phone.model.scan.passed[0].good);
+    assert!(words(&phone).contains("it is not noted as seen"));
+    assert!(seen(&phone, "KIT1-A", Side::Near).is_empty());
+    // The list is still there for whoever comes back to it.
+    phone.acts(Action::Go(Screen::Wall));
+    phone.acts(Action::Go(Screen::Scan));
+    assert_eq!(phone.model.scan.passed.len(), 2);
 }

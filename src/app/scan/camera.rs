@@ -124,6 +124,8 @@ impl fmt::Display for NoCamera {
 pub enum CameraAsk {
     /// Show what it sees and read what is in it; the id of the camera that was used last, if any.
     Start(String),
+    /// A tag that was told already counts again, since somebody comes anew.
+    Anew,
     /// Read nothing more, and rest.
     Stop,
     /// The light.
