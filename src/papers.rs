@@ -188,6 +188,6 @@ pub fn single(order: &Order) -> String {
     order
         .tags
         .first()
-        .map(|tag| picture::flat(tag, order))
+        .map(|tag| picture::bare(tag, order))
         .unwrap_or_default()
 }

@@ -28,16 +28,29 @@ pub(super) fn picture(tag: &Tag, order: &Order) -> String {
     }
 }
 
-/// A tag alone, as it lies on its backing.
+/// A tag alone, and nothing but what is printed of it.
 #[must_use]
-pub(super) fn flat(tag: &Tag, order: &Order) -> String {
+pub(super) fn bare(tag: &Tag, order: &Order) -> String {
+    let (mut svg, laid) = begun(tag, order);
+    svg.sheet(&laid.sheet, order.dots);
+    svg.end()
+}
+
+/// As much of a tag's backing as is shown of it.
+fn begun(tag: &Tag, order: &Order) -> (Svg, Laid) {
     let laid = lay(tag, &order.stock, order.dots);
-    let (mut width, height) = (laid.width, order.stock.height);
+    let mut width = laid.width;
     if matches!(order.stock.shape, Shape::Strip { .. }) {
         // Of a long strip the beginning, so that it can be read.
         width = width.min(Microns(SEEN_OF_A_STRIP));
     }
-    let mut svg = Svg::new(width, height);
+    (Svg::new(width, order.stock.height), laid)
+}
+
+/// A tag alone, as it lies on its backing.
+fn flat(tag: &Tag, order: &Order) -> String {
+    let (mut svg, laid) = begun(tag, order);
+    let (width, height) = svg.size;
     svg.frame(0, 0, width.0, height.0, "#fff");
     if let Shape::Wrap { print } = order.stock.shape {
         svg.frame(0, print.0, width.0, height.0 - print.0, "#eef");
@@ -111,6 +124,7 @@ fn side_of(modules: usize, dots: i32, printer: Dots) -> i32 {
 /// millimetres.
 struct Svg {
     text: String,
+    size: (Microns, Microns),
 }
 
 impl Svg {
@@ -120,6 +134,7 @@ impl Svg {
                 "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {} {}\"><rect width=\"{}\" height=\"{}\" fill=\"#fff\"/>",
                 width.0, height.0, width.0, height.0
             ),
+            size: (width, height),
         }
     }
 

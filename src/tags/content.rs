@@ -15,7 +15,7 @@ use crate::journal::Registry;
 use crate::query::conduit;
 use crate::query::printed::end_tag;
 use crate::query::pull::is_pulled;
-use crate::query::rack::{SlotState, racks, slots};
+use crate::query::rack::{SlotState, is_disputed, racks, slots};
 use crate::query::{room_of, shown_outlet};
 use crate::{names, walk};
 
@@ -158,6 +158,8 @@ impl Desk<'_> {
         };
         let position = end(Side::Far)
             .filter(|_| wishes.with_position)
+            // Which of two rivals is there is not for a tag to say.
+            .filter(|_| !is_disputed(registry, End::whole(id, Side::Far)))
             .and_then(|said| match said.get()? {
                 Placement::Landed {
                     place:
