@@ -144,6 +144,14 @@ impl Desk<'_> {
                 let what = Mountable::Panel(*panel);
                 on_front(Some(what), *row.rack.get()?, unit, *height)
             }
+            Want::ReplacePanel { panel, make } => {
+                let row = self.registry.panels.get(*panel)?;
+                let usual = Units::of_positions(make.positions.get());
+                let height = row.high.get().copied().unwrap_or(usual);
+                let unit = row.unit.get().copied().flatten();
+                let what = Mountable::Panel(*panel);
+                on_front(Some(what), *row.rack.get()?, unit, height)
+            }
             Want::AddBlock { mount, .. } => seat_of(None, *mount),
             Want::Hang { what, mount } => seat_of(Some(*what), *mount),
             _ => return None,
@@ -272,7 +280,11 @@ impl Desk<'_> {
                 },
             );
         }
-        self.write(change, draft)
+        // What was wanted is told first, though it is checked with the others out of its way.
+        let moved = draft.facts.len();
+        self.write(change, draft)?;
+        draft.facts.rotate_left(moved);
+        Ok(())
     }
 }
 
@@ -302,6 +314,8 @@ fn with_unit(want: &Want, seat: Seat, at: Option<u8>) -> Option<Want> {
     match &mut other {
         Want::AddPanel { unit, .. } | Want::PlacePanel { unit, .. } => *unit = at,
         Want::AddBlock { mount, .. } | Want::Hang { mount, .. } => mount.unit = at,
+        // It hangs where the panel hangs that it comes in the place of.
+        Want::ReplacePanel { .. } => return None,
         _ => {
             return seat.what.map(|what| Want::Hang {
                 what,

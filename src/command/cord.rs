@@ -28,12 +28,19 @@ impl Desk<'_> {
                 .and_then(|()| self.refuse_plugged(*position, to))
                 .map(|()| draft.push(Fact::PositionPatched(*position, Some(to.clone())))),
             Want::PatchInstead { position, to } => self.patch_instead(draft, *position, to),
-            Want::ReplacePanel { panel, make } => self.replace_panel(draft, *panel, *make),
+            Want::ReplacePanel { panel, make } => self
+                .free_seat_of(draft, want)
+                .and_then(|()| self.replace_panel(draft, *panel, *make)),
             Want::DescribeDevice {
                 device,
                 model,
                 serial,
             } => {
+                if [model, serial].into_iter().any(|text| is_secret(text)) {
+                    return Some(Err(Refusal::new(
+                        "This looks like a password. Whoever holds this file can read it; keep the password elsewhere, and write model and serial number alone.",
+                    )));
+                }
                 let model = DeviceFact::Model(model.trim().to_owned());
                 let serial = DeviceFact::Serial(serial.trim().to_owned());
                 self.change(draft, Fact::Device(*device, model));
@@ -219,4 +226,11 @@ impl Desk<'_> {
         draft.push(Fact::Panel(panel, PanelFact::Added(make)));
         Ok(())
     }
+}
+
+/// Whether a text says of itself that it holds a secret.
+fn is_secret(text: &str) -> bool {
+    let text = text.to_lowercase();
+    let words = ["password", "passwd", "passcode", "passphrase", "pwd"];
+    words.iter().any(|word| text.contains(word))
 }

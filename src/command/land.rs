@@ -208,7 +208,7 @@ impl Desk<'_> {
     pub(super) fn adapter_words(&self, end: End, place: &Place, fitting: Fitting) -> &'static str {
         match self.fitting_here(end, place, fitting) {
             Fitting::Adapter => ", with an adapter",
-            Fitting::Direct => "",
+            Fitting::Direct | Fitting::Plug => "",
         }
     }
 

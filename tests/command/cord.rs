@@ -188,3 +188,50 @@ fn a_larger_panel_keeps_what_is_landed_and_a_smaller_one_only_what_it_has_room_f
     mill.does(&Want::Undo { act: last });
     assert_eq!(size(&mill), Some(24));
 }
+
+#[test]
+fn a_larger_panel_does_not_hang_over_its_neighbour() {
+    let (mut mill, _) = with_switch();
+    // Panel C hangs at unit 18, two below panel B at 20; one of two units at 17 reaches it.
+    let panel = mill.panel_id("T");
+    let rack = mill.rack_id("1A");
+    mill.does(&Want::PlacePanel {
+        panel,
+        rack,
+        unit: Some(17),
+        purpose: String::new(),
+    });
+    let want = Want::ReplacePanel {
+        panel,
+        make: PanelMake {
+            connector: Connector::AlarmTerminal,
+            positions: PanelSize::new(48).expect("a size"),
+        },
+    };
+    let (words, way) = refused(&mill, &want);
+    assert!(words.starts_with("Panel C is at rack unit 18"), "{words}");
+    mill.does(&way.expect("room is made"));
+    assert_eq!(
+        make(mill.registry(), panel).map(|make| make.positions.get()),
+        Some(48)
+    );
+    let findings = query::check(mill.registry());
+    assert!(
+        !findings
+            .iter()
+            .any(|finding| matches!(finding.what, What::UnitsShared { .. }))
+    );
+}
+
+#[test]
+fn what_calls_itself_a_password_is_not_kept_with_a_device() {
+    let (mill, device) = with_switch();
+    let of = |serial: &str| Want::DescribeDevice {
+        device,
+        model: "Eight ports".to_owned(),
+        serial: serial.to_owned(),
+    };
+    let (words, _) = refused(&mill, &of("Password: owl"));
+    assert!(words.starts_with("This looks like a password."), "{words}");
+    assert!(draft(&of("MM-0417"), &mill.journal).is_ok());
+}

@@ -26,7 +26,6 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Cable(_, CableFact::Added)
         | Fact::JacketAdded(_)
         | Fact::Rack(_, RackFact::Added)
-        | Fact::Panel(_, PanelFact::Added(_))
         | Fact::Device(_, DeviceFact::Added)
         | Fact::Block(_, BlockFact::Added(_))
         | Fact::Joint(_, JointFact::Added(_)) => "added".to_owned(),
@@ -43,6 +42,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Block(_, BlockFact::Named(name))
         | Fact::Joint(_, JointFact::Named(name)) => format!("called {name}"),
         Fact::Rack(_, RackFact::Built(build)) => names::built(*build),
+        Fact::Panel(_, PanelFact::Added(make)) => names::make(*make),
         Fact::Panel(_, PanelFact::High(height)) => names::units_high(*height),
         Fact::Device(_, DeviceFact::Mounted(None)) => "in no rack".to_owned(),
         Fact::Device(_, DeviceFact::Mounted(Some(mount)))

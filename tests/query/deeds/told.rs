@@ -574,7 +574,7 @@ fn work_at_the_rack_is_told() {
     };
     says(&mut mill, &tie, "0A/2A-1: added.");
     mill.panel("2A", "F", Connector::F, 8, None);
-    assert_eq!(last(&mill), "Panel F: added.");
+    assert_eq!(last(&mill), "Panel F: 8 ports, F.");
 }
 
 #[test]
