@@ -171,6 +171,8 @@ pub enum Fitting {
     Direct,
     /// With an adapter between, because the kinds differ.
     Adapter,
+    /// With a plug on the cable itself, and no jack.
+    Plug,
 }
 
 /// What has become of an end.

@@ -287,6 +287,7 @@ pub fn in_short(registry: &Registry, placement: &Placement) -> String {
     match fitting {
         Fitting::Direct => place,
         Fitting::Adapter => place + " with an adapter",
+        Fitting::Plug => place + " with a plug of its own",
     }
 }
 

@@ -451,6 +451,7 @@ impl Site {
         match placement {
             Placement::Landed { place, fitting } => {
                 let with = match fitting {
+                    Fitting::Plug => " with a plug",
                     Fitting::Direct => "",
                     Fitting::Adapter => " with adapter",
                 };

@@ -325,7 +325,7 @@ fn end(from: &Source) -> BoxedStrategy<End> {
 }
 
 fn end_fact(from: &Source) -> BoxedStrategy<EndFact> {
-    let fitting = select(vec![Fitting::Direct, Fitting::Adapter]);
+    let fitting = select(vec![Fitting::Direct, Fitting::Adapter, Fitting::Plug]);
     let landed = (place(from), fitting)
         .prop_map(|(place, fitting)| EndFact::Placed(Placement::Landed { place, fitting }));
     any_of![

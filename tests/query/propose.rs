@@ -126,6 +126,12 @@ fn a_panel_serves_what_it_is_for_and_others_only_when_nothing_else_is_left() {
         now.iter().filter(at).count()
     };
     assert_eq!((on("B"), on("D")), (24, 4));
+    // The guests lie at the end, so that the cameras have room to grow between.
+    assert!(now.contains(&"KIT2-A D01".to_owned()) && now.contains(&"KIT3-A D02".to_owned()));
+    assert!(
+        now.iter().any(|line| line.ends_with("D05"))
+            && now.iter().any(|line| line.ends_with("D06"))
+    );
 }
 
 #[test]

@@ -81,6 +81,12 @@ impl Desk<'_> {
                         names::place(self.registry, place)
                     )
                 }
+                crate::domain::place::Fitting::Plug => {
+                    format!(
+                        "It is on {}, with a plug of its own",
+                        names::place(self.registry, place)
+                    )
+                }
             },
             Placement::Lifted => "It is not landed".to_owned(),
             Placement::Spare { .. } => "It is spare".to_owned(),

@@ -376,23 +376,33 @@ impl<'a> Desk<'a> {
     }
 }
 
-/// From pieces to places: on each stretch, bundles lie in walking order from its beginning.
+/// From pieces to places: on each stretch, bundles lie in walking order from its beginning. What a
+/// board is not there for lies at its end, so that the room for growth is between the two.
 fn spots(bench: &Bench, bundles: &[Bundle], mut pieces: Vec<Piece>) -> Vec<Option<Spot>> {
-    pieces.order_by_key(|piece| (piece.board, piece.stretch, piece.bundle));
+    let is_guest = |piece: &Piece| bench.ranks[bundles[piece.bundle].purpose][piece.board] > 1;
+    pieces.order_by_key(|piece| (piece.board, piece.stretch, is_guest(piece), piece.bundle));
     let mut given = vec![0; bundles.len()];
     let mut spots = vec![None; bench.tails.len()];
-    let mut next = (usize::MAX, usize::MAX, 0);
-    for piece in pieces {
-        let Piece { board, stretch, .. } = piece;
-        if (next.0, next.1) != (board, stretch) {
-            let before = &bench.boards[board].stretches[..stretch];
-            next = (board, stretch, before.iter().sum());
-        }
-        for _ in 0..piece.count {
-            let tail = bundles[piece.bundle].tails[given[piece.bundle]];
-            spots[tail] = Some(Spot { board, at: next.2 });
-            given[piece.bundle] += 1;
-            next.2 += 1;
+    for here in pieces.chunk_by(|a, b| (a.board, a.stretch) == (b.board, b.stretch)) {
+        let Piece { board, stretch, .. } = here[0];
+        let stretches = &bench.boards[board].stretches;
+        let start: usize = stretches[..stretch].iter().sum();
+        let guests: usize = here
+            .iter()
+            .filter(|piece| is_guest(piece))
+            .map(|piece| piece.count)
+            .sum();
+        let mut at = start;
+        for piece in here {
+            if is_guest(piece) {
+                at = at.max(start + stretches[stretch] - guests);
+            }
+            for _ in 0..piece.count {
+                let tail = bundles[piece.bundle].tails[given[piece.bundle]];
+                spots[tail] = Some(Spot { board, at });
+                given[piece.bundle] += 1;
+                at += 1;
+            }
         }
     }
     spots

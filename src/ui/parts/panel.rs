@@ -146,7 +146,7 @@ pub(in crate::ui) fn slot_state(state: SlotState) -> Html {
     }
 }
 
-fn state_words(state: SlotState) -> &'static str {
+pub(in crate::ui) fn state_words(state: SlotState) -> &'static str {
     match state {
         SlotState::Free => "free",
         SlotState::Planned => "listed",

@@ -14,7 +14,6 @@ use crate::query::elevation::{self, Elevation, Piece, panel_of};
 use crate::query::rack::SlotState;
 use crate::tags::Readers;
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::panel::legend;
 use crate::ui::parts::{
     Shape, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager, state,
     text_field,
@@ -113,7 +112,7 @@ fn figure(view: View<'_>, of: &Elevation) -> Html {
             <div class="sides sizes" role="group" aria-label="Size of the drawing">{ for sizes }</div>
             <div class={classes(["rack-scroll", class])} role="region" aria-label="Drawing of the rack" tabindex={(!class.is_empty()).then_some("0")}>{ drawing::drawing(of, view.face, is_large) }</div>
             <figcaption>{ caption(of) }{ " " }{ words }</figcaption>
-            { legend() }
+            { drawing::legend() }
         </figure>
     }
 }

@@ -1,9 +1,12 @@
 //! Where the cable in the hand belongs: its position fills the screen.
 
-use crate::app::{Action, Field, Form, Model, OpenJob, RackForm, Screen};
+use crate::app::{Action, Field, FootageOf, Form, Model, OpenJob, RackForm, Screen};
 use crate::command::{Correction, Want};
 use crate::domain::ids::CableId;
-use crate::domain::place::{End, Face, Fitting, Place, Placement, Position, RunKind, Side};
+use crate::domain::place::{
+    End, Face, Fitting, Place, Placement, Position, RunKind, RunName, Side,
+};
+use crate::domain::work::PullOutcome;
 use crate::names;
 use crate::query::deeds::disagreement;
 use crate::query::hand::{InHand, Tail, in_hand};
@@ -12,6 +15,7 @@ use crate::query::rack::{
 };
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
+use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{
     Shape, Tone, button, code, empty, number_field, row, settle, state, text_field,
 };
@@ -39,6 +43,8 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
             { for found.tails.iter().map(|tail| one_tail(open, tail, found.tails.len())) }
             { no_tail(open, id, &found) }
             { facts(open, id) }
+            { pinout(open) }
+            { trouble(open, id) }
             { for found.tails.iter().chain(&found.away).map(|tail| may_differ(model, open, tail, &found)) }
         </>
     };
@@ -131,6 +137,7 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
             let how = match fitting {
                 Fitting::Direct => "Landed",
                 Fitting::Adapter => "Landed with an adapter",
+                Fitting::Plug => "Landed with a plug",
             };
             state(Shape::Full, format!("{how}{}", elsewhere(place)))
         }
@@ -290,6 +297,41 @@ fn facts(open: &OpenJob, id: CableId) -> Html {
         <ul class="rows">
             { row(Action::Go(Screen::Cable(id)), markup! {}, words, "›") }
         </ul>
+    }
+}
+
+/// What else is noted with the hands full: the length mark at this end, and what is wrong with the cable.
+fn trouble(open: &OpenJob, id: CableId) -> Html {
+    let outlet = open
+        .journal
+        .registry()
+        .cables
+        .get(id)
+        .and_then(|row| match row.name.get()? {
+            RunName::Feeds { outlet, .. } => Some(*outlet),
+            RunName::Ties { .. } => None,
+        });
+    let footage = outlet.map(|outlet| {
+        Action::Go(Screen::Footage {
+            of: FootageOf::Outlet(outlet),
+            side: Side::Far,
+        })
+    });
+    let report = |words: &'static str, outcome| {
+        let cables = vec![id];
+        let want = Want::ReportPull { cables, outcome };
+        button(words, Action::Do { want, then: None }, Tone::Quiet)
+    };
+    markup! {
+        <>
+            if let Some(footage) = footage {
+                { button("Length marks at this end", footage, Tone::Quiet) }
+            }
+            <div class="actions-pair">
+                { report("It is too short", PullOutcome::Short) }
+                { report("It is damaged", PullOutcome::Damaged) }
+            </div>
+        </>
     }
 }
 

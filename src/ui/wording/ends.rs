@@ -54,7 +54,7 @@ pub(in crate::ui) fn proof(of: Proof) -> Option<(Shape, &'static str)> {
         Proof::No => return None,
         Proof::Seen => (Shape::Half, "seen, not verified"),
         Proof::Verified => (Shape::Full, "verified"),
-        Proof::Moved(_) => (Shape::Half, "moved since it was verified"),
+        Proof::Moved(_) => (Shape::Half, "moved since it was verified: test it again"),
         Proof::Failed => (Shape::Alarm, "test failed"),
     })
 }

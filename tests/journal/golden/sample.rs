@@ -479,6 +479,18 @@ pub(super) fn the_sample() -> Vec<Act> {
     acts.push(sample_act(last + 6, of_the_conduits(last + 6)));
     acts.push(sample_act(last + 7, of_patch_cords()));
     acts.push(sample_act(last + 8, of_the_bench(last + 8)));
+    let plugged = EndFact::Placed(Placement::Landed {
+        place: Place::Jack {
+            outlet: OutletId(thing(OUTLET)),
+            jack: letter('A'),
+        },
+        fitting: Fitting::Plug,
+    });
+    let end = EndOfPull {
+        end: End::whole(CableId(thing(CABLE)), Side::Near),
+        pull: PullId(thing(CABLE)),
+    };
+    acts.push(sample_act(last + 9, vec![Fact::End(end, plugged)]));
     acts
 }
 

@@ -120,8 +120,11 @@ impl Word for Face {
 }
 
 impl Word for Fitting {
-    const WORDS: &'static [(Self, &'static str)] =
-        &[(Self::Direct, "direct"), (Self::Adapter, "adapter")];
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Direct, "direct"),
+        (Self::Adapter, "adapter"),
+        (Self::Plug, "plug"),
+    ];
 }
 
 /// Reads a whole number that is written the one way it can be written.

@@ -5,6 +5,7 @@ use crate::domain::mount::ROW;
 use crate::domain::place::Face;
 use crate::query::elevation::{Elevation, Piece, panel_of};
 use crate::query::rack::{SlotState, place_in_row};
+use crate::ui::parts::panel::state_words;
 use crate::ui::{Html, go, tap};
 use crate::view::{Node, classes, markup, when};
 
@@ -19,6 +20,8 @@ const PITCH: usize = 26;
 const LEAD: usize = 92;
 /// A longer name is cut: the list has all of it.
 const LONGEST: usize = 34;
+/// The width of a digit of their numbers.
+const DIGIT: usize = 8;
 /// The most positions that can be tapped in one drawing; panels beyond are opened as a whole.
 const MOST: usize = 1_200;
 
@@ -151,6 +154,8 @@ fn positions(piece: &Piece, face: Face, top: usize, taps: bool) -> Html {
     };
     let mut paths: [String; 6] = Default::default();
     let mut places: Vec<Html> = Vec::new();
+    // The digits of all numbers as one text, each with a place of its own.
+    let (mut digits, mut xs, mut ys) = (String::new(), String::new(), String::new());
     for slot in &piece.slots {
         let at = place_in_row(make.positions, slot.position.number, face);
         let row = (high(piece) * UNIT - 8) / at.rows.max(1);
@@ -165,6 +170,12 @@ fn positions(piece: &Piece, face: Face, top: usize, taps: bool) -> Html {
         shape(&mut paths[state.unwrap_or(0)], slot.state, [x, y, half]);
         if taps {
             let position = slot.position;
+            let number = format!("{:02}", position.number.get());
+            for (place, digit) in number.chars().enumerate() {
+                digits.push(digit);
+                xs.push_str(&format!("{} ", x - DIGIT + place * DIGIT));
+                ys.push_str(&format!("{} ", y + row / 2 - 1));
+            }
             let choose = tap(Action::Go(Screen::Position { position, face }));
             places.push(markup! {
                 <rect class="rack-tap" data-position={position.number.get().to_string()} x={(x - PITCH / 2).to_string()} y={(y - row / 2).to_string()}
@@ -177,9 +188,27 @@ fn positions(piece: &Piece, face: Face, top: usize, taps: bool) -> Html {
     markup! {
         <>
             { for drawn.map(|(path, class)| markup! { <path class={class} d={path} /> }) }
+            if taps {
+                <text class="rack-digits" x={xs} y={ys}>{ digits }</text>
+            }
             { for places }
         </>
     }
+}
+
+/// What each shape means.
+pub(super) fn legend() -> Html {
+    let one = |(state, class): (SlotState, &'static str)| {
+        let mut path = String::new();
+        shape(&mut path, state, [14, 14, 10]);
+        markup! {
+            <li>
+                <svg class="slot-mark" viewBox="0 0 28 28" aria-hidden="true"><path class={class} d={path} /></svg>
+                { state_words(state) }
+            </li>
+        }
+    };
+    markup! { <ul class="legend">{ for SlotState::ALL.into_iter().zip(CLASSES).map(one) }</ul> }
 }
 
 /// The classes of the states, in the order of the legend.

@@ -4,6 +4,7 @@ use super::{Desk, fix};
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_row};
 use crate::app::{Action, Form, Screen};
 use crate::command::{JackEnd, Want};
+use crate::domain::place::{Fitting, Place};
 use crate::domain::work::MarkKind;
 use crate::query::wall::{Belongs, EndHere, MarkState, Settled};
 use crate::ui::parts::{Shape, Tone, button, known, state};
@@ -90,6 +91,7 @@ fn details(desk: Desk<'_>, end: &EndHere) -> Html {
                 { mark_button(desk, end) }
                 { for pull_buttons(desk, end) }
                 { landed_button(desk, end) }
+                { for other_ends(desk, end) }
             </div>
         </>
     }
@@ -170,6 +172,43 @@ fn landed_button(desk: Desk<'_>, end: &EndHere) -> Html {
             desk.doing("Not terminated here", Want::Lift { end: end.end })
         }
     }
+}
+
+/// How else a cable may end at the wall, each in one tap.
+fn other_ends(desk: Desk<'_>, end: &EndHere) -> Vec<Html> {
+    if end.here != Settled::Open {
+        return Vec::new();
+    }
+    let of = end.end;
+    let plug = Want::Land {
+        end: of,
+        place: Place::Jack {
+            outlet: desk.id,
+            jack: end.jack,
+        },
+        fitting: Fitting::Plug,
+    };
+    let spare = |kept: &str, reason: &str| Want::Spare {
+        end: of,
+        kept: kept.to_owned(),
+        reason: reason.to_owned(),
+    };
+    vec![
+        desk.doing("A plug on the cable, no jack", plug),
+        desk.doing(
+            "Coiled behind a blank plate",
+            spare("behind a blank plate", "not in use yet"),
+        ),
+        desk.doing(
+            "Buried behind the board",
+            spare("behind the board, without a plate", "covered, not in use"),
+        ),
+        button(
+            "On a device or a joint\u{a0}…",
+            Action::Go(Screen::HandCable(of.cable)),
+            Tone::Quiet,
+        ),
+    ]
 }
 
 /// The way to both ends of the cable.
