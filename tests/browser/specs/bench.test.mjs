@@ -74,6 +74,7 @@ test("a patch cord goes to a port, is seen from the plate, and a second one ther
   await isFit(page);
   await page.locator(".station.gear", { hasText: "LAN 7" }).click();
   await page.getByRole("heading", { level: 2, name: "LAN 7" }).waitFor();
+  await page.locator(".station").last().evaluate((last) => last.scrollIntoView({ block: "center" }));
   await isFit(page);
   await page.locator(".station", { hasText: "A01" }).click();
   await at(page, "A01");
