@@ -76,7 +76,7 @@ test("a patch cord goes to a port, is seen from the plate, and a second one ther
   await page.getByRole("heading", { level: 2, name: "LAN 7" }).waitFor();
   await page.locator(".station").last().evaluate((last) => last.scrollIntoView({ block: "center" }));
   await isFit(page);
-  await page.locator(".station", { hasText: "A01" }).click();
+  await page.locator(".station", { hasText: "A01" }).first().click();
   await at(page, "A01");
   await page.getByRole("button", { name: /^A02/ }).first().click();
   await at(page, "A02");
