@@ -7,10 +7,13 @@
 
 mod allot;
 mod flow;
+/// Which panels are there for what a cable is for.
+mod purpose;
 
-use rustc_hash::{FxHashMap, FxHashSet};
+use rustc_hash::FxHashSet;
 
 use self::allot::{Bench, Board, ENDLESS, Tail, allot};
+use self::purpose::{Purposes, stated};
 use super::rack::{Slot, SlotState, placement, racks, slots};
 use super::run::{Standpoint, standpoint};
 use crate::domain::ids::{CableId, PanelId, RackId};
@@ -225,30 +228,15 @@ fn panels(registry: &Registry) -> Vec<Panel> {
     let all = racks.flat_map(|rack| rack.panels.into_iter().map(move |panel| (rack.rack, panel)));
     all.filter_map(|(rack, id)| {
         let row = registry.panels.get(id)?;
-        let purpose = row.purpose.get().map_or("", String::as_str);
-        let purposes = purpose.split([',', ';', '/', '&', '+']);
-        let purposes = purposes.flat_map(|purpose| purpose.split(" and "));
         Some(Panel {
             id,
             rack,
             connector: row.make.get()?.connector,
             slots: slots(registry, id),
-            purposes: purposes
-                .map(words)
-                .filter(|words| !words.is_empty())
-                .collect(),
+            purposes: stated(row.purpose.get().map_or("", String::as_str)),
         })
     })
     .collect()
-}
-
-/// The words of a text in small letters, one or more of a thing alike.
-fn words(text: &str) -> Vec<String> {
-    let words = text.split(|letter: char| !letter.is_alphanumeric());
-    let words = words.filter(|word| !word.is_empty());
-    words
-        .map(|word| word.to_lowercase().trim_end_matches('s').to_owned())
-        .collect()
 }
 
 fn class_of(registry: &Registry, panels: &[Panel], end: End, cable: &Cable) -> Result<Class, Why> {
@@ -459,88 +447,4 @@ impl Outlets {
         self.last = name;
         self.count
     }
-}
-
-/// Which panels are there for what a cable is for.
-struct Purposes<'a> {
-    panels: &'a [Panel],
-    /// By the words of a cable: the place among the ranks.
-    known: FxHashMap<String, usize>,
-    /// For each purpose that occurs: the panels that serve it.
-    served: Vec<Vec<PanelId>>,
-}
-
-impl<'a> Purposes<'a> {
-    fn new(panels: &'a [Panel]) -> Self {
-        Self {
-            panels,
-            known: FxHashMap::default(),
-            served: vec![Vec::new()],
-        }
-    }
-
-    fn rank(&mut self, registry: &Registry, cable: &Cable) -> usize {
-        let stated = self
-            .panels
-            .iter()
-            .filter(|panel| !panel.purposes.is_empty());
-        if stated.clone().next().is_none() {
-            return 0;
-        }
-        let text = what_for(registry, cable);
-        if let Some(known) = self.known.get(&text) {
-            return *known;
-        }
-        let has = words(&text);
-        let serves = |panel: &&Panel| {
-            let mut purposes = panel.purposes.iter();
-            purposes.any(|purpose| purpose.iter().all(|word| has.contains(word)))
-        };
-        let served: Vec<PanelId> = stated.filter(serves).map(|panel| panel.id).collect();
-        let at = place_of(&mut self.served, served);
-        self.known.insert(text, at);
-        at
-    }
-
-    /// For each purpose and each board: whether it serves it, anything, or something else.
-    fn ranks(&self, boards: usize) -> Vec<Vec<u8>> {
-        let rank = |served: &[PanelId], board: usize| {
-            // The boards of shared terminals come after those of the panels, and serve anything.
-            match self.panels.get(board) {
-                Some(panel) if served.contains(&panel.id) => 0,
-                Some(panel) if !panel.purposes.is_empty() => 2,
-                Some(_) | None => 1,
-            }
-        };
-        self.served
-            .iter()
-            .map(|served| (0..boards).map(|board| rank(served, board)).collect())
-            .collect()
-    }
-}
-
-/// What a cable is for, in all the words that say so: of its outlet, its room and its floor too.
-fn what_for(registry: &Registry, cable: &Cable) -> String {
-    let mut text = cable.purpose.get().cloned().unwrap_or_default();
-    let mut add = |words: &str| {
-        text.push(' ');
-        text.push_str(words);
-    };
-    if let Some(RunName::Feeds { outlet, .. }) = cable.name.get()
-        && let Some(outlet) = registry.outlets.get(*outlet)
-    {
-        if let Some(kind) = outlet.kind.get() {
-            add(&names::outlet_kind(registry, *kind));
-        }
-        add(outlet.purpose.get().map_or("", String::as_str));
-        if let Some(room) = outlet.number.get().map(|numbering| numbering.room) {
-            add(&names::room(registry, room));
-            let floor = registry.rooms.get(room).and_then(|room| room.floor.get());
-            let floor = floor.and_then(|floor| registry.floors.get(*floor));
-            add(floor
-                .and_then(|floor| floor.name.get())
-                .map_or("", |name| name));
-        }
-    }
-    text
 }
