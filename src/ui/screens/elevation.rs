@@ -198,6 +198,9 @@ fn note(of: &Elevation, piece: &Piece) -> Html {
             if all > 0 {
                 { state(shape, format!("{landed} of {all} landed")) }
             }
+            if piece.count(SlotState::Clash) > 0 {
+                { state(Shape::Alarm, format!("{} disputed", piece.count(SlotState::Clash))) }
+            }
             if piece.clashes {
                 { state(Shape::Alarm, "in another's place") }
             }
