@@ -232,13 +232,8 @@ fn out(model: &mut Model, world: &impl World) -> Vec<Effect> {
                 Verdict::Right | Verdict::NoSuchRemote => format!("remote {number} answers"),
             },
         };
-        let test = CopperTest {
-            method: TestMethod::Remote,
-            outcome: TestOutcome::Failed,
-            note,
-        };
-        let cable = remote.cable;
-        effects.extend(perform(model, &Want::TestCable { cable, test }, world));
+        let failure = by_remote(remote.cable, TestOutcome::Failed, note);
+        effects.extend(perform(model, &failure, world));
         failed.push(remote.code.clone());
     }
     model.scan.remotes = InJacks::default();
@@ -252,18 +247,23 @@ fn out(model: &mut Model, world: &impl World) -> Vec<Effect> {
     effects
 }
 
+fn by_remote(cable: CableId, outcome: TestOutcome, note: String) -> Want {
+    let test = CopperTest {
+        method: TestMethod::Remote,
+        outcome,
+        note,
+    };
+    Want::TestCable { cable, test }
+}
+
 fn test(
     model: &mut Model,
     cable: CableId,
     outcome: TestOutcome,
     world: &impl World,
 ) -> Vec<Effect> {
-    let test = CopperTest {
-        method: TestMethod::Remote,
-        outcome,
-        note: String::new(),
-    };
-    let mut effects = perform(model, &Want::TestCable { cable, test }, world);
+    let want = by_remote(cable, outcome, String::new());
+    let mut effects = perform(model, &want, world);
     if !effects.is_empty() {
         model.scan.remotes.read(cable, None);
         effects.push(keep(model));
