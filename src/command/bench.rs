@@ -1,12 +1,12 @@
 //! How racks are built, what hangs where in them, and the room that is made for what comes between.
 
 use super::{Desk, Done, Refusal, Want, words};
-use crate::domain::ids::{BlockId, RackId};
+use crate::domain::ids::{BlockId, PanelId, RackId};
 use crate::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
 use crate::domain::place::Face;
 use crate::domain::work::Standing;
 use crate::journal::{
-    BlockFact, DeviceFact, Draft, Fact, Hung, PanelFact, PanelMake, RackFact, Registry,
+    BlockFact, DeviceFact, Draft, Fact, Hung, Panel, PanelFact, RackFact, Registry,
 };
 use crate::names;
 
@@ -111,9 +111,7 @@ impl Desk<'_> {
             return None;
         };
         let row = self.registry.panels.get(id)?;
-        let make: &PanelMake = row.make.get()?;
-        let usual = Units::of_positions(make.positions.get());
-        Some(row.high.get().copied().unwrap_or(usual))
+        Some(row.height_as(*row.make.get()?))
     }
 
     /// Where something wanted would hang; none where it is not about that.
@@ -124,6 +122,12 @@ impl Desk<'_> {
             height,
             face: Face::Front,
             what,
+        };
+        let where_it_is = |panel: PanelId, height: &dyn Fn(&Panel) -> Units| {
+            let row = self.registry.panels.get(panel)?;
+            let unit = row.unit.get().copied().flatten();
+            let what = Mountable::Panel(panel);
+            Some(on_front(Some(what), *row.rack.get()?, unit, height(row)))
         };
         Some(match want {
             Want::AddPanel {
@@ -138,19 +142,9 @@ impl Desk<'_> {
                 let what = Mountable::Panel(*panel);
                 on_front(Some(what), *rack, *unit, self.height(what)?)
             }
-            Want::SizePanel { panel, height } => {
-                let row = self.registry.panels.get(*panel)?;
-                let unit = row.unit.get().copied().flatten();
-                let what = Mountable::Panel(*panel);
-                on_front(Some(what), *row.rack.get()?, unit, *height)
-            }
+            Want::SizePanel { panel, height } => where_it_is(*panel, &|_| *height)?,
             Want::ReplacePanel { panel, make } => {
-                let row = self.registry.panels.get(*panel)?;
-                let usual = Units::of_positions(make.positions.get());
-                let height = row.high.get().copied().unwrap_or(usual);
-                let unit = row.unit.get().copied().flatten();
-                let what = Mountable::Panel(*panel);
-                on_front(Some(what), *row.rack.get()?, unit, height)
+                where_it_is(*panel, &|row: &Panel| row.height_as(*make))?
             }
             Want::AddBlock { mount, .. } => seat_of(None, *mount),
             Want::Hang { what, mount } => seat_of(Some(*what), *mount),

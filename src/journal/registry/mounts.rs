@@ -1,11 +1,12 @@
 //! What hangs in which rack, and where.
 
-use super::Registry;
+use super::{Panel, Registry};
 use crate::domain::ids::RackId;
-use crate::domain::mount::{Mountable, Units};
+use crate::domain::mount::{Mount, Mountable, Units};
 use crate::domain::order::Order;
 use crate::domain::place::Face;
 use crate::domain::work::Standing;
+use crate::journal::fact::PanelMake;
 
 /// Something in a rack.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +32,16 @@ impl Hung {
     }
 }
 
+impl Panel {
+    /// How many rack units it takes, or another one of this make in its place: what was said of it, else
+    /// what the rows of its positions need.
+    #[must_use]
+    pub fn height_as(&self, make: PanelMake) -> Units {
+        let usual = Units::of_positions(make.positions.get());
+        self.high.get().copied().unwrap_or(usual)
+    }
+}
+
 impl Registry {
     /// How many rack units a rack has; none where that was not said, or it is built without.
     #[must_use]
@@ -52,12 +63,11 @@ impl Registry {
         let mut hung = Vec::new();
         for (id, panel) in self.panels.iter() {
             if let (Some(make), Some(rack)) = (panel.make.get(), panel.rack.get()) {
-                let usual = Units::of_positions(make.positions.get());
                 hung.push(Hung {
                     rack: *rack,
                     what: Mountable::Panel(id),
                     unit: panel.unit.get().copied().flatten(),
-                    height: panel.high.get().copied().unwrap_or(usual),
+                    height: panel.height_as(*make),
                     face: Face::Front,
                 });
             }
@@ -92,7 +102,7 @@ impl Registry {
     }
 }
 
-fn mounted(what: Mountable, mount: crate::domain::mount::Mount) -> Hung {
+fn mounted(what: Mountable, mount: Mount) -> Hung {
     Hung {
         rack: mount.rack,
         what,
