@@ -243,13 +243,10 @@ impl Desk<'_> {
                     _ => *kept == Availability::Open,
                 }
             }
-            Fact::PositionPatched(position, to) => {
-                let row = of.panels.get(position.panel);
-                match row.and_then(|row| row.patched.get(&position.number)) {
-                    Some(register) if register.get().is_some() => only(register, to),
-                    _ => to.is_none(),
-                }
-            }
+            Fact::PositionPatched(position, to) => match of.cord(*position) {
+                Some(register) if register.get().is_some() => only(register, to),
+                _ => to.is_none(),
+            },
             Fact::Device(id, fact) => of.devices.get(*id).is_some_and(|row| match fact {
                 DeviceFact::Added => false,
                 DeviceFact::Named(name) => only(&row.name, name),

@@ -79,10 +79,8 @@ impl Desk<'_> {
             face: Face::Front,
         } = place
         {
-            let row = self.registry.panels.get(position.panel);
-            let own = row.and_then(|row| row.patched.get(&position.number));
-            let own = own.map(|own| own.distinct()).unwrap_or_default();
-            if own.iter().any(|to| to.is_some()) && !cords.contains(position) {
+            let own = self.registry.cord_goes_to(*position);
+            if !own.is_empty() && !cords.contains(position) {
                 cords.push(*position);
             }
         }
@@ -120,10 +118,8 @@ impl Desk<'_> {
         for other in self.cords_in(place) {
             // The own cord of a front that only goes back is this very cord.
             let is_own = Place::front(other) == *place;
-            let row = self.registry.panels.get(other.panel);
-            let to = row.and_then(|row| row.patched.get(&other.number));
-            let to = to.map(|to| to.distinct()).unwrap_or_default();
-            let goes_back = to.into_iter().flatten().all(|to| *to == back);
+            let to = self.registry.cord_goes_to(other);
+            let goes_back = to.into_iter().all(|to| *to == back);
             if other != but && !(is_own && goes_back) {
                 plugs.push(Plug::Cord(other));
             }

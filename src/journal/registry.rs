@@ -19,6 +19,7 @@ use crate::domain::ids::{
 
 mod codes;
 mod conduits;
+mod cords;
 mod home;
 mod index;
 mod mounts;

@@ -16,8 +16,7 @@ use self::allot::{Bench, Board, ENDLESS, Tail, allot};
 use self::purpose::{Purposes, stated};
 use super::rack::{Slot, SlotState, placement, racks, slots};
 use super::run::{Standpoint, standpoint};
-use crate::domain::ids::{CableId, PanelId, RackId};
-use crate::domain::label::LegNumber;
+use crate::domain::ids::{CableId, PanelId, RackId, ThingId};
 use crate::domain::medium::{Connector, Fit, Kind, Medium, Sharing, fit};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Place, Position, RunKind, RunName, Side};
@@ -190,24 +189,10 @@ fn open_ends(
             RunKind::TieLine => &Side::BOTH,
             RunKind::LocalRun => &[],
         };
-        let parts = sides.iter().flat_map(move |side| parts(id, cable, *side));
+        let parts = sides.iter().flat_map(move |side| cable.parts(id, *side));
         parts.map(move |end| (end, cable))
     });
     ends.filter(|(end, cable)| wants_position(registry, *end, cable))
-}
-
-/// An end, or its legs where it is split.
-fn parts(id: CableId, cable: &Cable, side: Side) -> impl Iterator<Item = End> + use<> {
-    let record = cable.end(id, side);
-    let split = record.and_then(|record| record.split.get()).copied();
-    let whole = split.is_none().then(|| End::whole(id, side));
-    let legs = split.into_iter().flat_map(LegNumber::up_to);
-    let legs = legs.map(move |leg| End {
-        cable: id,
-        side,
-        leg: Some(leg),
-    });
-    whole.into_iter().chain(legs)
 }
 
 fn planned(end: End, cable: &Cable) -> Option<&Register<Option<Place>>> {
@@ -424,32 +409,20 @@ fn full(panels: &[Panel], class: &Class) -> Why {
 /// Outlets by number, in the order of their first cable. A cable without one lies by itself.
 #[derive(Default)]
 struct Outlets {
-    last: Option<RunName>,
+    last: Option<[ThingId; 2]>,
     count: usize,
 }
 
 impl Outlets {
     fn number(&mut self, cable: &Cable) -> usize {
-        let name = cable.name.get().copied();
-        let is_same = match (self.last, name) {
-            (
-                Some(RunName::Feeds { outlet: one, .. }),
-                Some(RunName::Feeds { outlet: other, .. }),
-            ) => one == other,
-            (
-                Some(RunName::Ties { near, far, .. }),
-                Some(RunName::Ties {
-                    near: from,
-                    far: to,
-                    ..
-                }),
-            ) => (near, far) == (from, to),
-            _ => false,
-        };
-        if !is_same {
+        let own = cable.name.get().map(|name| match name {
+            RunName::Feeds { outlet, .. } => [outlet.0; 2],
+            RunName::Ties { near, far, .. } => [near.0, far.0],
+        });
+        if own.is_none() || own != self.last {
             self.count += 1;
         }
-        self.last = name;
+        self.last = own;
         self.count
     }
 }

@@ -6,7 +6,7 @@ use crate::domain::ids::{CableId, DeviceId, JointId, OutletId};
 use crate::domain::label::Letter;
 use crate::domain::order::Order;
 use crate::domain::place::{End, Face, Leaves, Place, Position, RunName, Side};
-use crate::journal::{Register, Registry};
+use crate::journal::Registry;
 
 /// One stop on the way.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -94,21 +94,11 @@ fn used<'a>(places: impl Iterator<Item = &'a Place>) -> Vec<Place> {
 
 /// An end, or its legs where it is split.
 fn parts(registry: &Registry, cable: CableId, side: Side) -> Vec<End> {
-    let whole = End::whole(cable, side);
-    let record = registry
-        .cables
-        .get(cable)
-        .and_then(|row| row.end(cable, side));
-    match record.and_then(|record| record.split.get()) {
-        None => vec![whole],
-        Some(legs) => legs
-            .up_to()
-            .map(|leg| End {
-                leg: Some(leg),
-                ..whole
-            })
-            .collect(),
-    }
+    let row = registry.cables.get(cable);
+    row.map_or_else(
+        || vec![End::whole(cable, side)],
+        |row| row.parts(cable, side),
+    )
 }
 
 /// Where an end is, or belongs as long as it is nowhere.
@@ -210,10 +200,8 @@ fn cables_at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Vec
 /// What the cords at the front of a position go to, whichever end they were noted from.
 #[must_use]
 pub fn patched_to(registry: &Registry, position: Position) -> Vec<Place> {
-    let row = registry.panels.get(position.panel);
-    let own = row.and_then(|row| row.patched.get(&position.number));
-    let own = own.map(Register::distinct).unwrap_or_default();
-    let mut to: Vec<Place> = own.into_iter().flatten().cloned().collect();
+    let own = registry.cord_goes_to(position).into_iter();
+    let mut to: Vec<Place> = own.cloned().collect();
     for other in registry.index.patched.get(&Place::front(position)) {
         let front = Place::front(*other);
         if !to.contains(&front) {

@@ -21,8 +21,7 @@ impl Desk<'_> {
             names::listed(&plugs)
         ));
         for position in from {
-            let panel = self.registry.panels.get(position.panel);
-            let said = panel.and_then(|row| row.patched.get(&position.number));
+            let said = self.registry.cord(*position);
             for said in said.into_iter().flat_map(|said| said.all()) {
                 mending = mending.because(format!(
                     "The cord of {} was noted by {}.",
@@ -35,9 +34,8 @@ impl Desk<'_> {
             let is_own = Place::front(*position) == *place;
             let to = if is_own {
                 self.registry
-                    .panels
-                    .get(position.panel)
-                    .and_then(|row| row.patched.get(&position.number)?.get()?.clone())
+                    .cord(*position)
+                    .and_then(|cord| cord.get()?.clone())
             } else {
                 Some(place.clone())
             };

@@ -219,7 +219,7 @@ impl Desk<'_> {
             Thing::Position(at) => {
                 let row = of.panels.get(at.panel);
                 let kept = row.and_then(|row| row.kept.get(&at.number));
-                let patched = row.and_then(|row| row.patched.get(&at.number));
+                let patched = of.cord(at);
                 match field {
                     Field::Patched => patched.map(|patched| {
                         said(patched, |to| {

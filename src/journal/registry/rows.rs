@@ -350,6 +350,18 @@ impl Cable {
             .map(|copper| &copper.ends[side_index(side)])
     }
 
+    /// An end of that pull, or its legs where it is split.
+    #[must_use]
+    pub fn parts(&self, id: CableId, side: Side) -> Vec<End> {
+        let whole = End::whole(id, side);
+        let split = self.end(id, side).and_then(|record| record.split.get());
+        let leg = |leg| End {
+            leg: Some(leg),
+            ..whole
+        };
+        split.map_or_else(|| vec![whole], |legs| legs.up_to().map(leg).collect())
+    }
+
     pub(super) fn copper_mut(&mut self, pull: PullId, parts: Parts) -> Option<&mut Copper> {
         // Kept by id, so that the order in which acts arrive leaves no trace.
         let at = match (

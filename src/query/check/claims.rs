@@ -10,7 +10,7 @@ use crate::domain::mount::Mountable;
 use crate::domain::order::Order;
 use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::sorted::SortedSet;
-use crate::journal::{Hung, Register, Registry};
+use crate::journal::{Hung, Registry};
 use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
 
 /// Goes through everything that stands under one place or code.
@@ -104,16 +104,11 @@ fn plugged(registry: &Registry, place: &Place) -> Vec<Position> {
         face: Face::Front,
     } = place
     {
-        let row = registry.panels.get(position.panel);
-        let row = row.filter(|row| row.make.get().is_some());
-        let own = row.and_then(|row| row.patched.get(&position.number));
-        let mut own = own
-            .map(Register::distinct)
-            .unwrap_or_default()
-            .into_iter()
-            .flatten();
+        let panel = registry.panels.get(position.panel);
+        let is_there = panel.is_some_and(|panel| panel.make.get().is_some());
         let back = |to: &Place| from.iter().any(|other| Place::front(*other) == *to);
-        if own.any(|to| !back(to)) {
+        let mut own = registry.cord_goes_to(*position).into_iter();
+        if is_there && own.any(|to| !back(to)) {
             from.insert(0, *position);
         }
     }
