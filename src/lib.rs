@@ -42,6 +42,9 @@ pub mod exchange;
 /// A cable schedule into a job, and out of it.
 pub mod schedule;
 
+/// A text from phone to phone as a running series of codes.
+pub mod relay;
+
 /// The running app as pure values.
 pub mod app;
 

@@ -13,6 +13,7 @@ mod large;
 mod mill;
 mod papers;
 mod query;
+mod relay;
 mod scan;
 mod schedule;
 mod support;

@@ -116,6 +116,11 @@ pub(super) const TABLE: &[Row] = &[
         crates: &["serde", "serde_json", "sha2"],
     },
     Row {
+        module: "relay",
+        modules: &[],
+        crates: &["base45", "miniz_oxide", "sha2"],
+    },
+    Row {
         module: "app",
         modules: &[
             "domain", "journal", "command", "query", "codes", "exchange", "names", "walk",
