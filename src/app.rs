@@ -10,6 +10,8 @@ use crate::journal::{Registry, WallTime};
 
 /// Job files.
 mod carry;
+/// What is known of the other phones on a job.
+mod crew;
 /// The summary of a day.
 mod evening;
 /// What stands in the fields.
@@ -43,7 +45,8 @@ mod turn;
 /// Writing down what a person wants.
 mod write;
 
-pub use carry::{Parcel, TakeOut};
+pub use carry::{Incoming, Parcel, TakeOut};
+pub use crew::{Crew, REMIND_FROM, alone};
 pub use fields::{Field, Fields};
 pub use forms::{
     Accept, FRONT, FindForm, Form, RackForm, bench, cover, pictures as picture, place_typed, plan,
@@ -96,6 +99,10 @@ pub struct Model {
     pub room: Option<Room>,
     /// A job file on its way into a job that is still being read.
     pub parcel: Option<Parcel>,
+    /// What a job file would bring in, while somebody looks at it.
+    pub incoming: Option<Incoming>,
+    /// What is known of the other phones.
+    pub crew: Crew,
     /// A cable schedule that was picked.
     pub import: Option<Import>,
     /// What people said that columns of schedules hold, one a line.
@@ -179,6 +186,8 @@ pub enum Action {
         /// What was kept of scanning: the camera that was used, whether a missing one was explained,
         /// and where numbered remotes are.
         scan: [String; 3],
+        /// What was kept of the other phones.
+        crew: String,
     },
     /// Nothing that matters.
     Nothing,
@@ -245,8 +254,14 @@ pub enum Action {
     Copied,
     /// Work a little on the index of the search.
     PrepareSearch,
+    /// Take in what the file that is looked at brings.
+    TakeIn,
+    /// Take nothing of it in.
+    LeaveIt,
     /// Take in the lines of the file that may be altered.
     TakeDoubtful,
+    /// A file of a job left this device, with so many records.
+    GivenOut { job: JobId, records: usize },
     /// Take something out of the open job as a file.
     TakeOut(TakeOut),
     /// The demo job was fetched, or could not be.
@@ -299,6 +314,8 @@ pub enum Effect {
         name: String,
         kind: &'static str,
         bytes: Vec<u8>,
+        /// How many records of the open job are in it, where it keeps the job; else 0.
+        records: usize,
     },
     /// Say something aloud.
     Say(String),
@@ -356,6 +373,8 @@ impl Default for Model {
             pictures: Pictures::default(),
             room: None,
             parcel: None,
+            incoming: None,
+            crew: Crew::default(),
             import: None,
             columns: String::new(),
             tags: tags::Tags::default(),
@@ -413,7 +432,9 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             tags: [kept, stocks, firm],
             columns,
             scan: [lens, explained, in_jacks],
+            crew,
         } => {
+            model.crew = Crew::read(&crew);
             scan::started(model, &lens, !explained.is_empty());
             remotes::started(model, &in_jacks);
             tags::started(model, &kept, &stocks);
@@ -516,7 +537,10 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             Vec::new()
         }
         Action::TakeOut(what) => carry::take_out(model, what),
+        Action::TakeIn => carry::accept(model),
+        Action::LeaveIt => carry::leave(model),
         Action::TakeDoubtful => carry::take_doubtful(model),
+        Action::GivenOut { job, records } => crew::given_out(model, job, records),
         Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),
         Action::OpenDemo => vec![Effect::FetchDemo],
         Action::MapColumn { place, column } => import::map(model, place, column),

@@ -10,6 +10,8 @@ mod check;
 pub mod conduit;
 /// Which walls may be closed.
 pub mod cover;
+/// Who worked where.
+pub mod crew;
 /// What was done, in words.
 pub mod deeds;
 /// One rack as it stands.

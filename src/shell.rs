@@ -180,6 +180,7 @@ fn started() -> Action {
         tags: ["tags", "stocks", "firm"].map(kept),
         columns: kept(COLUMNS),
         scan: ["lens", "camera", "remotes"].map(kept),
+        crew: kept("crew"),
     }
 }
 
@@ -237,7 +238,17 @@ impl App {
             Effect::SetHash(hash) => location::set_hash(&hash),
             Effect::ReplaceHash(hash) => location::replace_hash(&hash),
             Effect::PickFile(purpose) => pick_file(ctx, purpose),
-            Effect::HandOut { name, kind, bytes } => hand_out(ctx, name, kind, bytes),
+            Effect::HandOut {
+                name,
+                kind,
+                bytes,
+                records,
+            } => {
+                let open = self.model.open.as_ref();
+                let job = open.map(|open| open.journal.job());
+                let left = job.filter(|_| records > 0).map(|job| (job, records));
+                hand_out(ctx, name, kind, bytes, left);
+            }
             Effect::Say(words) => speech::say(&words),
             Effect::Print => page::print(),
             Effect::FocusField(field) => self.focus = Some(ui::field_id(field)),
@@ -439,7 +450,14 @@ fn pick_pictures(ctx: &Context<App>, job: JobId, shows: Shows, from: PictureFrom
     });
 }
 
-fn hand_out(ctx: &Context<App>, name: String, kind: &'static str, bytes: Vec<u8>) {
+/// Hands a file out; `left` is the job that it keeps, with the number of its records.
+fn hand_out(
+    ctx: &Context<App>,
+    name: String,
+    kind: &'static str,
+    bytes: Vec<u8>,
+    left: Option<(JobId, usize)>,
+) {
     let link = ctx.link().clone();
     spawn_local(async move {
         let file = files::Outgoing {
@@ -447,8 +465,11 @@ fn hand_out(ctx: &Context<App>, name: String, kind: &'static str, bytes: Vec<u8>
             mime: kind,
             bytes: &bytes,
         };
-        if let Err(trouble) = files::save(&file).await {
-            link.send_message(Message::Happened(Action::Failed(trouble)));
-        }
+        let action = match (files::save(&file).await, left) {
+            (Ok(files::Saved::Cancelled), _) | (Ok(_), None) => return,
+            (Ok(_), Some((job, records))) => Action::GivenOut { job, records },
+            (Err(trouble), _) => Action::Failed(trouble),
+        };
+        link.send_message(Message::Happened(action));
     });
 }

@@ -2,6 +2,7 @@
 
 /// The list before walls are closed.
 mod cover;
+mod crew;
 /// A cable schedule on its way in.
 mod import;
 /// The list of jobs.

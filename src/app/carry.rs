@@ -4,12 +4,17 @@
 use super::ports::{JobCard, StoredLine, Trouble};
 use super::turn::{go, turn_to};
 use super::write::{listed, stored};
-use super::{Effect, JobList, Model, Notice, Route, Screen, scan};
+use super::{Effect, JobList, Model, Notice, Route, Screen, crew, scan};
 use crate::domain::ids::JobId;
 use crate::exchange::csv::Form;
 use crate::exchange::{heads, jobfile};
 use crate::journal::{Taken, line_hash, line_id};
 use crate::schedule;
+
+/// What a file would bring in.
+mod incoming;
+
+pub use incoming::Incoming;
 
 /// What is taken out of the open job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,10 +45,15 @@ pub(super) fn take_out(model: &Model, what: TakeOut) -> Vec<Effect> {
         ),
         TakeOut::Raw => ("raw.csv", "text/csv", schedule::export(registry, Form::Raw)),
     };
+    let records = match what {
+        TakeOut::JobFile => open.journal.len(),
+        TakeOut::Spreadsheet | TakeOut::Raw => 0,
+    };
     vec![Effect::HandOut {
         name: open.file_name(&[], ending),
         kind,
         bytes,
+        records,
     }]
 }
 
@@ -132,24 +142,70 @@ pub(super) fn opened(model: &mut Model) -> Vec<Effect> {
 fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let Some(open) = model
         .open
-        .as_mut()
+        .as_ref()
         .filter(|open| open.journal.job() == parcel.job)
     else {
         return Vec::new();
     };
+    if open.journal.is_empty() {
+        return put_in(model, parcel);
+    }
+    let incoming = incoming::weigh(open, parcel, model.screen());
+    if incoming.new() == 0 {
+        return put_in(model, incoming.parcel);
+    }
+    model.incoming = Some(incoming);
+    go(model, Screen::Incoming)
+}
+
+/// Takes in what was looked at.
+pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
+    let Some(incoming) = model.incoming.take() else {
+        return Vec::new();
+    };
+    crew::merged(model, incoming.parcel.job, &incoming.rooms);
+    let mut effects = put_in(model, incoming.parcel);
+    effects.extend(back(model, incoming.from));
+    effects
+}
+
+/// Leaves what was looked at where it came from.
+pub(super) fn leave(model: &mut Model) -> Vec<Effect> {
+    let Some(incoming) = model.incoming.take() else {
+        return Vec::new();
+    };
+    let words = "Nothing was taken in. The file can be opened again at any time.";
+    model.notice = Some(Notice::Told(words.to_owned()));
+    back(model, incoming.from)
+}
+
+/// Goes where somebody was before, and takes along what is said.
+fn back(model: &mut Model, to: Screen) -> Vec<Effect> {
+    let notice = model.notice.take();
+    let effects = go(model, to);
+    model.notice = notice;
+    effects
+}
+
+/// Takes in everything that is whole, and has what is new stored.
+fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
+    let Some(open) = model.open.as_mut() else {
+        return Vec::new();
+    };
     let was_empty = open.journal.is_empty();
     let taken = open.take(parcel.lines.iter().map(String::as_str));
-    let is_new = |taken: &&Taken| !matches!(taken, Taken::Known(_));
-    let new = taken.iter().filter(is_new).count();
+    let both = parcel.lines.iter().zip(&taken);
+    let fresh = both.filter(|(_, taken)| !matches!(taken, Taken::Known(_)));
+    let fresh: Vec<&String> = fresh.map(|(line, _)| line).collect();
     // What looks altered and is here as it was written is of no use to anybody.
     let mut doubtful = parcel.doubtful;
     doubtful.retain(|line| line_id(line).is_none_or(|id| open.journal.act(id).is_none()));
     let mut words = parcel.told;
     if !was_empty {
-        words.push(match new {
+        words.push(match fresh.len() {
             0 => "Everything in this file was here already.".to_owned(),
             1 => "1 new record was taken in.".to_owned(),
-            _ => format!("{new} new records were taken in."),
+            new => format!("{new} new records were taken in."),
         });
     }
     let words = words.join(" ");
@@ -161,7 +217,9 @@ fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
         Some(Notice::Told(words))
     };
     let job = parcel.job.0.to_string();
-    let mut effects = vec![Effect::Save(model.saving.begin(&job, keyed(&parcel.lines)))];
+    let batch = model.saving.begin(&job, keyed(&fresh));
+    let came = crew::came(model, parcel.job, fresh.len());
+    let mut effects = vec![Effect::Save(batch), came];
     effects.extend(listed(model));
     effects
 }
@@ -178,7 +236,7 @@ pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
         doubtful: Vec::new(),
         told: Vec::new(),
     };
-    unpack(model, parcel)
+    put_in(model, parcel)
 }
 
 /// Opens the demo job, which is stored like any other.
@@ -202,14 +260,14 @@ pub(super) fn put(jobs: &mut Vec<JobCard>, card: &JobCard) {
 }
 
 /// Lines with their keys. A line that cannot be read is stored too, under its digest alone.
-fn keyed(lines: &[String]) -> Vec<StoredLine> {
+fn keyed(lines: &[&String]) -> Vec<StoredLine> {
     let keyed = lines.iter().map(|line| match line_id(line) {
         Some(id) => stored(id, line),
         None => StoredLine {
             writer: "unreadable".to_owned(),
             n: 0,
             hash: line_hash(line),
-            line: line.clone(),
+            line: (*line).clone(),
         },
     });
     keyed.collect()

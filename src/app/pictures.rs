@@ -230,6 +230,7 @@ pub(super) fn happen(model: &mut Model, action: PictureAction, world: &impl Worl
                 name: format!("{}.jpg", unkept.digest),
                 kind: "image/jpeg",
                 bytes: unkept.bytes.whole.clone(),
+                records: 0,
             });
             out.collect()
         }

@@ -101,6 +101,8 @@ pub enum Screen {
     Loose,
     /// Bring a cable schedule in.
     Import,
+    /// What a job file would bring in.
+    Incoming,
     /// What was done, by whom.
     History,
     /// One picture.
@@ -254,6 +256,7 @@ impl Screen {
             | Self::Import
             | Self::Tags
             | Self::Stock
+            | Self::Incoming
             | Self::History => Section::Job,
         }
     }
@@ -303,6 +306,7 @@ impl Screen {
             Self::Racks => "racks".to_owned(),
             Self::Loose => "loose".to_owned(),
             Self::Import => "import".to_owned(),
+            Self::Incoming => "incoming".to_owned(),
             Self::History => "history".to_owned(),
             Self::Picture(id) => with("picture", id.0),
         }
@@ -371,6 +375,7 @@ impl Screen {
             ("racks", None) => Self::Racks,
             ("loose", None) => Self::Loose,
             ("import", None) => Self::Import,
+            ("incoming", None) => Self::Incoming,
             ("history", None) => Self::History,
             ("picture", Some(_)) => Self::Picture(thing()?.into()),
             _ => return None,

@@ -376,7 +376,12 @@ fn hand_out(model: &Model, what: Paper, bytes: Vec<u8>) -> Option<Effect> {
             file_name(model, open, ending)
         }
     };
-    Some(Effect::HandOut { name, kind, bytes })
+    Some(Effect::HandOut {
+        name,
+        kind,
+        bytes,
+        records: 0,
+    })
 }
 
 /// What a file of tags is called: job, what the tags are of, and the day.

@@ -12,6 +12,7 @@ pub(super) mod hand;
 pub(super) mod hand_cable;
 pub(super) mod history;
 pub(super) mod import;
+pub(super) mod incoming;
 pub(super) mod job;
 pub(super) mod jobs;
 pub(super) mod loose;

@@ -298,6 +298,7 @@ fn a_file_without_an_end_gives_what_is_whole_and_says_how_much_that_was() {
     let mut phone = Phone::with(&[(marrowby::JOB, marrowby::NAME)]);
     let effects = phone.acts(picked(DEMO.to_vec()));
     phone.settles(effects, &stored);
+    phone.acts(Action::TakeIn);
     let new = jobfile::read(DEMO).lines.len() - 50;
     assert!(
         phone

@@ -29,6 +29,14 @@ impl Phone {
         phone
     }
 
+    /// Another phone, with no job yet.
+    pub(super) fn another() -> Self {
+        Self {
+            model: Model::default(),
+            world: Still::at(WallTime(0), 100),
+        }
+    }
+
     pub(super) fn acts(&mut self, action: Action) -> Vec<Effect> {
         update(&mut self.model, action, &self.world)
     }
@@ -59,6 +67,7 @@ impl Phone {
             tags: [String::new(), String::new(), String::new()],
             columns: String::new(),
             scan: [String::new(), String::new(), remotes.to_owned()],
+            crew: String::new(),
             person: Person::default(),
             unit: LengthUnit::Feet,
             theme: Theme::default(),

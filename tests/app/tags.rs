@@ -58,9 +58,9 @@ fn tomorrows_tags_are_three_taps_away() {
     assert_eq!(labels(&phone), 16, "four cables, two tags at each end");
     let effects = does(&mut phone, Action::Tags(TagAction::Make(Paper::Pdf)));
     let out = effects.iter().find_map(|effect| match effect {
-        Effect::HandOut { name, kind, bytes } => {
-            Some((name.as_str(), *kind, bytes.starts_with(b"%PDF")))
-        }
+        Effect::HandOut {
+            name, kind, bytes, ..
+        } => Some((name.as_str(), *kind, bytes.starts_with(b"%PDF"))),
         _ => None,
     });
     assert_eq!(

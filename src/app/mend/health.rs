@@ -4,7 +4,7 @@
 use crate::domain::sorted::SortedSet;
 
 use super::Mending;
-use crate::app::Screen;
+use crate::app::{Model, REMIND_FROM, Screen, alone};
 use crate::journal::Journal;
 
 fn counted(count: usize, one: &str, many: &str) -> String {
@@ -91,4 +91,15 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
         );
     }
     list
+}
+
+/// The reminder that much of the job is on this phone alone.
+#[must_use]
+pub fn reminder(model: &Model) -> Option<Mending> {
+    let count = alone(model);
+    (count >= REMIND_FROM).then(|| {
+        Mending::new(format!("{count} records are on this device alone."))
+            .because("A phone that falls off a ladder takes them along. Give the job out as a file, to another phone or to keep.")
+            .or_go("Give it out", Screen::Job)
+    })
 }

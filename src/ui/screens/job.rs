@@ -2,7 +2,7 @@
 
 use crate::app::plan::Planned;
 use crate::app::ports::Keeping;
-use crate::app::{Action, Field, Form, Model, OpenJob, Screen, TakeOut, Theme};
+use crate::app::{Action, Field, Form, Model, OpenJob, Purpose, Screen, TakeOut, Theme, alone};
 use crate::domain::length::LengthUnit;
 use crate::query::Tally;
 use crate::query::plan::{FirstStep, RoomProgress, first_step, progress};
@@ -35,7 +35,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             </ul>
             { person(model) }
             { settings(model, open) }
-            { take_out() }
+            { take_out(model) }
             { room(model) }
             { how_far(model, open) }
         </>
@@ -237,15 +237,23 @@ fn person(model: &Model) -> Html {
     )
 }
 
-fn take_out() -> Html {
+fn take_out(model: &Model) -> Html {
+    let alone = match alone(model) {
+        0 => "Everything here is elsewhere too: it came in with a file, or left in one.".to_owned(),
+        1 => "1 record is on this device alone.".to_owned(),
+        count => format!("{count} records are on this device alone."),
+    };
     let take = |words: &'static str, what| button(words, Action::TakeOut(what), Tone::Quiet);
     card(
         "take-out",
-        "Take it out as a file",
+        "To other phones, and for safety",
         markup! {
             <>
+                <p>{ alone }</p>
                 { take("Whole job as a file", TakeOut::JobFile) }
                 <p class="hint">{ "Everything that was done, for another phone or to keep." }</p>
+                { button("Open the file of another phone", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
+                <p class="hint">{ "You see what would come in before anything does." }</p>
                 { take("Schedule for a spreadsheet", TakeOut::Spreadsheet) }
                 { take("Schedule, raw", TakeOut::Raw) }
                 <p class="hint">{ "Raw keeps every cell exactly as it is, for other programs. Do not open that one in a spreadsheet." }</p>

@@ -1,6 +1,8 @@
 //! The punch list: what stands between the job and the next gate, each with what mends it.
 
-use crate::app::mend::{Fix, Mending, Step, describe_item, heading, health, stale_strips};
+use crate::app::mend::{
+    Fix, Mending, Step, describe_item, heading, health, reminder, stale_strips,
+};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::query::{Gate, Item};
 use crate::ui::frame::{Page, framed};
@@ -25,7 +27,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let due = all.iter().filter(|item| item.gate <= gate);
     let (mut due, before): (Vec<&Item>, Vec<&Item>) = due.partition(is_first);
     due.extend(before);
-    let unwell = health(&open.journal);
+    let unwell: Vec<Mending> = health(&open.journal)
+        .into_iter()
+        .chain(reminder(model))
+        .collect();
     let strips = stale_strips(&open.journal);
     let is_strips_due = gate == Gate::BeforeHandover && !strips.is_empty();
     let mut page = Page::new("Punch list");

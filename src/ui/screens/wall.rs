@@ -7,7 +7,7 @@ use crate::query::wall::{self, RoomLine};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::opening::room_code_field;
-use crate::ui::parts::{Tone, button, empty, page_of, pager, text_field};
+use crate::ui::parts::{Shape, Tone, button, empty, page_of, pager, state, text_field};
 use crate::ui::{Html, go, sending};
 use crate::view::markup;
 
@@ -28,7 +28,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                     { button("Not to be covered yet", Action::Go(Screen::Covers), Tone::Quiet) }
                     { button("Summary of the day", Action::Submit(Form::Evening), Tone::Quiet) }
                 </div>
-                { list(model, &rooms) }
+                { list(model, open, &rooms) }
             }
             { add_room(model) }
             { caution(model, Caution::Wall) }
@@ -55,7 +55,7 @@ fn whole(all: Tally) -> Html {
     markup! { <p class="lead">{ words }</p> }
 }
 
-fn list(model: &Model, rooms: &[RoomLine]) -> Html {
+fn list(model: &Model, open: &OpenJob, rooms: &[RoomLine]) -> Html {
     let shown = page_of(rooms, model.page);
     let mut part = "";
     markup! {
@@ -67,7 +67,8 @@ fn list(model: &Model, rooms: &[RoomLine]) -> Html {
                         known => known,
                     });
                     part = &room.part;
-                    room_row(room, heading)
+                    let others = model.crew.in_room(open.journal.job(), room.room);
+                    room_row(room, heading, others)
                 }) }
             </ul>
             { pager(model.page, rooms.len()) }
@@ -75,7 +76,7 @@ fn list(model: &Model, rooms: &[RoomLine]) -> Html {
     }
 }
 
-fn room_row(room: &RoomLine, heading: Option<&str>) -> Html {
+fn room_row(room: &RoomLine, heading: Option<&str>, others: Option<&str>) -> Html {
     markup! {
         <li class="row" key={room.room.0.to_string()}>
             if let Some(words) = heading {
@@ -83,7 +84,12 @@ fn room_row(room: &RoomLine, heading: Option<&str>) -> Html {
             }
             <button type="button" class="row-button" onclick={go(Screen::Room(room.room))}>
                 <span class="row-lead code">{ &room.code }</span>
-                <span class="row-text">{ &room.name }</span>
+                <span class="row-text">
+                    { &room.name }
+                    if let Some(by) = others {
+                        <br />{ state(Shape::Half, format!("{by} too")) }
+                    }
+                </span>
                 <span class="row-note">{ progress(room) }</span>
                 <span class="row-bar">{ bar(room.tally) }</span>
             </button>

@@ -1,0 +1,108 @@
+//! What a job file would bring into a job that has work in it, before anything of it is taken in: by
+//! whom, how much, and about what people would disagree then.
+
+use super::Parcel;
+use crate::app::{OpenJob, Screen, mend};
+use crate::domain::ids::{ActId, RoomId};
+use crate::journal::{Journal, Taken, line_id};
+use crate::query::crew::{person, rooms_of};
+use crate::query::{Finding, Gate, check};
+
+/// What a job file would bring in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Incoming {
+    pub(super) parcel: Parcel,
+    /// The screen that somebody came from.
+    pub(super) from: Screen,
+    /// Who did how much of what is new.
+    pub people: Vec<(String, usize)>,
+    /// How many records are here already.
+    pub here: usize,
+    /// How many speak of something that is not here, and wait for it.
+    pub waits: usize,
+    /// How many have another text under the number of one that is here: neither would count.
+    pub clashes: usize,
+    /// How many cannot be read; they are kept.
+    pub unreadable: usize,
+    /// What would contradict itself, or go wrong, in words.
+    pub disagreements: Vec<String>,
+    /// The rooms in which others were at work, and who.
+    pub rooms: Vec<(RoomId, String)>,
+}
+
+impl Incoming {
+    /// How many new records there are.
+    #[must_use]
+    pub fn new(&self) -> usize {
+        let counted: usize = self.people.iter().map(|(_, count)| count).sum();
+        counted + self.waits + self.clashes + self.unreadable
+    }
+
+    /// What is said of the file.
+    #[must_use]
+    pub fn told(&self) -> &[String] {
+        &self.parcel.told
+    }
+
+    /// How many lines may be altered; they are asked about once the others are in.
+    #[must_use]
+    pub fn doubtful(&self) -> usize {
+        self.parcel.doubtful.len()
+    }
+}
+
+/// Tries a parcel on a copy of the open job.
+pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) -> Incoming {
+    let journal = &open.journal;
+    let mut both = Journal::new(journal.job(), journal.writer());
+    both.take(journal.lines());
+    let taken = both.take(parcel.lines.iter().map(String::as_str));
+    // What looks altered and is here as it was written is of no use to anybody.
+    let is_unknown = |line: &String| line_id(line).is_none_or(|id| both.act(id).is_none());
+    parcel.doubtful.retain(is_unknown);
+    let mut incoming = Incoming {
+        parcel,
+        from: from.unwrap_or(Screen::Job),
+        people: Vec::new(),
+        here: 0,
+        waits: 0,
+        clashes: 0,
+        unreadable: 0,
+        disagreements: Vec::new(),
+        rooms: Vec::new(),
+    };
+    let mut fresh: Vec<ActId> = Vec::new();
+    for taken in taken {
+        match taken {
+            Taken::Known(_) => incoming.here += 1,
+            Taken::Clashes(_) => incoming.clashes += 1,
+            Taken::Unreadable => incoming.unreadable += 1,
+            Taken::New(id) | Taken::Waits(id) => fresh.push(id),
+        }
+    }
+    for id in &fresh {
+        // What waited for a later line of the same file waits no more.
+        match both.act(*id) {
+            None => incoming.waits += 1,
+            Some(act) => {
+                let by = person(&act.by);
+                match incoming.people.iter_mut().find(|(known, _)| known == by) {
+                    Some((_, count)) => *count += 1,
+                    None => incoming.people.push((by.to_owned(), 1)),
+                }
+            }
+        }
+    }
+    let urgent = |journal: &Journal| {
+        let mut all = check(journal.registry());
+        all.retain(|finding| finding.gate == Gate::Now);
+        all
+    };
+    let before = urgent(journal);
+    let is_new = |finding: &Finding| !before.contains(finding);
+    let found = urgent(&both).into_iter().filter(is_new);
+    let words = found.map(|finding| mend::describe(&both, &finding).title);
+    incoming.disagreements = words.collect();
+    incoming.rooms = rooms_of(&both, &fresh);
+    incoming
+}

@@ -1,0 +1,120 @@
+//! What a job file would bring in, looked at before anything is taken in.
+
+use crate::app::{Action, Incoming, Model, OpenJob, Screen};
+use crate::names;
+use crate::ui::Html;
+use crate::ui::frame::{Page, framed};
+use crate::ui::parts::{PAGE_ROWS, Shape, Tone, button, empty, known, state};
+use crate::view::markup;
+
+/// Draws what would come in.
+pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
+    let mut page = Page::new("What would come in");
+    page.above = open.name().to_owned();
+    let Some(incoming) = &model.incoming else {
+        page.back = Some(Screen::Job);
+        page.body = empty(
+            "No file is being looked at. Open the job file of another phone on the screen of the job.",
+            button("To the job", Action::Go(Screen::Job), Tone::Quiet),
+        );
+        return framed(model, page);
+    };
+    page.body = markup! {
+        <>
+            { for incoming.told().iter().map(|words| markup! { <p class="notice told">{ words }</p> }) }
+            { people(incoming) }
+            { disagreements(incoming) }
+            { rooms(open, incoming) }
+        </>
+    };
+    let label = format!("Take in {}", records(incoming.new()));
+    page.actions = markup! {
+        <>
+            { button(label, Action::TakeIn, Tone::Main) }
+            { button("Take nothing in", Action::LeaveIt, Tone::Quiet) }
+        </>
+    };
+    framed(model, page)
+}
+
+fn records(count: usize) -> String {
+    match count {
+        1 => "1 record".to_owned(),
+        count => format!("{count} records"),
+    }
+}
+
+fn people(incoming: &Incoming) -> Html {
+    let counts = [
+        (incoming.waits, "waiting for work that is not here yet"),
+        (incoming.clashes, "in two versions, of which neither counts"),
+        (
+            incoming.unreadable,
+            "that cannot be read here, kept as they are",
+        ),
+        (
+            incoming.doubtful(),
+            "that may be altered, asked about afterwards",
+        ),
+    ];
+    markup! {
+        <section aria-labelledby="incoming-new">
+            <h2 id="incoming-new">{ format!("{} new", incoming.new()) }</h2>
+            <ul class="rows">
+                { for incoming.people.iter().map(|(by, count)| markup! {
+                    <li class="row">{ state(Shape::Full, records(*count)) }{ " by " }{ by }</li>
+                }) }
+                { for counts.into_iter().filter(|(count, _)| *count > 0).map(|(count, words)| markup! {
+                    <li class="row">{ state(Shape::Alarm, records(count)) }{ " " }{ words }</li>
+                }) }
+            </ul>
+            <p class="hint">{ format!("Here already: {}.", records(incoming.here)) }</p>
+        </section>
+    }
+}
+
+fn disagreements(incoming: &Incoming) -> Html {
+    let all = &incoming.disagreements;
+    if all.is_empty() {
+        return markup! { <p>{ state(Shape::Full, "Nobody disagrees with what is here.") }</p> };
+    }
+    let title = match all.len() {
+        1 => "1 thing for the punch list".to_owned(),
+        count => format!("{count} things for the punch list"),
+    };
+    let shown = &all[..all.len().min(PAGE_ROWS)];
+    markup! {
+        <section aria-labelledby="incoming-both">
+            <h2 id="incoming-both">{ title }</h2>
+            <p class="hint">{ "Both sides are kept. Settle them on the punch list after taking in." }</p>
+            { known(shown) }
+            if all.len() > shown.len() {
+                <p>{ format!("and {} more", all.len() - shown.len()) }</p>
+            }
+        </section>
+    }
+}
+
+fn rooms(open: &OpenJob, incoming: &Incoming) -> Html {
+    if incoming.rooms.is_empty() {
+        return markup! {};
+    }
+    // A room that comes in with the file has no name here yet.
+    let registry = open.journal.registry();
+    let words = incoming.rooms.iter().map(|(room, by)| {
+        let is_here = registry.rooms.get(*room).is_some();
+        let name = if is_here {
+            names::room(registry, *room)
+        } else {
+            "A new room".to_owned()
+        };
+        format!("{name}: {by}")
+    });
+    let words: Vec<String> = words.take(PAGE_ROWS).collect();
+    markup! {
+        <section aria-labelledby="incoming-rooms">
+            <h2 id="incoming-rooms">{ "Rooms they were at work in" }</h2>
+            { known(&words) }
+        </section>
+    }
+}

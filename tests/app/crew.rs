@@ -1,0 +1,199 @@
+//! Two phones on one job: what a file would bring is seen before it is taken in, both sides of a
+//! disagreement are kept, and each phone remembers what is on it alone and where others worked.
+
+use bothends::app::ports::Found;
+use bothends::app::wall::WallForm;
+use bothends::app::{Action, Crew, Effect, Field, Notice, Purpose, Screen, TakeOut, alone};
+use bothends::domain::outlet_type::OutletKind;
+
+use super::phone::Phone;
+
+/// The job file that a phone gives out, and that it left.
+fn file_of(phone: &mut Phone) -> Vec<u8> {
+    let mut effects = phone.acts(Action::TakeOut(TakeOut::JobFile));
+    let Some(Effect::HandOut { bytes, records, .. }) = effects.pop() else {
+        panic!("no file");
+    };
+    let job = phone.model.open.as_ref().expect("a job").journal.job();
+    phone.acts(Action::GivenOut { job, records });
+    bytes
+}
+
+/// Opens a file; where the job is not there yet, nothing is stored of it.
+fn opens(phone: &mut Phone, bytes: Vec<u8>) -> Vec<Effect> {
+    let effects = phone.acts(Action::FilePicked {
+        purpose: Purpose::JobFile,
+        name: "mill.jobfile.txt".to_owned(),
+        bytes,
+    });
+    let reads = effects.iter().find_map(|effect| match effect {
+        Effect::ReadJob(job) => Some(*job),
+        _ => None,
+    });
+    let Some(job) = reads else {
+        return effects;
+    };
+    let lines = Ok(Found {
+        items: Vec::new(),
+        unreadable: 0,
+    });
+    phone.acts(Action::JobRead { job, lines })
+}
+
+fn records(phone: &Phone) -> usize {
+    phone.model.open.as_ref().expect("a job").journal.len()
+}
+
+fn called(phone: &mut Phone, initials: &str) {
+    phone.model.person.initials = initials.to_owned();
+}
+
+/// Two phones that know one room; the second has its own writer.
+fn two() -> (Phone, Phone) {
+    let mut first = Phone::new();
+    called(&mut first, "PW");
+    first.room("Kitchen");
+    let mut second = Phone::another();
+    called(&mut second, "TH");
+    opens(&mut second, file_of(&mut first));
+    assert_eq!(
+        second.model.screen(),
+        Some(Screen::Wall),
+        "an empty job takes it at once"
+    );
+    (first, second)
+}
+
+fn adds_outlet(phone: &mut Phone) {
+    let rooms = bothends::query::wall::walls(phone.model.registry().expect("a job")).rooms;
+    let kind = OutletKind::usual("tv").expect("a usual type");
+    let room = rooms[0].room;
+    phone.sends(WallForm::AddOutlet { room, kind });
+}
+
+#[test]
+fn what_would_come_in_is_shown_before_anything_does() {
+    let (mut first, mut second) = two();
+    adds_outlet(&mut second);
+    adds_outlet(&mut first);
+    let before = records(&first);
+    first.acts(Action::Go(Screen::Punch));
+    let effects = opens(&mut first, file_of(&mut second));
+    assert!(
+        !effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::Save(_)))
+    );
+    assert_eq!(records(&first), before);
+    assert_eq!(first.model.screen(), Some(Screen::Incoming));
+    let incoming = first.model.incoming.as_ref().expect("something comes");
+    assert_eq!(incoming.people, [("TH".to_owned(), 1)]);
+    assert_eq!((incoming.new(), incoming.here), (1, before - 1));
+    // Both gave the number 1 in one room, and so the same codes to their cables.
+    assert!(
+        incoming
+            .disagreements
+            .iter()
+            .any(|words| words == "2 outlets are called KIT1."),
+        "{:?}",
+        incoming.disagreements
+    );
+    assert_eq!(incoming.rooms.len(), 1);
+    assert_eq!(incoming.rooms[0].1, "TH");
+
+    let effects = first.acts(Action::TakeIn);
+    assert!(
+        effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::Save(_)))
+    );
+    assert_eq!(records(&first), before + 1);
+    assert_eq!(
+        first.model.screen(),
+        Some(Screen::Punch),
+        "back where he was"
+    );
+    assert_eq!(
+        first.model.notice,
+        Some(Notice::Told("1 new record was taken in.".to_owned()))
+    );
+    // A second tap does nothing.
+    assert_eq!(first.acts(Action::TakeIn), []);
+}
+
+#[test]
+fn leaving_it_leaves_everything_as_it_was() {
+    let (mut first, mut second) = two();
+    adds_outlet(&mut second);
+    let before = records(&first);
+    let screen = first.model.screen();
+    opens(&mut first, file_of(&mut second));
+    let effects = first.acts(Action::LeaveIt);
+    assert!(
+        !effects
+            .iter()
+            .any(|effect| matches!(effect, Effect::Save(_)))
+    );
+    assert_eq!((records(&first), first.model.screen()), (before, screen));
+    assert_eq!(first.model.incoming, None);
+}
+
+#[test]
+fn a_file_that_brings_nothing_says_so_at_once() {
+    let (mut first, mut second) = two();
+    opens(&mut first, file_of(&mut second));
+    assert_eq!(
+        first.model.notice,
+        Some(Notice::Told(
+            "Everything in this file was here already.".to_owned()
+        ))
+    );
+}
+
+#[test]
+fn the_room_where_others_worked_is_remembered_over_a_reload() {
+    let (mut first, mut second) = two();
+    adds_outlet(&mut second);
+    opens(&mut first, file_of(&mut second));
+    let room = first
+        .model
+        .incoming
+        .as_ref()
+        .expect("something comes")
+        .rooms[0]
+        .0;
+    let effects = first.acts(Action::TakeIn);
+    let kept = effects.iter().rev().find_map(|effect| match effect {
+        Effect::Keep { key: "crew", value } => Some(value.clone()),
+        _ => None,
+    });
+    let job = first.model.open.as_ref().expect("a job").journal.job();
+    let crew = Crew::read(&kept.expect("it is kept"));
+    assert_eq!(crew, first.model.crew);
+    assert_eq!(crew.in_room(job, room), Some("TH"));
+    // What another program wrote there is left out.
+    assert_eq!(Crew::read("nonsense\n\tx\n"), Crew::default());
+}
+
+#[test]
+fn what_is_on_this_phone_alone_is_counted_until_a_file_leaves() {
+    let (mut first, mut second) = two();
+    assert_eq!((alone(&first.model), alone(&second.model)), (0, 0));
+    adds_outlet(&mut first);
+    first.types(Field::RoomName, "Hall");
+    first.sends(WallForm::AddRoom);
+    assert_eq!(alone(&first.model), 2);
+    adds_outlet(&mut second);
+    opens(&mut first, file_of(&mut second));
+    first.acts(Action::TakeIn);
+    assert_eq!(
+        alone(&first.model),
+        2,
+        "what came from another phone is there"
+    );
+    // A share sheet that was closed gave nothing out.
+    first.acts(Action::TakeOut(TakeOut::JobFile));
+    assert_eq!(alone(&first.model), 2);
+    file_of(&mut first);
+    assert_eq!(alone(&first.model), 0);
+}
