@@ -28,6 +28,8 @@ mod open;
 mod pictures;
 /// What the app needs of the outside.
 pub mod ports;
+/// From phone to phone without a file.
+pub mod relay;
 /// Numbered remotes.
 pub mod remotes;
 /// Which screen is open.
@@ -111,6 +113,8 @@ pub struct Model {
     pub tags: tags::Tags,
     /// Scanning.
     pub scan: scan::Scan,
+    /// From phone to phone without a file.
+    pub relay: relay::Relay,
     /// Which part of a long list is shown, from 0.
     pub page: usize,
     /// The phases whose cautions were read.
@@ -283,6 +287,8 @@ pub enum Action {
     Tags(tags::TagAction),
     /// Something is scanned.
     Scan(scan::ScanAction),
+    /// Something happens from phone to phone.
+    Relay(relay::RelayAction),
     /// Scan a tag while no job is open.
     ToScan,
     /// The browser said how much room there is, or does not say.
@@ -351,6 +357,10 @@ pub enum Effect {
     Camera(scan::CameraAsk),
     /// Look for a tag in a photograph.
     ReadPhoto(Vec<u8>),
+    /// After so many milliseconds, show the next code of the series of that number.
+    NextCode { run: u32, after: u32 },
+    /// Put together what a series of codes carried.
+    Unpack(Vec<u8>),
     /// Tell eye, ear and hand that something was read: all well, or not.
     Signal(bool),
     /// Give back the memory of a picture that was shown at this address.
@@ -379,6 +389,7 @@ impl Default for Model {
             columns: String::new(),
             tags: tags::Tags::default(),
             scan: scan::Scan::default(),
+            relay: relay::Relay::default(),
             page: 0,
             cautions_read: Vec::new(),
             theme: Theme::default(),
@@ -552,6 +563,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::Picture(action) => pictures::happen(model, action, world),
         Action::Tags(action) => tags::happen(model, action, world),
         Action::Scan(action) => scan::happen(model, action, world),
+        Action::Relay(action) => relay::happen(model, action),
         Action::ToScan => turn::to_scan(model),
         Action::RoomTold(room) => {
             model.room = room;

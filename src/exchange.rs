@@ -7,5 +7,7 @@ pub mod csv;
 pub mod heads;
 /// The job file: everything that people did on a job, to be merged on another phone.
 pub mod jobfile;
+/// What a phone has of a job.
+pub mod known;
 /// A cable schedule: which column of a sheet holds what, and its rows as texts by column.
 pub mod schedule;

@@ -20,6 +20,8 @@ mod leaf;
 mod pdf;
 /// The picture of a tag on its cable.
 mod picture;
+/// A series of codes.
+mod series;
 
 use crate::exchange::csv::{self, Form};
 use crate::tags::{Look, Order, Tag, lacking};
@@ -29,6 +31,7 @@ pub use fit::{CodeFit, Turn, fit_code, turn};
 pub use font::{CAPITALS, Font};
 pub use label::{Laid, Warning, lay};
 pub use pdf::{MICRONS_PER_POINT, Making};
+pub use series::series;
 
 /// The most sentences of one kind that are told.
 const TOLD: usize = 8;

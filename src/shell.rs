@@ -7,6 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
+use crate::app::relay::RelayAction;
 use crate::app::scan::{Abilities, CameraAsk, Hint, NoCamera, ScanAction};
 use crate::app::tags::{Paper, TagAction};
 use crate::app::{
@@ -277,6 +278,17 @@ impl App {
             Effect::ReadPhoto(bytes) => ctx.link().send_future(async move {
                 let came = scanner::photo(&bytes).await;
                 Message::Happened(Action::Scan(ScanAction::PhotoRead(came)))
+            }),
+            Effect::NextCode { run, after } => {
+                let tell = self.tell.clone();
+                let after = i32::try_from(after).unwrap_or(i32::MAX);
+                page::later(after, move || {
+                    tell.emit(Action::Relay(RelayAction::Next(run)));
+                });
+            }
+            Effect::Unpack(packed) => ctx.link().send_future(async move {
+                let came = scanner::unpack(&packed).await;
+                Message::Happened(Action::Relay(RelayAction::Unpacked(came)))
             }),
             Effect::Signal(good) => scanner::signal(good),
             Effect::Ask(ask) => self.ask(ctx, ask),

@@ -67,6 +67,7 @@ pub fn draw(model: &Model) -> Html {
         Screen::Punch => screens::punch::draw(model, open),
         Screen::Loose => screens::loose::draw(model, open),
         Screen::History => screens::history::draw(model, open),
+        Screen::Crew => screens::crew::draw(model, open),
         Screen::Incoming => screens::incoming::draw(model, open),
         Screen::Import => screens::import::draw(model, open),
         Screen::Wall => screens::wall::draw(model, open),

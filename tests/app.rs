@@ -23,6 +23,8 @@ mod rack;
 mod rack_job;
 /// Places typed for a tail, and its legs.
 mod rack_places;
+/// From phone to phone by codes.
+mod relay;
 /// What is said of outlets at rough-in.
 mod rough;
 mod scan;

@@ -6,7 +6,7 @@ import { compiled } from "./%COMPILED%";
 let worker;
 let waiting;
 
-// Does one thing with an order: "look", "pdf", "texts", "svg" or "png". `told` hears how many pages
+// Does one thing with an order: "look", "pdf", "texts", "svg", "png" or "series". `told` hears how many pages
 // of how many are made. Whatever was under way is given up.
 export async function papers(parts, what, order, told) {
   giveUp();
@@ -134,6 +134,8 @@ async function answer({ module, script, what, order }) {
       return part.look(order);
     case "texts":
       return part.texts(order);
+    case "series":
+      return part.series(order);
     case "pdf":
       return pdf(part, order);
     case "png":

@@ -24,7 +24,8 @@ let tell = () => {};
 
 // Does one thing with the camera: "start" with the id of the camera that was used last, "anew" before it
 // where a tag that was told already counts again, "stop",
-// "torch", "zoom"; or looks for a tag in the bytes of a picture, "photo". `told` hears of what is seen:
+// "torch", "zoom"; or looks for a tag in the bytes of a picture, "photo"; or gives the text that
+// a whole series of codes carried, "unpack". `told` hears of what is seen:
 // "read" and texts, "hint" and why nothing is read ("far", "dark", or nothing), "ended".
 export async function scan(parts, what, given, told) {
   switch (what) {
@@ -42,6 +43,8 @@ export async function scan(parts, what, given, told) {
       return set({ torch: given });
     case "zoom":
       return set({ zoom: zoomed(given) });
+    case "unpack":
+      return unpack(parts, given);
     default:
       return photo(parts, given);
   }
@@ -329,15 +332,29 @@ async function photo(parts, bytes) {
   }
 }
 
+// The text that a whole series of codes carried; nothing where it is no text.
+async function unpack(parts, packed) {
+  const module = await compiled(parts.wasm);
+  const { text, failed } = await ask({ module, script: parts.script, packed });
+  if (failed) {
+    throw new Error("the reader of codes stopped");
+  }
+  return text;
+}
+
 let worker;
 let answers = [];
 
 // Has a frame read in the other thread.
 function read(module, script, frame, patience = PATIENCE) {
-  worker ??= made();
   const { width, height, data } = frame;
+  return ask({ module, script, width, height, data: data.buffer, patience }, [data.buffer]);
+}
+
+function ask(question, given = []) {
+  worker ??= made();
   const answer = new Promise((resolve) => answers.push(resolve));
-  worker.postMessage({ module, script, width, height, data: data.buffer, patience }, [data.buffer]);
+  worker.postMessage(question, given);
   return answer;
 }
 
@@ -373,13 +390,16 @@ async function detector() {
 
 // The browser's own detector first, where there is one. Ours is the second opinion wherever that
 // sees nothing: it reads smaller and worse ones.
-async function answer({ module, script, width, height, data, patience }) {
+async function answer({ module, script, width, height, data, patience, packed }) {
   ready ??= import(new URL(script, import.meta.url)).then(async (made) => {
     await made.default({ module_or_path: module });
     return made;
   });
   native ??= detector();
   const part = await ready;
+  if (packed !== undefined) {
+    return { text: part.unpack(packed) };
+  }
   const dots = new Uint8ClampedArray(data);
   const own = await native;
   if (own !== undefined) {

@@ -151,7 +151,7 @@ fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
         return put_in(model, parcel);
     }
     let incoming = incoming::weigh(open, parcel, model.screen());
-    if incoming.new() == 0 {
+    if incoming.fresh() == 0 {
         return put_in(model, incoming.parcel);
     }
     model.incoming = Some(incoming);

@@ -101,6 +101,8 @@ pub enum Screen {
     Loose,
     /// Bring a cable schedule in.
     Import,
+    /// From phone to phone without a file.
+    Crew,
     /// What a job file would bring in.
     Incoming,
     /// What was done, by whom.
@@ -256,6 +258,7 @@ impl Screen {
             | Self::Import
             | Self::Tags
             | Self::Stock
+            | Self::Crew
             | Self::Incoming
             | Self::History => Section::Job,
         }
@@ -306,6 +309,7 @@ impl Screen {
             Self::Racks => "racks".to_owned(),
             Self::Loose => "loose".to_owned(),
             Self::Import => "import".to_owned(),
+            Self::Crew => "crew".to_owned(),
             Self::Incoming => "incoming".to_owned(),
             Self::History => "history".to_owned(),
             Self::Picture(id) => with("picture", id.0),
@@ -375,6 +379,7 @@ impl Screen {
             ("racks", None) => Self::Racks,
             ("loose", None) => Self::Loose,
             ("import", None) => Self::Import,
+            ("crew", None) => Self::Crew,
             ("incoming", None) => Self::Incoming,
             ("history", None) => Self::History,
             ("picture", Some(_)) => Self::Picture(thing()?.into()),

@@ -5,7 +5,7 @@ use super::ports::Trouble;
 use super::route::Route;
 use super::turn::{go, turn_to};
 use super::write::perform;
-use super::{Effect, Field, JobList, Model, Notice, Screen, World, remotes};
+use super::{Effect, Field, JobList, Model, Notice, Screen, World, relay, remotes};
 use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;
 use crate::domain::ids::{Bits80, CableId, JobId, PanelId, ThingId};
@@ -420,6 +420,9 @@ enum By {
 
 /// Shows what a text names; a tag that holds is noted as seen where whoever scans said where that is.
 fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect> {
+    if let Some(effects) = relay::hear(model, text) {
+        return effects;
+    }
     model.scan.text = (text.to_owned(), by);
     model.scan.hint = Hint::default();
     let is_in_job = matches!(model.route, Route::Job { .. });

@@ -6,7 +6,7 @@
 use super::ports::Trouble;
 use super::turn::go;
 use super::write::perform;
-use super::{Effect, Field, Model, Notice, OpenJob, Screen, World};
+use super::{Effect, Field, Model, Notice, OpenJob, Screen, World, relay};
 use crate::command::{Refusal, Want};
 use crate::domain::ids::{CableId, ThingId};
 use crate::names;
@@ -30,6 +30,8 @@ pub enum Paper {
     Svg,
     /// The first tag alone, as a picture.
     Png,
+    /// A text as a series of codes for another phone.
+    Series,
 }
 
 impl Paper {
@@ -42,6 +44,7 @@ impl Paper {
             Self::Texts => "texts",
             Self::Svg => "svg",
             Self::Png => "png",
+            Self::Series => "series",
         }
     }
 
@@ -52,6 +55,7 @@ impl Paper {
             Self::Texts => ("csv", "text/csv"),
             Self::Svg => ("svg", "image/svg+xml"),
             Self::Png => ("png", "image/png"),
+            Self::Series => ("txt", "text/plain"),
         }
     }
 }
@@ -328,6 +332,9 @@ pub(super) fn happen(model: &mut Model, action: TagAction, world: &impl World) -
 }
 
 fn came_in(model: &mut Model, what: Paper, came: Result<Option<Vec<u8>>, Trouble>) -> Vec<Effect> {
+    if what == Paper::Series {
+        return relay::came(model, came);
+    }
     if what != Paper::Look {
         model.tags.making = None;
         model.tags.progress = None;
@@ -372,7 +379,7 @@ fn hand_out(model: &Model, what: Paper, bytes: Vec<u8>) -> Option<Effect> {
     let open = model.open.as_ref()?;
     let name = match what {
         Paper::Rack => open.file_name(&["rack", &names::day(model.now)], ending),
-        Paper::Look | Paper::Pdf | Paper::Texts | Paper::Svg | Paper::Png => {
+        Paper::Look | Paper::Pdf | Paper::Texts | Paper::Svg | Paper::Png | Paper::Series => {
             file_name(model, open, ending)
         }
     };

@@ -5,8 +5,8 @@ use super::ports::{Found, Trouble};
 use super::route::{Errand, Route, Screen};
 use super::write::listed;
 use super::{
-    Ask, Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms, scan,
-    tags,
+    Ask, Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms, relay,
+    scan, tags,
 };
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
@@ -187,7 +187,7 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
 }
 
 /// What is asked of the outside once a screen of the open job is there.
-pub(super) fn arrived(model: &Model) -> Vec<Effect> {
+pub(super) fn arrived(model: &mut Model) -> Vec<Effect> {
     let mut effects = vec![Effect::FocusHeading];
     match model.screen() {
         Some(Screen::Find) => {
@@ -195,6 +195,7 @@ pub(super) fn arrived(model: &Model) -> Vec<Effect> {
         }
         Some(Screen::Footage { .. }) => effects.push(Effect::FocusField(Field::Footage)),
         Some(Screen::Job) => effects.push(Effect::Ask(Ask::Room)),
+        Some(Screen::Crew) => effects.extend(relay::arrived(model)),
         _ => {}
     }
     effects

@@ -64,6 +64,12 @@ mod called {
             .unwrap_or_default()
     }
 
+    /// A text as a series of codes, a line each.
+    #[wasm_bindgen]
+    pub fn series(text: &str) -> String {
+        papers::series(text)
+    }
+
     /// How many dots the printer has to the inch.
     #[wasm_bindgen]
     pub fn dots(order: &str) -> i32 {

@@ -57,6 +57,12 @@ mod called {
         })
     }
 
+    /// The text that a whole series of codes carried; none where it is no text, or far too long.
+    #[wasm_bindgen]
+    pub fn unpack(packed: &[u8]) -> Option<String> {
+        bothends::relay::unpack(packed).ok()
+    }
+
     /// Whether something looks like a code that is too small to be read.
     #[wasm_bindgen]
     pub fn too_small() -> bool {

@@ -71,6 +71,18 @@ pub async fn photo(bytes: &[u8]) -> Result<Option<String>, Trouble> {
         })
 }
 
+/// The text that a whole series of codes carried; none where it is no text, or far too long.
+///
+/// # Errors
+///
+/// The reader cannot be had.
+pub async fn unpack(packed: &[u8]) -> Result<Option<String>, Trouble> {
+    let packed = Uint8Array::from(packed);
+    let came = ask("unpack", &packed, &JsValue::NULL).await;
+    came.map(|came| came.as_string())
+        .map_err(|thrown| trouble::from_js(&thrown))
+}
+
 /// A sign for eye, ear and hand.
 pub fn signal(good: bool) {
     if let Some(window) = browser::window() {

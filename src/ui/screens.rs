@@ -2,6 +2,7 @@
 
 pub(super) mod cable;
 pub(super) mod cover;
+pub(super) mod crew;
 /// One rack as it stands.
 pub(super) mod elevation;
 pub(super) mod evening;

@@ -40,7 +40,7 @@ fn opens(phone: &mut Phone, bytes: Vec<u8>) -> Vec<Effect> {
     phone.acts(Action::JobRead { job, lines })
 }
 
-fn records(phone: &Phone) -> usize {
+pub(super) fn records(phone: &Phone) -> usize {
     phone.model.open.as_ref().expect("a job").journal.len()
 }
 
@@ -49,7 +49,7 @@ fn called(phone: &mut Phone, initials: &str) {
 }
 
 /// Two phones that know one room; the second has its own writer.
-fn two() -> (Phone, Phone) {
+pub(super) fn two() -> (Phone, Phone) {
     let mut first = Phone::new();
     called(&mut first, "PW");
     first.room("Kitchen");
@@ -64,7 +64,7 @@ fn two() -> (Phone, Phone) {
     (first, second)
 }
 
-fn adds_outlet(phone: &mut Phone) {
+pub(super) fn adds_outlet(phone: &mut Phone) {
     let rooms = bothends::query::wall::walls(phone.model.registry().expect("a job")).rooms;
     let kind = OutletKind::usual("tv").expect("a usual type");
     let room = rooms[0].room;
@@ -88,7 +88,7 @@ fn what_would_come_in_is_shown_before_anything_does() {
     assert_eq!(first.model.screen(), Some(Screen::Incoming));
     let incoming = first.model.incoming.as_ref().expect("something comes");
     assert_eq!(incoming.people, [("TH".to_owned(), 1)]);
-    assert_eq!((incoming.new(), incoming.here), (1, before - 1));
+    assert_eq!((incoming.fresh(), incoming.here), (1, before - 1));
     // Both gave the number 1 in one room, and so the same codes to their cables.
     assert!(
         incoming

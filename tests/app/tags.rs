@@ -32,7 +32,9 @@ fn answered(phone: &mut Phone, mut effects: Vec<Effect>) -> Vec<Effect> {
                 while making.step() {}
                 making.finish()
             }
-            Paper::Texts | Paper::Svg | Paper::Png | Paper::Rack => b"made".to_vec(),
+            Paper::Texts | Paper::Svg | Paper::Png | Paper::Rack | Paper::Series => {
+                b"made".to_vec()
+            }
         };
         effects.extend(phone.acts(Action::Tags(TagAction::Came(what, Ok(Some(bytes))))));
     }

@@ -47,7 +47,7 @@ pub(super) const TABLE: &[Row] = &[
     },
     Row {
         module: "bin::scanner",
-        modules: &["scan"],
+        modules: &["relay", "scan"],
         crates: &["wasm_bindgen"],
     },
     Row {
@@ -82,7 +82,7 @@ pub(super) const TABLE: &[Row] = &[
     },
     Row {
         module: "papers",
-        modules: &["tags", "codes", "exchange"],
+        modules: &["tags", "codes", "exchange", "relay"],
         crates: &["miniz_oxide", "pdf_writer"],
     },
     Row {
@@ -124,7 +124,7 @@ pub(super) const TABLE: &[Row] = &[
         module: "app",
         modules: &[
             "domain", "journal", "command", "query", "codes", "exchange", "names", "walk",
-            "schedule", "tags",
+            "schedule", "tags", "relay",
         ],
         crates: &[],
     },

@@ -12,9 +12,9 @@ pub(crate) const FIRST_LOAD_BUDGET: usize = 160_000;
 /// The most that the app itself takes on a phone for use without a network, in bytes after brotli,
 /// icons apart. It is kept whole or not at all. On the same link it takes 2.4 s, behind a first screen
 /// that works meanwhile. It was 450,000 before the screens of the rough-in, of the tags, of scanning, of
-/// conduits and of the rack builder's bench came in: what they decide needs the registry, so they cannot
-/// go beside it.
-pub(crate) const WHOLE_BUDGET: usize = 560_000;
+/// conduits, of the rack builder's bench and of the crew came in: what they decide needs the registry, so
+/// they cannot go beside it.
+pub(crate) const WHOLE_BUDGET: usize = 580_000;
 
 /// The most that is kept beside the app once that is there, in bytes after brotli: what a job can be
 /// done without, so that a slow link does not hold the app up for it. The demo job; room for modules

@@ -33,7 +33,7 @@ pub struct Incoming {
 impl Incoming {
     /// How many new records there are.
     #[must_use]
-    pub fn new(&self) -> usize {
+    pub fn fresh(&self) -> usize {
         let counted: usize = self.people.iter().map(|(_, count)| count).sum();
         counted + self.waits + self.clashes + self.unreadable
     }

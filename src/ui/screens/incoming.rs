@@ -27,7 +27,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { rooms(open, incoming) }
         </>
     };
-    let label = format!("Take in {}", records(incoming.new()));
+    let label = format!("Take in {}", records(incoming.fresh()));
     page.actions = markup! {
         <>
             { button(label, Action::TakeIn, Tone::Main) }
@@ -59,7 +59,7 @@ fn people(incoming: &Incoming) -> Html {
     ];
     markup! {
         <section aria-labelledby="incoming-new">
-            <h2 id="incoming-new">{ format!("{} new", incoming.new()) }</h2>
+            <h2 id="incoming-new">{ format!("{} new", incoming.fresh()) }</h2>
             <ul class="rows">
                 { for incoming.people.iter().map(|(by, count)| markup! {
                     <li class="row">{ state(Shape::Full, records(*count)) }{ " by " }{ by }</li>

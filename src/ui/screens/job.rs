@@ -14,13 +14,14 @@ use crate::ui::{Html, sending, tap};
 use crate::view::markup;
 
 /// The screens that a job is planned on, with their words and what they are for.
-const WAYS: [(Screen, &str); 7] = [
+const WAYS: [(Screen, &str); 8] = [
     (Screen::Tags, "Print tags"),
     (Screen::Rooms, "Rooms and floors"),
     (Screen::Types, "Outlet types"),
     (Screen::Racks, "Racks and panels"),
     (Screen::Loose, "Loose ends"),
     (Screen::Import, "Import a schedule"),
+    (Screen::Crew, "Phone to phone, by codes"),
     (Screen::History, "History"),
 ];
 

@@ -1,5 +1,6 @@
 //! What the camera sees, and what is shown of a tag that was read.
 
+use super::crew::gathered;
 use super::scanned::to_open;
 use crate::app::scan::{Abilities, Camera, Hint, NoCamera, Passed, ScanAction, stand, stand_key};
 use crate::app::{Action, Field, Model, OpenJob, Purpose, Screen};
@@ -22,6 +23,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     page.body = markup! {
         <>
             if !is_answered {
+                { gathered(model) }
                 { camera(model) }
             }
             { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
@@ -45,7 +47,7 @@ pub(in crate::ui) fn draw_outside(model: &Model) -> Html {
     let mut page = Page::new("Scan a tag");
     page.above = "Bothends".to_owned();
     page.body = match &model.scan.answer {
-        None => markup! { <>{ camera(model) }{ other_ways(model) }</> },
+        None => markup! { <>{ gathered(model) }{ camera(model) }{ other_ways(model) }</> },
         Some(answer) => markup! {
             <section class="scanned" aria-labelledby="scanned">
                 <h2 id="scanned">{ code(answer.shown.clone()) }</h2>

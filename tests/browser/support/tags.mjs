@@ -36,16 +36,21 @@ function picture({ rows }, width, height, module) {
 
 // A video of one tag after a moment of bare wall, as the fake camera plays it over and over
 // (YUV4MPEG2, 4:2:0), in a folder of its own.
-export async function video(tag, { width = 640, height = 480, module = 5, light = 1 } = {}) {
+export function video(tag, how) {
+  return film(Array(9).fill(tag), how);
+}
+
+// The same of several codes, one a frame.
+export async function film(all, { width = 640, height = 480, module = 5, light = 1 } = {}) {
   const folder = await mkdtemp(join(tmpdir(), "bothends-camera-"));
   const path = join(folder, "tag.y4m");
   const colour = Buffer.alloc((width * height) / 2, 128);
   const lit = (grey) => grey.map((tone) => tone * light);
   const frame = (grey) => Buffer.concat([Buffer.from("FRAME\n"), lit(grey), colour]);
   const wall = frame(new Uint8Array(width * height).fill(120));
-  const seen = frame(picture(tag, width, height, module));
+  const seen = all.map((tag) => frame(picture(tag, width, height, module)));
   const head = Buffer.from(`YUV4MPEG2 W${width} H${height} F10:1 Ip A1:1 C420\n`);
-  await writeFile(path, Buffer.concat([head, wall, ...Array(9).fill(seen)]));
+  await writeFile(path, Buffer.concat([head, wall, ...seen]));
   return { path, remove: () => rm(folder, { recursive: true, force: true }) };
 }
 

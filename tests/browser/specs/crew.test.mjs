@@ -1,0 +1,163 @@
+// Two phones on one job without a network: one shows its work as codes, the camera of the other reads
+// them; a file is looked at before it is taken in.
+
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { test } from "node:test";
+
+import { App } from "../pages/app.mjs";
+import { axe } from "../support/axe.mjs";
+import { PHONE, launch } from "../support/chromium.mjs";
+import { browser, host } from "../support/stage.mjs";
+import { film } from "../support/tags.mjs";
+import { watch } from "../support/watch.mjs";
+import { tooWide } from "../support/width.mjs";
+
+const tap = (page, name) => page.getByRole("button", { name }).first().click();
+const section = (page, name) => page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name });
+const heading = (page, name) => page.getByRole("heading", { level: 1, name });
+
+async function demo(t, context) {
+  const page = await context.newPage();
+  page.setDefaultTimeout(20_000);
+  const seen = watch(page);
+  t.after(() => {
+    assert.deepEqual(seen.errors, []);
+    assert.deepEqual(seen.violations(), []);
+  });
+  await new App(page, host).open();
+  await page.getByRole("link", { name: "Look round in the demo job" }).click();
+  await heading(page, "At the wall").waitFor();
+  return page;
+}
+
+async function phone(t) {
+  const context = await browser.newContext(PHONE);
+  t.after(() => context.close());
+  return demo(t, context);
+}
+
+async function addRoom(page, name) {
+  await section(page, "Wall").click();
+  await page.getByLabel("Name of the room").fill(name);
+  await tap(page, "Add this room");
+  await page.locator(".row-text", { hasText: name }).first().waitFor();
+}
+
+// Every code of the series on the screen, as rows of 0 and 1.
+async function codes(page) {
+  await page.locator(".relay-code").waitFor();
+  const found = new Map();
+  for (let looks = 0; looks < 600; looks += 1) {
+    const [path, size, words] = await page.evaluate(() => [
+      document.querySelector(".relay-code path").getAttribute("d"),
+      document.querySelector(".relay-code").getAttribute("viewBox"),
+      document.querySelector(".relay-code + p").textContent,
+    ]);
+    const of = Number(/of (\d+)/.exec(words)?.[1] ?? 1);
+    // The last code carries less, and may be smaller.
+    found.set(path, Number(size.split(" ")[2]) - 8);
+    if (found.size === of) {
+      return [...found].map(([path, side]) => rows(path, side));
+    }
+    await page.waitForTimeout(40);
+  }
+  throw new Error("the codes do not go round");
+}
+
+function rows(path, side) {
+  const dark = Array.from({ length: side }, () => Array(side).fill("0"));
+  for (const [, x, y, length] of path.matchAll(/M(\d+) (\d+)h(\d+)/g)) {
+    dark[Number(y)].fill("1", Number(x), Number(x) + Number(length));
+  }
+  return { rows: dark.map((row) => row.join("")) };
+}
+
+// A phone with the demo job whose camera sees these codes.
+async function seeing(t, all) {
+  const seen = await film(all, { module: 6 });
+  t.after(() => seen.remove());
+  const other = await launch([
+    "--use-fake-device-for-media-stream",
+    "--use-fake-ui-for-media-stream",
+    `--use-file-for-fake-video-capture=${seen.path}`,
+  ]);
+  t.after(() => other.close());
+  return demo(t, await other.newContext(PHONE));
+}
+
+async function toCrew(page) {
+  await section(page, "Job").click();
+  await tap(page, "Phone to phone");
+  await heading(page, "Phone to phone").waitFor();
+}
+
+test("a day's work goes from screen to camera, and is looked at before it is taken in", async (t) => {
+  const first = await phone(t);
+  for (const name of ["Store 1", "Store 2"]) {
+    await addRoom(first, name);
+  }
+  await toCrew(first);
+  await axe(first);
+  assert.ok((await tooWide(first)) < 1);
+  await tap(first, "Show today’s work");
+  const all = await codes(first);
+  await axe(first);
+  assert.ok((await tooWide(first)) < 1);
+  const view = await first.locator(".relay-code").boundingBox();
+  assert.ok(view.y + view.height <= PHONE.viewport.height, "the whole code is in view");
+
+  const second = await seeing(t, all);
+  await section(second, "Scan").click();
+  await heading(second, "What would come in").waitFor();
+  await second.getByRole("heading", { name: "2 new" }).waitFor();
+  await axe(second);
+  assert.ok((await tooWide(second)) < 1);
+  assert.equal(await second.getByText("Store 2").count(), 0, "nothing is in yet");
+  await tap(second, "Take in 2 records");
+  await second.getByText("2 new records were taken in.").waitFor();
+  await section(second, "Wall").click();
+  await second.locator(".row-text", { hasText: "Store 2" }).first().waitFor();
+});
+
+test("the other phone scans what is here, and shows what is lacking", async (t) => {
+  const first = await phone(t);
+  await toCrew(first);
+  await tap(first, "Show what is here");
+  const known = await codes(first);
+  const second = await seeing(t, known);
+  await addRoom(second, "Annex");
+  await section(second, "Scan").click();
+  await second.getByText("1 record: what the other phone lacks").waitFor();
+  await second.locator(".relay-code").waitFor();
+});
+
+test("a file is looked at, left, and taken in on a second look", async (t) => {
+  const first = await phone(t);
+  await addRoom(first, "Annex");
+  await section(first, "Job").click();
+  await first.getByText("1 record is on this device alone.").waitFor();
+  const downloads = first.waitForEvent("download");
+  await tap(first, "Whole job as a file");
+  const path = await (await downloads).path();
+  await first.getByText("Everything here is elsewhere too").waitFor();
+
+  const second = await phone(t);
+  const look = async () => {
+    await section(second, "Job").click();
+    const chooser = second.waitForEvent("filechooser");
+    await tap(second, "Open the file of another phone");
+    await (await chooser).setFiles({
+      name: "mill.jobfile.txt",
+      mimeType: "text/plain",
+      buffer: await readFile(path),
+    });
+    await heading(second, "What would come in").waitFor();
+  };
+  await look();
+  await tap(second, "Take nothing in");
+  await second.getByText("Nothing was taken in.").waitFor();
+  await look();
+  await tap(second, "Take in 1 record");
+  await second.getByText("1 new record was taken in.").waitFor();
+});
