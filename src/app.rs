@@ -232,6 +232,8 @@ pub enum Action {
         name: String,
         bytes: Vec<u8>,
     },
+    /// A file was dropped on the page, or another app shared it; none when there is none.
+    Arrived(Option<Vec<u8>>),
     /// Let a file be picked.
     PickFile(Purpose),
     /// Put the bar away.
@@ -307,6 +309,8 @@ pub enum Effect {
     PutJob(JobCard),
     /// Fetch the demo job, which comes with the app.
     FetchDemo,
+    /// Take the file that was dropped on the page or shared by another app.
+    FetchArrived,
     /// Store lines, and say when they are on the disk.
     Save(Batch),
     /// Set the address.
@@ -522,6 +526,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
                 vec![Effect::ReadPhoto(bytes)]
             }
         },
+        Action::Arrived(file) => carry::arrived(model, file),
         Action::PickFile(purpose) => vec![Effect::PickFile(purpose)],
         Action::DismissNotice => {
             model.notice = None;

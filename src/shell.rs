@@ -235,6 +235,12 @@ impl App {
             Effect::FetchDemo => ctx.link().send_future(async {
                 Message::Happened(Action::DemoFetched(fetch::bytes(DEMO).await))
             }),
+            Effect::FetchArrived => ctx.link().send_future(async {
+                Message::Happened(match fetch::arrived().await {
+                    Ok(file) => Action::Arrived(file),
+                    Err(trouble) => Action::Failed(trouble),
+                })
+            }),
             Effect::Save(batch) => self.save(ctx, batch),
             Effect::SetHash(hash) => location::set_hash(&hash),
             Effect::ReplaceHash(hash) => location::replace_hash(&hash),

@@ -19,6 +19,35 @@ globalThis.bothendsScan = async (...asked) =>
   (await import("./%SCAN%")).scan(PARTS.scanner, ...asked);
 globalThis.bothendsSignal = async (good) => (await import("./%SCAN%")).signal(good);
 
+// A file that is dropped on the page, or that another app shares with this one, waits here until the app
+// takes it: the one address that both parts know.
+const ARRIVED = new URL("shared/file", document.baseURI).href;
+
+globalThis.bothendsArrived = async () => {
+  const cache = await caches.open("arrived");
+  const found = await cache.match(ARRIVED);
+  await cache.delete(ARRIVED);
+  return found === undefined ? undefined : new Uint8Array(await found.arrayBuffer());
+};
+
+const hasFiles = (event) => event.dataTransfer?.types.includes("Files");
+
+addEventListener("dragover", (event) => {
+  if (hasFiles(event)) {
+    event.preventDefault();
+  }
+});
+
+addEventListener("drop", async (event) => {
+  if (hasFiles(event)) {
+    event.preventDefault();
+    const file = event.dataTransfer.files[0];
+    const cache = await caches.open("arrived");
+    await cache.put(ARRIVED, new Response(file));
+    location.hash = "#/arrived";
+  }
+});
+
 let stopped = false;
 
 class Stopped extends Error {}

@@ -63,8 +63,25 @@ async function sha256(bytes) {
   return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
+// Where other apps send a file that somebody shares with this one, and where it waits for the app.
+const SHARED = new URL("shared", registration.scope).href;
+const ARRIVED = new URL("shared/file", registration.scope).href;
+
+async function arrived(request) {
+  const file = (await request.formData()).get("file");
+  if (file instanceof File) {
+    const cache = await caches.open("arrived");
+    await cache.put(ARRIVED, new Response(file));
+  }
+  return Response.redirect(new URL("./#/arrived", registration.scope).href, 303);
+}
+
 addEventListener("fetch", (event) => {
   const { request } = event;
+  if (request.method === "POST" && request.url === SHARED) {
+    event.respondWith(arrived(request));
+    return;
+  }
   if (request.method !== "GET" || !request.url.startsWith(registration.scope)) {
     return;
   }

@@ -4,7 +4,7 @@
 use super::ports::{JobCard, StoredLine, Trouble};
 use super::turn::{go, turn_to};
 use super::write::{listed, stored};
-use super::{Effect, JobList, Model, Notice, Route, Screen, crew, scan};
+use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, scan};
 use crate::domain::ids::JobId;
 use crate::exchange::csv::Form;
 use crate::exchange::{heads, jobfile};
@@ -128,6 +128,24 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
     effects.extend(turn_to(model, route));
     effects.push(Effect::SetHash(route.print()));
     model.parcel = Some(parcel);
+    effects
+}
+
+/// Takes a file that came by itself: a job file; or a cable schedule, where a job is open.
+pub(super) fn arrived(model: &mut Model, file: Option<Vec<u8>>) -> Vec<Effect> {
+    let Some(bytes) = file else {
+        let words = "No file came along. Choose it here: Open a job file.";
+        model.notice = Some(Notice::Told(words.to_owned()));
+        return Vec::new();
+    };
+    let text = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(&bytes);
+    let is_job = text.trim_ascii_start().starts_with(b"{");
+    let is_in_job = model.open.is_some() && model.screen().is_some();
+    if is_job || !is_in_job {
+        return take_in(model, &bytes);
+    }
+    let mut effects = go(model, Screen::Import);
+    effects.extend(import::picked(model, "The file", &bytes));
     effects
 }
 

@@ -160,6 +160,8 @@ pub enum Errand {
     Demo,
     /// Open a job file.
     JobFile,
+    /// Take the file that was dropped on the page or shared by another app.
+    Arrived,
     /// Start a job of this name.
     NewJob(String),
 }
@@ -172,6 +174,7 @@ impl Errand {
         match path.split_once('/') {
             None if path == "demo" => Some(Self::Demo),
             None if path == "open" => Some(Self::JobFile),
+            None if path == "arrived" => Some(Self::Arrived),
             Some(("new", name)) => Some(Self::NewJob(unescaped(name))),
             None | Some(_) => None,
         }
@@ -444,6 +447,7 @@ mod tests {
     fn errands_of_the_first_screen_are_read() {
         assert_eq!(Errand::parse("#/demo"), Some(Errand::Demo));
         assert_eq!(Errand::parse("/open"), Some(Errand::JobFile));
+        assert_eq!(Errand::parse("#/arrived"), Some(Errand::Arrived));
         // RFC 3986: é is the two bytes C3 A9 in UTF-8.
         let name = Errand::NewJob("Caf\u{e9} 100% \u{2014} Mill/Flat A".to_owned());
         assert_eq!(

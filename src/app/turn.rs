@@ -43,6 +43,11 @@ pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World)
     let Some(errand) = Errand::parse(hash) else {
         return turn_to(model, Route::parse(hash));
     };
+    if errand == Errand::Arrived {
+        // Whoever drops a file on a screen stays there until it is known what it is.
+        let address = model.route.print();
+        return vec![Effect::ReplaceHash(address), Effect::FetchArrived];
+    }
     // It is done once: whoever comes back to this address finds the list in its place.
     let mut effects = vec![Effect::ReplaceHash(Route::Jobs.print())];
     effects.extend(match errand {
@@ -55,7 +60,7 @@ pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World)
             effects.push(Effect::PickFile(Purpose::JobFile));
             effects
         }
-        Errand::Demo => {
+        Errand::Arrived | Errand::Demo => {
             let mut effects = turn_to(model, Route::Jobs);
             effects.push(Effect::FetchDemo);
             effects

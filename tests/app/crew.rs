@@ -197,3 +197,27 @@ fn what_is_on_this_phone_alone_is_counted_until_a_file_leaves() {
     file_of(&mut first);
     assert_eq!(alone(&first.model), 0);
 }
+
+#[test]
+fn a_file_that_is_dropped_is_looked_at_where_it_was_dropped() {
+    let (mut first, mut second) = two();
+    adds_outlet(&mut second);
+    let file = file_of(&mut second);
+    first.acts(Action::Go(Screen::Punch));
+    let address = first.model.route.print();
+    let effects = first.acts(Action::HashChanged("#/arrived".to_owned()));
+    assert_eq!(
+        effects,
+        [Effect::ReplaceHash(address), Effect::FetchArrived]
+    );
+    first.acts(Action::Arrived(Some(file)));
+    assert_eq!(first.model.screen(), Some(Screen::Incoming));
+
+    // A table is a schedule, which is shown row by row.
+    let table = b"Label,Cable type\nKIT1-L,Cat 6\n".to_vec();
+    first.acts(Action::Arrived(Some(table)));
+    assert_eq!(first.model.screen(), Some(Screen::Import));
+    assert!(first.model.import.is_some());
+    first.acts(Action::Arrived(None));
+    assert!(matches!(first.model.notice, Some(Notice::Told(_))));
+}

@@ -161,3 +161,37 @@ test("a file is looked at, left, and taken in on a second look", async (t) => {
   await tap(second, "Take in 1 record");
   await second.getByText("1 new record was taken in.").waitFor();
 });
+
+test("a file that is dropped on the page is looked at, and so is one that another app shares", async (t) => {
+  const first = await phone(t);
+  await addRoom(first, "Annex");
+  await section(first, "Job").click();
+  const downloads = first.waitForEvent("download");
+  await tap(first, "Whole job as a file");
+  const text = await readFile(await (await downloads).path(), "utf8");
+
+  const second = await phone(t);
+  await second.evaluate((text) => {
+    const data = new DataTransfer();
+    data.items.add(new File([text], "mill.jobfile.txt", { type: "text/plain" }));
+    const how = { dataTransfer: data, bubbles: true, cancelable: true };
+    for (const kind of ["dragover", "drop"]) {
+      document.body.dispatchEvent(new DragEvent(kind, how));
+    }
+  }, text);
+  await heading(second, "What would come in").waitFor();
+  await tap(second, "Take nothing in");
+  await heading(second, "At the wall").waitFor();
+
+  // As the system sends it to the installed app: a form, and the page that it leads to.
+  await second.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  const landed = await second.evaluate(async (text) => {
+    const form = new FormData();
+    form.append("file", new File([text], "mill.jobfile.txt", { type: "text/plain" }));
+    const answer = await fetch("shared", { method: "POST", body: form });
+    return answer.redirected;
+  }, text);
+  assert.ok(landed);
+  await second.goto(`${host.url}#/arrived`);
+  await heading(second, "What would come in").waitFor();
+});
