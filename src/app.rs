@@ -47,7 +47,7 @@ mod turn;
 /// Writing down what a person wants.
 mod write;
 
-pub use carry::{Incoming, Parcel, TakeOut};
+pub use carry::{Incoming, PackAction, Packing, Parcel, TakeOut};
 pub use crew::{Crew, REMIND_FROM, alone};
 pub use fields::{Field, Fields};
 pub use forms::{
@@ -103,6 +103,8 @@ pub struct Model {
     pub parcel: Option<Parcel>,
     /// What a job file would bring in, while somebody looks at it.
     pub incoming: Option<Incoming>,
+    /// A job with its pictures on its way out.
+    pub packing: Option<Packing>,
     /// What is known of the other phones.
     pub crew: Crew,
     /// A cable schedule that was picked.
@@ -260,6 +262,8 @@ pub enum Action {
     Copied,
     /// Work a little on the index of the search.
     PrepareSearch,
+    /// Something happens while pictures are packed.
+    Pack(PackAction),
     /// Take in what the file that is looked at brings.
     TakeIn,
     /// Take nothing of it in.
@@ -388,6 +392,7 @@ impl Default for Model {
             room: None,
             parcel: None,
             incoming: None,
+            packing: None,
             crew: Crew::default(),
             import: None,
             columns: String::new(),
@@ -553,6 +558,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             Vec::new()
         }
         Action::TakeOut(what) => carry::take_out(model, what),
+        Action::Pack(action) => carry::packing::happen(model, action),
         Action::TakeIn => carry::accept(model),
         Action::LeaveIt => carry::leave(model),
         Action::TakeDoubtful => carry::take_doubtful(model),

@@ -6,13 +6,15 @@ use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use yew::{Callback, Component, Context, Html};
 
-use crate::app::ports::{PictureFrom, Pictures, Settings, Store, Trouble};
+use crate::app::ports::{
+    PictureBytes, PictureFrom, PictureSize, Pictures, Settings, Store, Trouble,
+};
 use crate::app::relay::RelayAction;
 use crate::app::scan::{Abilities, CameraAsk, Hint, NoCamera, ScanAction};
 use crate::app::tags::{Paper, TagAction};
 use crate::app::{
-    self, Action, Ask, Batch, COLUMNS, Caution, Effect, Model, Person, PictureAction, Purpose,
-    Theme, World,
+    self, Action, Ask, Batch, COLUMNS, Caution, Effect, Model, PackAction, Person, PictureAction,
+    Purpose, Theme, World,
 };
 use crate::domain::ids::{Bits80, JobId};
 use crate::domain::length::LengthUnit;
@@ -355,6 +357,14 @@ impl App {
                     let found = store.picture(&job, &name, size).await;
                     let address = found.map(|bytes| pictures::address(&bytes?));
                     Action::Picture(PictureAction::Read(wanted, address))
+                }
+                Ask::Pack(job, digest) => {
+                    let [job, name] = [job.0.to_string(), digest.to_string()];
+                    let whole = store.picture(&job, &name, PictureSize::Whole).await;
+                    let small = store.picture(&job, &name, PictureSize::Small).await;
+                    let both = |(whole, small)| Rc::new(PictureBytes { whole, small });
+                    let found = whole.and_then(|whole| Ok(whole.zip(small?).map(both)));
+                    Action::Pack(PackAction::Came(digest, found))
                 }
                 Ask::Room => Action::RoomTold(persist::estimate().await),
             })

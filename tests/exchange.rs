@@ -1,5 +1,6 @@
 //! Files that people carry in and out.
 
+mod bundle;
 mod csv_encodings;
 mod csv_oddities;
 mod csv_properties;

@@ -4,17 +4,21 @@
 use super::ports::{JobCard, StoredLine, Trouble};
 use super::turn::{go, turn_to};
 use super::write::{listed, stored};
-use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, scan};
+use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, pictures, scan};
 use crate::domain::ids::JobId;
+use crate::exchange::bundle::Carried;
 use crate::exchange::csv::Form;
-use crate::exchange::{heads, jobfile};
+use crate::exchange::{bundle, heads, jobfile};
 use crate::journal::{Taken, line_hash, line_id};
 use crate::schedule;
 
 /// What a file would bring in.
 mod incoming;
+/// A job with its pictures on its way out.
+pub(super) mod packing;
 
 pub use incoming::Incoming;
+pub use packing::{PackAction, Packing};
 
 /// What is taken out of the open job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,13 +74,21 @@ pub struct Parcel {
     doubtful: Vec<String>,
     /// What is said of all this.
     told: Vec<String>,
+    /// The pictures that come along.
+    pictures: Vec<Carried>,
 }
 
 /// Takes a job file in: into its job when that is open, else it opens that job first, so that what
 /// is known is never covered by a worse copy.
 pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
-    let read = jobfile::read(bytes);
-    let told: Vec<String> = read.findings.iter().map(ToString::to_string).collect();
+    let bundle = bundle::read(bytes);
+    let read = jobfile::read(bundle.as_ref().map_or(bytes, |bundle| bundle.job));
+    let mut told: Vec<String> = read.findings.iter().map(ToString::to_string).collect();
+    let mut pictures = Vec::new();
+    if let Some(bundle) = bundle {
+        told.extend(bundle.findings.iter().map(ToString::to_string));
+        pictures = bundle.pictures;
+    }
     let Some(header) = read.header else {
         model.notice = Some(Notice::Told(told.join(" ")));
         return Vec::new();
@@ -86,6 +98,7 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
         lines: read.lines,
         doubtful: read.doubtful,
         told,
+        pictures,
     };
     let card = JobCard {
         id: header.job.0.to_string(),
@@ -169,7 +182,7 @@ fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
         return put_in(model, parcel);
     }
     let incoming = incoming::weigh(open, parcel, model.screen());
-    if incoming.fresh() == 0 {
+    if incoming.fresh() == 0 && incoming.pictures() == 0 {
         return put_in(model, incoming.parcel);
     }
     model.incoming = Some(incoming);
@@ -221,10 +234,18 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let mut words = parcel.told;
     if !was_empty {
         words.push(match fresh.len() {
-            0 => "Everything in this file was here already.".to_owned(),
+            0 if parcel.pictures.is_empty() => {
+                "Everything in this file was here already.".to_owned()
+            }
+            0 => "No record in this file is new.".to_owned(),
             1 => "1 new record was taken in.".to_owned(),
             new => format!("{new} new records were taken in."),
         });
+    }
+    match parcel.pictures.len() {
+        0 => {}
+        1 => words.push("1 picture came along.".to_owned()),
+        count => words.push(format!("{count} pictures came along.")),
     }
     let words = words.join(" ");
     model.notice = if !doubtful.is_empty() {
@@ -238,6 +259,7 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let batch = model.saving.begin(&job, keyed(&fresh));
     let came = crew::came(model, parcel.job, fresh.len());
     let mut effects = vec![Effect::Save(batch), came];
+    effects.extend(pictures::come_along(model, parcel.job, parcel.pictures));
     effects.extend(listed(model));
     effects
 }
@@ -253,6 +275,7 @@ pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
         lines: doubtful,
         doubtful: Vec::new(),
         told: Vec::new(),
+        pictures: Vec::new(),
     };
     put_in(model, parcel)
 }

@@ -11,6 +11,7 @@ use super::{Action, Effect, Field, Model, Notice, OpenJob, Saved, Screen, World}
 use crate::command::Want;
 use crate::domain::ids::{FloorId, JobId, LooseEndId, ThingId};
 use crate::domain::picture::{Digest, Shows};
+use crate::exchange::bundle::Carried;
 use crate::journal::picture_digest;
 use crate::query::pictures::{self, About, Shots};
 
@@ -34,7 +35,8 @@ pub struct Pictures {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unkept {
     job: JobId,
-    shows: Shows,
+    /// What it shows; none of one that came with a file, whose lines say so.
+    shows: Option<Shows>,
     digest: Digest,
     bytes: Rc<PictureBytes>,
 }
@@ -88,6 +90,8 @@ pub enum Ask {
     Keep(Unkept),
     /// Read a picture, so that it can be shown.
     Read(JobId, Wanted),
+    /// Read a picture in both sizes, to pack it.
+    Pack(JobId, Digest),
     /// Say how much room there is.
     Room,
 }
@@ -212,7 +216,7 @@ pub(super) fn happen(model: &mut Model, action: PictureAction, world: &impl Worl
             let digest = picture_digest(&bytes.whole);
             let unkept = Unkept {
                 job,
-                shows,
+                shows: Some(shows),
                 digest,
                 bytes,
             };
@@ -238,6 +242,27 @@ pub(super) fn happen(model: &mut Model, action: PictureAction, world: &impl Worl
     }
 }
 
+/// Has pictures stored that came with a file.
+pub(super) fn come_along(
+    model: &mut Model,
+    job: JobId,
+    pictures: Vec<Carried>,
+) -> impl Iterator<Item = Effect> {
+    let carried = pictures.into_iter().map(|carried| Unkept {
+        job,
+        shows: None,
+        digest: carried.digest,
+        bytes: Rc::new(PictureBytes {
+            whole: carried.whole,
+            small: carried.small,
+        }),
+    });
+    let carried: Vec<Unkept> = carried.collect();
+    model.pictures.unkept.extend(carried.iter().cloned());
+    let keep = |unkept| Effect::Ask(Ask::Keep(unkept));
+    carried.into_iter().map(keep)
+}
+
 /// Writes down that there is a picture, now that it is on the disk.
 fn kept(model: &mut Model, digest: Digest, world: &impl World) -> Vec<Effect> {
     let unkept = &mut model.pictures.unkept;
@@ -248,7 +273,9 @@ fn kept(model: &mut Model, digest: Digest, world: &impl World) -> Vec<Effect> {
     if model.pictures.unkept.is_empty() {
         model.pictures.trouble = None;
     }
-    let shows = unkept.shows;
+    let Some(shows) = unkept.shows else {
+        return Vec::new();
+    };
     if model.open.as_ref().map(|open| open.journal.job()) != Some(unkept.job) {
         let words = "The job of the picture was closed before the picture was kept. Open the job and take the picture again.";
         model.notice = Some(Notice::Told(words.to_owned()));

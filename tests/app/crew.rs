@@ -1,10 +1,17 @@
 //! Two phones on one job: what a file would bring is seen before it is taken in, both sides of a
 //! disagreement are kept, and each phone remembers what is on it alone and where others worked.
 
-use bothends::app::ports::Found;
+use std::rc::Rc;
+
+use bothends::app::ports::{Found, PictureBytes};
 use bothends::app::wall::WallForm;
-use bothends::app::{Action, Crew, Effect, Field, Notice, Purpose, Screen, TakeOut, alone};
+use bothends::app::{
+    Action, Ask, Crew, Effect, Field, Notice, PackAction, PictureAction, Purpose, Screen, TakeOut,
+    alone,
+};
 use bothends::domain::outlet_type::OutletKind;
+use bothends::domain::picture::{Digest, Shows};
+use bothends::journal::picture_digest;
 
 use super::phone::Phone;
 
@@ -220,4 +227,95 @@ fn a_file_that_is_dropped_is_looked_at_where_it_was_dropped() {
     assert!(first.model.import.is_some());
     first.acts(Action::Arrived(None));
     assert!(matches!(first.model.notice, Some(Notice::Told(_))));
+}
+
+/// A picture as the disk has it.
+fn jpeg(seed: u8) -> Rc<PictureBytes> {
+    Rc::new(PictureBytes {
+        whole: vec![0xFF, 0xD8, 0xFF, seed],
+        small: vec![0xFF, 0xD8, 0xFF],
+    })
+}
+
+/// Takes a picture of the first room.
+fn photographs(phone: &mut Phone, seed: u8) {
+    let open = phone.model.open.as_ref().expect("a job");
+    let job = open.journal.job();
+    let rooms = bothends::query::wall::walls(open.journal.registry()).rooms;
+    let shows = Shows::Room(rooms[0].room);
+    let bytes = jpeg(seed);
+    let digest = picture_digest(&bytes.whole);
+    phone.acts(Action::Picture(PictureAction::Taken(job, shows, bytes)));
+    phone.acts(Action::Picture(PictureAction::Kept(digest)));
+}
+
+#[test]
+fn pictures_travel_in_a_bundle_and_are_stored_once_the_job_is_taken_in() {
+    let (mut first, mut second) = two();
+    photographs(&mut first, 1);
+    photographs(&mut first, 2);
+    let mut effects = first.acts(Action::Pack(PackAction::Begin));
+    let mut read = 0;
+    while let [Effect::Ask(Ask::Pack(_, digest))] = effects[..] {
+        assert_eq!(first.acts(Action::Pack(PackAction::GiveOut)), [], "not yet");
+        let seed = [1, 2]
+            .into_iter()
+            .find(|seed| picture_digest(&jpeg(*seed).whole) == digest);
+        let found = Ok(seed.map(jpeg));
+        effects = first.acts(Action::Pack(PackAction::Came(digest, found)));
+        read += 1;
+    }
+    assert_eq!(read, 2);
+    let packing = first.model.packing.as_ref().expect("it is packed");
+    assert_eq!(packing.ready().map(|(pictures, _)| pictures), Some(2));
+    let effects = first.acts(Action::Pack(PackAction::GiveOut));
+    let [Effect::HandOut { name, bytes, .. }] = &effects[..] else {
+        panic!("no file: {effects:?}");
+    };
+    assert_eq!(name, "marrowby-mill-pictures.bundle.txt");
+    assert!(first.model.packing.is_none());
+
+    opens(&mut second, bytes.clone());
+    let incoming = second.model.incoming.as_ref().expect("something comes");
+    assert_eq!((incoming.pictures(), incoming.fresh()), (2, 2));
+    let effects = second.acts(Action::TakeIn);
+    let kept: Vec<Digest> = effects
+        .iter()
+        .filter_map(|effect| match effect {
+            Effect::Ask(Ask::Keep(unkept)) => Some(unkept.digest()),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(kept.len(), 2);
+    assert!(
+        second.model.would_lose(),
+        "they are on their way to the disk"
+    );
+    let before = records(&second);
+    for digest in kept {
+        second.acts(Action::Picture(PictureAction::Kept(digest)));
+    }
+    assert_eq!(records(&second), before, "the lines came with the job");
+    assert_eq!(
+        second.model.notice,
+        Some(Notice::Told(
+            "2 new records were taken in. 2 pictures came along.".to_owned()
+        ))
+    );
+}
+
+#[test]
+fn a_picture_of_another_phone_stays_there_and_is_told() {
+    let (mut first, _) = two();
+    photographs(&mut first, 1);
+    let effects = first.acts(Action::Pack(PackAction::Begin));
+    let [Effect::Ask(Ask::Pack(_, digest))] = effects[..] else {
+        panic!("nothing is read");
+    };
+    first.acts(Action::Pack(PackAction::Came(digest, Ok(None))));
+    let packing = first.model.packing.as_ref().expect("it is packed");
+    assert_eq!(packing.elsewhere(), 1);
+    assert_eq!(packing.ready().map(|(pictures, _)| pictures), Some(0));
+    first.acts(Action::Pack(PackAction::Stop));
+    assert!(first.model.packing.is_none());
 }

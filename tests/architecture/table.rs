@@ -113,7 +113,7 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "exchange",
         modules: &["domain", "journal", "journal::wire", "codes"],
-        crates: &["serde", "serde_json", "sha2"],
+        crates: &["base64", "serde", "serde_json", "sha2"],
     },
     Row {
         module: "relay",

@@ -44,6 +44,12 @@ impl Incoming {
         &self.parcel.told
     }
 
+    /// How many pictures come along.
+    #[must_use]
+    pub fn pictures(&self) -> usize {
+        self.parcel.pictures.len()
+    }
+
     /// How many lines may be altered; they are asked about once the others are in.
     #[must_use]
     pub fn doubtful(&self) -> usize {

@@ -68,6 +68,9 @@ fn people(incoming: &Incoming) -> Html {
                     <li class="row">{ state(Shape::Alarm, records(count)) }{ " " }{ words }</li>
                 }) }
             </ul>
+            if incoming.pictures() > 0 {
+                <p>{ format!("Pictures that come along: {}.", incoming.pictures()) }</p>
+            }
             <p class="hint">{ format!("Here already: {}.", records(incoming.here)) }</p>
         </section>
     }

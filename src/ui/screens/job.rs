@@ -2,7 +2,9 @@
 
 use crate::app::plan::Planned;
 use crate::app::ports::Keeping;
-use crate::app::{Action, Field, Form, Model, OpenJob, Purpose, Screen, TakeOut, Theme, alone};
+use crate::app::{
+    Action, Field, Form, Model, OpenJob, PackAction, Purpose, Screen, TakeOut, Theme, alone,
+};
 use crate::domain::length::LengthUnit;
 use crate::query::Tally;
 use crate::query::plan::{FirstStep, RoomProgress, first_step, progress};
@@ -36,7 +38,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             </ul>
             { person(model) }
             { settings(model, open) }
-            { take_out(model) }
+            { take_out(model, open) }
             { room(model) }
             { how_far(model, open) }
         </>
@@ -238,7 +240,7 @@ fn person(model: &Model) -> Html {
     )
 }
 
-fn take_out(model: &Model) -> Html {
+fn take_out(model: &Model, open: &OpenJob) -> Html {
     let alone = match alone(model) {
         0 => "Everything here is elsewhere too: it came in with a file, or left in one.".to_owned(),
         1 => "1 record is on this device alone.".to_owned(),
@@ -253,6 +255,7 @@ fn take_out(model: &Model) -> Html {
                 <p>{ alone }</p>
                 { take("Whole job as a file", TakeOut::JobFile) }
                 <p class="hint">{ "Everything that was done, for another phone or to keep." }</p>
+                { packing(model, open) }
                 { button("Open the file of another phone", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
                 <p class="hint">{ "You see what would come in before anything does." }</p>
                 { take("Schedule for a spreadsheet", TakeOut::Spreadsheet) }
@@ -261,4 +264,52 @@ fn take_out(model: &Model) -> Html {
             </>
         },
     )
+}
+
+/// The job with its pictures: they are packed first, and given out from a tap.
+fn packing(model: &Model, open: &OpenJob) -> Html {
+    let doing = |words: String, action, tone| button(words, Action::Pack(action), tone);
+    let packing = model.packing.as_ref();
+    let Some(packing) = packing.filter(|packing| packing.is_of(open.journal.job())) else {
+        if open.journal.registry().pictures.is_empty() {
+            return markup! {};
+        }
+        let words = "Whole job with its pictures".to_owned();
+        return markup! {
+            <>
+                { doing(words, PackAction::Begin, Tone::Quiet) }
+                <p class="hint">{ "In the file above the pictures stay behind." }</p>
+            </>
+        };
+    };
+    let (now, of) = packing.progress();
+    let elsewhere = match packing.elsewhere() {
+        0 => String::new(),
+        1 => "1 picture is on another phone and stays there.".to_owned(),
+        count => format!("{count} pictures are on other phones and stay there."),
+    };
+    let step = match packing.ready() {
+        None => markup! { <p role="status">{ format!("Packing picture {now} of {of} …") }</p> },
+        Some((pictures, bytes)) => {
+            let more = if packing.goes_on() {
+                ". More follow."
+            } else {
+                ""
+            };
+            let words = format!(
+                "Give it out: {pictures} pictures, {}{more}",
+                megabytes(bytes as u64)
+            );
+            doing(words, PackAction::GiveOut, Tone::Main)
+        }
+    };
+    markup! {
+        <>
+            { step }
+            if !elsewhere.is_empty() {
+                <p class="hint">{ elsewhere }</p>
+            }
+            { doing("Give it up".to_owned(), PackAction::Stop, Tone::Quiet) }
+        </>
+    }
 }
