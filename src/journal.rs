@@ -541,6 +541,15 @@ impl Journal {
         lines
     }
 
+    /// The acts that say a later time than this one, in their order.
+    #[must_use]
+    pub fn later_than(&self, time: WallTime) -> Vec<&Act> {
+        let acts = self.entries.values().map(|entry| &entry.act);
+        let mut acts: Vec<&Act> = acts.filter(|act| act.wall > time).collect();
+        acts.order_by_key(|act| act.stamp());
+        acts
+    }
+
     /// How many acts count.
     #[must_use]
     pub fn len(&self) -> usize {

@@ -48,11 +48,16 @@ impl Mill {
 
     /// Does what is wanted, which must not be refused.
     pub(crate) fn does(&mut self, want: &Want) {
+        self.does_at(WallTime(1_772_409_600_000), want);
+    }
+
+    /// The same when the clock shows something else.
+    pub(crate) fn does_at(&mut self, wall: WallTime, want: &Want) {
         let draft = draft(want, &self.journal)
             .unwrap_or_else(|refusal| panic!("{want:?} is refused: {}", refusal.words));
         let signature = Signature {
             by: "MW".to_owned(),
-            wall: WallTime(1_772_409_600_000),
+            wall,
         };
         self.journal.write(draft, signature).expect("a number");
     }

@@ -97,6 +97,7 @@ pub enum Field {
     Mapping,
     Port,
     HistoryText,
+    HistoryBy,
     LooseCode,
     LooseOther,
     LooseOpen,
@@ -249,7 +250,7 @@ impl Fields {
 pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect> {
     if matches!(
         field,
-        Field::Find | Field::Hand | Field::Gate | Field::HistoryText
+        Field::Find | Field::Hand | Field::Gate | Field::HistoryText | Field::HistoryBy
     ) {
         model.page = 0;
     }

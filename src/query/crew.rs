@@ -1,5 +1,6 @@
 //! Who worked in which room, by what was done there.
 
+use super::deeds::person;
 use super::run::{room_of, shown_outlet};
 use crate::domain::ids::{ActId, RoomId, ThingId};
 use crate::domain::order::Order;
@@ -27,16 +28,6 @@ pub fn rooms_of(journal: &Journal, acts: &[ActId]) -> Vec<(RoomId, String)> {
     }
     found.put_in_order();
     found
-}
-
-/// How somebody is called who wrote something down.
-#[must_use]
-pub fn person(by: &str) -> &str {
-    if by.trim().is_empty() {
-        "somebody without initials"
-    } else {
-        by
-    }
 }
 
 /// The room that a thing is in: itself, or that of its outlet.

@@ -3,9 +3,9 @@
 /// The words for each kind of fact.
 mod words;
 
-use crate::domain::ids::{ActId, CableId, ThingId};
+use crate::domain::ids::{ActId, CableId, ThingId, WriterId};
 use crate::domain::order::Order;
-use crate::domain::place::{End, Fitting, Placement};
+use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Act, EndFact, Fact, FloorFact, Journal, LooseEndFact, Registry};
@@ -30,6 +30,8 @@ pub struct Deed {
     pub words: String,
     /// Who and when, by the clock of that phone.
     pub who: String,
+    /// Who.
+    pub by: String,
     /// Whether it still holds.
     pub state: DeedState,
     /// How much else was done with it, which is not told here and would be taken back too.
@@ -57,16 +59,42 @@ impl Deed {
 /// Who did something and when.
 #[must_use]
 pub fn who(journal: &Journal, act: ActId) -> String {
-    journal.act(act).map(who_of).unwrap_or_default()
+    let act = journal.act(act);
+    act.map(|act| who_of(journal, act)).unwrap_or_default()
 }
 
-fn who_of(act: &Act) -> String {
-    let by = if act.by.trim().is_empty() {
-        "somebody"
+/// How somebody is called who wrote something down.
+#[must_use]
+pub fn person(by: &str) -> &str {
+    if by.trim().is_empty() { "somebody" } else { by }
+}
+
+fn who_of(journal: &Journal, act: &Act) -> String {
+    let doubt = if is_before_its_time(journal, act) {
+        " by that phone's clock"
     } else {
-        act.by.as_str()
+        ""
     };
-    format!("{by}, {} {}", names::day(act.wall), names::hour(act.wall))
+    format!(
+        "{}, {} {}{doubt}",
+        person(&act.by),
+        names::day(act.wall),
+        names::hour(act.wall)
+    )
+}
+
+/// Whether an act says an earlier time than something that it knew: one of the two clocks is wrong.
+fn is_before_its_time(journal: &Journal, act: &Act) -> bool {
+    let adding = |thing: &ThingId| ActId {
+        writer: WriterId(thing.origin),
+        n: thing.n,
+    };
+    let linked = act.replaces.iter().map(|fact| fact.act);
+    let known = linked
+        .chain(act.strikes.iter().copied())
+        .chain(act.about.iter().map(adding));
+    let mut walls = known.filter_map(|id| journal.act(id)).map(|act| act.wall);
+    walls.any(|wall| wall > act.wall)
 }
 
 /// Everything that was done, the newest first.
@@ -90,12 +118,51 @@ pub fn deeds_of(journal: &Journal, cable: CableId) -> Vec<Deed> {
         .collect()
 }
 
+/// Everything that was done at one position, the newest first: what was landed, planned, patched and
+/// kept there, and what left it.
+#[must_use]
+pub fn deeds_at(journal: &Journal, position: Position) -> Vec<Deed> {
+    let is_here =
+        |place: &Place| matches!(place, Place::Position { position: at, .. } if *at == position);
+    let about = |fact: &Fact| match fact {
+        Fact::PositionKept(at, _) => *at == position,
+        Fact::PositionPatched(at, to) => *at == position || to.as_ref().is_some_and(is_here),
+        Fact::End(_, EndFact::Placed(Placement::Landed { place, .. })) => is_here(place),
+        Fact::End(_, EndFact::Planned(Some(place))) => is_here(place),
+        _ => false,
+    };
+    let acts = journal.history().into_iter().rev();
+    let deeds = acts.filter_map(|act| {
+        // Of what left it, the fact that says where to.
+        let left: Vec<End> = replaced(journal, act)
+            .filter(|fact| about(fact))
+            .filter_map(end_of)
+            .collect();
+        let tell = |fact: &Fact| {
+            let leaves = || end_of(fact).is_some_and(|end| left.contains(&end));
+            about(fact) || leaves()
+        };
+        let told = act.facts.iter().any(tell) || let_go(journal, act).any(about);
+        told.then(|| deed(journal, act, &tell))
+    });
+    deeds.collect()
+}
+
+/// The end that is placed or planned somewhere by a fact.
+fn end_of(fact: &Fact) -> Option<End> {
+    match fact {
+        Fact::End(at, EndFact::Placed(_) | EndFact::Planned(_)) => Some(at.end),
+        _ => None,
+    }
+}
+
 /// What an act did, as far as those facts say that `tell` picks.
 pub(super) fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Deed {
     Deed {
         act: act.id,
         words: act_words(journal, act, tell),
-        who: who_of(act),
+        who: who_of(journal, act),
+        by: person(&act.by).to_owned(),
         state: if journal.is_struck(act.id) {
             DeedState::TakenBack
         } else {

@@ -3,6 +3,7 @@
 
 use std::rc::Rc;
 
+use bothends::app::mend::clocks;
 use bothends::app::ports::{Found, PictureBytes};
 use bothends::app::wall::WallForm;
 use bothends::app::{
@@ -318,4 +319,25 @@ fn a_picture_of_another_phone_stays_there_and_is_told() {
     assert_eq!(packing.ready().map(|(pictures, _)| pictures), Some(0));
     first.acts(Action::Pack(PackAction::Stop));
     assert!(first.model.packing.is_none());
+}
+
+#[test]
+fn a_clock_that_is_days_ahead_is_told_and_moves_nothing() {
+    let (mut first, _) = two();
+    assert_eq!(clocks(&first.model), None);
+    let open = first.model.open.as_ref().expect("a job");
+    let line = open.journal.lines()[0].replace("\"wall\":0", "\"wall\":172800001");
+    // The same line from a writer of its own.
+    let line = line.replace(&open.journal.writer().0.to_string(), "91JPRV3F91JPRV3F");
+    let job = open.journal.job();
+    let lines = vec![line];
+    first.acts(Action::LinesArrived { job, lines });
+    let told = clocks(&first.model).expect("it is told");
+    assert_eq!(
+        told.title,
+        "1 record says a time more than a day ahead of this device."
+    );
+    adds_outlet(&mut first);
+    let deeds = first.model.open.as_ref().expect("a job").deeds();
+    assert!(deeds[0].who.contains("1970-01-01"), "{}", deeds[0].who);
 }

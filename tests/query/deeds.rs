@@ -8,7 +8,7 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::MarkKind;
 use bothends::exchange::jobfile;
 use bothends::journal::{Act, Fact, Journal, Lamport, WallTime, wire};
-use bothends::query::deeds::{DeedState, deeds, deeds_of};
+use bothends::query::deeds::{DeedState, deeds, deeds_at, deeds_of};
 use bothends::walk;
 use proptest::collection::vec;
 use proptest::strategy::Strategy;
@@ -259,4 +259,40 @@ fn any_fact_alone_has_words_unless_only_a_newer_version_knows_it() {
         Ok(())
     });
     done.unwrap_or_else(|failure| panic!("{failure}"));
+}
+
+#[test]
+fn an_earlier_time_than_what_it_knew_is_told_as_that_phones_clock() {
+    let mut mill = mill();
+    let cable = mill.cable("KIT1-A");
+    let pen = |kind| Want::MarkEnds {
+        ends: vec![End::whole(cable, Side::Near)],
+        kind,
+        copies: 2,
+    };
+    mill.does(&pen(MarkKind::Pen));
+    let who = |mill: &Mill| deeds(&mill.journal).remove(0).who;
+    assert!(!who(&mill).ends_with("clock"), "{}", who(&mill));
+    // The clock of the next phone stands in 1970.
+    mill.does_at(WallTime(0), &pen(MarkKind::Fixed));
+    assert_eq!(who(&mill), "MW, 1970-01-01 00:00 by that phone's clock");
+}
+
+#[test]
+fn the_history_of_a_position_tells_what_came_and_what_left() {
+    let mut mill = mill();
+    mill.land("KIT1-A", "B01");
+    mill.land("KIT1-A", "B02");
+    let words = |code: &str| -> Vec<String> {
+        let deeds = deeds_at(&mill.journal, mill.position(code));
+        deeds.into_iter().map(|deed| deed.words).collect()
+    };
+    assert_eq!(words("B01").len(), 2, "{:?}", words("B01"));
+    assert!(
+        words("B01")[0].contains("B02"),
+        "it says where to: {:?}",
+        words("B01")
+    );
+    assert_eq!(words("B02").len(), 1);
+    assert_eq!(words("B03"), [""; 0]);
 }

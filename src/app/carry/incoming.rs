@@ -5,7 +5,8 @@ use super::Parcel;
 use crate::app::{OpenJob, Screen, mend};
 use crate::domain::ids::{ActId, RoomId};
 use crate::journal::{Journal, Taken, line_id};
-use crate::query::crew::{person, rooms_of};
+use crate::query::crew::rooms_of;
+use crate::query::deeds::person;
 use crate::query::{Finding, Gate, check};
 
 /// What a job file would bring in.

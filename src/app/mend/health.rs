@@ -5,7 +5,8 @@ use crate::domain::sorted::SortedSet;
 
 use super::Mending;
 use crate::app::{Model, REMIND_FROM, Screen, alone};
-use crate::journal::Journal;
+use crate::journal::{Journal, WallTime};
+use crate::query::deeds::who;
 
 fn counted(count: usize, one: &str, many: &str) -> String {
     if count == 1 {
@@ -91,6 +92,26 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
         );
     }
     list
+}
+
+/// A day, in milliseconds.
+const DAY: u64 = 24 * 3600 * 1000;
+
+/// Records that say a time of more than a day ahead: a clock is wrong, here or there. Nothing is
+/// decided by it.
+#[must_use]
+pub fn clocks(model: &Model) -> Option<Mending> {
+    let journal = &model.open.as_ref()?.journal;
+    let ahead = journal.later_than(WallTime(model.now.0.saturating_add(DAY)));
+    let last = ahead.last()?;
+    let title = format!(
+        "{} a time more than a day ahead of this device.",
+        counted(ahead.len(), "record says", "records say")
+    );
+    let whose = format!("The last one is by {}.", who(journal, last.id));
+    let why = "One of the clocks is wrong. Nothing is decided by it; look at the date and time of both devices.";
+    let mending = Mending::new(title).because(whose).because(why);
+    Some(mending.or_go("What was done", Screen::History))
 }
 
 /// The reminder that much of the job is on this phone alone.

@@ -2,9 +2,10 @@
 
 use crate::app::{Action, Field, Model, OpenJob};
 use crate::command::Want;
+use crate::domain::order::Order;
 use crate::query::deeds::{Deed, DeedState};
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::{empty, page_of, pager, text_field};
+use crate::ui::parts::{PAGE_ROWS, choice, empty, page_of, pager, text_field};
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
@@ -12,17 +13,18 @@ use crate::view::markup;
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let text = model.fields.get(Field::HistoryText);
     let all = open.deeds();
-    let deeds: Vec<&Deed> = if text.trim().is_empty() {
-        all.iter().collect()
-    } else {
-        all.iter().filter(|deed| deed.holds_text(text)).collect()
+    let by = model.fields.get(Field::HistoryBy);
+    let is_wanted = |deed: &&Deed| {
+        (by.is_empty() || deed.by == by) && (text.trim().is_empty() || deed.holds_text(text))
     };
+    let deeds: Vec<&Deed> = all.iter().filter(is_wanted).collect();
     let mut page = Page::new("What was done");
     page.above = open.name().to_owned();
     page.back = Some(crate::app::Screen::Job);
     page.body = markup! {
         <>
-            { text_field(model, Field::HistoryText, "Show only what names", "A code, a word, or initials") }
+            { text_field(model, Field::HistoryText, "Show only what names", "A code, a word, or a day such as 2026-03-14") }
+            { people(model, all) }
             if deeds.is_empty() {
                 { empty("Nothing that was done names this. A shorter word finds more.", markup! {}) }
             } else {
@@ -32,6 +34,42 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         </>
     };
     framed(model, page)
+}
+
+/// Whose work is shown; asked only where several worked.
+fn people(model: &Model, all: &[Deed]) -> Html {
+    let mut known: Vec<&str> = Vec::new();
+    for deed in all {
+        if !known.contains(&deed.by.as_str()) {
+            known.push(&deed.by);
+        }
+    }
+    if known.len() < 2 {
+        return markup! {};
+    }
+    known.put_in_order();
+    let everybody = [(String::new(), "Everybody".to_owned())];
+    let options = known.into_iter().map(|by| (by.to_owned(), by.to_owned()));
+    choice(
+        model,
+        Field::HistoryBy,
+        "Done by",
+        everybody.into_iter().chain(options),
+    )
+}
+
+/// What was done about one thing, folded away until somebody asks.
+pub(in crate::ui) fn folded(deeds: &[Deed]) -> Html {
+    if deeds.is_empty() {
+        return markup! {};
+    }
+    let shown = &deeds[..deeds.len().min(PAGE_ROWS)];
+    markup! {
+        <details class="more">
+            <summary>{ format!("What was done here ({})", deeds.len()) }</summary>
+            <ul class="rows">{ for shown.iter().map(deed_row) }</ul>
+        </details>
+    }
 }
 
 /// One thing done, with its undo.

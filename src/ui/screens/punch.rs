@@ -1,7 +1,7 @@
 //! The punch list: what stands between the job and the next gate, each with what mends it.
 
 use crate::app::mend::{
-    Fix, Mending, Step, describe_item, heading, health, reminder, stale_strips,
+    Fix, Mending, Step, clocks, describe_item, heading, health, reminder, stale_strips,
 };
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::query::{Gate, Item};
@@ -29,6 +29,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     due.extend(before);
     let unwell: Vec<Mending> = health(&open.journal)
         .into_iter()
+        .chain(clocks(model))
         .chain(reminder(model))
         .collect();
     let strips = stale_strips(&open.journal);

@@ -6,13 +6,14 @@ use crate::command::Want;
 use crate::domain::place::{End, Fitting, Place, Position};
 use crate::domain::work::Availability;
 use crate::names;
-use crate::query::deeds::disagreement;
+use crate::query::deeds::{deeds_at, disagreement};
 use crate::query::plan;
 use crate::query::proof::proof;
 use crate::query::rack::{Slot, SlotState, landed_by};
 use crate::query::stations::patched_to;
 use crate::ui::parts::panel::{end_code, slot_state};
 use crate::ui::parts::{Tone, button, choice, known, row, settle, text_field};
+use crate::ui::screens::history::folded;
 use crate::ui::wording::ends as tag_words;
 use crate::ui::{Html, sending};
 use crate::view::markup;
@@ -87,6 +88,7 @@ pub(super) fn detail(model: &Model, view: &View<'_>, slot: &Slot) -> Html {
                 { step(view, slot, 1) }
             </div>
             { button("All positions of this panel", all, Tone::Quiet) }
+            { folded(&deeds_at(&view.open.journal, slot.position)) }
         </>
     }
 }
