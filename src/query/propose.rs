@@ -32,6 +32,19 @@ pub struct Proposal {
     pub left_out: Vec<LeftOut>,
 }
 
+impl Proposal {
+    /// Its places as a builder fills them: panel by panel, as they hang in their racks.
+    #[must_use]
+    pub fn by_panel(&self, registry: &Registry) -> Vec<Proposed> {
+        let racks = racks(registry).into_iter();
+        let panels: Vec<PanelId> = racks.flat_map(|rack| rack.panels).collect();
+        let hangs = |id: PanelId| panels.iter().position(|panel| *panel == id);
+        let mut places = self.places.clone();
+        places.order_by_key(|one| (hangs(one.position.panel), one.position));
+        places
+    }
+}
+
 /// Where one end might land.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Proposed {

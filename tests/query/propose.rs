@@ -151,6 +151,27 @@ fn room_for_growth_stays_at_the_end_of_each_panel_while_there_is_some() {
 }
 
 #[test]
+fn a_builder_reads_it_panel_by_panel_from_the_top() {
+    let mut mill = Mill::new();
+    mill.panel("1A", "D", Connector::Modular, 24, Some(30));
+    mill.outlets("KIT", "data", 12);
+    let registry = mill.registry();
+    let proposal = propose(registry);
+    let mut letters: Vec<String> = Vec::new();
+    for pair in proposal.by_panel(registry).windows(2) {
+        let [one, next] = [pair[0].position, pair[1].position];
+        assert!(one.panel != next.panel || one.number < next.number);
+    }
+    for one in proposal.by_panel(registry) {
+        letters.push(names::panel(registry, one.position.panel));
+    }
+    letters.dedup();
+    // D hangs above B.
+    assert_eq!(letters, ["Panel D", "Panel B"]);
+    assert_eq!(proposal.by_panel(registry).len(), proposal.places.len());
+}
+
+#[test]
 fn nobody_takes_the_only_place_of_another() {
     // What is only known in words fits anywhere; the two coax cables fit F alone.
     let mut mill = Mill::new();

@@ -20,19 +20,8 @@ const NAMED: usize = 12;
 /// Draws the proposal.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let registry = open.journal.registry();
-    let mut proposal = propose(registry);
-    // As a builder fills them: panel by panel, as they hang in the rack.
-    let panels: Vec<PanelId> = crate::query::rack::racks(registry)
-        .into_iter()
-        .flat_map(|rack| rack.panels)
-        .collect();
-    let hangs = |id: PanelId| panels.iter().position(|panel| *panel == id);
-    let mut places: Vec<(Option<usize>, Proposed)> = Vec::new();
-    for place in proposal.places.drain(..) {
-        places.push((hangs(place.position.panel), place));
-    }
-    crate::domain::order::Order::order_by_key(&mut *places, |(at, one)| (*at, one.position));
-    let places: Vec<Proposed> = places.into_iter().map(|(_, one)| one).collect();
+    let proposal = propose(registry);
+    let places = proposal.by_panel(registry);
     let mut page = Page::new("Where they might land");
     page.above = "Rack".to_owned();
     page.back = Some(Screen::Rack);
