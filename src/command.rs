@@ -269,6 +269,8 @@ pub enum Want {
         panel: PanelId,
         letters: PanelLetters,
     },
+    /// Let two panels change their letters.
+    SwapLetters { one: PanelId, other: PanelId },
     /// Say where a panel stands, and what it is for.
     PlacePanel {
         panel: PanelId,

@@ -331,6 +331,11 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             format!("{} is space {space}.", names::rack(registry, *rack))
         }
         Want::LetterPanel { letters, .. } => format!("It is panel {letters} now."),
+        Want::SwapLetters { one, other } => format!(
+            "{} and {} have changed letters.",
+            names::panel(registry, *one),
+            names::panel(registry, *other)
+        ),
         Want::PlacePanel { panel, .. } => format!("Kept for {}.", names::panel(registry, *panel)),
         Want::KeepPosition { position, kept } => {
             let how = match kept {

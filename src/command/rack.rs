@@ -30,6 +30,7 @@ impl Desk<'_> {
             Want::LetterPanel { panel, letters } => self
                 .free_letters(*letters, Some(*panel))
                 .map(|()| draft.push(Fact::Panel(*panel, PanelFact::Lettered(*letters)))),
+            Want::SwapLetters { one, other } => self.swap_letters(draft, *one, *other),
             Want::KeepPosition { position, kept } => self
                 .refuse_nowhere(&Place::rear(*position))
                 .and_then(|()| match kept {
@@ -111,19 +112,39 @@ impl Desk<'_> {
     }
 
     fn free_letters(&self, letters: PanelLetters, except: Option<PanelId>) -> Done {
-        let holder = self
-            .registry
-            .index
-            .panels_by_letters
-            .get(&letters)
-            .iter()
-            .find(|panel| Some(**panel) != except);
-        if holder.is_none() {
+        let holders = self.registry.index.panels_by_letters.get(&letters).iter();
+        let holders: Vec<PanelId> = holders
+            .copied()
+            .filter(|panel| Some(*panel) != except)
+            .collect();
+        if holders.is_empty() {
             return Ok(());
         }
-        Err(Refusal::new(format!(
+        let refusal = Refusal::new(format!(
             "Panel {letters} exists already. Panels are lettered through the whole job."
-        )))
+        ));
+        let (Some(one), [other]) = (except, holders.as_slice()) else {
+            return Err(refusal);
+        };
+        let other = *other;
+        let swap = Want::SwapLetters { one, other };
+        let mut refusal = refusal.or("Swap the letters", swap);
+        refusal.words.push_str(
+            " Swapped, the printed strips of both are out of date. The tags on cables stay right.",
+        );
+        Err(refusal)
+    }
+
+    fn swap_letters(&self, draft: &mut Draft, one: PanelId, other: PanelId) -> Done {
+        let letters = |panel: PanelId| self.registry.panels.get(panel)?.letters.known().copied();
+        let (Some(first), Some(second)) = (letters(one), letters(other)) else {
+            return Err(Refusal::new(
+                "One of the two has no letter that people agree on. Give it one first.",
+            ));
+        };
+        draft.push(Fact::Panel(one, PanelFact::Lettered(second)));
+        draft.push(Fact::Panel(other, PanelFact::Lettered(first)));
+        Ok(())
     }
 
     fn place_panel(

@@ -226,6 +226,10 @@ impl Draw<'_> {
                     _ => RackBuild::Units(Units::new(self.number(5, 12) + 1)?),
                 },
             },
+            1 if self.number(4, 2) == 0 => Want::SwapLetters {
+                one: self.panel(2)?,
+                other: self.panel(5)?,
+            },
             1 => Want::SizePanel {
                 panel: self.panel(5)?,
                 height: mount.height,

@@ -1,8 +1,8 @@
 //! Which tags hold, from which sheet they are, and why others do not.
 
-use bothends::command::Want;
+use bothends::command::{Want, draft};
 use bothends::domain::ids::CableId;
-use bothends::domain::label::{OutletNumber, RoomCode};
+use bothends::domain::label::{OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::place::{End, Side, TaggedPlace};
 use bothends::domain::work::MarkKind;
 use bothends::query::deeds;
@@ -10,6 +10,7 @@ use bothends::query::printed::{
     StripState, Tag, Void, end_tag, place_tag, sheets, strip_state, to_fix,
 };
 use bothends::query::wall::{self, MarkState};
+use bothends::tags::strip_words;
 
 use crate::mill::Mill;
 
@@ -325,4 +326,54 @@ fn the_tags_of_conduits_and_boxes_are_noted_and_a_renumbered_one_is_void() {
     let text = "CD2".to_owned();
     let tag = place_tag(mill.registry(), places[0]);
     assert_eq!(tag.void, Some(Void::Recoded { text }));
+}
+
+#[test]
+fn panels_swap_letters_in_one_act_which_makes_their_strips_stale_and_no_tag() {
+    let mut mill = mill();
+    mill.land("KIT1-A", "B01");
+    let cable = mill.cable("KIT1-A");
+    let [one, other] = ["B", "C"].map(|letters| mill.panel_id(letters));
+    let words = |mill: &Mill, panel| strip_words(mill.registry(), panel).expect("a strip");
+    let strips = vec![one, other].into_iter();
+    mill.does(&Want::PrintTags {
+        stock: "Strips".to_owned(),
+        tags: 1,
+        set: 2,
+        cables: vec![cable],
+        places: Vec::new(),
+        strips: strips.map(|panel| (panel, words(&mill, panel))).collect(),
+    });
+    let letters = PanelLetters::new("C").expect("letters");
+    let refusal = draft(
+        &Want::LetterPanel {
+            panel: one,
+            letters,
+        },
+        &mill.journal,
+    );
+    let refusal = refusal.expect_err("C is taken");
+    assert_eq!(
+        refusal.words,
+        "Panel C exists already. Panels are lettered through the whole job. Swapped, the printed \
+         strips of both are out of date. The tags on cables stay right."
+    );
+    let way = &refusal.ways_out[0];
+    assert_eq!(way.label, "Swap the letters");
+    let code = mill.registry().cable_code(cable);
+    let acts = mill.journal.history().len();
+    mill.does(&way.want);
+    assert_eq!(mill.journal.history().len(), acts + 1);
+    assert_eq!(mill.panel_id("C"), one);
+    assert_eq!(mill.panel_id("B"), other);
+    assert_eq!(mill.registry().cable_code(cable), code);
+    for panel in [one, other] {
+        let state = strip_state(mill.registry(), panel, &words(&mill, panel));
+        assert!(matches!(state, StripState::Stale { .. }), "{state:?}");
+    }
+    let last = mill.journal.history().last().expect("an act").id;
+    mill.does(&Want::Undo { act: last });
+    assert_eq!(mill.panel_id("B"), one);
+    let state = strip_state(mill.registry(), one, &words(&mill, one));
+    assert!(matches!(state, StripState::Current { .. }), "{state:?}");
 }
