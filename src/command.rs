@@ -236,8 +236,9 @@ pub enum Want {
     /// Make the legs of a split end one end again.
     JoinLegs { end: End },
 
-    /// These two ends were taken for each other.
-    Uncross { a: End, b: End, how: Correction },
+    /// These ends were taken for each other: what is called the first is really the second, and so on in a
+    /// ring; two are crossed.
+    Uncross { ends: Vec<End>, how: Correction },
     /// A cable came out at another outlet.
     CameOutAt {
         cable: CableId,

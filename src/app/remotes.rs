@@ -11,7 +11,7 @@ use crate::domain::ids::{CableId, JobId, OutletId};
 use crate::domain::place::{End, Side};
 use crate::domain::work::{TestMethod, TestOutcome};
 use crate::names;
-use crate::query::remotes::{REMOTES, Remote, Verdict, dealt, end_of, jacks, verdict};
+use crate::query::remotes::{Mixed, REMOTES, Remote, Verdict, dealt, jacks, mixed, verdict};
 
 /// What happens with numbered remotes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,8 +26,8 @@ pub enum Remotes {
     Again(CableId),
     /// The reading says that the cable is bad.
     Failed(CableId),
-    /// Two cables are crossed, and this is put right.
-    Crossed(CableId, CableId, Correction),
+    /// This cable is crossed with others, and this is put right for all of them.
+    Crossed(CableId, Correction),
 }
 
 /// A jack with a remote in it.
@@ -131,6 +131,12 @@ pub fn readings(model: &Model, cable: CableId) -> Option<Option<u8>> {
     jacks.find(|jack| jack.end.cable == cable)?.reading
 }
 
+/// Who is mixed up with whom, by what was read so far.
+#[must_use]
+pub fn mixed_up(model: &Model, all: &[Remote], from: &Remote) -> Mixed {
+    mixed(all, from, |cable| readings(model, cable))
+}
+
 /// The remote that is read next: the one that somebody chose, else the first that nothing is known of.
 #[must_use]
 pub fn next<'a>(model: &Model, all: &'a [Remote]) -> Option<&'a Remote> {
@@ -195,14 +201,18 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
             vec![Effect::Signal(false), keep(model)]
         }
         Remotes::Failed(cable) => test(model, cable, TestOutcome::Failed, world),
-        Remotes::Crossed(cable, other, how) => {
+        Remotes::Crossed(cable, how) => {
             let all = remotes(model);
-            let [a, b] = [cable, other].map(|cable| end_of(&all, cable));
-            let mut effects = perform(model, &Want::Uncross { a, b, how }, world);
+            let from = all.iter().find(|remote| remote.cable == cable);
+            let Some(Mixed::Ring(ring)) = from.map(|from| mixed_up(model, &all, from)) else {
+                return Vec::new();
+            };
+            let ends = ring.iter().map(|remote| remote.end).collect();
+            let mut effects = perform(model, &Want::Uncross { ends, how }, world);
             if !effects.is_empty() {
                 // What was changed is proved by reading it again.
-                for cable in [cable, other] {
-                    model.scan.remotes.read(cable, None);
+                for remote in &ring {
+                    model.scan.remotes.read(remote.cable, None);
                 }
                 effects.push(keep(model));
             }

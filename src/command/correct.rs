@@ -11,7 +11,7 @@ use crate::names;
 impl Desk<'_> {
     pub(super) fn correct(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
-            Want::Uncross { a, b, how } => self.uncross(draft, *a, *b, *how),
+            Want::Uncross { ends, how } => self.uncross(draft, ends, *how),
             Want::CameOutAt { cable, outlet, how } => {
                 self.came_out_at(draft, *cable, *outlet, *how)
             }
@@ -31,61 +31,67 @@ impl Desk<'_> {
         self.registry.cables.get(cable)?.end(cable, side)
     }
 
-    /// Two ends were taken for each other. Either the tags are changed over and the record was right,
-    /// or each end is where the other was recorded.
-    fn uncross(&self, draft: &mut Draft, a: End, b: End, how: Correction) -> Done {
-        if a == b {
+    /// Ends were taken for each other, each for the next in a ring. Either the tags are changed over and the
+    /// record was right, or each end is where the one before it was recorded.
+    fn uncross(&self, draft: &mut Draft, ends: &[End], how: Correction) -> Done {
+        let is_twice = |(at, end): (usize, &End)| ends[..at].contains(end);
+        if ends.len() < 2 || ends.iter().enumerate().any(is_twice) {
             return Err(Refusal::new(
                 "A crossed pair is two cables. Choose the other one.",
             ));
         }
-        let (of_a, of_b) = (self.end_of(a)?, self.end_of(b)?);
-        let [name_a, name_b] = [a, b].map(|end| names::end_code(self.registry, end));
+        let of: Result<Vec<EndOfPull>, Refusal> =
+            ends.iter().map(|end| self.end_of(*end)).collect();
+        let of = of?;
+        let names = ends.iter().map(|end| names::end_code(self.registry, *end));
+        let names: Vec<String> = names.collect();
         match how {
             Correction::TagsMove => {
-                let at = names::side(self.registry, a.cable, a.side);
-                for (end, other) in [(a, &name_b), (b, &name_a)] {
-                    let note = format!("{}{other} at {at}", names::TAGS_CHANGED_OVER);
+                let at = names::side(self.registry, ends[0].cable, ends[0].side);
+                for (place, end) in ends.iter().enumerate() {
+                    let mut others = names.clone();
+                    others.remove(place);
+                    let others = names::listed(&others);
+                    let note = format!("{}{others} at {at}", names::TAGS_CHANGED_OVER);
                     draft.push(Fact::Cable(end.cable, CableFact::Noted(note)));
                 }
             }
             Correction::RecordChanges => {
-                self.refuse_part(a)?;
-                self.refuse_part(b)?;
-                if !self.change_over(draft, [of_a, of_b]) {
+                ends.iter().try_for_each(|end| self.refuse_part(*end))?;
+                if !self.change_over(draft, &of) {
                     return Err(Refusal::new(format!(
-                        "Neither {name_a} nor {name_b} is landed here, so there is nothing to change over. Change the tags instead."
+                        "Neither {} is landed here, so there is nothing to change over. Change the tags instead.",
+                        names.join(" nor ")
                     ))
-                    .or("Tags changed over", Want::Uncross { a, b, how: Correction::TagsMove }));
+                    .or("Tags changed over", Want::Uncross { ends: ends.to_vec(), how: Correction::TagsMove }));
                 }
             }
         }
         Ok(())
     }
 
-    /// Gives each of two ends what is recorded of the other; not done when nothing is of either. Where
-    /// one was landed as planned, the plans change over too: else both would be said to belong where
+    /// Gives each of several ends what is recorded of the one before it; not done when nothing is of any.
+    /// Where one was landed as planned, the plans change over too: else all would be said to belong where
     /// they are not, although somebody has just looked.
-    fn change_over(&self, draft: &mut Draft, [a, b]: [EndOfPull; 2]) -> bool {
-        let placed = |of: EndOfPull| {
+    fn change_over(&self, draft: &mut Draft, ends: &[EndOfPull]) -> bool {
+        let recorded = ends.iter().map(|of| {
             let record = self.end_record(of.end.cable, of.end.side);
-            record
-                .and_then(|record| record.placement.get(of.end.leg)?.get())
-                .cloned()
-        };
-        let [was_a, was_b] = [a, b].map(placed);
-        let [meant_a, meant_b] = [a, b].map(|of| self.meant(of.end));
-        let is_as_planned = |was: &Option<Placement>, meant: &Option<Place>| matches!((was, meant), (Some(Placement::Landed { place, .. }), Some(meant)) if place == meant);
-        let plans_too = is_as_planned(&was_a, &meant_a) || is_as_planned(&was_b, &meant_b);
-        let is_known = |was: &Option<Placement>| !matches!(was, None | Some(Placement::Lifted));
-        let any = is_known(&was_a) || is_known(&was_b);
-        for (of, was) in [(a, was_b), (b, was_a)] {
-            let placement = self.refitted(of.end, was.unwrap_or(Placement::Lifted));
-            draft.push(Fact::End(of, EndFact::Placed(placement)));
-        }
-        if plans_too && meant_a != meant_b {
-            draft.push(Fact::End(a, EndFact::Planned(meant_b)));
-            draft.push(Fact::End(b, EndFact::Planned(meant_a)));
+            let was = record.and_then(|record| record.placement.get(of.end.leg)?.get());
+            (was.cloned(), self.meant(of.end))
+        });
+        let recorded: Vec<_> = recorded.collect();
+        let is_as_planned = |(was, meant): &(Option<Placement>, Option<Place>)| matches!((was, meant), (Some(Placement::Landed { place, .. }), Some(meant)) if place == meant);
+        let plans_too = recorded.iter().any(is_as_planned);
+        let mut any = false;
+        for (at, of) in ends.iter().enumerate() {
+            let (was, meant) = &recorded[(at + ends.len() - 1) % ends.len()];
+            any |= !matches!(was, None | Some(Placement::Lifted));
+            let was = was.clone().unwrap_or(Placement::Lifted);
+            let placement = self.refitted(of.end, was);
+            draft.push(Fact::End(*of, EndFact::Placed(placement)));
+            if plans_too && *meant != recorded[at].1 {
+                draft.push(Fact::End(*of, EndFact::Planned(meant.clone())));
+            }
         }
         any
     }

@@ -226,20 +226,21 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             };
             format!("{} {how}.", cable(*id))
         }
-        Want::Uncross { a, b, how } => {
+        Want::Uncross { ends, how } => {
             let what = match how {
                 Correction::TagsMove => "tags are changed over",
                 Correction::RecordChanges => "record is changed over",
             };
-            let [name_a, name_b] = [a, b].map(|end| names::end_code(registry, *end));
-            let [of_a, of_b] = [a, b].map(|end| registry.cables.get(end.cable)?.medium.get());
-            let doubt = match (of_a, of_b) {
-                (Some(of_a), Some(of_b)) if of_a != of_b => {
-                    format!(" Look again: one is {of_a}, the other {of_b}.")
-                }
-                _ => String::new(),
-            };
-            format!("{name_a} and {name_b}: the {what}.{doubt}")
+            let codes = ends.iter().map(|end| names::end_code(registry, *end));
+            let codes: Vec<String> = codes.collect();
+            let media = ends.iter();
+            let media = media.filter_map(|end| registry.cables.get(end.cable)?.medium.get());
+            let media: Vec<_> = media.collect();
+            let differ = media.windows(2).find(|two| two[0] != two[1]);
+            let doubt = differ.map_or_else(String::new, |two| {
+                format!(" Look again: one is {}, the other {}.", two[0], two[1])
+            });
+            format!("{}: the {what}.{doubt}", names::listed(&codes))
         }
         Want::CameOutAt {
             cable: id,

@@ -6,7 +6,7 @@ use super::run::{Run, Tested};
 use super::wall::{PullState, ends};
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::medium::{Kind, Medium};
-use crate::domain::place::{End, Side};
+use crate::domain::place::End;
 use crate::domain::work::{TestMethod, TestOutcome};
 use crate::journal::Registry;
 use crate::names;
@@ -107,9 +107,39 @@ pub fn verdict(remotes: &[Remote], cable: CableId, number: u8) -> Verdict {
     }
 }
 
-/// The end that is to be changed over with that of another cable when the two are crossed.
+/// What comes of following the numbers that the tester showed, from one cable to the one that it is, to
+/// the one that that one is, and so on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Mixed {
+    /// They go round: each of these is really the next, and the last the first. Two are crossed.
+    Ring(Vec<Remote>),
+    /// What this one shows is not known yet.
+    Unread(Remote),
+    /// This one shows what cannot be: nothing, a number that is in no jack, or one that another shows too.
+    Doubtful(Remote),
+}
+
+/// Who is mixed up with whom, told from a cable whose number was wrong. `shown` is what the tester showed of
+/// a cable that this did not prove.
 #[must_use]
-pub fn end_of(remotes: &[Remote], cable: CableId) -> End {
-    let found = remotes.iter().find(|remote| remote.cable == cable);
-    found.map_or(End::whole(cable, Side::Far), |remote| remote.end)
+pub fn mixed(
+    remotes: &[Remote],
+    from: &Remote,
+    shown: impl Fn(CableId) -> Option<Option<u8>>,
+) -> Mixed {
+    let mut ring = vec![from.clone()];
+    loop {
+        let last = &ring[ring.len() - 1];
+        let number = match shown(last.cable) {
+            Some(number) => number,
+            None if last.proved => return Mixed::Doubtful(last.clone()),
+            None => return Mixed::Unread(last.clone()),
+        };
+        let next = remotes.iter().find(|remote| Some(remote.number) == number);
+        match next {
+            Some(next) if next.cable == from.cable => return Mixed::Ring(ring),
+            Some(next) if ring.iter().all(|one| one.cable != next.cable) => ring.push(next.clone()),
+            Some(_) | None => return Mixed::Doubtful(last.clone()),
+        }
+    }
 }

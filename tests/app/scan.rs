@@ -462,7 +462,7 @@ fn remotes_prove_a_cable_and_name_the_crossed_one() {
     phone.acts(Action::Scan(of(Remotes::Shown(a, Some(1)))));
     assert!(remotes(&phone.model)[0].proved);
     phone.acts(Action::Scan(of(Remotes::Shown(b, Some(1)))));
-    assert!(words(&phone).contains("One of the two readings is wrong"));
+    assert!(words(&phone).contains("read KIT1-A and KIT1-B again"));
     phone.acts(Action::Scan(of(Remotes::Shown(b, Some(3)))));
     assert!(
         words(&phone).contains("Read KIT1-C next."),
@@ -476,11 +476,7 @@ fn remotes_prove_a_cable_and_name_the_crossed_one() {
         "{}",
         words(&phone)
     );
-    phone.acts(Action::Scan(of(Remotes::Crossed(
-        b,
-        c,
-        Correction::TagsMove,
-    ))));
+    phone.acts(Action::Scan(of(Remotes::Crossed(b, Correction::TagsMove))));
     let now = words(&phone);
     assert!(!now.contains("are crossed"), "read again: {now}");
     assert!(now.contains("which number does the tester show?"), "{now}");
@@ -488,6 +484,31 @@ fn remotes_prove_a_cable_and_name_the_crossed_one() {
     assert_eq!(remotes(&phone.model)[1].end, end);
     phone.acts(Action::Scan(of(Remotes::Out)));
     assert!(remotes(&phone.model).is_empty());
+}
+
+#[test]
+fn three_that_are_mixed_up_are_named_and_put_right_at_once() {
+    let (mut phone, outlet) = phone();
+    pulls_all(&mut phone, outlet);
+    phone.acts(Action::Scan(of(Remotes::Into(outlet))));
+    let [a, b, c] = ["KIT1-A", "KIT1-B", "KIT1-C"].map(|code| cable(&phone, code));
+    for (cable, number) in [(a, 2), (b, 3)] {
+        phone.acts(Action::Scan(of(Remotes::Shown(cable, Some(number)))));
+    }
+    assert!(words(&phone).contains("Read KIT1-C next: it tells who."));
+    phone.acts(Action::Scan(of(Remotes::Shown(c, Some(2)))));
+    assert!(words(&phone).contains("read KIT1-C and KIT1-A again"));
+    phone.acts(Action::Scan(of(Remotes::Shown(c, Some(1)))));
+    let told = "KIT1-A is really KIT1-B, KIT1-B is really KIT1-C and KIT1-C is really KIT1-A.";
+    assert_eq!(words(&phone).matches(told).count(), 1, "{}", words(&phone));
+    assert!(words(&phone).contains("I change the tags here: KIT1-A to KIT1-B"));
+    phone.acts(Action::Scan(of(Remotes::Crossed(b, Correction::TagsMove))));
+    let said = "KIT1-B, KIT1-C and KIT1-A: the tags are changed over.";
+    assert!(words(&phone).contains(said), "{}", words(&phone));
+    assert_eq!(
+        [a, b, c].map(|cable| readings(&phone.model, cable)),
+        [None; 3]
+    );
 }
 
 #[test]

@@ -10,8 +10,7 @@ use super::support::Site;
 
 fn crossed(site: &Site, a: &str, b: &str, how: Correction) -> Want {
     Want::Uncross {
-        a: site.far(a),
-        b: site.far(b),
+        ends: vec![site.far(a), site.far(b)],
         how,
     }
 }
@@ -33,6 +32,29 @@ fn a_crossed_pair_changes_places_in_the_record() {
     site.does(want);
     assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far landed B07");
     assert_eq!(site.state("DIN1-A"), "DIN1-A: near bare, far landed B08");
+}
+
+#[test]
+fn three_in_a_ring_change_places_and_plans_in_the_record_at_once() {
+    let mut site = Site::wired_mill();
+    site.adds_outlet("KIT", "data");
+    let codes = ["KIT1-A", "DIN1-A", "KIT2-A"];
+    for (code, position) in codes.into_iter().zip(["B07", "B08", "B09"]) {
+        site.does(site.plan(site.far(code), position));
+        site.does(site.land(site.far(code), position));
+    }
+    let ends = codes.map(|code| site.far(code)).to_vec();
+    let how = Correction::RecordChanges;
+    let twice = vec![ends[0], ends[1], ends[0]];
+    site.refuses(Want::Uncross { ends: twice, how }, "A crossed pair is two");
+    let want = Want::Uncross { ends, how };
+    site.undo_restores(&want);
+    site.does(want);
+    // What is called the first is really the second, which therefore comes out where the first was.
+    for (code, position) in [("DIN1-A", "B07"), ("KIT2-A", "B08"), ("KIT1-A", "B09")] {
+        let said = format!("{code}: near bare, far planned {position} landed {position}");
+        assert_eq!(site.state(code), said);
+    }
 }
 
 #[test]

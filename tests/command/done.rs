@@ -260,7 +260,10 @@ fn a_crossed_pair_of_two_kinds_is_doubted() {
     let how = Correction::TagsMove;
     says(
         &mut site,
-        Want::Uncross { a, b, how },
+        Want::Uncross {
+            ends: vec![a, b],
+            how,
+        },
         "KIT1-A and DIN1-A: the tags are changed over.",
     );
     site.does(Want::SetMedium {
@@ -269,7 +272,10 @@ fn a_crossed_pair_of_two_kinds_is_doubted() {
     });
     says(
         &mut site,
-        Want::Uncross { a, b, how },
+        Want::Uncross {
+            ends: vec![a, b],
+            how,
+        },
         "KIT1-A and DIN1-A: the tags are changed over. Look again: one is Cat 6 U/UTP, the other RG-6.",
     );
 }

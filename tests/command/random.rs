@@ -369,8 +369,13 @@ impl Draw<'_> {
                 legs: LegNumber::new(self.number(4, 4) + 1)?,
             },
             27 | 28 => Want::Uncross {
-                a: End::whole(self.cable(2)?, self.side(4)),
-                b: End::whole(self.cable(3)?, self.side(4)),
+                ends: {
+                    let cables = [self.cable(2)?, self.cable(3)?, self.cable(4)?];
+                    let side = self.side(4);
+                    let most = 2 + usize::from(self.number(5, 3) == 0);
+                    let ends = cables.into_iter().take(most);
+                    ends.map(|cable| End::whole(cable, side)).collect()
+                },
                 how: self.how(5),
             },
             29 | 30 => Want::CameOutAt {

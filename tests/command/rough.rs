@@ -159,12 +159,14 @@ fn tags_changed_over_at_the_wall_open_a_signed_room() {
     let [far_a, far_b] = ["KIT1-A", "KIT1-B"].map(|code| site.far(code));
     let how = Correction::TagsMove;
     site.does(Want::Uncross {
-        a: far_a,
-        b: far_b,
+        ends: vec![far_a, far_b],
         how,
     });
     assert!(!kitchen(&site).is_open(), "at the rack");
-    site.does(Want::Uncross { a, b, how });
+    site.does(Want::Uncross {
+        ends: vec![a, b],
+        how,
+    });
     let changes = why(&site);
     assert_eq!(changes.len(), 1);
     assert!(changes[0].contains("ags changed over"), "{changes:?}");
@@ -210,7 +212,10 @@ fn new_tags_and_a_crossed_record_open_a_signed_room() {
     }
     assert!(!kitchen(&site).is_open());
     let how = Correction::RecordChanges;
-    site.does(Want::Uncross { a, b, how });
+    site.does(Want::Uncross {
+        ends: vec![a, b],
+        how,
+    });
     let changes = why(&site);
     assert_eq!(changes.len(), 1);
     assert!(changes[0].contains("P1, "), "{changes:?}");

@@ -264,13 +264,11 @@ fn everything_that_is_done_can_be_undone() {
             legs: LegNumber::new(2).expect("two"),
         },
         Want::Uncross {
-            a: End::whole(a, Side::Far),
-            b: b_far,
+            ends: vec![End::whole(a, Side::Far), b_far],
             how: Correction::RecordChanges,
         },
         Want::Uncross {
-            a: End::whole(a, Side::Far),
-            b: b_far,
+            ends: vec![End::whole(a, Side::Far), b_far],
             how: Correction::TagsMove,
         },
         site.came_out("DIN1-B", "KIT1", Correction::TagsMove),

@@ -298,8 +298,7 @@ fn crossed(model: &mut Model, end: End, how: Correction, world: &impl World) -> 
     match end_of_typed(registry, model.fields.get(Field::LandCode), rack) {
         Ok(other) => {
             let want = Want::Uncross {
-                a: end,
-                b: other,
+                ends: vec![end, other],
                 how,
             };
             take(model, want, &[Field::LandCode], None, world)

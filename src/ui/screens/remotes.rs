@@ -1,9 +1,10 @@
 //! Numbered remotes: which is in which jack, and what the tester shows at the rack.
 
-use crate::app::remotes::{Remotes, next, of, readings, remotes};
+use crate::app::remotes::{Remotes, mixed_up, next, of, readings, remotes};
 use crate::app::{Action, Model, OpenJob, Screen};
 use crate::command::Correction;
-use crate::query::remotes::{REMOTES, Remote, Verdict, verdict};
+use crate::names;
+use crate::query::remotes::{Mixed, REMOTES, Remote};
 use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{Shape, Tone, button, code, empty, state};
@@ -123,56 +124,86 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
             </>
         };
     };
-    match verdict(all, remote.cable, number) {
-        Verdict::Crossed(other) => {
-            let found = all.iter().find(|remote| remote.cable == other);
-            let other_code = found.map_or_else(String::new, |remote| remote.code.clone());
-            let shows = state(
-                Shape::Alarm,
-                format!("the tester shows {number}, which is in the jack of {other_code}"),
-            );
-            // Two are crossed when each shows the other's number; one reading alone says less.
-            let is_proved = found.is_some_and(|found| found.proved);
-            let doubt = match readings(model, other) {
-                _ if is_proved => format!(
-                    "{other_code} showed {number} itself. One of the two readings is wrong: read both again."
-                ),
-                None => format!(
-                    "Read {other_code} next. If the tester shows {} there, the two are crossed.",
-                    remote.number
-                ),
-                Some(read) if read == Some(remote.number) => String::new(),
-                Some(_) => format!(
-                    "{other_code} shows another number again, so more than two are mixed up. Read each once more, then land them one by one."
-                ),
-            };
-            if !doubt.is_empty() {
-                return markup! { <>{ shows }<p>{ doubt }</p><div class="actions-pair">{ again }{ failed }</div></> };
-            }
-            let put = |how| doing(Remotes::Crossed(remote.cable, other, how));
-            markup! {
-                <>
-                    { shows }
-                    <p>{ format!("{code} and {other_code} are crossed: what is called {code} here comes out where {other_code} does.") }</p>
-                    if remote.landed {
-                        <p>{ format!("Either move the two plugs, here or at the plate, and read again. Or leave them and swap the record: then change their two tags over here as well, since the tail of {other_code} bears {code}.") }</p>
-                    }
-                    <div class="actions-pair">
-                        if remote.landed {
-                            { button("Swap them in the record", put(Correction::RecordChanges), Tone::Quiet) }
-                        } else {
-                            { button(format!("I swap the tags of {code} and {other_code} here"), put(Correction::TagsMove), Tone::Quiet) }
-                        }
-                        { again }
-                    </div>
-                </>
-            }
-        }
-        Verdict::Right | Verdict::NoSuchRemote => markup! {
+    let found = all.iter().find(|one| one.number == number);
+    let Some(found) = found else {
+        return markup! {
             <>
                 { state(Shape::Alarm, format!("the tester shows {number}, which is in no jack here")) }
                 <div class="actions-pair">{ again }{ failed }</div>
             </>
-        },
+        };
+    };
+    let other = &found.code;
+    let shows = state(
+        Shape::Alarm,
+        format!("the tester shows {number}, which is in the jack of {other}"),
+    );
+    let doubt = match mixed_up(model, all, remote) {
+        // A ring is told once, at the first of those that are in it.
+        Mixed::Ring(ring) => {
+            let is_told = ring.len() == 2 || ring.iter().all(|one| one.number >= remote.number);
+            return markup! {
+                <>
+                    { shows }
+                    if is_told { { crossed(remote, &ring, again) } }
+                </>
+            };
+        }
+        Mixed::Unread(last) if last.cable == found.cable => format!(
+            "Read {other} next. If the tester shows {} there, the two are crossed.",
+            remote.number
+        ),
+        Mixed::Unread(last) => format!(
+            "{other} shows another number again, so more than two are mixed up. Read {} next: it tells who.",
+            last.code
+        ),
+        Mixed::Doubtful(last) => {
+            let last = &last.code;
+            format!(
+                "This leads to {last}, and what was read there does not fit it. One of the readings is wrong: read {last} and {code} again."
+            )
+        }
+    };
+    markup! { <>{ shows }<p>{ doubt }</p><div class="actions-pair">{ again }{ failed }</div></> }
+}
+
+/// Which cables are crossed, and the ways to put all of them right at once.
+fn crossed(remote: &Remote, ring: &[Remote], again: Html) -> Html {
+    let code = &remote.code;
+    let next = |at: usize| &ring[(at + 1) % ring.len()].code;
+    let pairs = |between: &str| {
+        let each = ring.iter().enumerate();
+        let each = each.map(|(at, one)| [one.code.as_str(), between, next(at)].concat());
+        names::listed(&each.collect::<Vec<_>>())
+    };
+    let codes: Vec<String> = ring.iter().map(|one| one.code.clone()).collect();
+    let codes = names::listed(&codes);
+    let is_landed = ring.iter().any(|one| one.landed);
+    let told = match ring {
+        [_, other] => format!(
+            "{codes} are crossed: what is called {code} here comes out where {} does.",
+            other.code
+        ),
+        _ => format!(
+            "{codes} are mixed up in a ring. By its tag against what it is: {}.",
+            pairs(" is really ")
+        ),
+    };
+    let put = |how| doing(Remotes::Crossed(remote.cable, how));
+    markup! {
+        <>
+            <p>{ told }</p>
+            if is_landed {
+                <p>{ format!("Either move the plugs, here or at the plate, and read again. Or leave them and put the record right: then change their tags here as well, {}.", pairs(" to ")) }</p>
+            }
+            <div class="actions-pair">
+                if is_landed {
+                    { button(format!("Put the record right for {codes}"), put(Correction::RecordChanges), Tone::Quiet) }
+                } else {
+                    { button(format!("I change the tags here: {}", pairs(" to ")), put(Correction::TagsMove), Tone::Quiet) }
+                }
+                { again }
+            </div>
+        </>
     }
 }

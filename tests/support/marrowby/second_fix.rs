@@ -118,10 +118,16 @@ fn crossed(pw: &mut Phone) {
     );
     let [a, b] = [a, b].map(|cable| End::whole(cable, Side::Far));
     let how = Correction::RecordChanges;
-    pw.act(Want::Uncross { a, b, how });
+    pw.act(Want::Uncross {
+        ends: vec![a, b],
+        how,
+    });
     let [a, b] = ["AKIT2-A", "AKIT2-B"].map(|code| pw.near(code));
     let how = Correction::TagsMove;
-    pw.act(Want::Uncross { a, b, how });
+    pw.act(Want::Uncross {
+        ends: vec![a, b],
+        how,
+    });
 }
 
 pub(super) fn studio(th: &mut Phone) {

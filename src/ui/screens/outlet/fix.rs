@@ -175,10 +175,10 @@ fn crossed(desk: Desk<'_>, end: &EndHere) -> Html {
             <p class="ask">{ format!("{} was taken for which cable, here at the wall? Say too what you put right.", end.code) }</p>
             { targets(desk, &mates, &|mate| {
                 let (a, b) = (end.end, End::whole(mate.id, Side::Near));
-                let uncross = |how| Want::Uncross { a, b, how };
+                let uncross = |how| Want::Uncross { ends: vec![a, b], how };
                 // What is terminated nowhere here may be at the other end, where the record then changes.
                 let [far_a, far_b] = [a, b].map(|end| End::whole(end.cable, end.side.other()));
-                let record = |a, b| Want::Uncross { a, b, how: Correction::RecordChanges };
+                let record = |a, b| Want::Uncross { ends: vec![a, b], how: Correction::RecordChanges };
                 markup! {
                     <>
                         { desk.doing(format!("Tags moved: {} ⇄ {}", end.code, mate.code), uncross(Correction::TagsMove)) }
