@@ -11,7 +11,7 @@ use crate::domain::ids::{CableId, JobId, OutletId};
 use crate::domain::place::{End, Side};
 use crate::domain::work::{TestMethod, TestOutcome};
 use crate::names;
-use crate::query::remotes::{Mixed, REMOTES, Remote, Verdict, dealt, jacks, mixed, verdict};
+use crate::query::remotes::{Mixed, Plugged, Remote, Verdict, dealt, free, jacks, mixed, verdict};
 
 /// What happens with numbered remotes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +20,12 @@ pub enum Remotes {
     Into(OutletId),
     /// All are taken out.
     Out,
+    /// The remote of this number is in the jack of a cable; none: that jack has none.
+    In(CableId, Option<u8>),
+    /// The remote of this number is missing from the set, and another takes its place.
+    Missing(u8),
+    /// It is there again.
+    Found(u8),
     /// At the far end of this cable the tester shows a number; none: it shows nothing.
     Shown(CableId, Option<u8>),
     /// A reading is put away, to read it again now.
@@ -34,17 +40,18 @@ pub enum Remotes {
 #[derive(Debug)]
 struct Jack {
     job: JobId,
-    /// The end of the cable in it.
-    end: End,
+    /// The end of the cable in it, and the number of its remote.
+    plugged: Plugged,
     /// What the tester showed at the other end and proves nothing; `Some(None)`: it showed nothing.
     reading: Option<Option<u8>>,
 }
 
-/// The jacks with remotes in them, in the order of the remotes' numbers. It stays when cables or outlets
-/// come in between, since the remotes do.
+/// The jacks with remotes in them. It stays when cables or outlets come in between, since the remotes do.
 #[derive(Debug, Default)]
 pub(super) struct InJacks {
     jacks: Vec<Jack>,
+    /// The numbers of the remotes that are missing from the set.
+    missing: Vec<u8>,
     /// The cable that is read next, where somebody chose one.
     asked: Option<CableId>,
 }
@@ -52,24 +59,41 @@ pub(super) struct InJacks {
 impl InJacks {
     fn read(&mut self, cable: CableId, reading: Option<Option<u8>>) {
         for jack in &mut self.jacks {
-            if jack.end.cable == cable {
+            if jack.plugged.end.cable == cable {
                 jack.reading = reading;
             }
         }
+    }
+
+    /// The numbers that are in no jack of a job and not missing.
+    fn free(&self, job: JobId) -> Vec<u8> {
+        let here = self.jacks.iter().filter(|jack| jack.job == job);
+        let mut taken = self.missing.clone();
+        taken.extend(here.map(|jack| jack.plugged.number));
+        free(&taken).collect()
     }
 }
 
 /// How they are kept.
 const KEY: &str = "remotes";
-/// The words for the side of an end, and for a tester that shows nothing.
+/// The words for the side of an end, for a tester that shows nothing, and for what is missing.
 const FAR: &str = "far";
 const NOTHING: &str = "nothing";
+const MISSING: &str = "missing";
 
-/// What was kept, a line for each jack: the address of its cable, which end of it that is, and what was
-/// read and proves nothing.
+/// What was kept, a line for each jack: the address of its cable, which end of it that is, the number of the
+/// remote behind a `#` (none: counted by the lines), and what was read and proves nothing. A line of its own
+/// says which numbers are missing.
 pub(super) fn started(model: &mut Model, kept: &str) {
-    let jacks = kept.lines().filter_map(|line| {
-        let mut words = line.split(' ');
+    let jacks = kept.lines().zip(1..).filter_map(|(line, counted)| {
+        let (number, line) = match line.split_once(" #") {
+            Some((before, after)) => {
+                let (number, reading) = after.split_once(' ').unwrap_or((after, ""));
+                (number.parse().ok()?, [before, " ", reading].concat())
+            }
+            None => (counted, line.to_owned()),
+        };
+        let mut words = line.split(' ').filter(|word| !word.is_empty());
         let route = Route::parse(words.next()?);
         let side = match words.next()? {
             FAR => Side::Far,
@@ -84,26 +108,46 @@ pub(super) fn started(model: &mut Model, kept: &str) {
             return None;
         };
         let end = End::whole(cable, side);
-        Some(Jack { job, end, reading })
+        let plugged = Plugged { number, end };
+        Some(Jack {
+            job,
+            plugged,
+            reading,
+        })
     });
     model.scan.remotes.jacks = jacks.collect();
+    let missing = kept.lines().find_map(|line| line.strip_prefix(MISSING));
+    let missing = missing.into_iter().flat_map(|line| line.split(' '));
+    model.scan.remotes.missing = missing.filter_map(|number| number.parse().ok()).collect();
 }
 
 fn keep(model: &Model) -> Effect {
     let lines = model.scan.remotes.jacks.iter().map(|jack| {
-        let (job, screen) = (jack.job, Screen::Cable(jack.end.cable));
+        let Plugged { number, end } = jack.plugged;
+        let (job, screen) = (jack.job, Screen::Cable(end.cable));
         let mut line = Route::Job { job, screen }.print();
-        line.push_str(match jack.end.side {
-            Side::Near => " near",
-            Side::Far => " far",
+        line.push_str(match end.side {
+            Side::Near => " near #",
+            Side::Far => " far #",
         });
+        line.push_str(&number.to_string());
         if let Some(shown) = jack.reading {
             line.push(' ');
             line.push_str(&shown.map_or_else(|| NOTHING.to_owned(), |shown| shown.to_string()));
         }
         line
     });
-    let value = lines.collect::<Vec<_>>().join("\n");
+    let mut lines: Vec<String> = lines.collect();
+    let missing = &model.scan.remotes.missing;
+    if !missing.is_empty() {
+        let mut line = MISSING.to_owned();
+        for number in missing {
+            line.push(' ');
+            line.push_str(&number.to_string());
+        }
+        lines.push(line);
+    }
+    let value = lines.join("\n");
     Effect::Keep { key: KEY, value }
 }
 
@@ -120,15 +164,28 @@ pub fn remotes(model: &Model) -> Vec<Remote> {
         .jacks
         .iter()
         .filter(|jack| jack.job == job);
-    let ends: Vec<End> = here.map(|jack| jack.end).collect();
-    dealt(open.journal.registry(), &ends)
+    let plugged: Vec<Plugged> = here.map(|jack| jack.plugged).collect();
+    dealt(open.journal.registry(), &plugged)
+}
+
+/// The numbers that may go into a jack of the open job: those that are in no other, and not missing.
+#[must_use]
+pub fn spare(model: &Model) -> Vec<u8> {
+    let open = model.open.as_ref();
+    open.map_or_else(Vec::new, |open| model.scan.remotes.free(open.journal.job()))
+}
+
+/// The numbers that are missing from the set.
+#[must_use]
+pub fn missing(model: &Model) -> &[u8] {
+    &model.scan.remotes.missing
 }
 
 /// What the tester showed at the far end of a cable that this did not prove.
 #[must_use]
 pub fn readings(model: &Model, cable: CableId) -> Option<Option<u8>> {
     let mut jacks = model.scan.remotes.jacks.iter();
-    jacks.find(|jack| jack.end.cable == cable)?.reading
+    jacks.find(|jack| jack.plugged.end.cable == cable)?.reading
 }
 
 /// Who is mixed up with whom, by what was read so far.
@@ -156,24 +213,48 @@ fn into(model: &mut Model, outlet: OutletId) -> Vec<Effect> {
     let (job, registry) = (open.journal.job(), open.journal.registry());
     let here = |jack: &&Jack| jack.job == job;
     let has = model.scan.remotes.jacks.iter().filter(here);
-    let has: Vec<CableId> = has.map(|jack| jack.end.cable).collect();
+    let has: Vec<CableId> = has.map(|jack| jack.plugged.end.cable).collect();
     let new = jacks(registry, outlet).into_iter();
-    let mut new: Vec<End> = new.filter(|end| !has.contains(&end.cable)).collect();
-    let wanted = new.len();
-    new.truncate(REMOTES.saturating_sub(has.len()));
-    let left = wanted - new.len();
-    let reading = None;
-    let new = new.into_iter().map(|end| Jack { job, end, reading });
+    let new: Vec<End> = new.filter(|end| !has.contains(&end.cable)).collect();
+    let free = model.scan.remotes.free(job);
+    let left = new.len().saturating_sub(free.len());
+    let plugged = free.into_iter().zip(new);
+    let new = plugged.map(|(number, end)| Jack {
+        job,
+        plugged: Plugged { number, end },
+        reading: None,
+    });
     model.scan.remotes.jacks.extend(new);
     let mut effects = vec![keep(model)];
     effects.extend(go(model, Screen::Remotes));
     if left > 0 {
         let words = format!(
-            "A set has eight remotes, so {left} of this outlet's jacks have none. Read these first, and take them out."
+            "No more remotes are left of the set of eight, so {left} of this outlet's jacks have none. Read these first, and take them out."
         );
         model.notice = Some(Notice::Told(words));
     }
     effects
+}
+
+/// Puts another remote into the jack of a cable, or none. What was read of it, or shows the number that it
+/// had, was read with the other one.
+fn put_in(model: &mut Model, cable: CableId, number: Option<u8>) {
+    let had = remotes(model).into_iter();
+    let mut had = had.filter(|remote| remote.cable == cable);
+    let had = had.next().map(|remote| Some(remote.number));
+    let jacks = &mut model.scan.remotes.jacks;
+    for jack in jacks.iter_mut() {
+        let is_it = jack.plugged.end.cable == cable;
+        if is_it || (jack.reading.is_some() && jack.reading == had) {
+            jack.reading = None;
+        }
+        if let (true, Some(number)) = (is_it, number) {
+            jack.plugged.number = number;
+        }
+    }
+    if number.is_none() {
+        jacks.retain(|jack| jack.plugged.end.cable != cable);
+    }
 }
 
 /// Lets something happen.
@@ -181,6 +262,24 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
     match action {
         Remotes::Into(outlet) => into(model, outlet),
         Remotes::Out => out(model, world),
+        Remotes::In(cable, number) => {
+            put_in(model, cable, number);
+            vec![keep(model)]
+        }
+        Remotes::Missing(number) => {
+            model.scan.remotes.missing.push(number);
+            let cables = remotes(model).into_iter();
+            let its = cables.filter(|remote| remote.number == number);
+            for cable in its.map(|remote| remote.cable).collect::<Vec<_>>() {
+                let other = spare(model).first().copied();
+                put_in(model, cable, other);
+            }
+            vec![keep(model)]
+        }
+        Remotes::Found(number) => {
+            model.scan.remotes.missing.retain(|one| *one != number);
+            vec![keep(model)]
+        }
         Remotes::Again(cable) => {
             model.scan.remotes.read(cable, None);
             model.scan.remotes.asked = Some(cable);
@@ -246,7 +345,9 @@ fn out(model: &mut Model, world: &impl World) -> Vec<Effect> {
         effects.extend(perform(model, &failure, world));
         failed.push(remote.code.clone());
     }
-    model.scan.remotes = InJacks::default();
+    // What is missing from the set is missing from the next outlets too.
+    model.scan.remotes.jacks.clear();
+    model.scan.remotes.asked = None;
     if !failed.is_empty() {
         model.notice = Some(Notice::Told(format!(
             "What the tester showed of {} is kept as a test that failed; it is on the punch list.",

@@ -6,13 +6,14 @@ use super::run::{Run, Tested};
 use super::wall::{PullState, ends};
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::medium::{Kind, Medium};
+use crate::domain::order::Order;
 use crate::domain::place::End;
 use crate::domain::work::{TestMethod, TestOutcome};
 use crate::journal::Registry;
 use crate::names;
 
 /// How many remotes a set has. Common practice, no source.
-pub const REMOTES: usize = 8;
+pub const REMOTES: u8 = 8;
 
 /// A remote in a jack.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,13 +48,28 @@ pub fn jacks(registry: &Registry, outlet: OutletId) -> Vec<End> {
     fit.map(|here| here.end).collect()
 }
 
-/// The remotes in the jacks of these ends: the first in the first, and no more than a set has.
+/// A remote of a number in the jack of an end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Plugged {
+    /// The number on it.
+    pub number: u8,
+    /// The end in the jack.
+    pub end: End,
+}
+
+/// The numbers of a set that are not among these, in their order.
+pub fn free(taken: &[u8]) -> impl Iterator<Item = u8> {
+    (1..=REMOTES).filter(|number| !taken.contains(number))
+}
+
+/// The remotes that are plugged in, in the order of their numbers, with what is known of their cables.
 #[must_use]
-pub fn dealt(registry: &Registry, ends: &[End]) -> Vec<Remote> {
-    let numbered = ends.iter().take(REMOTES).zip(1..);
-    let remotes = numbered.map(|(here, number)| {
-        let cable = here.cable;
-        let end = End::whole(cable, here.side.other());
+pub fn dealt(registry: &Registry, plugged: &[Plugged]) -> Vec<Remote> {
+    let mut plugged = plugged.to_vec();
+    plugged.order_by_key(|one| one.number);
+    let remotes = plugged.into_iter().map(|Plugged { number, end }| {
+        let cable = end.cable;
+        let end = End::whole(cable, end.side.other());
         let landed = landed_place(registry, end);
         let place = landed.or_else(|| planned_place(registry, end));
         let last = last_by_remote(registry, cable);

@@ -512,6 +512,57 @@ fn three_that_are_mixed_up_are_named_and_put_right_at_once() {
 }
 
 #[test]
+fn a_remote_that_is_missing_is_left_out_and_stays_missing() {
+    let (mut phone, outlet) = phone();
+    pulls_all(&mut phone, outlet);
+    let acts = |phone: &mut Phone, action| phone.acts(Action::Scan(of(action)));
+    let numbers = |phone: &Phone| -> Vec<(u8, String)> {
+        let all = remotes(&phone.model).into_iter();
+        all.map(|remote| (remote.number, remote.code)).collect()
+    };
+    let dealt = |all: &[(u8, &str)]| -> Vec<(u8, String)> {
+        let all = all.iter();
+        all.map(|(number, code)| (*number, (*code).to_owned()))
+            .collect()
+    };
+    acts(&mut phone, Remotes::Into(outlet));
+    let [a, b, c, d] = ["KIT1-A", "KIT1-B", "KIT1-C", "KIT1-D"].map(|code| cable(&phone, code));
+    acts(&mut phone, Remotes::Shown(d, Some(3)));
+    acts(&mut phone, Remotes::Missing(3));
+    let with_five = dealt(&[(1, "KIT1-A"), (2, "KIT1-B"), (4, "KIT1-D"), (5, "KIT1-C")]);
+    assert_eq!(numbers(&phone), with_five);
+    assert_eq!(
+        readings(&phone.model, d),
+        None,
+        "it was read with the other"
+    );
+    acts(&mut phone, Remotes::Shown(d, Some(5)));
+    assert!(words(&phone).contains("which is in the jack of KIT1-C"));
+    acts(&mut phone, Remotes::In(a, Some(8)));
+    let effects = acts(&mut phone, Remotes::In(b, None));
+    let [Effect::Keep { value, .. }] = &effects[..] else {
+        panic!("{effects:?}");
+    };
+    phone.reloads_with(value);
+    let left = dealt(&[(4, "KIT1-D"), (5, "KIT1-C"), (8, "KIT1-A")]);
+    assert_eq!(numbers(&phone), left);
+    assert_eq!(readings(&phone.model, d), Some(Some(5)));
+    acts(&mut phone, Remotes::Again(d));
+    acts(&mut phone, Remotes::Out);
+    acts(&mut phone, Remotes::Into(outlet));
+    let anew = [(1, "KIT1-A"), (2, "KIT1-B"), (4, "KIT1-C"), (5, "KIT1-D")];
+    assert_eq!(numbers(&phone), dealt(&anew));
+    assert!(words(&phone).contains("Remote 3 is missing: it is there again"));
+    acts(&mut phone, Remotes::Found(3));
+    acts(&mut phone, Remotes::In(c, Some(3)));
+    assert_eq!(numbers(&phone)[2], (3, "KIT1-C".to_owned()));
+    // What was kept before remotes had a choice is counted by its lines.
+    let older: String = value.lines().take(2).collect::<Vec<_>>().join("\n");
+    phone.reloads_with(&older.replace(" #8", "").replace(" #5", ""));
+    assert_eq!(numbers(&phone), dealt(&[(1, "KIT1-A"), (2, "KIT1-C")]));
+}
+
+#[test]
 fn a_crossing_that_remotes_found_outlives_them() {
     let (mut phone, outlet) = phone();
     pulls_all(&mut phone, outlet);

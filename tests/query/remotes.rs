@@ -4,7 +4,7 @@ use bothends::command::{CopperTest, Want};
 use bothends::domain::ids::OutletId;
 use bothends::domain::place::End;
 use bothends::domain::work::{PullOutcome, TestMethod, TestOutcome};
-use bothends::query::remotes::{Remote, Verdict, dealt, jacks, verdict};
+use bothends::query::remotes::{Plugged, Remote, Verdict, dealt, free, jacks, verdict};
 
 use crate::mill::Mill;
 
@@ -21,7 +21,9 @@ fn all(mill: &Mill, outlets: &[OutletId]) -> Vec<Remote> {
         .iter()
         .flat_map(|outlet| jacks(registry, *outlet))
         .collect();
-    dealt(registry, &ends)
+    let plugged = free(&[]).zip(ends);
+    let plugged = plugged.map(|(number, end)| Plugged { number, end });
+    dealt(registry, &plugged.collect::<Vec<_>>())
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Numbered remotes: which is in which jack, and what the tester shows at the rack.
 
-use crate::app::remotes::{Remotes, mixed_up, next, of, readings, remotes};
+use crate::app::remotes::{Remotes, missing, mixed_up, next, of, readings, remotes, spare};
 use crate::app::{Action, Model, OpenJob, Screen};
 use crate::command::Correction;
 use crate::names;
@@ -35,8 +35,17 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 }
                 if let Some(remote) = next { { reading(remote) } }
                 <ul class="rows">{ for all.iter().filter(|remote| !is_wrong(remote)).map(|remote| one(model, &all, remote)) }</ul>
+                <p class="hint">{ "Which remote is in which jack is known on this phone alone. On another one, put them in at their outlets in the same order." }</p>
             </>
         }
+    };
+    page.body = markup! {
+        <>
+            { page.body }
+            { for missing(model).iter().map(|number| {
+                button(format!("Remote {number} is missing: it is there again"), doing(Remotes::Found(*number)), Tone::Quiet)
+            }) }
+        </>
     };
     if !all.is_empty() {
         let tone = if next.is_none() {
@@ -60,10 +69,8 @@ fn at(remote: &Remote) -> String {
 /// The number that the tester shows, one tap.
 fn reading(remote: &Remote) -> Html {
     let shown = |number| doing(Remotes::Shown(remote.cable, number));
-    let numbers = (1..=REMOTES).filter_map(|number| {
-        let number = u8::try_from(number).ok()?;
-        Some(button(number.to_string(), shown(Some(number)), Tone::Quiet))
-    });
+    let numbers =
+        (1..=REMOTES).map(|number| button(number.to_string(), shown(Some(number)), Tone::Quiet));
     markup! {
         <section class="card" aria-labelledby="remote-next">
             <h2 id="remote-next">{ code(remote.code.clone()) }{ " " }{ at(remote) }{ ": which number does the tester show?" }</h2>
@@ -98,7 +105,26 @@ fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
         <li class="row remote">
             <p>{ jack }{ code(remote.code.clone()) }{ ", " }{ at(remote) }</p>
             <div>{ told }</div>
+            if !remote.proved { { other_remote(model, remote) } }
         </li>
+    }
+}
+
+/// Another remote for a jack, or none: a set is not always whole.
+fn other_remote(model: &Model, remote: &Remote) -> Html {
+    let put = |number| doing(Remotes::In(remote.cable, number));
+    let number = remote.number;
+    let spare = spare(model).into_iter();
+    let keys = spare.map(|other| button(other.to_string(), put(Some(other)), Tone::Quiet));
+    markup! {
+        <details class="more">
+            <summary>{ "Another remote in this jack, or none" }</summary>
+            <div class="form">
+                <div class="remote-keys">{ for keys }</div>
+                { button("This jack has none", put(None), Tone::Quiet) }
+                { button(format!("Remote {number} is missing from the set"), doing(Remotes::Missing(number)), Tone::Quiet) }
+            </div>
+        </details>
     }
 }
 
