@@ -18,6 +18,7 @@ use crate::domain::label::{
 };
 use crate::domain::text::{folded, is_hidden};
 use forms::Find;
+pub use glyphs::{is_gap, latin};
 
 /// One thing that a text may mean.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -55,6 +56,8 @@ pub enum Reason {
     Tag(TagFault),
     /// An outlet is followed by a character that cables do not use.
     CableLetter(char),
+    /// A character that stands in no code.
+    Strange(char),
     /// The number of the outlet is not one.
     OutletNumber(String),
     /// The number of the position is not one.
@@ -73,6 +76,11 @@ impl fmt::Display for Reason {
                 f,
                 "“{character}” is not a cable letter. Cables use A to Y, but not I, O, Q and S, \
                  which a pen makes look like digits."
+            ),
+            Self::Strange(character) => write!(
+                f,
+                "“{character}” stands in no code. Codes have the letters A to Z and the digits 0 to 9: \
+                 type it with those."
             ),
             Self::OutletNumber(number) => write!(
                 f,
@@ -123,11 +131,15 @@ pub fn read(text: &str, here: Option<RoomCode>) -> Typed {
     typed
 }
 
-/// Capitals, without what cannot be seen, and one space for each run of white space.
+/// The characters of codes for those that look like them, without what cannot be seen, and one space for
+/// each run of white space.
 fn plain(text: &str) -> String {
     let words: Vec<String> = text
         .split_whitespace()
-        .map(|word| word.chars().filter(|c| !is_hidden(*c)).collect::<String>())
+        .map(|word| {
+            let seen = word.chars().filter(|c| !is_hidden(*c));
+            seen.map(latin).collect::<String>()
+        })
         .filter(|word| !word.is_empty())
         .collect();
     words.join(" ")
@@ -136,7 +148,10 @@ fn plain(text: &str) -> String {
 /// The readings of a text that is no tag.
 fn read_code(plain: &str, here: Option<RoomCode>) -> Typed {
     let Some(glyphs) = glyphs::glyphs(plain) else {
-        return Typed::default();
+        return Typed {
+            readings: Vec::new(),
+            reasons: strange(plain, here).into_iter().collect(),
+        };
     };
     let mut finds = Vec::new();
     for spelling in glyphs::spellings(&glyphs) {
@@ -144,6 +159,16 @@ fn read_code(plain: &str, here: Option<RoomCode>) -> Typed {
     }
     finds.order_by_key(|find| (find.slips, find.rank));
     gather(finds)
+}
+
+/// The character of another script that keeps a text from being a code; none where it were none without it.
+fn strange(plain: &str, here: Option<RoomCode>) -> Option<Reason> {
+    let is_strange = |c: &char| !c.is_ascii() && c.is_alphanumeric();
+    let first = plain.chars().find(is_strange)?;
+    let rest: String = plain.chars().filter(|c| !is_strange(c)).collect();
+    let has_digit = rest.contains(|c: char| c.is_ascii_digit());
+    let is_code = has_digit && !read_code(&rest, here).readings.is_empty();
+    is_code.then_some(Reason::Strange(first))
 }
 
 /// Keeps the readings with the fewest look-alikes, and up to one where there are better ones;

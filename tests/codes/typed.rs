@@ -59,6 +59,13 @@ fn typed_anywhere() {
         ("  kit2_c ", "run KIT2-C"),
         ("kit02c", "run KIT2-C"),
         ("ＫＩＴ２Ｃ", "run KIT2-C"),
+        // Cyrillic, Greek, and digits of Arabic.
+        ("KIT2-А", "run KIT2-A"),
+        ("кіт2-с", "run KIT2-C"),
+        ("ΚΙΤ2Α", "run KIT2-A"),
+        ("KIT٢C", "run KIT2-C"),
+        ("KIT2-Ж", ""),
+        ("KIT2-É", ""),
         ("kit2c.1", "leg KIT2-C.1"),
         ("KIT2-C 1", "leg KIT2-C.1"),
         ("kit2", "outlet KIT2"),

@@ -292,6 +292,25 @@ fn what_is_nearly_a_code_or_a_tag_is_told_from_what_it_nearly_is() {
 }
 
 #[test]
+fn a_character_of_no_code_is_named_and_never_left_out() {
+    let mill = flat();
+    let target = Target::Cable(mill.cable("ABED1-A"));
+    // The last is a Cyrillic letter that looks like the Latin one.
+    let like = read(&mill.journal, "ABED1-\u{410}", None);
+    assert_eq!(like.targets.first(), Some(&target), "{like:?}");
+    for text in ["ABED1-Ж", "ABED1-É", "ABED1-★"] {
+        let scanned = read(&mill.journal, text, None);
+        assert_eq!(scanned.targets, [], "{text}: not the outlet without it");
+        assert!(!scanned.nearest.is_empty(), "{text}");
+        let character = text.chars().last().expect("one");
+        let said = scanned.said.join(" ");
+        assert!(said.contains(character), "{said}");
+    }
+    let named = read(&mill.journal, "ABED1-Ж", None).said.join(" ");
+    assert!(named.starts_with("“Ж” stands in no code."), "{named}");
+}
+
+#[test]
 fn what_is_far_from_any_code_names_none() {
     let mill = flat();
     for text in [

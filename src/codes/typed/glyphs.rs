@@ -30,7 +30,7 @@ const LONGEST: usize = 40;
 /// The characters of a text; none when it has some that stand in no code, or too many.
 pub(super) fn glyphs(text: &str) -> Option<Vec<Glyph>> {
     let mut glyphs = Vec::new();
-    for character in text.chars().map(narrow) {
+    for character in text.chars() {
         let glyph = match character {
             c if c.is_ascii_alphanumeric() => Glyph::Character(c),
             c if is_gap(c) => Glyph::Gap,
@@ -46,15 +46,34 @@ pub(super) fn glyphs(text: &str) -> Option<Vec<Glyph>> {
     Some(glyphs)
 }
 
-/// The ASCII character for a full-width one, which some keyboards type.
-fn narrow(character: char) -> char {
-    match u32::from(character) {
-        code @ 0xFF01..=0xFF5E => char::from_u32(code - 0xFEE0).unwrap_or(character),
-        _ => character,
+/// Letters of other scripts that look like those of codes, each before the Latin one. Of the small ones only
+/// those that look like the letter that their capital is taken for. Source: the table of confusable
+/// characters of UTS #39, from memory.
+const LOOK_ALIKES: &str = "АAВBЕEНHІIЈJКKМMОOРPСCЅSТTУYҮYХXаaвbеeнhіiјjкkмmоoрpсcѕsтtуyүyхx\
+                           ΑAΒBΕEΖZΗHΙIΚKΜMΝNΟOΡPΤTΥYΧXαaβbεeιiκkοoρpτtχx";
+
+/// The ASCII character for one that a keyboard of another script types in its place: a full-width one, a
+/// digit of another script, a letter that looks the same. Any other character as it is.
+pub fn latin(character: char) -> char {
+    if character.is_ascii() {
+        return character;
     }
+    let moved = match u32::from(character) {
+        code @ 0xFF01..=0xFF5E => Some(code - 0xFEE0),
+        code @ 0x660..=0x669 => Some(code - 0x630),
+        code @ 0x6F0..=0x6F9 => Some(code - 0x6C0),
+        _ => None,
+    };
+    let mut pairs = LOOK_ALIKES.chars();
+    let like = || pairs.find(|one| *one == character).and(pairs.next());
+    moved
+        .and_then(char::from_u32)
+        .or_else(like)
+        .unwrap_or(character)
 }
 
-fn is_gap(character: char) -> bool {
+/// Whether a character may stand between the parts of a code.
+pub fn is_gap(character: char) -> bool {
     // Besides what the printed forms use: what a keyboard makes of a dash, and lists.
     character.is_whitespace()
         || "-/.:_,;\\".contains(character)

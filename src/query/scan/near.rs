@@ -3,8 +3,10 @@
 
 use super::Target;
 use crate::codes::tag::{JobKey, PullMark, TagText, Tagged};
+use crate::codes::typed::{is_gap, latin};
 use crate::domain::ids::JobId;
 use crate::domain::order::Order;
+use crate::domain::text::is_hidden;
 use crate::journal::Registry;
 use crate::names;
 
@@ -15,10 +17,16 @@ const GROUP: usize = 8;
 /// What differs in more is something else.
 const FARTHEST: usize = 3;
 
-/// Capitals and digits alone, as the check character counts them.
+/// Capitals and digits alone, as the check character counts them. What stands in no code is a wrong character,
+/// and not nothing; what merely stands round a code is.
 pub(super) fn bare(text: &str) -> String {
-    let kept = text.chars().filter(char::is_ascii_alphanumeric);
-    kept.map(|c| c.to_ascii_uppercase()).collect()
+    let is_round = |c: char| is_gap(c) || is_hidden(c) || "()[]{}<>\"'“”‘’«»".contains(c);
+    let kept = text.chars().filter(|c| !is_round(*c)).map(latin);
+    kept.map(|c| match c.to_ascii_uppercase() {
+        c if c.is_ascii_alphanumeric() => c,
+        _ => '?',
+    })
+    .collect()
 }
 
 /// What is nearly called so, the nearest first.
