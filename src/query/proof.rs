@@ -22,6 +22,27 @@ pub enum Proof {
     Failed,
 }
 
+/// All that is known of how far a cable is proved, for somebody at an end of it: that its tag was seen there
+/// stands beside a test that holds no more.
+#[must_use]
+pub fn proofs(registry: &Registry, end: End) -> Vec<Proof> {
+    let proof = proof(registry, end);
+    let is_beside = match proof {
+        Proof::Moved(_) | Proof::Failed => is_seen(registry, end),
+        Proof::No | Proof::Seen | Proof::Verified => false,
+    };
+    let seen = is_beside.then_some(Proof::Seen);
+    seen.into_iter().chain([proof]).collect()
+}
+
+/// Whether the tag of an end was scanned there.
+#[must_use]
+pub fn is_seen(registry: &Registry, end: End) -> bool {
+    let row = registry.cables.get(end.cable);
+    let record = row.and_then(|row| row.end(end.cable, end.side));
+    record.is_some_and(|record| !record.seen.is_empty())
+}
+
 /// How far a cable is proved, for somebody at an end of it.
 #[must_use]
 pub fn proof(registry: &Registry, end: End) -> Proof {
@@ -29,15 +50,11 @@ pub fn proof(registry: &Registry, end: End) -> Proof {
         return Proof::No;
     };
     let run = Run::new(registry, end.cable, cable);
-    let is_seen = || {
-        let record = run.end(end.side);
-        record.is_some_and(|record| !record.seen.is_empty())
-    };
     match run.tested() {
         Tested::Passed => Proof::Verified,
         Tested::Moved(act) => Proof::Moved(act),
         Tested::Failed => Proof::Failed,
-        Tested::No if is_seen() => Proof::Seen,
+        Tested::No if is_seen(registry, end) => Proof::Seen,
         Tested::No => Proof::No,
     }
 }

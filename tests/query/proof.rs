@@ -4,7 +4,7 @@ use bothends::command::{CopperTest, Want, draft};
 use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::domain::work::{TestMethod, TestOutcome};
 use bothends::query::cable::{Next, view};
-use bothends::query::proof::{Proof, proof};
+use bothends::query::proof::{Proof, proof, proofs};
 use bothends::query::{What, check};
 
 use crate::mill::Mill;
@@ -74,6 +74,23 @@ fn a_proof_is_open_again_once_an_end_is_moved_lifted_or_landed_anew() {
         assert_eq!(how(&mill), Proof::Verified);
         assert!(!is_asked(&mill));
     }
+}
+
+#[test]
+fn what_was_seen_stays_beside_a_proof_that_holds_no_more() {
+    let mut mill = proved();
+    let end = mill.far(CODE);
+    mill.does(&Want::SeeEnd {
+        end,
+        at: "Main rack".to_owned(),
+    });
+    assert_eq!(proofs(mill.registry(), end), [Proof::Verified]);
+    lifts(&mut mill);
+    let both = proofs(mill.registry(), end);
+    assert!(
+        matches!(both[..], [Proof::Seen, Proof::Moved(_)]),
+        "{both:?}"
+    );
 }
 
 #[test]

@@ -9,7 +9,7 @@ use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
 use crate::query::printed::read;
-use crate::query::proof::{Proof, proof};
+use crate::query::proof::{Proof, proofs};
 use crate::query::rack::is_disputed;
 use crate::query::run::{Pulled, Run, Standpoint, jacket_mates};
 use crate::{names, walk};
@@ -40,7 +40,7 @@ pub struct EndHere {
     /// Whether it bears its code at the other end.
     pub other_mark: MarkState,
     /// Whether the copper is proved, or its tag was at least seen here.
-    pub proof: Proof,
+    pub proofs: Vec<Proof>,
     /// How far the pull is.
     pub pull: PullState,
     /// What has become of it here.
@@ -298,7 +298,7 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         other_place: names::side(registry, end.cable, end.side.other()),
         mark: mark_state(registry, &run, end.side),
         other_mark: mark_state(registry, &run, end.side.other()),
-        proof: proof(registry, end),
+        proofs: proofs(registry, end),
         pull: match run.pulled() {
             Pulled::Yes => PullState::Pulled,
             Pulled::No => PullState::No,

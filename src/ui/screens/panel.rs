@@ -15,7 +15,7 @@ use crate::domain::work::{Availability, MarkKind};
 use crate::names;
 use crate::query::deeds::disagreement;
 use crate::query::printed::{StripState, end_tag, place_tag, strip_state};
-use crate::query::proof::proof;
+use crate::query::proof::proofs;
 use crate::query::rack::{
     Slot, SlotState, Stretch, groups, how_many, landed_place, listed, make, slots,
 };
@@ -337,8 +337,9 @@ fn who(view: &View<'_>, slot: &Slot) -> Html {
 
 /// How far a cable is proved, seen kept apart from verified.
 fn proved(view: &View<'_>, end: End) -> Html {
-    let proof = tag_words::proof(proof(view.open.journal.registry(), end));
-    proof.map_or_else(|| markup! {}, |(shape, words)| state(shape, words))
+    let proofs = proofs(view.open.journal.registry(), end);
+    let proofs = tag_words::proofs(&proofs);
+    markup! { <>{ for proofs.map(|(shape, words)| state(shape, words)) }</> }
 }
 
 /// What is to be said of an end that belongs at a position and is not there.

@@ -48,14 +48,16 @@ pub(in crate::ui) fn settled(state: &Settled) -> (Shape, String) {
     }
 }
 
-/// How far a cable is proved; none where nothing is known of it.
-pub(in crate::ui) fn proof(of: Proof) -> Option<(Shape, &'static str)> {
-    Some(match of {
-        Proof::No => return None,
-        Proof::Seen => (Shape::Half, "seen, not verified"),
-        Proof::Verified => (Shape::Full, "verified"),
-        Proof::Moved(_) => (Shape::Half, "moved since it was verified: test it again"),
-        Proof::Failed => (Shape::Alarm, "test failed"),
+/// How far a cable is proved, each state for itself; nothing where nothing is known of it.
+pub(in crate::ui) fn proofs(of: &[Proof]) -> impl Iterator<Item = (Shape, &'static str)> {
+    of.iter().filter_map(|proof| {
+        Some(match proof {
+            Proof::No => return None,
+            Proof::Seen => (Shape::Half, "seen, not verified"),
+            Proof::Verified => (Shape::Full, "verified"),
+            Proof::Moved(_) => (Shape::Half, "moved since it was verified: test it again"),
+            Proof::Failed => (Shape::Alarm, "test failed"),
+        })
     })
 }
 

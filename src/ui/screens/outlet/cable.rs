@@ -65,9 +65,7 @@ fn states(end: &EndHere) -> Html {
             if end.here != Settled::Open {
                 { state(here, here_words) }
             }
-            if let Some((shape, words)) = words::proof(end.proof) {
-                { state(shape, words) }
-            }
+            { for words::proofs(&end.proofs).map(|(shape, words)| state(shape, words)) }
             if let Some(length) = end.length {
                 <span class="state">{ length.of_run(unit_of(end)) }</span>
             }

@@ -8,7 +8,7 @@ use crate::domain::work::Availability;
 use crate::names;
 use crate::query::deeds::{deeds_at, disagreement};
 use crate::query::plan;
-use crate::query::proof::proof;
+use crate::query::proof::proofs;
 use crate::query::rack::{Slot, SlotState, landed_by};
 use crate::query::stations::patched_to;
 use crate::ui::parts::panel::{end_code, slot_state};
@@ -147,16 +147,18 @@ fn ends(view: &View<'_>, slot: &Slot) -> Html {
     }
 }
 
-fn end_row(view: &View<'_>, end: End, note: String) -> Html {
+fn end_row(view: &View<'_>, end: End, mut note: String) -> Html {
     let lead = crate::ui::parts::code(end_code(view.open, end));
     let to = Action::Go(Screen::HandCable(end.cable));
     let cable = view.open.journal.registry().cables.get(end.cable);
     let medium = cable.and_then(|cable| cable.medium.get());
     let gone = names::cancelled(view.open.journal.registry(), end.cable);
     let medium = medium.map_or_else(String::new, ToString::to_string) + gone;
-    let proof = tag_words::proof(proof(view.open.journal.registry(), end));
-    let proof = proof.map_or_else(String::new, |(_, words)| [", ", words].concat());
-    row(to, lead, medium, note + &proof)
+    for (_, words) in tag_words::proofs(&proofs(view.open.journal.registry(), end)) {
+        note.push_str(", ");
+        note.push_str(words);
+    }
+    row(to, lead, medium, note)
 }
 
 /// Since when, and by whom.
