@@ -14,6 +14,16 @@ pub struct Item {
     pub findings: Vec<Finding>,
 }
 
+impl Item {
+    /// Whether it is asked for at a gate itself, and not merely left over from one before: a cable that is not
+    /// verified is asked for before the trim and before the handover.
+    #[must_use]
+    pub fn is_asked_at(&self, gate: Gate) -> bool {
+        let is_proof = matches!(self.findings[0].what, What::NotVerified { .. });
+        self.gate == gate || is_proof && gate == Gate::BeforeHandover
+    }
+}
+
 /// Puts findings together: at one outlet, all cables not pulled are one item, and so are all ends
 /// not marked and all cables not tested. Everything else stands alone.
 #[must_use]

@@ -13,7 +13,7 @@ use bothends::domain::place::ConduitEnd;
 use bothends::domain::work::{Lying, PullOutcome};
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
-use bothends::query::{Finding, Gate, check, items};
+use bothends::query::{Finding, Gate, What, check, items};
 use bothends::tags::strip_words;
 
 use crate::mill::Mill;
@@ -64,6 +64,18 @@ fn every_finding_of_the_demo_job_is_said_in_a_sentence() {
         );
     }
     for item in items(findings) {
+        // What is not verified is asked for before the trim, and before the handover once more.
+        let is_proof = matches!(item.findings[0].what, What::NotVerified { .. });
+        let gates = [
+            Gate::BeforePull,
+            Gate::BeforeBoard,
+            Gate::BeforeTrim,
+            Gate::BeforeHandover,
+        ];
+        for gate in gates {
+            let is_asked = item.gate == gate || is_proof && gate == Gate::BeforeHandover;
+            assert_eq!(item.is_asked_at(gate), is_asked);
+        }
         assert!(describe_item(&journal, &item).title.ends_with('.'));
     }
 }

@@ -23,7 +23,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let gate = chosen(model, all);
     // Whoever taps a gate sees first what is due at it; what should be done already follows.
     let is_tapped = !model.fields.get(Field::Gate).is_empty();
-    let is_first = |item: &&Item| !is_tapped || item.gate == gate;
+    let is_first = |item: &&Item| !is_tapped || item.is_asked_at(gate);
     let due = all.iter().filter(|item| item.gate <= gate);
     let (mut due, before): (Vec<&Item>, Vec<&Item>) = due.partition(is_first);
     due.extend(before);
