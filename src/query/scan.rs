@@ -4,7 +4,8 @@
 use super::conduit;
 use super::deeds::who;
 use super::find::{Target, exactly};
-use super::printed::{Void, place_tag};
+use super::printed::{Void, end_tag, place_tag};
+use super::proof::is_seen;
 use super::rack::{landed_place, planned_place};
 use super::run::shown_outlet;
 use crate::codes::tag::{JobKey, PullMark, TagFault, TagText, Tagged};
@@ -376,6 +377,37 @@ pub fn is_seen_at(registry: &Registry, end: End, stand: Stand) -> bool {
     let record = row.and_then(|row| row.end(end.cable, end.side));
     let seen = record.and_then(|record| record.seen.last());
     seen.is_some_and(|at| *at == stand_words(registry, stand))
+}
+
+/// What is left to be seen where somebody stands.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct LeftHere {
+    /// How many ends here bear a tag.
+    pub tagged: usize,
+    /// Those of them that nobody saw yet, by their codes, in the order of the work.
+    pub unseen: Vec<String>,
+}
+
+/// What is left to be seen where somebody stands; nothing where nobody knows where that is.
+#[must_use]
+pub fn left_here(registry: &Registry, stand: Stand) -> LeftHere {
+    let mut left = LeftHere::default();
+    for cable in walk::cables(registry) {
+        let Here::End(side) = end_here(registry, cable, stand) else {
+            continue;
+        };
+        let end = End::whole(cable, side);
+        let tag = end_tag(registry, end);
+        let is_seen = is_seen(registry, end);
+        if !is_seen && (tag.kind.is_none() || tag.lost) {
+            continue;
+        }
+        left.tagged += 1;
+        if !is_seen {
+            left.unseen.push(names::cable(registry, cable));
+        }
+    }
+    left
 }
 
 /// The rack where an end of a cable belongs; none where it is at no rack, or nobody chose one.

@@ -9,7 +9,9 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use bothends::query::cable::view;
 use bothends::query::find::{Target, cables_of};
-use bothends::query::scan::{Here, NextHere, Stand, alone, end_here, next_here, read, read_alone};
+use bothends::query::scan::{
+    Here, NextHere, Stand, alone, end_here, left_here, next_here, read, read_alone,
+};
 
 use crate::mill::Mill;
 
@@ -308,6 +310,34 @@ fn a_character_of_no_code_is_named_and_never_left_out() {
     }
     let named = read(&mill.journal, "ABED1-Ж", None).said.join(" ");
     assert!(named.starts_with("“Ж” stands in no code."), "{named}");
+}
+
+#[test]
+fn what_is_left_to_be_seen_is_counted_and_named_where_somebody_stands() {
+    let mut mill = mill();
+    let outlet = mill.outlet_id("KIT", 2);
+    let stand = Stand::Outlet(outlet);
+    let ends: Vec<End> = ["KIT2-A", "KIT2-B"]
+        .map(|code| End::whole(mill.cable(code), Side::Near))
+        .to_vec();
+    assert_eq!(left_here(mill.registry(), Stand::Unknown).tagged, 0);
+    mill.does(&Want::MarkEnds {
+        ends: ends.clone(),
+        kind: MarkKind::Pen,
+        copies: 2,
+    });
+    let here = left_here(mill.registry(), stand);
+    assert_eq!(
+        (here.tagged, here.unseen.join(" ")),
+        (2, "KIT2-A KIT2-B".to_owned())
+    );
+    let (end, at) = (ends[0], "KIT2".to_owned());
+    mill.does(&Want::SeeEnd { end, at });
+    let here = left_here(mill.registry(), stand);
+    assert_eq!(
+        (here.tagged, here.unseen.join(" ")),
+        (2, "KIT2-B".to_owned())
+    );
 }
 
 #[test]

@@ -4,7 +4,8 @@ use super::crew::gathered;
 use super::scanned::to_open;
 use crate::app::scan::{Abilities, Camera, Hint, NoCamera, Passed, ScanAction, stand, stand_key};
 use crate::app::{Action, Field, Model, OpenJob, Purpose, Screen};
-use crate::query::scan::{Stand, stand_words, stands};
+use crate::names;
+use crate::query::scan::{Stand, left_here, stand_words, stands};
 use crate::ui::frame::{Page, framed, plain};
 use crate::ui::parts::{Shape, Tone, button, choice, code, state, text_field};
 use crate::ui::{Html, tap};
@@ -22,13 +23,16 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let is_answered = model.scan.answer.is_some();
     page.body = markup! {
         <>
+            if model.scan.walk {
+                { left(model, open) }
+            }
             if !is_answered {
                 { gathered(model) }
                 { camera(model) }
             }
+            { passed(&model.scan.passed) }
             { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
             { walking(model) }
-            { passed(&model.scan.passed) }
             if !is_answered {
                 { other_ways(model) }
             }
@@ -172,6 +176,29 @@ fn walking(model: &Model) -> Html {
             { if walk { "✓ Walking: good tags are noted, no tap needed" } else { "Walk from tag to tag without a tap" } }
         </button>
     }
+}
+
+/// How many that are left are named.
+const NAMED: usize = 4;
+
+/// What is left on a walk, above the picture, where it is in view.
+fn left(model: &Model, open: &OpenJob) -> Html {
+    let registry = open.journal.registry();
+    let at = stand_words(registry, stand(model));
+    let here = left_here(registry, stand(model));
+    let count = here.unseen.len();
+    let words = if at.is_empty() {
+        "Say below where you stand: then what is left there is counted here.".to_owned()
+    } else if here.tagged == 0 {
+        format!("No cable has a tag at {at} yet.")
+    } else if count == 0 {
+        format!("All {} tags at {at} are seen.", here.tagged)
+    } else {
+        let next = &here.unseen[..count.min(NAMED)];
+        let next = names::listed(next);
+        format!("{count} of {} left at {at}. Next: {next}.", here.tagged)
+    };
+    markup! { <p class="lead walk-left" role="status">{ words }</p> }
 }
 
 fn passed(all: &[Passed]) -> Html {
