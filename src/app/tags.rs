@@ -83,6 +83,10 @@ pub enum TagAction {
     KeepStock,
     /// Forget a label stock of one's own.
     ForgetStock(usize),
+    /// Change a label stock of one's own: its measures go into the fields.
+    EditStock(usize),
+    /// Bring back the stock that was forgotten or changed last, as it was.
+    RestoreStock,
 }
 
 /// Tags on their way.
@@ -90,6 +94,10 @@ pub enum TagAction {
 pub struct Tags {
     /// Label stocks that were described on this device.
     pub own: Vec<Stock>,
+    /// The one of them that was forgotten or changed last, as it was.
+    pub before: Option<Stock>,
+    /// The one that is being changed, by its name.
+    pub editing: Option<String>,
     /// How the order would come out; none while it is worked out.
     pub look: Option<Result<Look, Trouble>>,
     /// What is being made.
@@ -162,7 +170,16 @@ fn choice_of(key: &str) -> Option<Choice> {
 pub fn stocks(model: &Model) -> Vec<Stock> {
     let choice = choice(model);
     let all = model.tags.own.iter().cloned().chain(built_in());
-    all.filter(|stock| choice.takes(stock.shape)).collect()
+    let mut all: Vec<Stock> = all.filter(|stock| choice.takes(stock.shape)).collect();
+    // What is made for the purpose comes before what merely takes it.
+    if choice == Choice::Inserts {
+        let (made, rest): (Vec<_>, Vec<_>) = all
+            .into_iter()
+            .partition(|stock| stock.shape == Shape::Insert);
+        all = made;
+        all.extend(rest);
+    }
+    all
 }
 
 /// The stock that is chosen, else the first one that the choice can go on.
@@ -267,9 +284,10 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>) {
         (model.tags.left_out, model.tags.unplaced) = (left_out, unplaced);
         return;
     }
-    let own = std::mem::take(&mut model.tags.own);
+    let was = std::mem::take(&mut model.tags);
     model.tags = Tags {
-        own,
+        own: was.own,
+        before: was.before,
         left_out,
         unplaced,
         asked: order.clone(),
@@ -324,8 +342,22 @@ pub(super) fn happen(model: &mut Model, action: TagAction, world: &impl World) -
         TagAction::KeepStock => keep_stock(model),
         TagAction::ForgetStock(at) => {
             if at < model.tags.own.len() {
-                model.tags.own.remove(at);
+                model.tags.before = Some(model.tags.own.remove(at));
             }
+            vec![kept_stocks(model)]
+        }
+        TagAction::EditStock(at) => {
+            if let Some(stock) = model.tags.own.get(at).cloned() {
+                edit_stock(model, stock);
+            }
+            Vec::new()
+        }
+        TagAction::RestoreStock => {
+            let Some(stock) = model.tags.before.take() else {
+                return Vec::new();
+            };
+            model.tags.own.retain(|known| known.name != stock.name);
+            model.tags.own.insert(0, stock);
             vec![kept_stocks(model)]
         }
     }
@@ -454,7 +486,7 @@ pub(super) fn leave(model: &mut Model) -> Vec<Effect> {
         Field::TagsPitch,
     ]);
     let was = std::mem::take(&mut model.tags);
-    model.tags.own = was.own;
+    (model.tags.own, model.tags.before) = (was.own, was.before);
     let is_busy = was.making.is_some() || was.look.is_none() && !was.asked.is_empty();
     is_busy
         .then_some(Effect::GiveUpPapers)
@@ -499,7 +531,13 @@ fn keep_stock(model: &mut Model) -> Vec<Effect> {
         }
     };
     let name = stock.name.clone();
-    model.tags.own.retain(|known| known.name != name);
+    let editing = model.tags.editing.take();
+    let own = &mut model.tags.own;
+    let is_replaced = |known: &Stock| known.name == name || Some(&known.name) == editing.as_ref();
+    if let Some(at) = own.iter().position(is_replaced) {
+        model.tags.before = Some(own[at].clone());
+    }
+    own.retain(|known| !is_replaced(known));
     model.tags.own.insert(0, stock);
     model.fields.set(Field::TagsStock, name.clone());
     model.fields.clear(&[Field::StockName]);
@@ -507,6 +545,43 @@ fn keep_stock(model: &mut Model) -> Vec<Effect> {
     effects.extend(go(model, Screen::Tags));
     model.notice = Some(Notice::Told(format!("{name} is kept on this device.")));
     effects
+}
+
+/// Puts the measures of a stock into the fields.
+fn edit_stock(model: &mut Model, stock: Stock) {
+    let (key, own) = stock.shape.key();
+    let (feed, grid) = match stock.feed {
+        Feed::Roll => ("roll", None),
+        Feed::Tape => ("tape", None),
+        Feed::Sheet(grid) => {
+            let is_it = |(_, _, width, _): &(&str, &str, i32, i32)| *width == grid.page_width.0;
+            let page = PAGES.into_iter().find(is_it).unwrap_or(PAGES[0]);
+            (page.0, Some(grid))
+        }
+    };
+    for (field, text) in [
+        (Field::StockName, stock.name.clone()),
+        (Field::StockShape, key.to_owned()),
+        (Field::StockFeed, feed.to_owned()),
+        (Field::StockWidth, stock.width.to_string()),
+        (Field::StockHeight, stock.height.to_string()),
+        (Field::StockOwn, own.to_string()),
+    ] {
+        model.fields.set(field, text);
+    }
+    if let Some(grid) = grid {
+        for (field, text) in [
+            (Field::StockColumns, grid.columns.to_string()),
+            (Field::StockRows, grid.rows.to_string()),
+            (Field::StockLeft, grid.left.to_string()),
+            (Field::StockTop, grid.top.to_string()),
+            (Field::StockAcross, grid.across.to_string()),
+            (Field::StockDown, grid.down.to_string()),
+        ] {
+            model.fields.set(field, text);
+        }
+    }
+    model.tags.editing = Some(stock.name);
 }
 
 /// The stock that the fields describe, or what is wrong with them.

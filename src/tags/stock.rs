@@ -44,7 +44,9 @@ impl Shape {
         }
     }
 
-    fn key(self) -> (&'static str, Microns) {
+    /// Its key, and its own measure.
+    #[must_use]
+    pub fn key(self) -> (&'static str, Microns) {
         match self {
             Self::Wrap { print } => ("wrap", print),
             Self::Flag { face } => ("flag", face),

@@ -228,8 +228,36 @@ fn other_labels_are_described_by_their_measures() {
     assert_eq!(phone.model.screen(), Some(Screen::Tags));
     let stock = bothends::app::tags::stock(&phone.model).expect("a stock");
     assert_eq!(stock.name, "Yellow wraps");
-    phone.acts(Action::Tags(TagAction::ForgetStock(0)));
+    // They are changed under another name, brought back as they were, forgotten, and brought back.
+    let act = |phone: &mut Phone, what| phone.acts(Action::Tags(what));
+    let own = |phone: &Phone| -> Vec<String> {
+        let own = phone.model.tags.own.iter();
+        own.map(|stock| format!("{} {}", stock.name, stock.width))
+            .collect()
+    };
+    does(&mut phone, Action::Go(Screen::Stock));
+    act(&mut phone, TagAction::EditStock(0));
+    assert_eq!(phone.field(Field::StockOwn), "12.7");
+    phone.types(Field::StockName, "Wide wraps");
+    phone.types(Field::StockWidth, "25.4");
+    keep(&mut phone);
+    assert_eq!(own(&phone), ["Wide wraps 25.4"]);
+    does(&mut phone, Action::Go(Screen::Stock));
+    act(&mut phone, TagAction::RestoreStock);
+    assert_eq!(own(&phone), ["Yellow wraps 20", "Wide wraps 25.4"]);
+    act(&mut phone, TagAction::ForgetStock(1));
+    act(&mut phone, TagAction::ForgetStock(0));
     assert!(phone.model.tags.own.is_empty());
+    act(&mut phone, TagAction::RestoreStock);
+    assert_eq!(own(&phone), ["Yellow wraps 20"]);
+}
+
+#[test]
+fn inserts_go_on_inserts_unless_somebody_chooses() {
+    let mut phone = phone();
+    does(&mut phone, Action::Tags(TagAction::Of(Choice::Inserts)));
+    let stock = bothends::app::tags::stock(&phone.model).expect("a stock");
+    assert_eq!(stock.shape, bothends::tags::Shape::Insert);
 }
 
 #[test]

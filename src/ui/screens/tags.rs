@@ -490,8 +490,12 @@ pub(in crate::ui) fn stock(model: &Model, open: &OpenJob) -> Html {
 }
 
 fn own_stocks(model: &Model) -> Html {
+    let back = model.tags.before.as_ref().map(|stock| {
+        let words = ["Bring back ", &stock.name, " as they were"].concat();
+        button(words, Action::Tags(TagAction::RestoreStock), Tone::Quiet)
+    });
     if model.tags.own.is_empty() {
-        return markup! {};
+        return markup! { <>{ back }</> };
     }
     markup! {
         <section aria-labelledby="own-stocks">
@@ -504,9 +508,14 @@ fn own_stocks(model: &Model) -> Html {
                 };
                 let words = format!("{}: {} by {} mm, {comes}", stock.name, stock.width, stock.height);
                 markup! {
-                    <li class="row listed"><p>{ words }</p>{ button("Forget them", Action::Tags(TagAction::ForgetStock(at)), Tone::Quiet) }</li>
+                    <li class="row listed">
+                        <p>{ words }</p>
+                        { button("Change them", Action::Tags(TagAction::EditStock(at)), Tone::Quiet) }
+                        { button("Forget them", Action::Tags(TagAction::ForgetStock(at)), Tone::Quiet) }
+                    </li>
                 }
             }) }</ul>
+            { back }
         </section>
     }
 }
