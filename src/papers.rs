@@ -67,6 +67,7 @@ pub fn look(order: &Order) -> Look {
         .into_iter()
         .map(|(words, codes)| told(&words, &codes))
         .collect();
+    look.warnings.extend(pdf::short_ruler(&order.stock));
     look.picture = order
         .tags
         .first()

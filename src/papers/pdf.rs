@@ -10,7 +10,7 @@ use super::font::Font;
 use super::label::{Laid, lay};
 use super::leaf::lay_leaf;
 use crate::codes::qr::Matrix;
-use crate::tags::{Booklet, Dots, Feed, Microns, Order, built_in, code_of};
+use crate::tags::{Booklet, Dots, Feed, Microns, Order, Stock, built_in, code_of};
 
 /// A point is 1/72 inch, and an inch 25.4 mm.
 pub const MICRONS_PER_POINT: f64 = 25_400.0 / 72.0;
@@ -213,8 +213,7 @@ impl Making {
                 self.order.stock.width
             };
             let mut page = Page::new(width, height, self.order.dots);
-            // Whole centimetres, as many as there is room for.
-            let length = ((width.0 - 2_000) / 10_000 * 10_000).clamp(5_000, RULER);
+            let length = roll_ruler(width);
             page.ruler(Microns(1_000), Microns(height.0 / 2), length);
             self.put(page);
             return true;
@@ -274,6 +273,22 @@ impl Making {
         catalog.finish();
         self.pdf.finish()
     }
+}
+
+/// How long the ruler is on a label of its own: whole centimetres, as many as there is room for.
+fn roll_ruler(width: Microns) -> i32 {
+    ((width.0 - 2_000) / 10_000 * 10_000).clamp(5_000, RULER)
+}
+
+/// What is to be said of a ruler that is shorter than usual, before it is printed; nothing of any other.
+pub(super) fn short_ruler(stock: &Stock) -> Option<String> {
+    let length = roll_ruler(stock.width);
+    (stock.feed == Feed::Roll && length < RULER).then(|| {
+        format!(
+            "The ruler of the first label is {} mm, as these labels are too narrow for 50 mm. Measure it to check the scale.",
+            length / 1000
+        )
+    })
 }
 
 /// Where the ruler stands on a sheet: in the lower margin, else in the upper one; none where neither

@@ -1,7 +1,7 @@
 //! What lies where on a label.
 
 use bothends::papers::{CAPITALS, Piece, lay, look};
-use bothends::tags::{Badge, Dots, Microns, Order, Shape, Tag, built_in};
+use bothends::tags::{Badge, Dots, Feed, Microns, Order, Shape, Tag, built_in};
 
 use crate::tags::order::{order, tag};
 
@@ -482,5 +482,22 @@ fn a_strip_says_where_its_measures_are_from_and_where_it_is_cut_apart() {
     for (at, (middle, width)) in (1..).zip(&between) {
         assert_eq!(*middle, at * 15_875);
         assert_eq!(*width > 100, at == 6, "{at}: {width}");
+    }
+}
+
+#[test]
+fn a_ruler_shorter_than_usual_is_told_before_it_is_printed() {
+    for (width, said) in [(25_400, true), (60_000, false)] {
+        let roll = built_in().into_iter();
+        let mut roll = roll.filter(|stock| stock.feed == Feed::Roll);
+        let name = roll.next().expect("a roll").name;
+        let mut order = order(&name, vec![tag("KIT2-C")]);
+        order.stock.width = Microns(width);
+        let warnings = look(&order).warnings.join(" ");
+        assert_eq!(
+            warnings.contains("The ruler of the first label is 20 mm"),
+            said,
+            "{warnings}"
+        );
     }
 }
