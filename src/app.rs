@@ -61,6 +61,7 @@ use ports::{Found, JobCard, PictureFrom, Room, Trouble};
 pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 pub use settings::{Caution, Person, Theme};
+pub use turn::Opening;
 use turn::{go, job_read, turn_to_address};
 use write::perform;
 
@@ -79,6 +80,8 @@ pub struct Model {
     pub jobs: JobList,
     /// The job that is open.
     pub open: Option<OpenJob>,
+    /// The job that is on its way into the memory.
+    pub opening: Option<Opening>,
     /// The screen.
     pub route: Route,
     /// Who works with this device.
@@ -206,6 +209,8 @@ pub enum Action {
         job: JobId,
         lines: Result<Found<String>, Trouble>,
     },
+    /// Take in some more lines of the job that is being opened.
+    OpenFurther,
     /// The address changed.
     HashChanged(String),
     /// Go to a screen of the open job.
@@ -309,6 +314,8 @@ pub enum Effect {
     ReadJobs,
     /// Read a job.
     ReadJob(JobId),
+    /// Once the page is drawn, let [`Action::OpenFurther`] happen.
+    OpenFurther,
     /// Put a job on the list.
     PutJob(JobCard),
     /// Fetch the demo job, which comes with the app.
@@ -380,6 +387,7 @@ impl Default for Model {
         Self {
             jobs: JobList::Reading,
             open: None,
+            opening: None,
             route: Route::Jobs,
             person: Person::default(),
             now: WallTime(0),
@@ -481,6 +489,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             Vec::new()
         }
         Action::JobRead { job, lines } => job_read(model, job, lines, world),
+        Action::OpenFurther => turn::open_further(model),
         Action::HashChanged(hash) => turn_to_address(model, &hash, world),
         Action::Go(screen) => go(model, screen),
         Action::GoToJobs => turn::to_jobs(model),
@@ -512,12 +521,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
             let lines = model.saving.again().into_iter().map(Effect::Save);
             lines.chain(model.pictures.again()).collect()
         }
-        Action::LinesArrived { job, lines } => {
-            if let Some(open) = model.open.as_mut().filter(|open| open.journal.job() == job) {
-                open.take(lines.iter().map(String::as_str));
-            }
-            Vec::new()
-        }
+        Action::LinesArrived { job, lines } => turn::lines_arrived(model, job, lines),
         Action::FilePicked {
             purpose,
             name,

@@ -13,8 +13,8 @@ use crate::app::relay::RelayAction;
 use crate::app::scan::{Abilities, CameraAsk, Hint, NoCamera, ScanAction};
 use crate::app::tags::{Paper, TagAction};
 use crate::app::{
-    self, Action, Ask, Batch, COLUMNS, Caution, Effect, Model, PackAction, Person, PictureAction,
-    Purpose, Theme, World,
+    self, Action, Ask, Batch, COLUMNS, Caution, Effect, Model, Opening, PackAction, Person,
+    PictureAction, Purpose, Theme, World,
 };
 use crate::domain::ids::{Bits80, JobId};
 use crate::domain::length::LengthUnit;
@@ -214,6 +214,7 @@ impl App {
     /// Listens to the other windows on the job that is open.
     fn follow_job(&mut self, ctx: &Context<Self>) {
         let open = self.model.open.as_ref().map(|open| open.journal.job());
+        let open = open.or(self.model.opening.as_ref().map(Opening::job));
         if self.tabs.as_ref().map(|(job, _)| *job) != open {
             self.tabs = open.map(|job| {
                 let grew = ctx.link().callback(move |()| Message::JobGrew(job));
@@ -274,6 +275,10 @@ impl App {
             }),
             Effect::FocusHeading => self.focus = Some("heading".to_owned()),
             Effect::FocusActions => self.focus = Some("actions".to_owned()),
+            Effect::OpenFurther => {
+                let tell = self.tell.clone();
+                page::later(0, move || tell.emit(Action::OpenFurther));
+            }
             Effect::PrepareSearch => {
                 let tell = self.tell.clone();
                 page::later(0, move || tell.emit(Action::PrepareSearch));

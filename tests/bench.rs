@@ -2,7 +2,6 @@
 
 use bothends::app::bench::BenchForm;
 use bothends::app::mend::{Step, describe};
-use bothends::app::ports::Found;
 use bothends::app::{Action, Field, Form, Model, Notice, Screen, update};
 use bothends::command;
 use bothends::domain::ids::{JobId, RackId};
@@ -19,6 +18,7 @@ use bothends::walk;
 
 use crate::mill::Mill;
 use crate::support::marrowby;
+use crate::support::opened::opened;
 use crate::support::racks::{JOB, many_racks};
 use crate::support::still::Still;
 
@@ -29,17 +29,8 @@ struct Phone {
 
 impl Phone {
     fn with(job: JobId, lines: Vec<String>) -> Self {
-        let mut phone = Self {
-            model: Model::default(),
-            world: Still::at(WallTime(0), 0),
-        };
-        phone.acts(Action::OpenJob(job));
-        let lines = Ok(Found {
-            items: lines,
-            unreadable: 0,
-        });
-        phone.acts(Action::JobRead { job, lines });
-        phone
+        let (model, world) = opened(job, lines);
+        Self { model, world }
     }
 
     fn demo() -> Self {

@@ -2,6 +2,8 @@
 
 pub(crate) mod large;
 pub(crate) mod marrowby;
+/// The app with a job open.
+pub(crate) mod opened;
 /// Many racks.
 pub(crate) mod racks;
 pub(crate) mod seeds;

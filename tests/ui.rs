@@ -1,7 +1,7 @@
 //! Every screen drawn without a browser: it can be used by ear and by key, everything in it can be
 //! tapped without a fault of the program, and a large job never makes a long page.
 
-use bothends::app::ports::{Found, PictureSize, Trouble};
+use bothends::app::ports::{PictureSize, Trouble};
 use bothends::app::wall::WallForm;
 use bothends::app::{Action, Effect, Field, FootageOf, Form, Model, PictureAction, Screen, update};
 use bothends::command::{self, Want};
@@ -24,6 +24,7 @@ use bothends::walk;
 
 use crate::support::large::{self, large_job};
 use crate::support::marrowby;
+use crate::support::opened::opened;
 use crate::support::still::Still;
 
 /// A phone with a job open.
@@ -34,19 +35,8 @@ struct Phone {
 
 impl Phone {
     fn with(job: JobId, lines: Vec<String>) -> Self {
-        let mut phone = Self {
-            model: Model::default(),
-            world: Still::at(WallTime(0), 0),
-        };
-        phone.acts(Action::OpenJob(job));
-        let found = Found {
-            items: lines,
-            unreadable: 0,
-        };
-        let lines = Ok(found);
-        phone.acts(Action::JobRead { job, lines });
-        assert!(phone.model.open.is_some(), "the job is open");
-        phone
+        let (model, world) = opened(job, lines);
+        Self { model, world }
     }
 
     fn demo() -> Self {

@@ -138,6 +138,7 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
         screen,
     };
     model.open = None;
+    model.opening = None;
     effects.extend(turn_to(model, route));
     effects.push(Effect::SetHash(route.print()));
     model.parcel = Some(parcel);

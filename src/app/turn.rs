@@ -134,6 +134,7 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         return arrived(model);
     }
     model.open = None;
+    model.opening = None;
     let mut effects = tags::leave(model);
     effects.push(Effect::ReadJob(job));
     effects
@@ -206,54 +207,118 @@ pub(super) fn arrived(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-/// Opens a job whose lines were read, or says why it is not shown.
+/// How many lines are taken in before the page is drawn again: a quarter of a second on a slow phone.
+const LINES_AT_ONCE: usize = 2000;
+
+/// A job on its way into the memory.
+pub struct Opening {
+    job: JobId,
+    journal: Journal,
+    lines: Vec<String>,
+    taken: usize,
+    unreadable: usize,
+    /// What the list calls it, where nothing is stored of it.
+    of_nothing: Option<String>,
+}
+
+impl Opening {
+    /// The job.
+    #[must_use]
+    pub fn job(&self) -> JobId {
+        self.job
+    }
+
+    /// How many lines are taken in, of how many.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize) {
+        (self.taken, self.lines.len())
+    }
+}
+
+/// Begins to open a job whose lines were read, or says why it is not shown.
 pub(super) fn job_read(
     model: &mut Model,
     job: JobId,
     lines: Result<Found<String>, Trouble>,
     world: &impl World,
 ) -> Vec<Effect> {
-    match lines {
-        Ok(found) => {
-            let is_empty = found.items.is_empty() && found.unreadable == 0;
-            let of_nothing = if is_empty && model.parcel.is_none() {
-                match listed_as(model, job) {
-                    Listing::Unread => return vec![Effect::ReadJob(job)],
-                    Listing::Nowhere => return not_here(model),
-                    Listing::As(name) => Some(name),
-                }
-            } else {
-                None
-            };
-            // A writer of its own each time the job is opened: no copy of this phone can repeat it.
-            let mut open = OpenJob::new(Journal::new(job, WriterId(world.bits())));
-            open.take(found.items.iter().map(String::as_str));
-            let unreadable = found.unreadable + open.journal.health().unreadable;
-            if unreadable > 0 {
-                let records = if unreadable == 1 { "record" } else { "records" };
-                let trouble = Trouble::Unreadable(format!("{unreadable} {records} of this job"));
-                model.notice = Some(Notice::Trouble(trouble));
-            }
-            if let Some(name) = of_nothing {
-                let words = format!(
-                    "Nothing of “{name}” is stored: the page was left before it was saved. Open its file again, or the demo job; or begin it here."
-                );
-                model.notice = Some(Notice::Told(words));
-            }
-            let is_named = open.journal.registry().job.name.get().is_some();
-            model.open = Some(open);
-            let mut effects = arrived(model);
-            // Where the name is not to be read, the one on the list is better than none.
-            effects.extend(is_named.then(|| listed(model)).flatten());
-            effects.extend(carry::opened(model));
-            effects
-        }
+    let found = match lines {
+        Ok(found) => found,
         Err(trouble) => {
             model.parcel = None;
             model.notice = Some(Notice::Trouble(trouble));
-            Vec::new()
+            return Vec::new();
         }
+    };
+    let is_empty = found.items.is_empty() && found.unreadable == 0;
+    let of_nothing = if is_empty && model.parcel.is_none() {
+        match listed_as(model, job) {
+            Listing::Unread => return vec![Effect::ReadJob(job)],
+            Listing::Nowhere => return not_here(model),
+            Listing::As(name) => Some(name),
+        }
+    } else {
+        None
+    };
+    model.opening = Some(Opening {
+        job,
+        // A writer of its own each time the job is opened: no copy of this phone can repeat it.
+        journal: Journal::new(job, WriterId(world.bits())),
+        lines: found.items,
+        taken: 0,
+        unreadable: found.unreadable,
+        of_nothing,
+    });
+    open_further(model)
+}
+
+/// Takes in some more lines of a job, and shows it once they are all in.
+pub(super) fn open_further(model: &mut Model) -> Vec<Effect> {
+    let Some(mut opening) = model.opening.take() else {
+        return Vec::new();
+    };
+    let end = (opening.taken + LINES_AT_ONCE).min(opening.lines.len());
+    let some = &opening.lines[opening.taken..end];
+    opening.journal.take(some.iter().map(String::as_str));
+    opening.taken = end;
+    if end < opening.lines.len() {
+        model.opening = Some(opening);
+        return vec![Effect::OpenFurther];
     }
+    opened(model, opening)
+}
+
+fn opened(model: &mut Model, opening: Opening) -> Vec<Effect> {
+    let open = OpenJob::new(opening.journal);
+    let unreadable = opening.unreadable + open.journal.health().unreadable;
+    if unreadable > 0 {
+        let records = if unreadable == 1 { "record" } else { "records" };
+        let trouble = Trouble::Unreadable(format!("{unreadable} {records} of this job"));
+        model.notice = Some(Notice::Trouble(trouble));
+    }
+    if let Some(name) = opening.of_nothing {
+        let words = format!(
+            "Nothing of “{name}” is stored: the page was left before it was saved. Open its file again, or the demo job; or begin it here."
+        );
+        model.notice = Some(Notice::Told(words));
+    }
+    let is_named = open.journal.registry().job.name.get().is_some();
+    model.open = Some(open);
+    let mut effects = arrived(model);
+    // Where the name is not to be read, the one on the list is better than none.
+    effects.extend(is_named.then(|| listed(model)).flatten());
+    effects.extend(carry::opened(model));
+    effects
+}
+
+/// Another window wrote lines of a job: into it, or behind those that are still to be taken in.
+pub(super) fn lines_arrived(model: &mut Model, job: JobId, lines: Vec<String>) -> Vec<Effect> {
+    if let Some(opening) = model.opening.as_mut().filter(|opening| opening.job == job) {
+        opening.lines.extend(lines);
+    } else if let Some(open) = model.open.as_mut().filter(|open| open.journal.job() == job) {
+        open.take(lines.iter().map(String::as_str));
+    }
+    Vec::new()
 }
 
 /// What the list of jobs says of one of which nothing is stored. Every job has its name at least, so

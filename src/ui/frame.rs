@@ -4,7 +4,9 @@
 use super::parts::{Tone, button};
 use super::screens::scanned::{actions, answered};
 use crate::app::ports::Trouble;
-use crate::app::{Action, Model, Notice, PictureAction, Saved, Screen, Section, TakeOut, Theme};
+use crate::app::{
+    Action, Model, Notice, Opening, PictureAction, Saved, Screen, Section, TakeOut, Theme,
+};
 use crate::command::{Refusal, Want};
 use crate::ui::{Html, go, tap};
 use crate::view::{Words, classes, markup};
@@ -96,6 +98,14 @@ pub(super) fn plain(model: &Model, page: Page) -> Html {
 /// What is shown until the job is read.
 pub(super) fn waiting(model: &Model) -> Html {
     let mut page = Page::new("Opening the job …");
+    if let Some((taken, of)) = model.opening.as_ref().map(Opening::progress) {
+        page.body = markup! {
+            <div role="status">
+                <p class="lead">{ format!("{taken} of {of} records are read.") }</p>
+                <progress max={of.to_string()} value={taken.to_string()} aria-label="Records read">{ "" }</progress>
+            </div>
+        };
+    }
     page.actions = button("All jobs", Action::GoToJobs, Tone::Quiet);
     plain(model, page)
 }

@@ -376,3 +376,42 @@ fn an_errand_in_the_address_is_done_once() {
         assert_eq!(phone.model.route == Route::Jobs, jobs, "{hash}");
     }
 }
+
+#[test]
+fn a_large_job_opens_piece_by_piece_and_says_how_far_it_is() {
+    let lines = crate::support::large::large_job(900, 1);
+    assert!(lines.len() > 4000, "{}", lines.len());
+    let job = crate::support::large::JOB;
+    let mut phone = Phone::with(&[(job, "Large")]);
+    phone.acts(Action::OpenJob(job));
+    let found = Found {
+        items: lines[1..].to_vec(),
+        unreadable: 0,
+    };
+    let mut effects = phone.acts(Action::JobRead {
+        job,
+        lines: Ok(found),
+    });
+    let mut pieces = 1;
+    while effects == [Effect::OpenFurther] {
+        let opening = phone.model.opening.as_ref().expect("it is on its way");
+        let (taken, of) = opening.progress();
+        assert_eq!(taken, pieces * 2000);
+        assert!(of >= lines.len() - 1);
+        assert!(phone.model.open.is_none());
+        if pieces == 1 {
+            // Another window writes meanwhile.
+            let lines = vec![lines[0].clone()];
+            phone.acts(Action::LinesArrived { job, lines });
+        }
+        effects = phone.acts(Action::OpenFurther);
+        pieces += 1;
+    }
+    assert!(pieces > 2);
+    let open = phone.model.open.as_ref().expect("it is open");
+    assert_eq!(open.journal.len(), lines.len());
+    assert_eq!(open.journal.health(), bothends::journal::Health::default());
+    // One that is left while it opens is left.
+    phone.acts(Action::GoToJobs);
+    assert_eq!(phone.acts(Action::OpenFurther), []);
+}
