@@ -38,6 +38,7 @@ mod plan;
 mod print;
 mod rack;
 mod rough;
+mod same;
 mod tags;
 mod tails;
 mod twice;
@@ -239,6 +240,8 @@ pub enum Want {
     /// These ends were taken for each other: what is called the first is really the second, and so on in a
     /// ring; two are crossed.
     Uncross { ends: Vec<End>, how: Correction },
+    /// Two runs are one cable that was noted twice.
+    SameCable { stays: CableId, goes: CableId },
     /// A cable came out at another outlet.
     CameOutAt {
         cable: CableId,
@@ -556,6 +559,7 @@ impl Desk<'_> {
             .or_else(|| self.print(want, draft))
             .or_else(|| self.land(want, draft))
             .or_else(|| self.correct(want, draft))
+            .or_else(|| self.same(want, draft))
             .or_else(|| self.rack(want, draft))
             .or_else(|| self.loose(want, draft))
             .or_else(|| self.rough(want, draft))

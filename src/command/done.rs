@@ -226,6 +226,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             };
             format!("{} {how}.", cable(*id))
         }
+        Want::SameCable { stays, .. } => format!(
+            "{} is one cable, and has what only the other one knew.",
+            cable(*stays)
+        ),
         Want::Uncross { ends, how } => {
             let what = match how {
                 Correction::TagsMove => "tags are changed over",

@@ -9,7 +9,7 @@ use bothends::domain::ids::{Bits80, CableId, WriterId};
 use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
-use bothends::domain::place::ConduitEnd;
+use bothends::domain::place::{ConduitEnd, End, Fitting, Place, Side};
 use bothends::domain::work::{Lying, PullOutcome};
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
@@ -259,6 +259,7 @@ fn two_cables_of_one_code_are_told_apart_by_ends_purpose_and_room() {
         let findings = check(journal.registry());
         let finding = findings.iter().find(|finding| kind(finding) == "CodeTwice");
         let mut labels = labels(&journal, finding.expect("one code twice"));
+        assert_eq!(labels.pop().as_deref(), Some("These are the same cable"));
         labels.sort_unstable();
         let mut expected = expected;
         expected.sort_unstable();
@@ -281,6 +282,66 @@ fn twins() -> Journal {
     };
     let (one, other) = (cable(Kind::Cat6Utp), cable(Kind::Cat6Ftp));
     met(&[one], &[other], mill)
+}
+
+#[test]
+fn one_cable_that_two_people_noted_becomes_one_with_what_either_knew() {
+    let journal = twins();
+    let index = &journal.registry().index.cables_by_code;
+    let twins = index.get(&"KIT1-C".to_owned()).to_vec();
+    let [one, other] = twins[..] else {
+        panic!("two are called so: {twins:?}");
+    };
+    let does = |journal: Journal, want: &Want| {
+        let mut mill = Mill { journal };
+        mill.does(want);
+        mill.journal
+    };
+    // Only the second is landed.
+    let mut mill = Mill { journal };
+    let position = mill.position("B01");
+    mill.does(&Want::Land {
+        end: End::whole(other, Side::Far),
+        place: Place::rear(position),
+        fitting: Fitting::Direct,
+    });
+    let journal = mill.journal;
+    let findings = check(journal.registry());
+    let finding = findings.iter().find(|finding| kind(finding) == "CodeTwice");
+    let fixes = describe(&journal, finding.expect("one code twice")).fixes;
+    let Some(Step::Do(want)) = fixes.last().map(|fix| fix.step.clone()) else {
+        panic!("no such way out");
+    };
+    assert_eq!(
+        want,
+        Want::SameCable {
+            stays: one,
+            goes: other
+        }
+    );
+    let journal = does(journal, &want);
+    let registry = journal.registry();
+    assert_eq!(
+        registry.index.cables_by_code.get(&"KIT1-C".to_owned()),
+        &[one]
+    );
+    let landed = registry.index.landed.get(&Place::rear(position));
+    assert_eq!(landed, &[End::whole(one, Side::Far)]);
+    let kinds: Vec<String> = check(registry)
+        .iter()
+        .filter(|finding| finding.gate == Gate::Now)
+        .map(kind)
+        .collect();
+    let wrong = [
+        "CodeTwice",
+        "DoubleClaim",
+        "WorkOnCancelled",
+        "CableWithoutCode",
+    ];
+    assert!(
+        !kinds.iter().any(|kind| wrong.contains(&kind.as_str())),
+        "{kinds:?}"
+    );
 }
 
 #[test]

@@ -145,6 +145,17 @@ impl Desk<'_> {
         for (cable, called) in marked_last {
             mending = self.apart(mending, *cable, called);
         }
+        if let [one, other] = *cables {
+            // The one that bears marks stays, so that nobody has to write anew.
+            let is_marked = |cable| self.hold(cable) == Some(Hold::Frozen);
+            let (stays, goes) = if is_marked(other) && !is_marked(one) {
+                (other, one)
+            } else {
+                (one, other)
+            };
+            let want = Want::SameCable { stays, goes };
+            mending = mending.or("These are the same cable", want);
+        }
         mending
     }
 
