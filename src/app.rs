@@ -28,6 +28,8 @@ mod open;
 mod pictures;
 /// What the app needs of the outside.
 pub mod ports;
+/// Racks in a list, folded shut but for one.
+pub mod racks;
 /// From phone to phone without a file.
 pub mod relay;
 /// Numbered remotes.

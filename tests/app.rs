@@ -3,6 +3,8 @@
 /// The list before walls are closed.
 mod cover;
 mod crew;
+/// Racks in a list, folded shut.
+mod folded;
 /// A cable schedule on its way in.
 mod import;
 /// The list of jobs.

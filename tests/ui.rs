@@ -335,9 +335,19 @@ fn a_rack_without_panels_stands_beside_those_that_have_some() {
         room: None,
     };
     phone.acts(Action::Do { want, then: None });
-    let words = texts(&phone.shows(Screen::Rack)).join(" ");
     let said = "It has no panel yet. Add a panel";
-    assert!(words.contains(said), "{words}");
+    let racks = rack::racks(phone.model.registry().expect("a job"));
+    for of in racks {
+        let text = bothends::app::racks::key(of.rack);
+        let field = Field::OpenRack;
+        phone.acts(Action::Typed { field, text });
+        let words = texts(&phone.shows(Screen::Rack)).join(" ");
+        assert_eq!(words.contains(said), of.panels.is_empty(), "{words}");
+        assert!(words.contains("See the rack"), "{words}");
+        let words = texts(&phone.shows(Screen::Racks)).join(" ");
+        let forms = words.matches("Its name and space").count();
+        assert_eq!(forms, 1, "{words}");
+    }
 }
 
 #[test]

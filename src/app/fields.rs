@@ -5,7 +5,7 @@
 use crate::domain::sorted::SortedMap;
 
 use super::turn::go;
-use super::{Effect, Model, Screen, wall};
+use super::{Effect, Model, Screen, racks, wall};
 use crate::domain::ids::{PanelId, ThingId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Position;
@@ -105,6 +105,7 @@ pub enum Field {
     LooseEdited,
     OpenRow,
     OpenPart,
+    OpenRack,
     LandCode,
     LandPosition,
     Legs,
@@ -253,6 +254,9 @@ pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect
         Field::Find | Field::Hand | Field::Gate | Field::HistoryText | Field::HistoryBy
     ) {
         model.page = 0;
+    }
+    if field == Field::OpenRack {
+        racks::turned(model, &text);
     }
     if matches!(field, Field::RoomName | Field::RoomUnit) {
         wall::room_is_described(model, field, &text);

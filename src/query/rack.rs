@@ -147,6 +147,89 @@ impl SlotState {
     ];
 }
 
+/// How many positions stand in each way.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Counts([usize; SlotState::ALL.len()]);
+
+impl Counts {
+    /// How many stand so; those that people disagree about count as clashes only.
+    #[must_use]
+    pub fn of(self, state: SlotState) -> usize {
+        self.0[state as usize]
+    }
+
+    /// How many there are.
+    #[must_use]
+    pub fn all(self) -> usize {
+        self.0.iter().sum()
+    }
+
+    /// How many have a cable, there or listed.
+    #[must_use]
+    pub fn taken(self) -> usize {
+        self.of(SlotState::Planned) + self.of(SlotState::Landed) + self.of(SlotState::Clash)
+    }
+}
+
+/// How the positions of some panels stand, counted without making lists of them.
+#[must_use]
+pub fn counts(registry: &Registry, panels: &[PanelId]) -> Counts {
+    let mut counts = Counts::default();
+    for panel in panels {
+        for position in positions(registry, *panel) {
+            let place = Place::rear(position);
+            let claims = Claims {
+                landed: registry.index.landed.get(&place),
+                planned: wanted_at(registry, &place).count(),
+                kept: kept(registry, position),
+                single: sharing(registry, &place) == Sharing::Single,
+            };
+            counts.0[state(registry, &claims) as usize] += 1;
+        }
+    }
+    counts
+}
+
+/// What decides how a position stands.
+struct Claims<'a> {
+    landed: &'a [End],
+    planned: usize,
+    kept: Option<&'a Availability>,
+    single: bool,
+}
+
+impl Claims<'_> {
+    /// Whether more ends claim it than it takes.
+    fn clash(&self) -> bool {
+        self.single && (self.landed.len() > 1 || self.planned > 1)
+    }
+}
+
+fn state(registry: &Registry, claims: &Claims<'_>) -> SlotState {
+    let elsewhere = |end: &End| placement(registry, *end).is_some_and(Register::disputed);
+    match claims.kept {
+        _ if claims.clash() || claims.landed.iter().any(elsewhere) => SlotState::Clash,
+        _ if !claims.landed.is_empty() => SlotState::Landed,
+        Some(Availability::Bad { .. }) => SlotState::Bad,
+        _ if claims.planned > 0 => SlotState::Planned,
+        Some(Availability::Reserved { .. }) => SlotState::Reserved,
+        Some(Availability::Open) | None => SlotState::Free,
+    }
+}
+
+/// The ends that belong at a place, of cables that are wanted.
+fn wanted_at<'a>(registry: &'a Registry, place: &Place) -> impl Iterator<Item = End> + use<'a> {
+    let is_wanted = |end: &End| registry.cables.get(end.cable).is_some_and(is_cable_wanted);
+    let planned = registry.index.planned.get(place).iter().copied();
+    planned.filter(is_wanted)
+}
+
+/// What somebody said that a position is kept for.
+fn kept(registry: &Registry, position: Position) -> Option<&Availability> {
+    let row = registry.panels.get(position.panel)?;
+    row.kept.get(&position.number)?.get()
+}
+
 /// One position with everything that is known of its rear.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Slot {
@@ -188,26 +271,18 @@ pub fn slots(registry: &Registry, panel: PanelId) -> Vec<Slot> {
 #[must_use]
 pub fn slot(registry: &Registry, position: Position) -> Slot {
     let place = Place::rear(position);
-    let is_wanted = |end: &End| registry.cables.get(end.cable).is_some_and(is_cable_wanted);
-    let planned = registry.index.planned.get(&place).iter().copied();
-    let planned: Vec<End> = planned.filter(is_wanted).collect();
-    let landed = registry.index.landed.get(&place).to_vec();
-    let kept = registry.panels.get(position.panel);
-    let kept = kept.and_then(|row| row.kept.get(&position.number));
-    let kept = kept.and_then(Register::get).cloned();
-    let kept = kept.unwrap_or(Availability::Open);
-    let single = sharing(registry, &place) == Sharing::Single;
-    let clash = single && (landed.len() > 1 || planned.len() > 1);
-    let elsewhere = |end: &End| placement(registry, *end).is_some_and(Register::disputed);
-    let state = match &kept {
-        _ if clash || landed.iter().any(elsewhere) => SlotState::Clash,
-        _ if !landed.is_empty() => SlotState::Landed,
-        Availability::Bad { .. } => SlotState::Bad,
-        _ if !planned.is_empty() => SlotState::Planned,
-        Availability::Reserved { .. } => SlotState::Reserved,
-        Availability::Open => SlotState::Free,
+    let planned: Vec<End> = wanted_at(registry, &place).collect();
+    let landed = registry.index.landed.get(&place);
+    let claims = Claims {
+        landed,
+        planned: planned.len(),
+        kept: kept(registry, position),
+        single: sharing(registry, &place) == Sharing::Single,
     };
-    let can_take = !clash && state != SlotState::Bad && (landed.is_empty() || !single);
+    let state = state(registry, &claims);
+    let can_take =
+        !claims.clash() && state != SlotState::Bad && (landed.is_empty() || !claims.single);
+    let kept = claims.kept.cloned();
     let ready = planned.iter().copied();
     let ready = ready.filter(|end| can_take && is_open(registry, *end));
     Slot {
@@ -215,8 +290,8 @@ pub fn slot(registry: &Registry, position: Position) -> Slot {
         state,
         ready: ready.collect(),
         planned,
-        landed,
-        kept,
+        landed: landed.to_vec(),
+        kept: kept.unwrap_or(Availability::Open),
     }
 }
 

@@ -14,6 +14,8 @@ pub(super) mod panel;
 pub(super) mod pinout;
 /// The plate of an outlet with its cables.
 pub(super) mod plate;
+/// A rack in one line.
+pub(super) mod racks;
 /// What feeds what, as a line of stations.
 pub(super) mod stations;
 
@@ -180,7 +182,7 @@ fn hint_id(field: Field) -> String {
 }
 
 /// How many rows a long list shows at a time.
-pub(super) const PAGE_ROWS: usize = 30;
+pub(super) const PAGE_ROWS: usize = crate::app::racks::PAGE_ROWS;
 
 /// The part of a long list that is shown.
 pub(super) fn page_of<T>(items: &[T], page: usize) -> &[T] {

@@ -256,7 +256,7 @@ fn a_panel_is_placed_and_given_a_purpose_in_one_form() {
     bench.types(Field::RackName, "Loft rack");
     bench.types(Field::RackSpace, "2A");
     bench.sends(PlanForm::AddRack);
-    bench.sends(PlanForm::Open(thing));
+    bench.sends(PlanForm::ShowPanel(panel));
     assert_eq!(bench.field(Field::EditRackUnit), "20");
     let racks = bench.options("field-editrack");
     assert_eq!(racks, ["1A Main rack", "2A Loft rack"]);

@@ -63,6 +63,18 @@ const toRack = async () => {
 };
 await median("open the racks", () => sections.getByRole("button", { name: "Rack" }), () => heading("Rack"), toWall);
 await toRack();
+const line = () => page.locator(".rack-line").first();
+const isOpen = (expanded) => page.locator(`.rack-line[aria-expanded="${expanded}"]`).first().waitFor();
+await median(
+  "open one of the racks in their list",
+  line,
+  () => page.locator(".panel-row").first().waitFor(),
+  async () => {
+    await line().click();
+    await isOpen(false);
+  },
+);
+await line().click();
 await median("see a rack of ten panels", () => button("See the rack"), () => page.locator(".rack-drawing").waitFor(), toRack);
 await button("See the rack").click();
 await median(

@@ -62,7 +62,7 @@ const SCREENS = [
   { name: "wall", show: (page, host) => new Wall(page, host).begin() },
   { name: "scan", show: demo("Scan") },
   { name: "proposal", show: demo("Rack", /no position: where to/) },
-  { name: "elevation", show: demo("Rack", "See the rack") },
+  { name: "elevation", show: demo("Rack", "Main rack", "See the rack") },
   { name: "feeds", show: found("ABED1", /^ABED1-A/, "What feeds what") },
   { name: "remotes", show: found("ABED1", /^ABED1/, "Put numbered remotes in") },
   {
@@ -114,7 +114,7 @@ const SCREENS = [
     },
   },
   { name: "rack", show: demo("Rack") },
-  { name: "panel", show: demo("Rack", /^C/) },
+  { name: "panel", show: demo("Rack", "Main rack", /^C/) },
   { name: "hand", show: demo("Rack", "Cable in hand") },
   { name: "find", show: found("clay") },
   { name: "cable", show: found("AKIT1-A", "AKIT1-A") },
@@ -124,6 +124,8 @@ const SCREENS = [
   { name: "rooms", show: demo("Job", "Rooms and floors") },
   { name: "types", show: demo("Job", "Outlet types") },
   { name: "racks", show: demo("Job", "Racks and panels") },
+  { name: "rack-open", show: demo("Rack", "Main rack") },
+  { name: "racks-open", show: demo("Job", "Racks and panels", "Main rack") },
   { name: "loose", show: demo("Job", "Loose ends") },
   {
     name: "tags",

@@ -8,8 +8,8 @@ use bothends::domain::work::Availability;
 use bothends::journal::{Journal, PanelSize};
 use bothends::names;
 use bothends::query::rack::{
-    FromTop, SlotState, Stretch, free_for, free_with_adapter, from_top, groups, how_many, listed,
-    next_stretch, place_in_row, racks, slot, slots,
+    FromTop, SlotState, Stretch, counts, free_for, free_with_adapter, from_top, groups, how_many,
+    listed, next_stretch, place_in_row, racks, slot, slots,
 };
 
 use crate::mill::{Mill, number};
@@ -194,6 +194,7 @@ fn two_ends_on_one_jack_are_a_clash_and_on_one_terminal_are_not() {
     assert_eq!(how_many(&slots, SlotState::Clash), 1);
     assert_eq!(how_many(&slots, SlotState::Landed), 0);
     assert!(found.ready.is_empty());
+    counts_alike(&mill);
     // Nobody knows which of them is landed there.
     assert_eq!(landed_on(&mill, mill.panel_id("B")), 0);
 
@@ -237,6 +238,7 @@ fn the_next_stretch_is_a_handful_of_what_can_be_landed_as_listed() {
     assert_eq!(stretch(&mill), of(13, 14));
     let all = of(1, 24).expect("a stretch");
     assert_eq!(listed(&slots(mill.registry(), b), all).len(), 9);
+    counts_alike(&mill);
 }
 
 #[test]
@@ -277,6 +279,7 @@ fn a_free_position_suits_the_cable_and_is_not_kept() {
         },
     });
     mill.land("KIT1-B", "B02");
+    counts_alike(&mill);
     let free = |code: &str| -> Vec<Position> { free_for(mill.registry(), mill.cable(code), 9) };
     assert_eq!(free("KIT1-A"), ["D01", "B03"].map(|at| mill.position(at)));
     assert_eq!(free("KITS1-D"), [mill.position("C01")]);
@@ -329,4 +332,22 @@ fn a_rack_with_ten_thousand_positions_is_answered_at_once() {
     assert_eq!((racks[0].panels.len(), landed, planned.len()), (203, 0, 48));
     assert_eq!(planned[47].state, SlotState::Planned);
     assert!(took.as_millis() < 500, "{took:?}");
+}
+
+/// Counted without lists, the positions come to what their lists come to.
+fn counts_alike(mill: &Mill) {
+    let mut sums = [0; SlotState::ALL.len()];
+    let panels: Vec<_> = mill.registry().panels.iter().map(|(id, _)| id).collect();
+    for panel in &panels {
+        let slots = slots(mill.registry(), *panel);
+        let counted = counts(mill.registry(), &[*panel]);
+        assert_eq!(counted.all(), slots.len());
+        for (sum, state) in sums.iter_mut().zip(SlotState::ALL) {
+            assert_eq!(counted.of(state), how_many(&slots, state), "{state:?}");
+            *sum += how_many(&slots, state);
+        }
+    }
+    let together = counts(mill.registry(), &panels);
+    assert_eq!(SlotState::ALL.map(|state| together.of(state)), sums);
+    assert_eq!(together.taken(), sums[1] + sums[2] + sums[5]);
 }

@@ -2,6 +2,7 @@
 
 use super::wall::text;
 use super::{refuse, take};
+use crate::app::racks::show;
 use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
 use crate::command::Want;
@@ -69,6 +70,8 @@ pub enum PlanForm {
     AddJoint,
     /// A conduit, new or the one that is open.
     LayConduit,
+    /// Turn to the form of a panel, open in the list of its rack.
+    ShowPanel(PanelId),
     /// Turn to a conduit that was found, open in its list.
     ShowConduit(ConduitId),
     /// A conduit is taken out of the job, for the reason typed.
@@ -190,6 +193,15 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
         }
         PlanForm::AddJoint => racks::add_joint(model, world),
         PlanForm::LayConduit => conduits::lay(model, world),
+        PlanForm::ShowPanel(panel) => {
+            let mut effects = go(model, Screen::Racks);
+            show(model, panel);
+            if !is_open(model, Planned::Panel(panel)) {
+                toggle(model, Planned::Panel(panel));
+            }
+            effects.push(Effect::FocusField(Field::EditCode));
+            effects
+        }
         PlanForm::ShowConduit(conduit) => {
             let mut effects = go(model, Screen::Racks);
             if !is_open(model, Planned::Conduit(conduit)) {

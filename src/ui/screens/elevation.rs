@@ -4,6 +4,7 @@
 //! gone through by key, so the drawing itself is hidden from those who listen.
 
 use crate::app::bench::{BUILDS, BenchForm, RackPaper, block_key, build_key, hung_key, new_block};
+use crate::app::plan::PlanForm;
 use crate::app::tags::{PAGES, Paper, TagAction};
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::domain::ids::RackId;
@@ -175,8 +176,9 @@ fn row(view: View<'_>, of: &Elevation, piece: &Piece) -> Html {
         Some(panel) => {
             let face = view.face;
             markup! {
-                <li class="row">
+                <li class="row split-row">
                     <button type="button" class="row-button" onclick={go(Screen::Panel { panel, face })}>{ inside }</button>
+                    <button type="button" class="button" aria-label={["Change ", &piece.name].concat()} onclick={tap(Action::Submit(Form::Plan(PlanForm::ShowPanel(panel))))}>{ "Change" }</button>
                 </li>
             }
         }

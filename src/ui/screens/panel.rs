@@ -1,6 +1,7 @@
 //! One panel, from the front or from the rear: what is where, what belongs where, and landing as
 //! listed.
 
+use crate::app::plan::PlanForm;
 use crate::app::tags::TagAction;
 use crate::app::wall::PEN_COPIES;
 use crate::app::{
@@ -194,6 +195,7 @@ fn whole(model: &Model, view: &View<'_>) -> Html {
                 { for page_of(&view.slots, model.page).iter().map(|slot| slot_row(view, slot)) }
             </ul>
             { pager(model.page, view.slots.len()) }
+            { button("Change this panel", Action::Submit(Form::Plan(PlanForm::ShowPanel(view.panel))), Tone::Quiet) }
             { strip(view) }
             if is_modular {
                 { pinout(view.open) }

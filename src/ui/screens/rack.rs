@@ -3,6 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::hand::keys;
+use crate::app::racks::{Line, lines};
 use crate::app::remotes::remotes;
 use crate::app::{Action, Caution, Model, OpenJob, Screen};
 use crate::domain::ids::{PanelId, RackId};
@@ -10,11 +11,12 @@ use crate::domain::place::Face;
 use crate::names;
 use crate::query::hand::hand;
 use crate::query::propose::open_count;
-use crate::query::rack::{SlotState, how_many, make, racks, slots};
+use crate::query::rack::{RackOfPanels, SlotState, counts, make, racks};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::pinout::pinout;
-use crate::ui::parts::{PAGE_ROWS, Shape, Tone, button, code, empty, page_of, pager, state};
+use crate::ui::parts::racks::{rack_line, rack_name};
+use crate::ui::parts::{Shape, Tone, button, code, empty, page_of, pager, state};
 use crate::ui::{Html, go};
 use crate::view::markup;
 
@@ -29,17 +31,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let racks = racks(registry);
     let mut page = Page::new("Rack");
     page.above = open.name().to_owned();
-    let panels: Vec<(Option<RackId>, PanelId)> = racks
-        .iter()
-        .flat_map(|rack| rack.panels.iter().map(|panel| (rack.rack, *panel)))
-        .collect();
     let to_racks = |words: &'static str| button(words, Action::Go(Screen::Racks), Tone::Quiet);
     page.body = if racks.is_empty() {
         empty(
             "There is no rack yet. A rack holds the panels that the cables land on.",
             to_racks("Add a rack"),
         )
-    } else if panels.is_empty() {
+    } else if racks.iter().all(|rack| rack.panels.is_empty()) {
         empty(
             "The rack has no panel yet. Add the panels as they hang in it.",
             to_racks("Add a panel"),
@@ -50,15 +48,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { remotes_there(model) }
                 { without_position(open) }
                 { first_keys(open, 0..=FEW_KEYS) }
-                { panel_list(model, open, &panels) }
-                { for racks.iter().filter(|rack| rack.panels.is_empty()).map(|rack| markup! {
-                    <section>
-                        <h2>{ rack_name(open, rack.rack) }</h2>
-                        <p>{ "It has no panel yet." }</p>
-                        { to_racks("Add a panel") }
-                        { see(rack.rack) }
-                    </section>
-                }) }
+                { rack_list(model, open, &racks) }
                 { first_keys(open, FEW_KEYS + 1..=MANY_KEYS) }
                 { pinout(open) }
                 { caution(model, Caution::Rack) }
@@ -118,42 +108,33 @@ fn first_keys(open: &OpenJob, rooms: RangeInclusive<usize>) -> Html {
     }
 }
 
-fn panel_list(model: &Model, open: &OpenJob, panels: &[(Option<RackId>, PanelId)]) -> Html {
-    let shown = page_of(panels, model.page);
-    let racks = shown.chunk_by(|a, b| a.0 == b.0);
-    markup! {
-        <>
-            { for racks.map(|panels| markup! {
-                <section>
-                    <h2>{ rack_name(open, panels[0].0) }</h2>
-                    { see(panels[0].0) }
-                    <ul class="rows">{ for panels.iter().map(|(_, panel)| panel_row(open, *panel)) }</ul>
-                </section>
-            }) }
-            if panels.len() > PAGE_ROWS {
-                { pager(model.page, panels.len()) }
-            }
-        </>
-    }
-}
-
-fn rack_name(open: &OpenJob, rack: Option<RackId>) -> Html {
-    let registry = open.journal.registry();
-    let Some(rack) = rack else {
-        return markup! { { "In no rack" } };
+/// The racks, each folded shut but for one, or the only one with its panels.
+fn rack_list(model: &Model, open: &OpenJob, racks: &[RackOfPanels]) -> Html {
+    let counts: Vec<_> = racks.iter().map(|of| (of.rack, of.panels.len())).collect();
+    let lines = lines(model, &counts);
+    let draw = |line: &Line| match *line {
+        Line::Rack { at, is_open } => rack_line(open, racks[at].rack, &racks[at].panels, is_open),
+        Line::Whole(at) => markup! {
+            <li class="row">
+                <div class="opened">
+                    if racks[at].panels.is_empty() {
+                        <p>{ "It has no panel yet." }</p>
+                        { button("Add a panel", Action::Go(Screen::Racks), Tone::Quiet) }
+                    }
+                    { see(racks[at].rack) }
+                </div>
+            </li>
+        },
+        Line::Panel(at, panel) => panel_row(open, racks[at].panels[panel]),
     };
-    let space = registry.racks.get(rack).and_then(|row| row.space.get());
-    let name = names::rack(registry, rack);
-    // A rack without a name of its own is called by its space.
-    let space = space.map(ToString::to_string);
-    let space = space.filter(|space| !name.ends_with(&**space));
     markup! {
-        <>
-            { name }
-            if let Some(space) = space {
-                { " " }{ code(space) }
+        <section aria-label="Racks with their panels">
+            if racks.len() == 1 {
+                <h2>{ rack_name(open, racks[0].rack) }</h2>
             }
-        </>
+            <ul class="rows">{ for page_of(&lines, model.page).iter().map(draw) }</ul>
+            { pager(model.page, lines.len()) }
+        </section>
     }
 }
 
@@ -175,9 +156,9 @@ fn panel_row(open: &OpenJob, panel: PanelId) -> Html {
     let row = registry.panels.get(panel);
     let letters = row.and_then(|row| row.letters.get());
     let letters = letters.map_or_else(|| "?".to_owned(), ToString::to_string);
-    let slots = slots(registry, panel);
-    let landed = how_many(&slots, SlotState::Landed);
-    let clashes = how_many(&slots, SlotState::Clash);
+    let counts = counts(registry, &[panel]);
+    let landed = counts.of(SlotState::Landed);
+    let clashes = counts.of(SlotState::Clash);
     let of = usize::from(make.positions.get());
     let shape = match landed {
         0 => Shape::Hollow,

@@ -1,6 +1,7 @@
 //! Planning racks and panels, tie lines, devices and joints.
 
 use crate::app::plan::{PlanForm, Planned, chosen_panel_rack, joint_kind_key};
+use crate::app::racks::{Line, lines};
 use crate::app::{Action, Field, Model, OpenJob, Screen};
 use crate::command::Want;
 use crate::domain::ids::{RoomId, ThingId};
@@ -16,6 +17,7 @@ use crate::ui::parts::medium::medium_fields;
 use crate::ui::parts::opening::{
     Face, card, left_empty, opening, plan_form, recode_form, rename_form,
 };
+use crate::ui::parts::racks::rack_line;
 use crate::ui::parts::{
     PAGE_ROWS, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager,
     text_field,
@@ -56,41 +58,40 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     framed(model, page)
 }
 
-/// One line of the list: a rack, or a panel in it.
-enum Line<'a> {
-    Rack(&'a RackPlan),
-    Panel(&'a PanelPlan),
-}
-
 fn rack_list(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
-    let lines: Vec<Line<'_>> = racks
-        .iter()
-        .flat_map(|rack| {
-            let panels = rack.panels.iter().map(Line::Panel);
-            std::iter::once(Line::Rack(rack)).chain(panels)
-        })
-        .collect();
+    let counts: Vec<_> = racks.iter().map(|of| (of.rack, of.panels.len())).collect();
+    let lines = lines(desk.model, &counts);
+    let draw = |line: &Line| match *line {
+        Line::Rack { at, is_open } => {
+            let panels = racks[at].panels.iter().map(|panel| panel.panel);
+            let panels: Vec<_> = panels.collect();
+            rack_line(desk.open, racks[at].rack, &panels, is_open)
+        }
+        Line::Whole(at) => rack_row(desk, &racks[at], racks.len() == 1),
+        Line::Panel(at, panel) => panel_row(desk, racks, &racks[at].panels[panel]),
+    };
     markup! {
         <section aria-label="Racks with their panels">
-            <ul class="rows">
-                { for page_of(&lines, desk.model.page).iter().map(|line| match line {
-                    Line::Rack(rack) => rack_row(desk, rack),
-                    Line::Panel(panel) => panel_row(desk, racks, panel),
-                }) }
-            </ul>
+            <ul class="rows">{ for page_of(&lines, desk.model.page).iter().map(draw) }</ul>
             { pager(desk.model.page, lines.len()) }
         </section>
     }
 }
 
-fn rack_row(desk: Desk<'_>, rack: &RackPlan) -> Html {
+/// What can be changed of a rack; its line above says what it is called, unless it is the only one.
+fn rack_row(desk: Desk<'_>, rack: &RackPlan, is_only: bool) -> Html {
     let Some(id) = rack.rack else {
-        return markup! { <li class="row"><p class="row-heading">{ "In no rack" }</p></li> };
+        return markup! {};
     };
     let thing = Planned::Rack(id);
+    let name = if is_only {
+        rack.name.clone()
+    } else {
+        "Its name and space".to_owned()
+    };
     let face = Face {
         lead: code(rack.space.clone()),
-        text: rack.name.clone().into(),
+        text: name.into(),
         note: rack.room.clone().into(),
     };
     opening(desk.model, thing, face, || {

@@ -62,7 +62,9 @@ test("a patch cord goes to a port, is seen from the plate, and a second one ther
     await page.getByLabel("Port, or position").fill(port);
     await page.getByRole("button", { name: "It is plugged in there" }).click();
   };
-  await page.locator(".panel-row").nth(2).click();
+  await page.getByRole("button", { name: "Main rack" }).click();
+  await isFit(page);
+  await page.locator(".panel-row").filter({ has: page.locator(".panel-letters", { hasText: /^A$/ }) }).click();
   await at(page, "Panel A");
   await page.locator(".slot-row").first().click();
   await at(page, "A01");
@@ -90,8 +92,34 @@ test("a patch cord goes to a port, is seen from the plate, and a second one ther
   assert.deepEqual(seen.errors, []);
 });
 
+test("racks are folded in one line each, stay open for whoever comes back, and lead to a panel's form", async (t) => {
+  const { page, seen } = await atTheRack(t);
+  const line = page.getByRole("button", { name: "Main rack" });
+  const open = (expanded) => page.locator(`.rack-line[aria-expanded="${expanded}"]`);
+  assert.equal(await page.locator(".panel-row").count(), 0);
+  assert.match(await line.innerText(), /\d+ panels, \d+ taken, \d+ free/);
+  await line.click();
+  const panel = page.locator(".panel-row").first();
+  const letters = await panel.locator(".panel-letters").innerText();
+  await panel.click();
+  await at(page, `Panel ${letters}`);
+  await page.goBack();
+  await open(true).filter({ hasText: "Main rack" }).waitFor();
+  await page.locator(".panel-row").first().click();
+  await page.getByRole("button", { name: "Change this panel" }).click();
+  await at(page, "Racks and panels");
+  assert.equal(await page.getByLabel("Letter").first().inputValue(), letters);
+  // In full view, since the bar at the bottom covers what is below it.
+  await page.getByLabel("Name").first().evaluate((field) => field.scrollIntoView({ block: "center" }));
+  await isFit(page);
+  await page.locator(".rack-line").last().click();
+  assert.equal(await open(true).count(), 1, "one is open at once");
+  assert.deepEqual(seen.errors, []);
+});
+
 test("the rack is drawn from both sides, in three sizes, and a position leads to its cable", async (t) => {
   const { page, seen } = await atTheRack(t);
+  await page.getByRole("button", { name: "Main rack" }).click();
   await page.getByRole("button", { name: "See the rack" }).first().click();
   await at(page, "Main rack");
   await isFit(page);

@@ -47,18 +47,21 @@ pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
     )
 }
 
-/// The rack that a new panel is added to: the one chosen, else the first.
+/// The rack that a new panel is added to: the one chosen, else the open one, else the first.
 #[must_use]
 pub fn chosen_panel_rack(model: &Model) -> Option<RackId> {
     chosen_rack(model, Field::PanelRack).ok()
 }
 
-/// The rack that a list shows: the one chosen, else its first.
+/// The rack that a list shows: the one chosen, else the open one, else its first.
 fn chosen_rack(model: &Model, field: Field) -> Result<RackId, String> {
     let racks = model.registry().map(wall::racks).unwrap_or_default();
-    let chosen: Option<RackId> = chosen(model, field);
-    chosen
-        .filter(|rack| racks.iter().any(|known| known.id == *rack))
+    let known = |field| {
+        let rack: Option<RackId> = chosen(model, field);
+        rack.filter(|rack| racks.iter().any(|known| known.id == *rack))
+    };
+    known(field)
+        .or_else(|| known(Field::OpenRack))
         .or_else(|| racks.first().map(|rack| rack.id))
         .ok_or_else(|| "Add a rack first: a panel stands in one.".to_owned())
 }
