@@ -128,6 +128,24 @@ test("the rack is drawn from both sides, in three sizes, and a position leads to
   await page.getByRole("button", { name: "Front", exact: true }).click();
   await page.getByRole("button", { name: "Positions", exact: true }).click();
   await isFit(page);
+  // The letters and the units stay in view on the side where the first position is.
+  const scrolled = async (to) => {
+    const scroll = page.locator(".rack-scroll");
+    await scroll.evaluate((box, part) => (box.scrollLeft = part * box.scrollWidth), to);
+    const [edge, box] = [await page.locator(".rack-edge").boundingBox(), await scroll.boundingBox()];
+    return { left: Math.round(edge.x - box.x), right: Math.round(box.x + box.width - edge.x - edge.width), wide: edge.width };
+  };
+  for (const part of [0, 0.4, 1]) {
+    const { left, wide } = await scrolled(part);
+    assert.ok(left <= 3, `${left} px from the left`);
+    assert.ok(wide < PHONE.viewport.width / 3, `${wide} px wide`);
+  }
+  await page.getByRole("button", { name: "Rear", exact: true }).click();
+  for (const part of [0, 0.4, 1]) {
+    const { right } = await scrolled(part);
+    assert.ok(right <= 3, `${right} px from the right`);
+  }
+  await page.getByRole("button", { name: "Front", exact: true }).click();
   await page.locator("svg [data-position]").first().click();
   await page.getByRole("heading", { level: 1, name: /^[A-Z]\d\d$/ }).waitFor();
   assert.deepEqual(seen.errors, []);

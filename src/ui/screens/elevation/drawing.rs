@@ -32,6 +32,7 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
     let tall = if units > 0 { units * UNIT } else { stacked };
     let wide = WIDE + 2 * EDGE;
     let mut blocks: Vec<Html> = Vec::new();
+    let mut letters: Vec<Html> = Vec::new();
     let mut left = if is_large { MOST } else { 0 };
     let mut y = 0;
     // What hangs on this side covers what is behind it.
@@ -54,9 +55,12 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
             left -= if taps { piece.slots.len() } else { 0 };
             let is_behind = units > 0 && !own && panel_of(piece).is_none();
             blocks.push(block(piece, face, top, Seen { taps, is_behind }));
+            if is_large {
+                letters.push(letter(piece, face, top));
+            }
         }
     }
-    markup! {
+    let whole = markup! {
         <svg class="rack-drawing" aria-hidden="true" viewBox={format!("-2 -2 {} {}", wide + 4, tall + 4)}>
             <rect class="rack-frame" x={EDGE.to_string()} y="0" width={WIDE.to_string()} height={tall.to_string()} />
             if units > 0 {
@@ -65,6 +69,36 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
             }
             { for blocks }
         </svg>
+    };
+    if !is_large {
+        return whole;
+    }
+    markup! {
+        <div class="rack-sheet">
+            { whole }
+            <svg class={classes(["rack-edge", when(face == Face::Rear, "from-rear")])} aria-hidden="true" viewBox={format!("-2 -2 {} {}", EDGE + 2, tall + 4)}>
+                { for letters }
+                { for (1..=units).map(|unit| {
+                    let y = (units + 1 - unit) * UNIT - 10;
+                    markup! { <text class="rack-number" x={(EDGE / 2).to_string()} y={y.to_string()}>{ unit.to_string() }</text> }
+                }) }
+            </svg>
+        </div>
+    }
+}
+
+/// The letters of a panel once more, on the edge that stays in view while the positions pass by.
+fn letter(piece: &Piece, face: Face, top: usize) -> Html {
+    let Some(panel) = panel_of(piece) else {
+        return Node::Nothing;
+    };
+    let letters = piece.name.trim_start_matches("Panel ");
+    let letters: String = letters.chars().take(3).collect();
+    markup! {
+        <g class="rack-block">
+            <rect x="1" y={(top + 2).to_string()} width={(EDGE - 3).to_string()} height={(high(piece) * UNIT - 4).to_string()} rx="4" onclick={go(Screen::Panel { panel, face })} />
+            <text class="rack-letters" x={(EDGE / 2).to_string()} y={(top + 34).to_string()}>{ letters }</text>
+        </g>
     }
 }
 
