@@ -483,6 +483,8 @@ pub struct Refusal {
     pub words: String,
     /// What reality may need instead, each one tap.
     pub ways_out: Vec<WayOut>,
+    /// The panel to look at first, where that is the way on.
+    pub see: Option<PanelId>,
 }
 
 /// One way out of a refusal.
@@ -495,10 +497,13 @@ pub struct WayOut {
 }
 
 impl Refusal {
-    fn new(words: impl Into<String>) -> Self {
+    /// A refusal without a way out.
+    #[must_use]
+    pub fn new(words: impl Into<String>) -> Self {
         Self {
             words: words.into(),
             ways_out: Vec::new(),
+            see: None,
         }
     }
 

@@ -80,10 +80,7 @@ pub(super) fn submit(model: &mut Model, form: Form, world: &impl World) -> Vec<E
 
 /// Refuses a form in words; its fields stay as they are.
 pub(super) fn refuse(model: &mut Model, words: &str) -> Vec<Effect> {
-    model.notice = Some(Notice::Refused(Refusal {
-        words: words.to_owned(),
-        ways_out: Vec::new(),
-    }));
+    model.notice = Some(Notice::Refused(Refusal::new(words)));
     Vec::new()
 }
 

@@ -54,10 +54,7 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
         }
         Err(fault) => {
             let words = format!("{name}: {fault}");
-            model.notice = Some(Notice::Refused(Refusal {
-                words,
-                ways_out: Vec::new(),
-            }));
+            model.notice = Some(Notice::Refused(Refusal::new(words)));
             Vec::new()
         }
     }

@@ -523,10 +523,7 @@ fn keep_stock(model: &mut Model) -> Vec<Effect> {
     let stock = match described(model) {
         Ok(stock) => stock,
         Err(words) => {
-            model.notice = Some(Notice::Refused(Refusal {
-                words,
-                ways_out: Vec::new(),
-            }));
+            model.notice = Some(Notice::Refused(Refusal::new(words)));
             return Vec::new();
         }
     };

@@ -16,6 +16,9 @@ enum Plug {
     Cable(End),
 }
 
+/// So many positions are named in a refusal.
+const NAMED: usize = 12;
+
 impl Desk<'_> {
     pub(super) fn cord(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
@@ -207,17 +210,33 @@ impl Desk<'_> {
             }
             Place::Jack { .. } | Place::Device { .. } | Place::Joint { .. } => false,
         };
-        let mut lost: Vec<&Place> = index.landed.keys().filter(beyond).collect();
-        lost.extend(index.planned.keys().filter(beyond));
+        let mut lost: Vec<Place> = index.landed.keys().filter(beyond).cloned().collect();
+        lost.extend(index.planned.keys().filter(beyond).cloned());
+        let row = self.registry.panels.get(panel);
+        for (number, cord) in row.into_iter().flat_map(|row| row.patched.iter()) {
+            let number = *number;
+            let is_patched = cord.get().is_some_and(Option::is_some);
+            let place = Place::rear(Position { panel, number });
+            lost.extend(Some(place).filter(|place| is_patched && beyond(&place)));
+        }
         lost.put_in_order();
         lost.dedup();
-        if let Some(first) = lost.first() {
-            return Err(Refusal::new(format!(
-                "{name} has {} positions in use beyond {}, the first is {}. Give their cables other positions first.",
-                lost.len(),
+        if !lost.is_empty() {
+            let named = lost.iter().take(NAMED);
+            let mut named: Vec<String> = named
+                .map(|place| names::place(self.registry, place))
+                .collect();
+            if lost.len() > NAMED {
+                named.push([&(lost.len() - NAMED).to_string(), " more"].concat());
+            }
+            let mut refusal = Refusal::new(format!(
+                "{name} has {} in use beyond {}: {}. Give their cables and cords other positions first.",
+                if lost.len() == 1 { "a position" } else { "positions" },
                 make.positions.get(),
-                names::place(self.registry, first)
-            )));
+                names::listed(&named)
+            ));
+            refusal.see = Some(panel);
+            return Err(refusal);
         }
         draft.push(Fact::Panel(panel, PanelFact::Added(make)));
         Ok(())

@@ -8,6 +8,7 @@ use crate::app::{
     Action, Model, Notice, Opening, PictureAction, Saved, Screen, Section, TakeOut, Theme,
 };
 use crate::command::{Refusal, Want};
+use crate::domain::place::Face;
 use crate::ui::{Html, go, tap};
 use crate::view::{Words, classes, markup};
 
@@ -261,6 +262,9 @@ fn refused(refusal: &Refusal) -> Html {
                 let action = Action::Do { want: (*way.want).clone(), then: None };
                 button(way.label.clone(), action, Tone::Way)
             }) }
+            if let Some(panel) = refusal.see {
+                { button("See its positions", Action::Go(Screen::Panel { panel, face: Face::Front }), Tone::Way) }
+            }
         </div>
     }
 }

@@ -182,11 +182,45 @@ fn a_larger_panel_keeps_what_is_landed_and_a_smaller_one_only_what_it_has_room_f
     let (words, _) = refused(&mill, &of(12));
     assert_eq!(
         words,
-        "Panel B has 1 positions in use beyond 12, the first is B20. Give their cables other positions first."
+        "Panel B has a position in use beyond 12: B20. Give their cables and cords other positions first."
     );
     let last = mill.journal.history().last().expect("an act").id;
     mill.does(&Want::Undo { act: last });
     assert_eq!(size(&mill), Some(24));
+}
+
+#[test]
+fn a_smaller_panel_is_refused_with_the_positions_that_would_be_lost() {
+    let (mut mill, device) = with_switch();
+    let panel = mill.panel_id("B");
+    mill.outlets("KIT", "data", 9);
+    mill.fill("B");
+    let of = |positions| Want::ReplacePanel {
+        panel,
+        make: PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(positions).expect("a size"),
+        },
+    };
+    let refusal = draft(&of(6), &mill.journal).expect_err("too small");
+    assert_eq!(
+        refusal.words,
+        "Panel B has positions in use beyond 6: B07, B08, B09, B10, B11, B12, B13, B14, B15, B16, \
+         B17, B18 and 6 more. Give their cables and cords other positions first."
+    );
+    assert_eq!(refusal.see, Some(panel));
+    // A cord at the front is in use too.
+    let panel = mill.panel_id("C");
+    patch(&mut mill, "C12", &lan(device, 1));
+    let small = Want::ReplacePanel {
+        panel,
+        make: PanelMake {
+            connector: Connector::F,
+            positions: PanelSize::new(6).expect("a size"),
+        },
+    };
+    let (words, _) = refused(&mill, &small);
+    assert!(words.contains("beyond 6: C12."), "{words}");
 }
 
 #[test]
