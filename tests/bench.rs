@@ -1,5 +1,6 @@
 //! Racks as they stand: what the drawing holds, and that it stays small however many racks there are.
 
+use bothends::app::plan::{PlanForm, Planned};
 use bothends::app::bench::BenchForm;
 use bothends::app::mend::{Step, describe};
 use bothends::app::{Action, Field, Form, Model, Notice, Screen, update};
@@ -209,6 +210,7 @@ fn things_are_hung_moved_and_taken_out_by_the_form() {
         face: Face::Front,
     }));
     assert!(front.contains("Behind: Router shelf"), "{front}");
+    phone.shows(Screen::Elevation { rack, face });
     let registry = phone.model.registry().expect("a job");
     let block = registry.blocks.iter().map(|(id, _)| id);
     let shelf = block.filter(|id| names::block(registry, *id) == "Router shelf");
@@ -220,9 +222,20 @@ fn things_are_hung_moved_and_taken_out_by_the_form() {
         phone.sends(BenchForm::Hang(rack, face)),
         format!("Router shelf is at units 5 to 6 of {name}, rear.")
     );
+    let thing = Planned::Block(shelf);
+    phone.acts(Action::Submit(Form::Plan(PlanForm::Open(thing))));
+    assert_eq!(phone.model.fields.get(Field::EditName), "Router shelf");
+    let words = texts(&ui::draw(&phone.model));
+    assert!(words.contains("Change the name"), "{words}");
+    phone.types(Field::EditName, " Shelf for the clock ");
+    phone.acts(Action::Submit(Form::Plan(PlanForm::Rename(thing))));
+    let words = texts(&ui::draw(&phone.model));
+    assert!(words.contains("Shelf for the clock, 2"), "{words}");
+    assert!(!words.contains("Change the name"), "{words}");
+    phone.types(Field::BenchWhat, &key);
     assert_eq!(
         phone.sends(BenchForm::TakeOut(rack)),
-        "Router shelf is taken out."
+        "Shelf for the clock is taken out."
     );
 }
 

@@ -7,7 +7,7 @@ use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::{
-    ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
+    BlockId, ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
 };
 
 /// Conduits.
@@ -108,6 +108,8 @@ pub enum Planned {
     Joint(JointId),
     /// A conduit.
     Conduit(ConduitId),
+    /// A blank, a shelf or a cable guide.
+    Block(BlockId),
 }
 
 /// The fields of the thing that is open.
@@ -138,6 +140,7 @@ impl Planned {
             Self::Device(id) => id.0,
             Self::Joint(id) => id.0,
             Self::Conduit(id) => id.0,
+            Self::Block(id) => id.0,
         };
         thing.to_string()
     }
@@ -260,6 +263,7 @@ fn fill(model: &mut Model, thing: Planned) {
         }),
         Planned::Device(id) => registry.devices.get(id).and_then(|row| row.name.get()),
         Planned::Joint(id) => registry.joints.get(id).and_then(|row| row.name.get()),
+        Planned::Block(id) => registry.blocks.get(id).and_then(|row| row.name.get()),
         Planned::Conduit(_) => None,
     };
     let name = name.cloned().unwrap_or_default();
@@ -303,6 +307,7 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         },
         Planned::Device(device) => Want::RenameDevice { device, name },
         Planned::Joint(joint) => Want::RenameJoint { joint, name },
+        Planned::Block(block) => Want::RenameBlock { block, name },
         Planned::Conduit(_) => return conduits::lay(model, world),
     };
     take(model, want, &EDITS, None, world)
@@ -321,7 +326,8 @@ fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         | Planned::Floor(_)
         | Planned::Device(_)
         | Planned::Joint(_)
-        | Planned::Conduit(_) => Err("This has a name, but no code.".to_owned()),
+        | Planned::Conduit(_)
+        | Planned::Block(_) => Err("This has a name, but no code.".to_owned()),
     };
     match want {
         Ok(want) => take(model, want, &EDITS, None, world),

@@ -4,17 +4,18 @@
 //! gone through by key, so the drawing itself is hidden from those who listen.
 
 use crate::app::bench::{BUILDS, BenchForm, RackPaper, block_key, build_key, hung_key, new_block};
-use crate::app::plan::PlanForm;
+use crate::app::plan::{PlanForm, Planned, is_open};
 use crate::app::tags::{PAGES, Paper, TagAction};
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::domain::ids::RackId;
-use crate::domain::mount::{BlockKind, RackBuild};
+use crate::domain::mount::{BlockKind, Mountable, RackBuild};
 use crate::domain::place::Face;
 use crate::names;
-use crate::query::elevation::{self, Elevation, Piece, panel_of};
+use crate::query::elevation::{self, Elevation, Piece};
 use crate::query::rack::SlotState;
 use crate::tags::Readers;
 use crate::ui::frame::{Page, framed};
+use crate::ui::parts::opening::rename_form;
 use crate::ui::parts::{
     Shape, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager, state,
     text_field,
@@ -172,17 +173,35 @@ fn row(view: View<'_>, of: &Elevation, piece: &Piece) -> Html {
             <span class="row-note">{ note(of, piece) }</span>
         </>
     };
-    match panel_of(piece) {
-        Some(panel) => {
+    match hung.what {
+        Mountable::Panel(panel) => {
             let face = view.face;
+            let change = Action::Submit(Form::Plan(PlanForm::ShowPanel(panel)));
             markup! {
                 <li class="row split-row">
                     <button type="button" class="row-button" onclick={go(Screen::Panel { panel, face })}>{ inside }</button>
-                    <button type="button" class="button" aria-label={["Change ", &piece.name].concat()} onclick={tap(Action::Submit(Form::Plan(PlanForm::ShowPanel(panel))))}>{ "Change" }</button>
+                    <button type="button" class="button" aria-label={["Change ", &piece.name].concat()} onclick={tap(change)}>{ "Change" }</button>
                 </li>
             }
         }
-        None => markup! { <li class="row listed"><p class="row-plain">{ inside }</p></li> },
+        Mountable::Device(device) => markup! {
+            <li class="row">
+                <button type="button" class="row-button" onclick={go(Screen::Device(device))}>{ inside }</button>
+            </li>
+        },
+        Mountable::Block(block) => {
+            let thing = Planned::Block(block);
+            let is_open = is_open(view.model, thing);
+            let turn = tap(Action::Submit(Form::Plan(PlanForm::Open(thing))));
+            markup! {
+                <li class="row">
+                    <button type="button" class="row-button" aria-expanded={is_open.to_string()} onclick={turn}>{ inside }</button>
+                    if is_open {
+                        <div class="opened">{ rename_form(view.model, thing) }</div>
+                    }
+                </li>
+            }
+        }
     }
 }
 
@@ -227,7 +246,7 @@ fn hang(view: View<'_>, of: &Elevation) -> Html {
         .map(|piece| (hung_key(piece.hung.what), piece.name.clone()));
     let devices = elevation::devices_outside(open.journal.registry()).into_iter();
     let devices = devices.map(|(id, name)| {
-        let what = crate::domain::mount::Mountable::Device(id);
+        let what = Mountable::Device(id);
         (hung_key(what), name)
     });
     let new = BlockKind::ALL.map(|kind| {
