@@ -1,16 +1,17 @@
 //! Racks as they stand: what the drawing holds, and that it stays small however many racks there are.
 
-use bothends::app::plan::{PlanForm, Planned};
 use bothends::app::bench::BenchForm;
 use bothends::app::mend::{Step, describe};
-use bothends::app::{Action, Field, Form, Model, Notice, Screen, update};
-use bothends::command;
-use bothends::domain::ids::{JobId, RackId};
+use bothends::app::plan::{PlanForm, Planned};
+use bothends::app::{Action, Field, Form, Model, Notice, OpenJob, Route, Screen, update};
+use bothends::command::{self, Want};
+use bothends::domain::ids::{Bits80, JobId, RackId, WriterId};
 use bothends::domain::medium::Connector;
 use bothends::domain::mount::Units;
 use bothends::domain::place::Face;
+use bothends::domain::work::Availability;
 use bothends::exchange::jobfile;
-use bothends::journal::{Fact, PanelFact, PanelMake, PanelSize, Signature, WallTime};
+use bothends::journal::{Fact, Journal, PanelFact, PanelMake, PanelSize, Signature, WallTime};
 use bothends::names;
 use bothends::query::{Finding, What, check};
 use bothends::ui::{self, Html};
@@ -280,4 +281,45 @@ fn what_hangs_in_anothers_place_is_mended_by_hanging_it_elsewhere() {
             .iter()
             .any(|finding| shared(&finding))
     );
+}
+
+#[test]
+fn the_list_of_a_rack_says_what_people_disagree_about() {
+    let mut mill = Mill::new();
+    let (rack, panel, position) = (mill.rack_id("1A"), mill.panel_id("B"), mill.position("B01"));
+    let lines = |mill: &Mill| -> Vec<String> {
+        let lines = mill.journal.lines().into_iter();
+        lines.map(ToString::to_string).collect()
+    };
+    let writer = WriterId(Bits80([2; 10]));
+    let mut other = Mill {
+        journal: Journal::new(mill.journal.job(), writer),
+    };
+    other.journal.take(lines(&mill).iter().map(String::as_str));
+    // Two phones that do not meet.
+    for (phone, word) in [(&mut mill, "Ours"), (&mut other, "Theirs")] {
+        let name = word.to_owned();
+        phone.does(&Want::RenameRack { rack, name });
+        phone.does(&Want::PlacePanel {
+            panel,
+            rack,
+            unit: Some(20),
+            purpose: word.to_owned(),
+        });
+        let reason = word.to_owned();
+        let kept = Availability::Reserved { reason };
+        phone.does(&Want::KeepPosition { position, kept });
+    }
+    mill.journal.take(lines(&other).iter().map(String::as_str));
+    let (job, face) = (mill.journal.job(), Face::Front);
+    let screen = Screen::Elevation { rack, face };
+    let model = Model {
+        open: Some(OpenJob::new(mill.journal)),
+        route: Route::Job { job, screen },
+        ..Model::default()
+    };
+    let words = texts(&ui::draw(&model));
+    assert!(words.contains("people disagree: its name"), "{words}");
+    let said = "people disagree: what it is for, B01 what it is kept for";
+    assert!(words.contains(said), "{words}");
 }

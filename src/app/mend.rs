@@ -25,6 +25,7 @@ mod strips;
 mod work;
 
 pub use health::{clocks, health, reminder};
+pub use sides::field_words;
 pub use strips::stale_strips;
 
 /// What an item of the punch list says and offers.

@@ -231,7 +231,11 @@ impl Desk<'_> {
             }
             let mut refusal = Refusal::new(format!(
                 "{name} has {} in use beyond {}: {}. Give their cables and cords other positions first.",
-                if lost.len() == 1 { "a position" } else { "positions" },
+                if lost.len() == 1 {
+                    "a position"
+                } else {
+                    "positions"
+                },
                 make.positions.get(),
                 names::listed(&named)
             ));

@@ -22,6 +22,7 @@ mod places;
 /// The kinds of finding.
 mod what;
 
+pub(super) use disputes::in_racks;
 pub use what::{Field, Thing, What};
 
 /// A point in the building after which something can no longer be put right cheaply.

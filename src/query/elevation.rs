@@ -1,6 +1,7 @@
 //! One rack as it stands: what hangs at which rack unit, in front and behind, and how its positions
 //! stand.
 
+use super::check::{Field, Thing, in_racks};
 use super::rack::{Slot, SlotState, make, panels_in, slots};
 use crate::domain::ids::{DeviceId, PanelId, RackId};
 use crate::domain::mount::{Mountable, RackBuild, Units};
@@ -20,6 +21,8 @@ pub struct Elevation {
     /// Everything in it from the top: what has a rack unit by that, then the panels as listed, then
     /// the rest.
     pub pieces: Vec<Piece>,
+    /// What people disagree about of the rack itself.
+    pub disputed: Vec<(Thing, Field)>,
 }
 
 /// Something in a rack.
@@ -35,6 +38,8 @@ pub struct Piece {
     pub slots: Vec<Slot>,
     /// Whether something else on its side takes a rack unit of it.
     pub clashes: bool,
+    /// What people disagree about of it, or of its positions.
+    pub disputed: Vec<(Thing, Field)>,
 }
 
 impl Piece {
@@ -75,11 +80,15 @@ pub fn elevation(registry: &Registry, rack: RackId) -> Option<Elevation> {
         Mountable::Panel(id) => listed.iter().position(|panel| *panel == id),
         Mountable::Device(_) | Mountable::Block(_) => None,
     };
+    let disputes = in_racks(registry);
     let mut pieces: Vec<Piece> = Vec::new();
     for one in &hung {
         let meets = |other: &Hung| other.what != one.what && meets(one, other);
         let clashes = units.is_some() && hung.iter().any(meets);
-        pieces.push(piece(registry, *one, clashes));
+        let mut piece = piece(registry, *one, clashes);
+        let of_it = disputes.iter().filter(|(thing, _)| is_of(one.what, *thing));
+        piece.disputed.extend(of_it);
+        pieces.push(piece);
     }
     pieces.order_by_key(|piece| {
         let unit = piece.hung.unit.filter(|_| units.is_some());
@@ -92,11 +101,27 @@ pub fn elevation(registry: &Registry, rack: RackId) -> Option<Elevation> {
             piece.hung.what,
         )
     });
+    let of_rack = disputes.into_iter();
     Some(Elevation {
         build,
         units,
         pieces,
+        disputed: of_rack
+            .filter(|(thing, _)| *thing == Thing::Rack(rack))
+            .collect(),
     })
+}
+
+/// Whether a thing is what hangs there, or a position of it.
+fn is_of(what: Mountable, thing: Thing) -> bool {
+    match what {
+        Mountable::Panel(id) => match thing {
+            Thing::Position(position) => position.panel == id,
+            _ => thing == Thing::Panel(id),
+        },
+        Mountable::Device(id) => thing == Thing::Device(id),
+        Mountable::Block(id) => thing == Thing::Block(id),
+    }
 }
 
 /// Whether two things on one side take one rack unit.
@@ -120,6 +145,7 @@ fn piece(registry: &Registry, hung: Hung, clashes: bool) -> Piece {
         make,
         slots,
         clashes,
+        disputed: Vec::new(),
     }
 }
 

@@ -7,7 +7,8 @@ use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::{
-    BlockId, ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
+    BlockId, ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId,
+    UnitId,
 };
 
 /// Conduits.

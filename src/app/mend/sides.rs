@@ -444,7 +444,9 @@ impl Desk<'_> {
 }
 
 /// What people disagree about, as the end of a sentence.
-fn field_words(thing: Thing, field: Field) -> &'static str {
+/// What a field says of a thing, in words.
+#[must_use]
+pub fn field_words(thing: Thing, field: Field) -> &'static str {
     match field {
         Field::Name if matches!(thing, Thing::Cable(_)) => "its outlet and letter",
         Field::Name => "its name",

@@ -3,10 +3,12 @@
 //! What was withdrawn is not asked about any more. What was cancelled is: one side may have
 //! cancelled what the other still works on. Where an end is has findings of its own.
 
+use rustc_hash::FxHashMap;
+
 use super::{Field, Gate, List, Thing, What};
 use crate::domain::ids::OutletId;
 use crate::domain::place::{End, Position, Side};
-use crate::journal::{Cable, Cover, Register, side_index};
+use crate::journal::{Cable, Cover, Register, Registry, side_index};
 use crate::query::run::shown_outlet;
 
 /// Goes through all fields that have one answer.
@@ -15,6 +17,7 @@ pub(super) fn find(list: &mut List<'_>) {
     outlets(list);
     cables(list);
     racks_and_panels(list);
+    hung_gear(list);
     field_gear(list);
     pictures_and_boxes(list);
     conduits(list);
@@ -186,7 +189,25 @@ fn racks_and_panels(list: &mut List<'_>) {
     }
 }
 
-fn field_gear(list: &mut List<'_>) {
+/// What people disagree about of racks and of everything that hangs in them.
+pub(in crate::query) fn in_racks(registry: &Registry) -> Vec<(Thing, Field)> {
+    let mut list = List {
+        registry,
+        ranks: FxHashMap::default(),
+        found: Vec::new(),
+    };
+    racks_and_panels(&mut list);
+    hung_gear(&mut list);
+    let mut disputes = Vec::new();
+    for finding in list.finish() {
+        if let What::Disputed { thing, field } = finding.what {
+            disputes.push((thing, field));
+        }
+    }
+    disputes
+}
+
+fn hung_gear(list: &mut List<'_>) {
     let registry = list.registry;
     for (id, device) in registry.devices.iter() {
         if !device.added.is_empty() {
@@ -207,6 +228,10 @@ fn field_gear(list: &mut List<'_>) {
                 .see(Field::Standing, &block.standing);
         }
     }
+}
+
+fn field_gear(list: &mut List<'_>) {
+    let registry = list.registry;
     for (id, joint) in registry.joints.iter() {
         if joint.kind.get().is_some() {
             Sheet::of(list, None, Thing::Joint(id))

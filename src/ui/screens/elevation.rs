@@ -4,6 +4,7 @@
 //! gone through by key, so the drawing itself is hidden from those who listen.
 
 use crate::app::bench::{BUILDS, BenchForm, RackPaper, block_key, build_key, hung_key, new_block};
+use crate::app::mend::field_words;
 use crate::app::plan::{PlanForm, Planned, is_open};
 use crate::app::tags::{PAGES, Paper, TagAction};
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
@@ -13,6 +14,7 @@ use crate::domain::place::Face;
 use crate::names;
 use crate::query::elevation::{self, Elevation, Piece};
 use crate::query::rack::SlotState;
+use crate::query::{Field as Disputed, Thing};
 use crate::tags::Readers;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::opening::rename_form;
@@ -143,6 +145,7 @@ fn list(view: View<'_>, of: &Elevation) -> Html {
     markup! {
         <section aria-labelledby="in-rack">
             <h2 id="in-rack">{ "In this rack, from the top" }</h2>
+            { disputed(view, &of.disputed) }
             <ul class="rows">{ for shown.iter().map(|piece| row(view, of, piece)) }</ul>
             { pager(view.model.page, of.pieces.len()) }
         </section>
@@ -170,7 +173,7 @@ fn row(view: View<'_>, of: &Elevation, piece: &Piece) -> Html {
         <>
             <span class="row-lead">{ code(lead) }</span>
             <span class="row-text">{ words }</span>
-            <span class="row-note">{ note(of, piece) }</span>
+            <span class="row-note">{ note(of, piece) }{ disputed(view, &piece.disputed) }</span>
         </>
     };
     match hung.what {
@@ -203,6 +206,30 @@ fn row(view: View<'_>, of: &Elevation, piece: &Piece) -> Html {
             }
         }
     }
+}
+
+/// How many disagreements are named.
+const NAMED: usize = 3;
+
+/// What people disagree about; the punch list has both sides.
+fn disputed(view: View<'_>, fields: &[(Thing, Disputed)]) -> Html {
+    let registry = view.open.journal.registry();
+    let words = fields.iter().take(NAMED).map(|(thing, field)| {
+        let words = field_words(*thing, *field);
+        match thing {
+            Thing::Position(at) => [&names::position(registry, *at), " ", words].concat(),
+            _ => words.to_owned(),
+        }
+    });
+    let mut words: Vec<String> = words.collect();
+    if words.is_empty() {
+        return markup! {};
+    }
+    if fields.len() > NAMED {
+        words.push(format!("{} more", fields.len() - NAMED));
+    }
+    let words = ["people disagree: ", &words.join(", ")].concat();
+    state(Shape::Alarm, words)
 }
 
 fn note(of: &Elevation, piece: &Piece) -> Html {
