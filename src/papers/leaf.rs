@@ -30,7 +30,7 @@ pub(super) fn lay_leaf(leaf: &Leaf, of: &Booklet) -> Vec<Sheet> {
     match leaf.kind {
         LeafKind::Map => {
             let heads = ["Position", "Cable", "Room", "Far end", "Made of"];
-            let columns = if leaf.rows.len() > 48 { 2 } else { 1 };
+            let columns = if leaf.rows.len() > 60 { 2 } else { 1 };
             page.table(leaf, &heads, &[13, 22, 25, 22, 18], columns)
         }
         LeafKind::Card => page.table(leaf, &["Position", "Cable", "Room"], &[22, 32, 46], 3),
@@ -92,7 +92,14 @@ impl Page {
     /// A table in columns, on as many pages as it takes; the rows of a map stay on one.
     fn table(self, leaf: &Leaf, heads: &[&str], parts: &[i32], columns: i32) -> Vec<Sheet> {
         let rows = i32::try_from(leaf.rows.len()).unwrap_or(i32::MAX).max(1);
-        let in_column = (rows + columns - 1) / columns;
+        let mut in_column = (rows + columns - 1) / columns;
+        // What a position is patched to stays below it.
+        let next = usize::try_from(in_column)
+            .ok()
+            .and_then(|at| leaf.rows.get(at));
+        if next.is_some_and(|row| row[0].is_empty()) {
+            in_column += 1;
+        }
         let fits = (self.body() / ROW_LEAST - 1).max(1);
         let per_column = match leaf.kind {
             LeafKind::Map => in_column,
@@ -255,15 +262,20 @@ fn line(
 ) {
     let size = (row * 6 / 10).min(3_000);
     let mut at = x;
+    // A row that says one thing has the whole width for it.
+    let is_note = cells
+        .iter()
+        .all(|cell| cell.is_empty() || *cell == cells[1]);
     for (cell, part) in cells.iter().zip(parts) {
         let room = width * part / 100;
+        let whole = if is_note { x + width - at } else { room };
         // Codes are read first.
         let font = if part == &parts[0] { Font::Bold } else { font };
         left(
             sheet,
             font,
             size,
-            (at, room - 1_000),
+            (at, whole - 1_000),
             y - row * 3 / 10,
             cell,
         );

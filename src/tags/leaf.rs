@@ -5,7 +5,7 @@ use std::fmt;
 
 use super::Microns;
 use crate::domain::ids::{PanelId, RackId};
-use crate::domain::place::{End, Face};
+use crate::domain::place::{End, Face, Position};
 use crate::journal::Registry;
 use crate::names;
 use crate::query::elevation::{Elevation, Piece, elevation, panel_of};
@@ -20,7 +20,8 @@ pub use guarded::is_guarded;
 /// What a leaf is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LeafKind {
-    /// The positions of a panel, a row for each: position, cable, room, far end, medium.
+    /// The positions of a panel, a row for each: position, cable, room, far end, medium. Below one that
+    /// is patched, a row without a position says to what.
     Map,
     /// A rack in rack units: the lowest unit, how many it takes, name, its positions, a note.
     Elevation,
@@ -160,7 +161,13 @@ pub fn panel_map(registry: &Registry, panel: PanelId) -> Option<Leaf> {
         under: parts.join(", "),
         foot: String::new(),
         units: 0,
-        rows: slots.iter().map(|slot| map_row(registry, slot)).collect(),
+        rows: slots
+            .iter()
+            .flat_map(|slot| {
+                let row = map_row(registry, slot);
+                std::iter::once(row).chain(cord_row(registry, slot.position))
+            })
+            .collect(),
     })
 }
 
@@ -184,6 +191,14 @@ fn map_row(registry: &Registry, slot: &Slot) -> [String; 5] {
         names::side(registry, end.cable, end.side.other()),
         medium.map_or_else(String::new, ToString::to_string),
     ]
+}
+
+/// The device and port that the front of a position is patched to.
+fn cord_row(registry: &Registry, position: Position) -> Option<[String; 5]> {
+    let to = registry.cord(position)?.get()?.as_ref()?;
+    let mut row: [String; 5] = Default::default();
+    row[1] = ["patched to ", &names::place(registry, to)].concat();
+    Some(row)
 }
 
 /// How a position stands, where that is more than that something is landed there.

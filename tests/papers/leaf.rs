@@ -7,7 +7,7 @@ use std::process::Command;
 use bothends::command::Want;
 use bothends::domain::medium::Connector;
 use bothends::domain::mount::{BlockKind, Mount, RackBuild, Units};
-use bothends::domain::place::Face;
+use bothends::domain::place::{Face, Place};
 use bothends::papers::Making;
 use bothends::tags::{
     Booklet, Leaf, LeafKind, Microns, Readers, door_card, elevations, panel_map, panel_maps,
@@ -101,6 +101,41 @@ fn the_map_of_a_panel_is_one_page_with_every_position() {
     );
     assert!(line(&pages[0], "B02").starts_with("B02 KIT1-B, listed Kitchen"));
     assert_eq!(line(&pages[0], "B24"), "B24");
+}
+
+#[test]
+fn what_a_position_is_patched_to_stands_below_it() {
+    let mut mill = mill();
+    mill.does(&Want::AddDevice {
+        name: "Switch beside the kiln stair".to_owned(),
+        room: None,
+    });
+    let device = mill.registry().devices.iter().next().expect("one").0;
+    let panel = mill.panel_id("B");
+    // Every position is patched: the map stays one page, and nothing is cut.
+    for number in 1..=24 {
+        mill.does(&Want::Patch {
+            position: mill.position(&format!("B{number:02}")),
+            to: Some(Place::Device {
+                device,
+                port: format!("LAN {number}"),
+            }),
+        });
+    }
+    let map = panel_map(mill.registry(), panel).expect("a map");
+    assert_eq!(map.rows.len(), 48);
+    let pages = pages("cords", &booklet(vec![map]));
+    assert_eq!(pages.len(), 1);
+    let lines: Vec<&str> = pages[0].lines().map(str::trim).collect();
+    for number in 1..=24 {
+        let code = format!("B{number:02}");
+        let at = lines.iter().position(|line| line.starts_with(&code));
+        let below = lines[at.expect("its row") + 1..]
+            .iter()
+            .find(|line| !line.is_empty());
+        let to = format!("patched to LAN {number} of Switch beside the kiln stair");
+        assert_eq!(below, Some(&&*to), "{code}");
+    }
 }
 
 #[test]
