@@ -130,7 +130,7 @@ impl Desk<'_> {
         let swap = Want::SwapLetters { one, other };
         let mut refusal = refusal.or("Swap the letters", swap);
         refusal.words.push_str(
-            " Swapped, the printed strips of both are out of date. The tags on cables stay right.",
+            " Swapped, the printed strips and letter tags of both are out of date. The tags on cables stay right.",
         );
         Err(refusal)
     }

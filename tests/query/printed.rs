@@ -341,7 +341,7 @@ fn panels_swap_letters_in_one_act_which_makes_their_strips_stale_and_no_tag() {
         tags: 1,
         set: 2,
         cables: vec![cable],
-        places: Vec::new(),
+        places: [one, other].map(TaggedPlace::Panel).to_vec(),
         strips: strips.map(|panel| (panel, words(&mill, panel))).collect(),
     });
     let letters = PanelLetters::new("C").expect("letters");
@@ -356,7 +356,7 @@ fn panels_swap_letters_in_one_act_which_makes_their_strips_stale_and_no_tag() {
     assert_eq!(
         refusal.words,
         "Panel C exists already. Panels are lettered through the whole job. Swapped, the printed \
-         strips of both are out of date. The tags on cables stay right."
+         strips and letter tags of both are out of date. The tags on cables stay right."
     );
     let way = &refusal.ways_out[0];
     assert_eq!(way.label, "Swap the letters");
@@ -371,9 +371,22 @@ fn panels_swap_letters_in_one_act_which_makes_their_strips_stale_and_no_tag() {
         let state = strip_state(mill.registry(), panel, &words(&mill, panel));
         assert!(matches!(state, StripState::Stale { .. }), "{state:?}");
     }
+    let tag = |mill: &Mill, panel| place_tag(mill.registry(), TaggedPlace::Panel(panel));
+    for (panel, was, now) in [(one, "B", "C"), (other, "C", "B")] {
+        let tag = tag(&mill, panel);
+        let text = now.to_owned();
+        assert_eq!(
+            (tag.text.as_str(), tag.void),
+            (was, Some(Void::Recoded { text }))
+        );
+    }
+    // A tag that no longer holds is not one to be fixed.
+    let to_fix = to_fix(mill.registry());
+    assert_eq!(to_fix, []);
     let last = mill.journal.history().last().expect("an act").id;
     mill.does(&Want::Undo { act: last });
     assert_eq!(mill.panel_id("B"), one);
     let state = strip_state(mill.registry(), one, &words(&mill, one));
     assert!(matches!(state, StripState::Current { .. }), "{state:?}");
+    assert_eq!(tag(&mill, one).void, None);
 }
