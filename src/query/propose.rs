@@ -13,7 +13,7 @@ mod purpose;
 use rustc_hash::FxHashSet;
 
 use self::allot::{Bench, Board, ENDLESS, Tail, allot};
-use self::purpose::{Purposes, stated};
+use self::purpose::{Purposes, Said, stated};
 use super::rack::{Slot, SlotState, placement, racks, slots};
 use super::run::{Standpoint, standpoint};
 use crate::domain::ids::{CableId, PanelId, RackId, ThingId};
@@ -136,6 +136,7 @@ pub fn propose(registry: &Registry) -> Proposal {
     let mut bench = Bench::default();
     let mut outlets = Outlets::default();
     let mut purposes = Purposes::new(&panels);
+    let mut said = Said::default();
     for (end, cable) in open_ends(registry, walk::cables(registry).into_iter()) {
         match class_of(registry, &panels, end, cable) {
             Err(why) => proposal.left_out.push(LeftOut { end, why }),
@@ -145,6 +146,7 @@ pub fn propose(registry: &Registry) -> Proposal {
                     class,
                     outlet: outlets.number(cable),
                     purpose: purposes.rank(registry, cable),
+                    said: said.number(registry, cable),
                 });
                 ends.push(end);
             }
@@ -152,6 +154,9 @@ pub fn propose(registry: &Registry) -> Proposal {
     }
     let pools = pools(&panels);
     let mut given = boards(&panels, &pools, &mut bench);
+    for (board, panel) in bench.boards.iter_mut().zip(&panels) {
+        board.said = said.there(registry, &panel.slots);
+    }
     bench.classes = classes.iter().map(|class| fitting(class, &pools)).collect();
     bench.ranks = purposes.ranks(bench.boards.len());
     let spots = allot(&bench);
@@ -350,7 +355,11 @@ fn boards(panels: &[Panel], pools: &[Pool], bench: &mut Bench) -> Vec<Given> {
         let stretches: Vec<usize> = runs.map(<[Slot]>::len).collect();
         let pool = pools.iter().position(|pool| *pool == own).unwrap_or(0);
         bench.pools[pool] += stretches.iter().sum::<usize>();
-        bench.boards.push(Board { pool, stretches });
+        bench.boards.push(Board {
+            pool,
+            stretches,
+            said: Vec::new(),
+        });
         let positions = panel.slots.iter().filter(free);
         given.push(positions.map(|slot| slot.position).collect());
     }
@@ -374,6 +383,7 @@ fn boards(panels: &[Panel], pools: &[Pool], bench: &mut Bench) -> Vec<Given> {
             bench.boards.push(Board {
                 pool: at,
                 stretches: vec![ENDLESS],
+                said: Vec::new(),
             });
             given.push(terminals.into_iter().map(|slot| slot.position).collect());
         }

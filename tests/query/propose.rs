@@ -135,6 +135,41 @@ fn a_panel_serves_what_it_is_for_and_others_only_when_nothing_else_is_left() {
 }
 
 #[test]
+fn a_panel_that_serves_the_same_comes_before_an_empty_one_and_that_before_another() {
+    let mut mill = Mill::new();
+    mill.panel("1A", "D", Connector::Modular, 24, Some(14));
+    mill.panel("1A", "E", Connector::Modular, 24, Some(13));
+    // Nobody said what the panels are for; cameras begin on D.
+    mill.outlets("KIT", "camera", 1);
+    mill.land("KIT1-A", "D01");
+    mill.outlets("KIT", "data", 1);
+    mill.outlets("KIT", "camera", 1);
+    mill.outlets("KIT", "data", 1);
+    assert_eq!(
+        proposed(&mill),
+        [
+            "KIT2-A B01",
+            "KIT2-B B02",
+            "KIT3-A D02",
+            "KIT4-A B03",
+            "KIT4-B B04"
+        ]
+    );
+    // With no room left on D, the next camera has the empty panel before that of the data.
+    for position in 2..=24 {
+        keep(&mut mill, &format!("D{position:02}"), reserved());
+    }
+    let now = proposed(&mill);
+    assert!(now.contains(&"KIT3-A E01".to_owned()), "{now:?}");
+    // Without an empty one, it is laid all the same.
+    for position in 1..=24 {
+        keep(&mut mill, &format!("E{position:02}"), reserved());
+    }
+    let now = proposed(&mill);
+    assert!(now.contains(&"KIT3-A B03".to_owned()), "{now:?}");
+}
+
+#[test]
 fn room_for_growth_stays_at_the_end_of_each_panel_while_there_is_some() {
     let mut mill = Mill::new();
     mill.panel("1A", "D", Connector::Modular, 24, Some(14));

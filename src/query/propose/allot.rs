@@ -20,6 +20,8 @@ pub(super) struct Tail {
     pub outlet: usize,
     /// What it is for, as a place among the ranks.
     pub purpose: usize,
+    /// The kind of its outlet, as a number; 0: not known.
+    pub said: usize,
 }
 
 /// Positions of one panel, or terminals that are shared.
@@ -29,6 +31,8 @@ pub(super) struct Board {
     pub pool: usize,
     /// How many free positions lie side by side, stretch by stretch.
     pub stretches: Vec<usize>,
+    /// The kinds of outlet whose cables have positions there, as numbers.
+    pub said: Vec<usize>,
 }
 
 /// So many tails that no job has them: what shared terminals take.
@@ -88,6 +92,8 @@ pub(super) struct Spot {
 struct Bundle {
     class: usize,
     purpose: usize,
+    /// The kind of outlet of its tails.
+    said: usize,
     tails: Vec<usize>,
 }
 
@@ -102,6 +108,8 @@ struct Piece {
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Way {
+    /// Bundles as one walks, each on a board that serves the same already, else on an empty one.
+    Alike,
     /// Bundles as one walks, boards one after the other.
     InOrder,
     /// Bundles as one walks, each where it leaves the least room.
@@ -157,6 +165,7 @@ fn bundles(bench: &Bench, admitted: &[bool]) -> Vec<Bundle> {
             None => bundles.push(Bundle {
                 class: tail.class,
                 purpose: tail.purpose,
+                said: tail.said,
                 tails: vec![at],
             }),
         }
@@ -168,7 +177,7 @@ fn bundles(bench: &Bench, admitted: &[bool]) -> Vec<Bundle> {
 fn laid_out(bench: &Bench, flow: &Flow<'_>, bundles: &[Bundle]) -> (usize, Vec<Piece>) {
     let mut growth = vec![0; bench.pools.len()];
     let (mut split, mut pieces) = loop {
-        let (split, desk) = Desk::new(bench, flow, bundles, &growth).lay(Way::InOrder);
+        let (split, desk) = Desk::new(bench, flow, bundles, &growth).lay(Way::Alike);
         let mut tight = desk.spilled();
         tight.retain(|pool| growth[*pool] + 1 < GROWTH.len());
         if tight.is_empty() {
@@ -178,7 +187,7 @@ fn laid_out(bench: &Bench, flow: &Flow<'_>, bundles: &[Bundle]) -> (usize, Vec<P
             growth[pool] += 1;
         }
     };
-    for way in [Way::Snug, Way::LargeFirst] {
+    for way in [Way::InOrder, Way::Snug, Way::LargeFirst] {
         if split > 0 {
             let (fewer, desk) = Desk::new(bench, flow, bundles, &growth).lay(way);
             if fewer < split {
@@ -203,6 +212,8 @@ struct Desk<'a> {
     kept: Vec<Vec<usize>>,
     /// Where the last bundle of each purpose came to lie, so that the next one goes on there.
     last: Vec<usize>,
+    /// The kinds of outlet whose cables lie on each board.
+    said: Vec<Vec<usize>>,
     pieces: Vec<Piece>,
     late: Vec<usize>,
     is_late: bool,
@@ -223,6 +234,11 @@ impl<'a> Desk<'a> {
             kept: Vec::new(),
             room,
             last: vec![0; bench.ranks.len()],
+            said: bench
+                .boards
+                .iter()
+                .map(|board| board.said.clone())
+                .collect(),
             pieces: Vec::new(),
             late: Vec::new(),
             is_late: false,
@@ -288,22 +304,26 @@ impl<'a> Desk<'a> {
                     if ranks[board] > 1 && !self.is_late {
                         continue;
                     }
+                    let alike = match way {
+                        Way::Alike => self.alike(of.said, board),
+                        Way::InOrder | Way::Snug | Way::LargeFirst => 0,
+                    };
                     for (stretch, room) in self.room[board].iter().copied().enumerate() {
                         if room < count {
                             continue;
                         }
                         let tie = match way {
-                            Way::InOrder => usize::from(board < self.last[of.purpose]),
+                            Way::Alike | Way::InOrder => usize::from(board < self.last[of.purpose]),
                             Way::Snug | Way::LargeFirst => room - count,
                         };
-                        let key = (ranks[board], at, tie, board, stretch);
+                        let key = (ranks[board], at, alike, tie, board, stretch);
                         if best.is_none_or(|best| key < best) {
                             best = Some(key);
                         }
                     }
                 }
             }
-            let Some((_, at, _, board, stretch)) = best else {
+            let Some((_, at, _, _, board, stretch)) = best else {
                 return false;
             };
             let pool = self.bench.classes[of.class][at];
@@ -321,7 +341,7 @@ impl<'a> Desk<'a> {
         self.is_late = true;
         let mut late = std::mem::take(&mut self.late);
         late.put_in_order();
-        late.retain(|bundle| !self.lay_whole(*bundle, Way::InOrder));
+        late.retain(|bundle| !self.lay_whole(*bundle, Way::Alike));
         late.retain(|bundle| self.lay_in_pieces(*bundle) > 1);
         late.len()
     }
@@ -361,12 +381,26 @@ impl<'a> Desk<'a> {
         split
     }
 
+    /// How well a board suits the cables of a kind of outlet: 0 where it serves the same, 1 where it is
+    /// empty, 2 where it serves something else.
+    fn alike(&self, said: usize, board: usize) -> u8 {
+        let there = &self.said[board];
+        match said {
+            0 => 0,
+            _ if there.contains(&said) => 0,
+            _ => 1 + u8::from(!there.is_empty()),
+        }
+    }
+
     fn put(&mut self, bundle: usize, board: usize, stretch: usize, count: usize) {
         let of = &self.bundles[bundle];
         let pool = self.bench.boards[board].pool;
         self.flow.settle(of.class, pool, count);
         self.room[board][stretch] -= count;
         self.last[of.purpose] = board;
+        if of.said > 0 && !self.said[board].contains(&of.said) {
+            self.said[board].push(of.said);
+        }
         self.pieces.push(Piece {
             bundle,
             board,

@@ -3,8 +3,9 @@
 
 use rustc_hash::FxHashMap;
 
-use super::{Panel, place_of};
+use super::{Panel, Slot, place_of};
 use crate::domain::ids::PanelId;
+use crate::domain::outlet_type::OutletKind;
 use crate::domain::place::RunName;
 use crate::journal::{Cable, Registry};
 use crate::names;
@@ -83,6 +84,37 @@ impl<'a> Purposes<'a> {
             .iter()
             .map(|served| (0..boards).map(|board| rank(served, board)).collect())
             .collect()
+    }
+}
+
+/// What cables are for by the kind of their outlet, each kind by a number from 1.
+#[derive(Default)]
+pub(super) struct Said(Vec<OutletKind>);
+
+impl Said {
+    /// The number of what a cable is for; 0 where nobody said.
+    pub(super) fn number(&mut self, registry: &Registry, cable: &Cable) -> usize {
+        let Some(RunName::Feeds { outlet, .. }) = cable.name.get() else {
+            return 0;
+        };
+        let outlet = registry.outlets.get(*outlet);
+        let kind = outlet.and_then(|outlet| outlet.kind.get());
+        kind.map_or(0, |kind| 1 + place_of(&mut self.0, *kind))
+    }
+
+    /// What the cables at these positions are for, each once.
+    pub(super) fn there(&mut self, registry: &Registry, slots: &[Slot]) -> Vec<usize> {
+        let mut there = Vec::new();
+        for slot in slots {
+            for end in slot.landed.iter().chain(&slot.planned) {
+                let number = registry.cables.get(end.cable);
+                let number = number.map_or(0, |cable| self.number(registry, cable));
+                if number > 0 && !there.contains(&number) {
+                    there.push(number);
+                }
+            }
+        }
+        there
     }
 }
 
