@@ -20,6 +20,11 @@ export class Rack {
   // Opens the job's racks.
   async open() {
     await this.goto("rack");
+    await this.page.locator(".rack-line, .panel-row").first().waitFor();
+    const folded = this.page.locator('.rack-line[aria-expanded="false"]');
+    if ((await folded.count()) > 0) {
+      await folded.first().click();
+    }
     await this.panels.first().waitFor();
   }
 
