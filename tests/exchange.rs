@@ -7,6 +7,10 @@ mod csv_properties;
 mod csv_rules;
 mod heads;
 mod jobfile;
+/// Files that are kept for ever.
+mod kept;
 mod schedule_files;
 mod schedule_headings;
 mod schedule_rows;
+/// The JSON Schemas of the documentation.
+mod schema;
