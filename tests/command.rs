@@ -12,6 +12,8 @@ mod conduit;
 mod cord;
 mod correct;
 mod done;
+/// Several phones that act and meet.
+mod histories;
 mod land;
 mod loose;
 mod mark;

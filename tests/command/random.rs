@@ -26,12 +26,12 @@ use super::support::{Site, outlet_number, room_code};
 use crate::support::seeds::runner;
 
 /// Numbers from which one step is made: whoever acts, what, and with which things.
-type Step = [u8; 6];
+pub(super) type Step = [u8; 6];
 
 /// Draws things of a site by number, so that steps mean something whatever was done before.
-struct Draw<'a> {
-    site: &'a Site,
-    step: Step,
+pub(super) struct Draw<'a> {
+    pub(super) site: &'a Site,
+    pub(super) step: Step,
 }
 
 impl Draw<'_> {
@@ -247,7 +247,7 @@ impl Draw<'_> {
         })
     }
 
-    fn want(&self) -> Option<Want> {
+    pub(super) fn want(&self) -> Option<Want> {
         let end = self.end(2);
         let cables = || Some(vec![self.cable(2)?, self.cable(3)?]);
         let reason = || "It is so".to_owned();
@@ -630,7 +630,7 @@ fn runs_steps(cases: u32, steps: usize, check: impl Fn(Vec<Step>)) {
     }
 }
 
-fn crowded_mill() -> Site {
+pub(super) fn crowded_mill() -> Site {
     let mut site = Site::wired_mill();
     site.adds_outlet("KIT", "keypad");
     site.adds_panel("1A", "D", Connector::Modular, 4);

@@ -66,6 +66,13 @@ impl Site {
         site
     }
 
+    /// Sets the clock that many hours off what it showed.
+    pub(crate) fn clock_is_wrong_by(&mut self, hours: i8) {
+        let hour = 3_600_000;
+        self.clock = (self.clock + 128 * hour)
+            .saturating_sub((128 - i64::from(hours)).unsigned_abs() * hour);
+    }
+
     pub(crate) fn registry(&self) -> &Registry {
         self.journal.registry()
     }

@@ -3,7 +3,8 @@
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::ops::Range;
 
-use proptest::test_runner::{Config, RngSeed, TestRunner};
+use proptest::strategy::Strategy;
+use proptest::test_runner::{Config, RngSeed, TestCaseResult, TestRunner};
 
 /// How many seeds `BOTHENDS_SEEDS` asks for; none in the gate.
 fn wanted() -> Option<u32> {
@@ -36,4 +37,27 @@ pub(crate) fn runner(cases: u32) -> TestRunner {
         failure_persistence: None,
         ..Config::default()
     })
+}
+
+/// Tries one case for each seed: the kept ones, a line each, and then `gate` others. A failure names its
+/// seed, which is then kept for ever.
+pub(crate) fn each_seed<S: Strategy>(
+    kept: &str,
+    gate: u64,
+    cases: &S,
+    check: impl Fn(S::Value) -> TestCaseResult,
+) {
+    let kept = kept.lines().filter(|line| !line.starts_with('#'));
+    let kept = kept.map(|line| line.trim().parse().expect("a seed is a number"));
+    for seed in kept.chain(seeds(1..gate + 1)) {
+        let mut runner = TestRunner::new(Config {
+            cases: 1,
+            rng_seed: RngSeed::Fixed(seed),
+            failure_persistence: None,
+            ..Config::default()
+        });
+        if let Err(failure) = runner.run(cases, &check) {
+            panic!("seed {seed}: {failure}");
+        }
+    }
 }

@@ -15,7 +15,7 @@ cargo xtask browser [NAME ...]
                      build, then only the browser tests (of the named spec files)
 cargo xtask long [--seeds N]
                      what takes too long for the gate: N random seeds in each generated test (default 2000),
-                     the check against SQLite by time, a browser killed while it stores
+                     10,000 histories of several phones, the check against SQLite by time, a browser killed while it stores
 cargo xtask bench    the timings, natively and in a slowed browser
 cargo xtask bench scan
                      the reader of tags beside two others, on photographs

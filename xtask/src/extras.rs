@@ -2,7 +2,7 @@
 
 use crate::failure::Outcome;
 use crate::run::Run;
-use crate::{browser, paths, site};
+use crate::{browser, paths, settings, site};
 
 /// The browser tests on a fresh build.
 pub(crate) fn browser(names: &[String]) -> Outcome {
@@ -11,13 +11,20 @@ pub(crate) fn browser(names: &[String]) -> Outcome {
     browser::run(names)
 }
 
-/// What takes too long for the gate: the generated tests with so many random seeds, the race
+/// What takes too long for the gate: the generated tests with so many random seeds, histories
+/// of several phones with more, the race
 /// against `SQLite`, a browser that is killed again and again while it stores, and 500 photographs.
 pub(crate) fn long(seeds: u64) -> Outcome {
     println!("each generated test tries {seeds} random seeds (BOTHENDS_SEEDS={seeds})");
     Run::new("cargo")
-        .words("test -p bothends --test runner -- journal command sqlite")
+        .words("test -p bothends --test runner -- journal command sqlite --skip histories")
         .env("BOTHENDS_SEEDS", seeds.to_string())
+        .show()?;
+    let histories = settings::LONG_HISTORIES;
+    println!("each test of histories tries {histories} random seeds (BOTHENDS_SEEDS={histories})");
+    Run::new("cargo")
+        .words("test -p bothends --test runner -- histories")
+        .env("BOTHENDS_SEEDS", histories.to_string())
         .show()?;
     Run::new("cargo")
         .words("test --release -p bothends --test runner -- --ignored")

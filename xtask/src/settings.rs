@@ -93,6 +93,9 @@ pub(crate) const SCAN_OTHERS: &str = "numpy pyzbar zxing-cpp";
 /// How many random seeds a long test tries unless told otherwise.
 pub(crate) const LONG_SEEDS: u64 = 2000;
 
+/// How many random histories of several phones a long test tries, whatever it is told for the others.
+pub(crate) const LONG_HISTORIES: u64 = 10_000;
+
 #[cfg(test)]
 mod tests {
     use super::MODULES;
