@@ -6,6 +6,9 @@
 //! `+N LAMPORT WALL,REST` is an act: by how much its number, its clock and its time are greater than
 //! those before, and the rest of the line as it is. Any other line stands as it is.
 
+/// How long the name of a writer is. It is repeated in every line, so a longer one is none.
+const NAME: usize = 16;
+
 /// The job file in full. Text without such lines, a job file in full among them, comes back as it
 /// went in.
 #[must_use]
@@ -14,12 +17,13 @@ pub fn in_full(short: &str) -> String {
     let mut writer = "";
     let mut counts = [0_u64; 3];
     for line in short.split_inclusive('\n') {
-        if let Some(name) = line.strip_prefix('=') {
-            writer = name.trim_end();
+        let name = line.strip_prefix('=').map(str::trim_end);
+        if let Some(name) = name.filter(|name| name.len() <= NAME) {
+            writer = name;
             counts = [0; 3];
         } else if let Some((head, rest)) = act(line) {
             for (count, more) in counts.iter_mut().zip(head.split(' ')) {
-                *count += more.parse::<u64>().unwrap_or(0);
+                *count = count.saturating_add(more.parse().unwrap_or(0));
             }
             let [n, lamport, wall] = counts;
             full.push_str(&format!(

@@ -18,3 +18,21 @@ fn a_job_file_in_full_stays_as_it_is() {
     let full = include_str!("../../demo-data/marrowby-mill.jobfile.txt");
     assert_eq!(in_full(full), full);
 }
+
+/// The name of a writer stands in every line that is made, so that a long one would fill the memory.
+#[test]
+fn no_short_text_becomes_endless() {
+    let long = "x".repeat(17);
+    let text = format!("={long}\n+1,\n");
+    let full = in_full(&text);
+    assert!(full.starts_with(&format!("={long}\n")), "{full}");
+    assert_eq!(full.matches(&long).count(), 1, "{full}");
+}
+
+/// Found by `cargo xtask long`.
+#[test]
+fn counts_stop_at_the_greatest() {
+    let full = in_full("+18446744073709551615 0 0,\n+1 1 1,\n");
+    let most = r#""n":18446744073709551615,"#;
+    assert_eq!(full.matches(most).count(), 2, "{full}");
+}
