@@ -114,6 +114,10 @@ pub struct Typed {
     pub reasons: Vec<Reason>,
 }
 
+/// The longest text that may mean a code: no tag behind any address is half as long. What is longer is
+/// words, and is spared the search for codes, whose time grows with the square of the length.
+const LONGEST: usize = 1_000;
+
 /// Reads what was typed. `here` is the room that the person works in, where that is known: then
 /// a number is an outlet of it, and a number with a letter a cable.
 #[must_use]
@@ -122,10 +126,12 @@ pub fn read(text: &str, here: Option<RoomCode>) -> Typed {
         return Typed::default();
     }
     let plain = plain(text);
-    let mut typed = match read_tag(&plain, here) {
+    let is_short = plain.len() <= LONGEST;
+    let mut typed = match read_tag(if is_short { &plain } else { "" }, here) {
         Ok(tags) => return tags,
         Err(Some(fault)) => about_fault(fault, here),
-        Err(None) => read_code(&plain, here),
+        Err(None) if is_short => read_code(&plain, here),
+        Err(None) => Typed::default(),
     };
     typed.readings.push(Reading::Words(text.trim().to_owned()));
     typed

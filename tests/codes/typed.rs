@@ -303,3 +303,17 @@ proptest! {
         }
     }
 }
+
+/// Found by `cargo xtask long`: the search for codes in a page of digits took seconds.
+#[test]
+fn a_whole_page_is_words_alone() {
+    for page in [
+        "KIT2-C ".repeat(200),
+        "7".repeat(1_001),
+        "HTTPS://A/".repeat(101),
+    ] {
+        let typed = read(&page, None);
+        assert_eq!(typed.readings, [Reading::Words(page.trim().to_owned())]);
+        assert_eq!(typed.reasons, []);
+    }
+}
