@@ -9,6 +9,8 @@ mod heads;
 mod jobfile;
 /// Files that are kept for ever.
 mod kept;
+/// What a phone has of a job.
+mod known;
 mod schedule_files;
 mod schedule_headings;
 mod schedule_rows;

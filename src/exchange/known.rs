@@ -4,16 +4,20 @@
 //! The first line is `bothends-known 1 JOB`, each further one `WRITER NUMBER`.
 
 use crate::domain::ids::{ActId, Bits80, JobId, WriterId};
+use crate::domain::order::Order;
 
 /// What the first line begins with; the digit is the version.
 const HEAD: &str = "bothends-known 1 ";
+
+/// The most lines that are read: more openings of one job than there will ever be.
+const MOST: usize = 100_000;
 
 /// What a phone has.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Known {
     /// The job.
     pub job: JobId,
-    /// The last act of each writer before which none is missing.
+    /// The last act of each writer before which none is missing, by id.
     pub last: Vec<ActId>,
 }
 
@@ -40,14 +44,17 @@ impl Known {
             let n = n.parse().ok()?;
             Some(ActId { writer, n })
         });
-        let last = last.collect();
+        let mut last: Vec<ActId> = last.take(MOST).collect();
+        last.put_in_order();
         Some(Self { job, last })
     }
 
     /// Whether an act is known there.
     #[must_use]
     pub fn has(&self, id: ActId) -> bool {
-        let mut of = self.last.iter().filter(|last| last.writer == id.writer);
-        of.any(|last| id.n <= last.n)
+        // The first that is no smaller is of the same writer, or there is none.
+        let at = self.last.partition_point(|last| *last < id);
+        let last = self.last.get(at);
+        last.is_some_and(|last| last.writer == id.writer)
     }
 }
