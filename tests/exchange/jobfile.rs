@@ -251,6 +251,25 @@ fn files_beyond_the_limits_are_refused_in_words() {
     );
 }
 
+/// A file may have as many writers as lines. The time must not grow with their square: at so many that
+/// would be minutes, and the test would be seen to hang.
+#[test]
+fn as_many_writers_as_lines_are_told_apart_in_one_pass() {
+    let count: u16 = 30_000;
+    let line = |number: u16| {
+        let mut bits = [0; 10];
+        bits[..2].copy_from_slice(&number.to_be_bytes());
+        let writer = Bits80(bits);
+        format!(r#"{{"v":1,"writer":"{writer}","n":1,"lamport":1,"wall":0,"facts":[]}}"#)
+    };
+    let lines: Vec<String> = (0..count).map(line).collect();
+    let file = file_of(&lines);
+    assert_eq!(read(file.as_bytes()).lines.len(), lines.len());
+    let altered = read(file.replace("\"wall\":0", "\"wall\":1").as_bytes());
+    assert_eq!(altered.doubtful.len(), lines.len());
+    assert_eq!(altered.findings.len(), lines.len() + 1);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 

@@ -170,13 +170,12 @@ impl<'a> Scan<'a> {
             None => self.judge_cut(&mut read),
             Some(last) => {
                 let heads = self.heads();
-                if last.sha256 == digest
-                    && last.acts == self.rows.len()
-                    && same(&last.writers, &heads)
-                {
+                let good = agreed(&last.writers, &heads);
+                let same = last.writers.len() == heads.len() && good.iter().all(|good| *good);
+                if last.sha256 == digest && last.acts == self.rows.len() && same {
                     self.keep_all(&mut read);
                 } else {
-                    self.judge_altered(&last, &heads, &mut read);
+                    self.judge_altered(&last, &heads, &good, &mut read);
                 }
             }
         }
@@ -225,30 +224,38 @@ impl<'a> Scan<'a> {
     }
 
     /// The lines of everybody whose digest matches are whole; those of the others are doubtful.
-    fn judge_altered(&self, last: &LastLine<'_>, heads: &[WriterLine<'static>], read: &mut Read) {
+    fn judge_altered(
+        &self,
+        last: &LastLine<'_>,
+        heads: &[WriterLine<'static>],
+        good: &[bool],
+        read: &mut Read,
+    ) {
         read.findings.push(Finding::Altered {
             expected: last.acts,
             found: self.rows.len(),
         });
-        let good = |head: &&WriterLine<'_>| last.writers.iter().any(|said| alike(said, head));
-        let good: Vec<&str> = heads
-            .iter()
-            .filter(good)
-            .map(|head| &*head.writer)
-            .collect();
+        // Which of the others a writer is, as a file may have as many writers as lines.
+        let mut places: Vec<Option<usize>> = vec![None; heads.len()];
         let mut others: Vec<(String, String, usize)> = Vec::new();
         for row in &self.rows {
             match row {
                 Row::Act { id, by, line } => {
                     let writer = id.writer.0.to_string();
-                    if good.contains(&writer.as_str()) {
+                    let Some(at) = place(heads, &writer) else {
+                        continue;
+                    };
+                    if good[at] {
                         read.lines.push(line.as_str().to_owned());
                         continue;
                     }
                     read.doubtful.push(line.as_str().to_owned());
-                    match others.iter_mut().find(|(of, ..)| *of == writer) {
+                    match places[at].and_then(|at| others.get_mut(at)) {
                         Some((.., lines)) => *lines += 1,
-                        None => others.push((writer, by.clone(), 1)),
+                        None => {
+                            places[at] = Some(others.len());
+                            others.push((writer, by.clone(), 1));
+                        }
                     }
                 }
                 Row::Words { at, .. } | Row::Damaged { at } => {
@@ -308,8 +315,20 @@ fn alike(a: &WriterLine<'_>, b: &WriterLine<'_>) -> bool {
     (&a.writer, a.top, &a.head) == (&b.writer, b.top, &b.head)
 }
 
-/// Whether two lists name the same writers with the same digests, in whatever order.
-fn same(said: &[WriterLine<'_>], found: &[WriterLine<'_>]) -> bool {
-    let named = |head: &WriterLine<'_>| said.iter().any(|said| alike(said, head));
-    said.len() == found.len() && found.iter().all(named)
+/// Where the digest of a writer stands; they are in the order of the writers.
+fn place(heads: &[WriterLine<'_>], writer: &str) -> Option<usize> {
+    heads
+        .binary_search_by(|head| (*head.writer).cmp(writer))
+        .ok()
+}
+
+/// Of each digest that was found, whether it is said too, in whatever order.
+fn agreed(said: &[WriterLine<'_>], found: &[WriterLine<'_>]) -> Vec<bool> {
+    let mut good = vec![false; found.len()];
+    for said in said {
+        if let Some(at) = place(found, &said.writer).filter(|at| alike(said, &found[*at])) {
+            good[at] = true;
+        }
+    }
+    good
 }
