@@ -102,7 +102,8 @@ impl Frame {
         let of = u16::from_be_bytes([of_high, of_low]);
         let at = u16::from_be_bytes([at_high, at_low]);
         // Every piece but the last is full.
-        let is_whole = piece.len() == ROOM || (at + 1 == of && !piece.is_empty());
+        let is_last = of.checked_sub(1) == Some(at);
+        let is_whole = piece.len() == ROOM || (is_last && !piece.is_empty());
         if first(&Sha256::digest(body)) != *sum || at >= of || of > MOST_FRAMES || !is_whole {
             return Err(Fault::Damaged);
         }

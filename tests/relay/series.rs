@@ -5,6 +5,7 @@ use bothends::relay::{
     Broken, Fault, Gathering, Heard, MARK, MOST_FRAMES, pack, unpack, unpack_within,
 };
 use proptest::prelude::*;
+use sha2::{Digest as _, Sha256};
 
 use crate::support::seeds::runner;
 
@@ -135,4 +136,19 @@ fn a_series_that_nobody_would_wait_for_is_not_made() {
     let text = dense(1 << 20);
     let told = pack(&text).expect_err("a megabyte");
     assert!(told.codes > usize::from(MOST_FRAMES));
+}
+
+/// Found by `cargo xtask long`: a piece with a right check sum that says to be the last of all numbers.
+#[test]
+fn the_greatest_number_of_a_piece_is_refused() {
+    for of in [0, 1, u16::MAX] {
+        let mut bytes = vec![0; 4];
+        bytes.extend(of.to_be_bytes());
+        bytes.extend(u16::MAX.to_be_bytes());
+        bytes.push(7);
+        let sum = Sha256::digest(&bytes);
+        bytes.extend(&sum[..4]);
+        let text = MARK.to_owned() + &base45::encode(bytes);
+        assert_eq!(Gathering::default().hear(&text), Err(Fault::Damaged), "{of}");
+    }
 }
