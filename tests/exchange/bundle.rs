@@ -112,3 +112,22 @@ fn what_is_no_picture_is_never_taken_for_one() {
     let bundle = read(without.as_bytes()).expect("a bundle");
     assert_eq!(bundle.findings, [Finding::Damaged(1)]);
 }
+
+#[test]
+fn more_pictures_than_a_job_has_and_lines_beyond_measure_are_told() {
+    let picture = picture(1);
+    let mut packing = Packing::of(JOB);
+    for _ in 0..10_001 {
+        packing.add(picture.digest, &picture.whole, &picture.small);
+    }
+    let text = packing.finish();
+    let many = read(text.as_bytes()).expect("a bundle");
+    assert_eq!(many.pictures.len(), 10_000);
+    assert_eq!(many.findings, [Finding::TooMany]);
+    let long = jpeg(1, 25 << 20);
+    let mut packing = Packing::of(JOB);
+    packing.add(picture_digest(&long), &long, &picture.small);
+    let text = packing.finish();
+    let read = read(text.as_bytes()).expect("a bundle");
+    assert_eq!(read.findings, [Finding::Damaged(1)]);
+}
