@@ -8,6 +8,7 @@ mod command;
 mod demo;
 mod domain;
 mod exchange;
+mod fuzz;
 mod journal;
 mod large;
 mod mill;

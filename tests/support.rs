@@ -1,5 +1,7 @@
 //! Jobs and seeds to test with, and a world that stands still.
 
+/// Hostile input by seed.
+pub(crate) mod fuzz;
 pub(crate) mod large;
 pub(crate) mod marrowby;
 /// The app with a job open.

@@ -149,6 +149,10 @@ fn the_greatest_number_of_a_piece_is_refused() {
         let sum = Sha256::digest(&bytes);
         bytes.extend(&sum[..4]);
         let text = MARK.to_owned() + &base45::encode(bytes);
-        assert_eq!(Gathering::default().hear(&text), Err(Fault::Damaged), "{of}");
+        assert_eq!(
+            Gathering::default().hear(&text),
+            Err(Fault::Damaged),
+            "{of}"
+        );
     }
 }

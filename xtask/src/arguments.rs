@@ -13,9 +13,10 @@ cargo xtask test [--no-browser]
 cargo xtask dist     the static folder dist/, for any sub-path of any static host
 cargo xtask browser [NAME ...]
                      build, then only the browser tests (of the named spec files)
-cargo xtask long [--seeds N]
+cargo xtask long [--seeds N] [--fuzz-seconds N]
                      what takes too long for the gate: N random seeds in each generated test (default 2000),
-                     10,000 histories of several phones, the check against SQLite by time, a browser killed while it stores
+                     10,000 histories of several phones, the check against SQLite by time,
+                     ten minutes of hostile input for each reader, a browser killed while it stores
 cargo xtask bench    the timings, natively and in a slowed browser
 cargo xtask bench scan
                      the reader of tags beside two others, on photographs
@@ -35,10 +36,7 @@ pub(crate) enum Command {
     /// Browser tests alone; an empty list means all of them.
     Browser(Vec<String>),
     /// The tests with random seeds.
-    Long {
-        /// How many seeds each test tries.
-        seeds: u64,
-    },
+    Long(LongWish),
     /// The timings.
     Bench,
     /// The reader of tags beside others.
@@ -47,6 +45,14 @@ pub(crate) enum Command {
     Shots,
     /// Icons from their drawings.
     Icons,
+}
+
+/// How long a long test is.
+pub(crate) struct LongWish {
+    /// How many seeds each test tries.
+    pub(crate) seeds: u64,
+    /// For how many seconds each reader gets hostile input.
+    pub(crate) fuzz_seconds: u64,
 }
 
 /// Where to serve.
@@ -82,7 +88,7 @@ pub(crate) fn parse(given: &[String]) -> Outcome<Command> {
         "icons" => alone(name, rest, Command::Icons),
         "browser" => Ok(Command::Browser(rest.to_vec())),
         "serve" => serve(rest).map(Command::Serve),
-        "long" => long(rest),
+        "long" => long(rest).map(Command::Long),
         "test" => match rest {
             [] => Ok(Command::Test(Scope::Whole)),
             [flag] if flag == "--no-browser" => Ok(Command::Test(Scope::WithoutBrowser)),
@@ -107,16 +113,26 @@ fn unknown(name: &str, rest: &[String]) -> Failure {
         .mend("cargo xtask help")
 }
 
-fn long(rest: &[String]) -> Outcome<Command> {
-    match rest {
-        [] => Ok(Command::Long {
-            seeds: settings::LONG_SEEDS,
-        }),
-        [flag, number] if flag == "--seeds" => number
+fn long(mut rest: &[String]) -> Outcome<LongWish> {
+    let mut wish = LongWish {
+        seeds: settings::LONG_SEEDS,
+        fuzz_seconds: settings::FUZZ_SECONDS,
+    };
+    while let [flag, number, tail @ ..] = rest {
+        let wanted = number
             .parse()
-            .map(|seeds| Command::Long { seeds })
-            .map_err(|_| Failure::new(format!("`{number}` is not a number of seeds"))),
-        _ => Err(unknown("long", rest)),
+            .map_err(|_| Failure::new(format!("`{number}` is not a whole number")))?;
+        match flag.as_str() {
+            "--seeds" => wish.seeds = wanted,
+            "--fuzz-seconds" => wish.fuzz_seconds = wanted,
+            _ => return Err(unknown("long", rest)),
+        }
+        rest = tail;
+    }
+    if rest.is_empty() {
+        Ok(wish)
+    } else {
+        Err(unknown("long", rest))
     }
 }
 
@@ -182,6 +198,14 @@ mod tests {
     }
 
     #[test]
+    fn long_takes_its_wishes_in_any_order() {
+        let Ok(Command::Long(wish)) = parse(&words("long --fuzz-seconds 5 --seeds 7")) else {
+            panic!("not read as long");
+        };
+        assert_eq!((wish.seeds, wish.fuzz_seconds), (7, 5));
+    }
+
+    #[test]
     fn what_is_not_understood_is_refused_by_name() {
         for line in [
             "fly",
@@ -191,6 +215,7 @@ mod tests {
             "test --fast",
             "bench fast",
             "long --seeds many",
+            "long --seeds 5 --fuzz-seconds",
         ] {
             let Err(failure) = parse(&words(line)) else {
                 panic!("`{line}` was accepted")

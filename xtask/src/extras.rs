@@ -1,5 +1,6 @@
 //! The commands beside the gate: long tests, timings, pictures.
 
+use crate::arguments::LongWish;
 use crate::failure::Outcome;
 use crate::run::Run;
 use crate::{browser, paths, settings, site};
@@ -13,8 +14,9 @@ pub(crate) fn browser(names: &[String]) -> Outcome {
 
 /// What takes too long for the gate: the generated tests with so many random seeds, histories
 /// of several phones with more, the race
-/// against `SQLite`, a browser that is killed again and again while it stores, and 500 photographs.
-pub(crate) fn long(seeds: u64) -> Outcome {
+/// against `SQLite`, hostile input for every reader, a browser that is killed again and again while it stores, and 500 photographs.
+pub(crate) fn long(wish: &LongWish) -> Outcome {
+    let seeds = wish.seeds;
     println!("each generated test tries {seeds} random seeds (BOTHENDS_SEEDS={seeds})");
     Run::new("cargo")
         .words("test -p bothends --test runner -- journal command sqlite --skip histories")
@@ -28,6 +30,10 @@ pub(crate) fn long(seeds: u64) -> Outcome {
         .show()?;
     Run::new("cargo")
         .words("test --release -p bothends --test runner -- --ignored")
+        .show()?;
+    Run::new("cargo")
+        .words("run --profile fuzz --example fuzz --")
+        .arg(wish.fuzz_seconds.to_string())
         .show()?;
     site::build_and_report()?;
     browser::script("kills.mjs", &[])?;

@@ -61,7 +61,7 @@ fn perform(command: Command) -> Outcome {
         Command::Serve(wish) => serve::build_and_serve(&wish),
         Command::Test(scope) => gate::run(scope),
         Command::Browser(names) => extras::browser(&names),
-        Command::Long { seeds } => extras::long(seeds),
+        Command::Long(wish) => extras::long(&wish),
         Command::Bench => extras::bench(),
         Command::BenchScan => readers::bench(),
         Command::Shots => extras::shots(),

@@ -96,6 +96,9 @@ pub(crate) const LONG_SEEDS: u64 = 2000;
 /// How many random histories of several phones a long test tries, whatever it is told for the others.
 pub(crate) const LONG_HISTORIES: u64 = 10_000;
 
+/// For how many seconds a long test gives each reader hostile input unless told otherwise.
+pub(crate) const FUZZ_SECONDS: u64 = 600;
+
 #[cfg(test)]
 mod tests {
     use super::MODULES;
