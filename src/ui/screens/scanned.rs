@@ -69,14 +69,15 @@ pub(in crate::ui) fn actions(
         _ => Some(NextHere::OfCable),
     };
     let main = match (main, answer.targets.first()) {
-        (Some(NextHere::OfCable), _) => of_page,
+        (Some(NextHere::OfCable), _) => return markup! { <>{ of_page }{ again(Tone::Quiet) }</> },
         (Some(next), Some(Target::Cable(id))) => match next_button(model, open, *id, &next) {
             Some(main) => main,
             None => return again(Tone::Main),
         },
         _ => return again(Tone::Main),
     };
-    markup! { <>{ main }{ again(Tone::Quiet) }</> }
+    // Side by side, they leave the answer above them a whole screen.
+    markup! { <div class="actions-pair">{ main }{ again(Tone::Quiet) }</div> }
 }
 
 fn next(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Option<NextHere> {
@@ -201,27 +202,31 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
         return markup! {};
     };
     let stand = stand(model);
+    let is_void = !answer.holds && !answer.said.is_empty();
+    // Beside what is wrong with the tag there is room for both ends, and the rest stands below.
+    let facts = || (!is_void).then(|| known(&facts(open, id, &view)));
     match end_here(registry, id, stand) {
         Here::End(side) => {
             let other = end_of(&view, side.other());
-            let is_void = !answer.holds && !answer.said.is_empty();
             let at = stand_words(registry, stand);
+            let now = if is_void {
+                " What follows is of the cable that lies there now."
+            } else {
+                ""
+            };
             let is_seen = is_seen_at(registry, End::whole(id, side), stand);
             markup! {
                 <>
-                    <p class="scanned-here">{ format!("You stand at {at}.") }</p>
-                    if is_void {
-                        <p>{ "What follows is of the cable that lies there now." }</p>
-                    }
+                    <p class="scanned-here"><b>{ format!("You stand at {at}.") }</b>{ now }</p>
                     { other_end(open, id, other) }
-                    { known(&facts(open, id, &view)) }
+                    { facts() }
                     <div class="actions-pair">
                         { aloud(open, id, &view, side.other()) }
                         if answer.holds && !is_seen {
                             { button("I see this tag here", doing(ScanAction::StandAt(stand)), Tone::Quiet) }
                         }
+                        { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
                     </div>
-                    { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
                 </>
             }
         }
@@ -231,7 +236,7 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
                 <div class="scanned-ends">
                     { for view.ends.iter().map(|end| one_end(open, id, end)) }
                 </div>
-                { known(&facts(open, id, &view)) }
+                { facts() }
             </>
         },
         Here::Elsewhere => markup! {
