@@ -33,7 +33,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 if all.iter().any(|remote| is_wrong(&remote)) {
                     <ul class="rows">{ for all.iter().filter(is_wrong).map(|remote| one(model, &all, remote)) }</ul>
                 }
-                if let Some(remote) = next { { reading(remote) } }
+                if let Some(remote) = next { { reading(model, remote) } }
                 <ul class="rows">{ for all.iter().filter(|remote| !is_wrong(remote)).map(|remote| one(model, &all, remote)) }</ul>
                 <p class="hint">{ "Which remote is in which jack is known on this phone alone. On another one, put them in at their outlets in the same order." }</p>
             </>
@@ -67,7 +67,7 @@ fn at(remote: &Remote) -> String {
 }
 
 /// The number that the tester shows, one tap.
-fn reading(remote: &Remote) -> Html {
+fn reading(model: &Model, remote: &Remote) -> Html {
     let shown = |number| doing(Remotes::Shown(remote.cable, number));
     let numbers =
         (1..=REMOTES).map(|number| button(number.to_string(), shown(Some(number)), Tone::Quiet));
@@ -76,6 +76,7 @@ fn reading(remote: &Remote) -> Html {
             <h2 id="remote-next">{ code(remote.code.clone()) }{ " " }{ at(remote) }{ ": which number does the tester show?" }</h2>
             <div class="remote-keys">{ for numbers }</div>
             { button("It shows nothing", shown(None), Tone::Quiet) }
+            { other_remote(model, remote) }
         </section>
     }
 }
@@ -105,12 +106,11 @@ fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
         <li class="row remote">
             <p>{ jack }{ code(remote.code.clone()) }{ ", " }{ at(remote) }</p>
             <div>{ told }</div>
-            if !remote.proved { { other_remote(model, remote) } }
         </li>
     }
 }
 
-/// Another remote for a jack, or none: a set is not always whole.
+/// Another remote for the jack that is read, or none: a set is not always whole.
 fn other_remote(model: &Model, remote: &Remote) -> Html {
     let put = |number| doing(Remotes::In(remote.cable, number));
     let number = remote.number;
@@ -118,7 +118,7 @@ fn other_remote(model: &Model, remote: &Remote) -> Html {
     let keys = spare.map(|other| button(other.to_string(), put(Some(other)), Tone::Quiet));
     markup! {
         <details class="more">
-            <summary>{ "Another remote in this jack, or none" }</summary>
+            <summary>{ "Another remote is in its jack, or none" }</summary>
             <div class="form">
                 <div class="remote-keys">{ for keys }</div>
                 { button("This jack has none", put(None), Tone::Quiet) }
@@ -167,7 +167,7 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
     let doubt = match mixed_up(model, all, remote) {
         // A ring is told once, at the first of those that are in it.
         Mixed::Ring(ring) => {
-            let is_told = ring.len() == 2 || ring.iter().all(|one| one.number >= remote.number);
+            let is_told = ring.iter().all(|one| one.number >= remote.number);
             return markup! {
                 <>
                     { shows }

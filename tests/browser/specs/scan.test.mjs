@@ -212,11 +212,11 @@ test("remotes prove a cable at the rack, and a mismatch names the crossed one", 
   await page.getByText(/ are crossed: what is called /).first().waitFor();
   assert.ok((await tooWide(page)) < 1);
   await axe(page);
-  await page.getByText(/Or leave them and swap the record: then change their two tags over/).first().waitFor();
+  await page.getByText(/Or leave them and put the record right: then change their tags here as well/).first().waitFor();
   // What was read and proves nothing is there after a reload.
   await page.reload();
   await page.getByText(/ are crossed: what is called /).first().waitFor();
-  await tap(page, "Swap them in the record");
+  await tap(page, /^Put the record right for /);
   await next.waitFor();
 });
 
