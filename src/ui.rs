@@ -98,6 +98,7 @@ pub fn draw(model: &Model) -> Html {
         Screen::Rooms => screens::rooms::draw(model, open),
         Screen::Types => screens::types::draw(model, open),
         Screen::Racks => screens::racks::draw(model, open),
+        Screen::Conduits => screens::racks::conduits(model, open),
         Screen::Picture(id) => screens::pictures::draw(model, open, id),
     }
 }

@@ -76,6 +76,7 @@ impl Phone {
             Screen::Rooms,
             Screen::Types,
             Screen::Racks,
+            Screen::Conduits,
             Screen::Loose,
             Screen::Import,
             Screen::History,

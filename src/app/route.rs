@@ -97,6 +97,8 @@ pub enum Screen {
     Types,
     /// Racks, panels, devices, to plan them.
     Racks,
+    /// All conduits, where they are more than fit beside the racks.
+    Conduits,
     /// Loose ends.
     Loose,
     /// Bring a cable schedule in.
@@ -257,6 +259,7 @@ impl Screen {
             | Self::Rooms
             | Self::Types
             | Self::Racks
+            | Self::Conduits
             | Self::Loose
             | Self::Import
             | Self::Tags
@@ -310,6 +313,7 @@ impl Screen {
             Self::Rooms => "rooms".to_owned(),
             Self::Types => "types".to_owned(),
             Self::Racks => "racks".to_owned(),
+            Self::Conduits => "conduits".to_owned(),
             Self::Loose => "loose".to_owned(),
             Self::Import => "import".to_owned(),
             Self::Crew => "crew".to_owned(),
@@ -380,6 +384,7 @@ impl Screen {
             ("rooms", None) => Self::Rooms,
             ("types", None) => Self::Types,
             ("racks", None) => Self::Racks,
+            ("conduits", None) => Self::Conduits,
             ("loose", None) => Self::Loose,
             ("import", None) => Self::Import,
             ("crew", None) => Self::Crew,
@@ -523,6 +528,7 @@ mod tests {
             Screen::Rooms,
             Screen::Types,
             Screen::Racks,
+            Screen::Conduits,
             Screen::Loose,
             Screen::Import,
             Screen::History,

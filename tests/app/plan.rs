@@ -732,6 +732,31 @@ fn a_cable_is_put_into_the_conduit_that_the_list_shows() {
 }
 
 #[test]
+fn more_conduits_than_fit_beside_the_racks_have_pages_of_their_own() {
+    let mut mill = Mill::new();
+    let all: Vec<_> = (0..65).map(|_| mill.conduit("the attic", &[])).collect();
+    let mut bench = Bench::open(mill, Screen::Racks);
+    let says = |bench: &Bench, words: &str| {
+        let mut found = false;
+        ui::draw(&bench.model).each(&mut |element| {
+            found |= element.inside.iter().any(|node| self::words(node) == words);
+        });
+        found
+    };
+    assert!(says(&bench, "Show all 65 conduits"));
+    assert!(says(&bench, "CD30") && !says(&bench, "CD31"));
+    bench.lets(Action::Go(Screen::Conduits));
+    bench.lets(Action::Page(2));
+    assert!(says(&bench, "61 to 65 of 65"));
+    assert!(says(&bench, "CD65") && !says(&bench, "CD60"));
+    // One that was found is drawn, wherever it stands.
+    let last = all[64];
+    bench.lets(Action::Submit(Form::Plan(PlanForm::ShowConduit(last))));
+    assert!(says(&bench, "CD65"));
+    assert_eq!(bench.field(Field::ConduitNumber), "CD65");
+}
+
+#[test]
 fn a_conduit_that_was_found_stands_open_in_its_list() {
     let mut mill = Mill::new();
     let [_, second] = ["the attic", "the gate"].map(|from| mill.conduit(from, &[]));

@@ -58,6 +58,15 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     framed(model, page)
 }
 
+/// Draws all conduits, page by page.
+pub(in crate::ui) fn conduits(model: &Model, open: &OpenJob) -> Html {
+    let mut page = Page::new("Conduits");
+    page.above = open.name().to_owned();
+    page.back = Some(Screen::Racks);
+    page.body = conduits::whole(Desk { model, open });
+    framed(model, page)
+}
+
 fn rack_list(desk: Desk<'_>, racks: &[RackPlan]) -> Html {
     let counts: Vec<_> = racks.iter().map(|of| (of.rack, of.panels.len())).collect();
     let lines = lines(desk.model, &counts);

@@ -11,22 +11,42 @@ use crate::query::conduit::{ConduitLine, conduits};
 use crate::query::find::both_ends;
 use crate::ui::Html;
 use crate::ui::parts::opening::{Face, card, left_empty, opening, plan_form};
-use crate::ui::parts::{Tone, button, code, row as row_of, text_field};
+use crate::ui::parts::{Tone, button, code, page_of, pager, row as row_of, text_field};
 use crate::view::markup;
 
+/// The first of them beside the racks, with the way to all.
 pub(super) fn section(desk: Desk<'_>) -> Html {
-    let registry = desk.open.journal.registry();
-    let all = conduits(registry);
-    let next = registry.next_conduit().map(conduit_code);
-    let is_any_open = all
-        .iter()
-        .any(|line| is_open(desk.model, Planned::Conduit(line.id)));
+    let all = conduits(desk.open.journal.registry());
+    let way = (page_of(&all, 0).len() < all.len()).then(|| {
+        let words = ["Show all ", &all.len().to_string(), " conduits"].concat();
+        button(words, Action::Go(Screen::Conduits), Tone::Quiet)
+    });
+    listed(desk, &all, 0, way)
+}
+
+/// All of them, page by page.
+pub(super) fn whole(desk: Desk<'_>) -> Html {
+    let all = conduits(desk.open.journal.registry());
+    let page = desk.model.page;
+    listed(desk, &all, page, Some(pager(page, all.len())))
+}
+
+fn listed(desk: Desk<'_>, all: &[ConduitLine], page: usize, way: Option<Html>) -> Html {
+    let next = desk.open.journal.registry().next_conduit();
+    let next = next.map(conduit_code);
+    let shown = page_of(all, page);
+    let is_open = |line: &&ConduitLine| is_open(desk.model, Planned::Conduit(line.id));
+    // What was found stands open in its list, though it be on another page.
+    let found = all.iter().filter(is_open);
+    let mut found = found.filter(|line| !shown.contains(line)).peekable();
+    let is_any_open = found.peek().is_some() || shown.iter().any(|line| is_open(&line));
     card(
         "conduits",
         "Conduits",
         markup! {
             <>
-                { first_part(&all, |line| row(desk, line)) }
+                <ul class="rows">{ for shown.iter().chain(found).map(|line| row(desk, line)) }</ul>
+                { way }
                 if !is_any_open {
                     { form(desk, left_empty(next)) }
                 }
