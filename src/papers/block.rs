@@ -42,6 +42,9 @@ const TRIED: [Tried; 12] = [
     Tried::of(Said::Nothing, 0, 1, Position::Nowhere),
 ];
 
+/// So many of them, the first ones, cut nothing.
+const UNCUT: usize = 6;
+
 /// How much of the words stands there.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Said {
@@ -103,6 +106,9 @@ impl<'t, 'a> Wanted<'t, 'a> {
 pub(super) struct Room {
     pub(super) width: Microns,
     pub(super) height: Microns,
+    /// What there is of height beyond that, before words are cut: round a cable, what is in sight
+    /// though not read at once. Never below the height.
+    pub(super) tall: Microns,
     /// Whether it is a stretch round a cable. There type grows with the cable and never shrinks: what
     /// is left out gives the rest no larger type, since a little more of the turn brings it back.
     pub(super) is_round: bool,
@@ -121,7 +127,17 @@ impl Block {
         let [whole, short, far, beside] =
             [&tag.words, short, &tag.far, &beside].map(|text| Words::of(Font::Plain, text));
         let below = Words::of(Font::Bold, &tag.position);
-        for (at, tried) in TRIED.iter().enumerate() {
+        // Before anything is cut, all is tried once more with all the height there is.
+        let (whole_words, cut_words) = TRIED.split_at(UNCUT);
+        let again: &[Tried] = if room.tall > room.height {
+            whole_words
+        } else {
+            &[]
+        };
+        let all = whole_words.iter().map(|tried| (tried, room.height));
+        let again = again.iter().chain(cut_words);
+        let again = again.map(|tried| (tried, room.tall));
+        for (at, (tried, most_height)) in all.chain(again).enumerate() {
             let words = match tried.said {
                 Said::Whole => Some(&whole),
                 Said::Short => Some(&short),
@@ -148,14 +164,14 @@ impl Block {
                 .filter(|wanted| !wanted.words.words.is_empty())
                 .collect();
             if wanted.is_empty() && at > 0 {
-                break;
+                continue;
             }
             let most = if at == 0 || !room.is_round {
                 MOST
             } else {
                 LEAST
             };
-            if let Some((block, cut)) = Self::fitting(tag, &wanted, room, most) {
+            if let Some((block, cut)) = Self::fitting(tag, &wanted, room, most_height, most) {
                 told(tag, tried, cut, warnings);
                 return block;
             }
@@ -194,11 +210,12 @@ impl Block {
     }
 
     /// The texts at the largest small type, up to `most`, that leaves the code its part of the height;
-    /// the second value says whether words had to be cut.
+    /// all of it below `most_height`; the second value says whether words had to be cut.
     fn fitting(
         tag: &Tag,
         wanted: &[Wanted<'_, '_>],
         room: Room,
+        most_height: Microns,
         most: i32,
     ) -> Option<(Self, bool)> {
         let Room { width, height, .. } = room;
@@ -231,7 +248,7 @@ impl Block {
             let line = |size: i32| size * LINE / 1000;
             let rest = i32::try_from(count).unwrap_or(0) * line(small)
                 + badge.as_ref().map_or(0, |(_, size, _)| line(size.0));
-            let fits = by_width.0.min((height.0 - rest) * 1000 / LINE);
+            let fits = by_width.0.min((most_height.0 - rest) * 1000 / LINE);
             // The code is read first, so it is larger than all else, and gets what the width allows
             // up to its part of the height.
             let enough = by_width

@@ -22,15 +22,13 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
     let width = Microns(stock.width.0 - 2 * MARGIN);
     let is_known = tag.diameter.0 > 0;
     let turn = turn(if is_known { tag.diameter } else { USUAL }, print, stock);
-    // Whoever reads it sees a third of the turn at once.
+    // Whoever reads it sees a third of the turn at once, and half of it aslant.
+    let [height, tall] = [turn.readable.0, turn.circumference.0 / 2]
+        .map(|round| Microns(round.min(turn.print.0 - BETWEEN / 2).min(TEXT_MOST)));
     let room = Room {
         width,
-        height: Microns(
-            turn.readable
-                .0
-                .min(turn.print.0 - BETWEEN / 2)
-                .min(TEXT_MOST),
-        ),
+        height,
+        tall,
         is_round: true,
     };
     let block = Block::of(tag, room, &mut laid.warnings);
@@ -167,6 +165,7 @@ pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots) -> Laid 
             let of = Room {
                 width: Microns(room),
                 height: Microns(stock.height.0 - MARGIN),
+                tall: Microns(stock.height.0 - MARGIN),
                 is_round: false,
             };
             let block = Block::of(tag, of, &mut warnings);

@@ -34,6 +34,7 @@ fn beside(laid: &mut Laid, tag: &Tag, stock: &Stock, code: Option<&CodeFit>, dot
     let room = Room {
         width: Microns(laid.width.0 - side - MARGIN),
         height: Microns(height - 2 * MARGIN),
+        tall: Microns(height - 2 * MARGIN),
         is_round: false,
     };
     let block = Block::of(tag, room, &mut laid.warnings);
@@ -104,6 +105,7 @@ pub(super) fn insert(tag: &Tag, stock: &Stock) -> Laid {
     let room = Room {
         width: Microns(code_room - 2 * MARGIN),
         height: Microns(height - 2 * EDGE),
+        tall: Microns(height - 2 * EDGE),
         is_round: false,
     };
     let block = Block::of(&head, room, &mut laid.warnings);
