@@ -16,6 +16,8 @@ mod content;
 mod leaf;
 /// What is printed in one go.
 mod order;
+/// What was printed and is not so any more.
+mod outdated;
 /// How far apart the ports of a panel are.
 mod ports;
 
@@ -28,5 +30,6 @@ pub use leaf::{
 };
 pub use microns::Microns;
 pub use order::{Badge, Dots, Look, Order, Tag, UnreadableOrder};
+pub use outdated::{Outdated, StaleStrip, StaleTag, outdated};
 pub use ports::Ports;
 pub use stock::{BadStock, Feed, Grid, Shape, Stock, built_in};

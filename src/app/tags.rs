@@ -139,6 +139,8 @@ pub fn choice_key(choice: Choice) -> String {
         Choice::Conduits => "conduits",
         Choice::Inserts => "inserts",
         Choice::Strips => "strips",
+        Choice::OldPlaces => "old-places",
+        Choice::OldStrips => "old-strips",
     };
     plain.to_owned()
 }
@@ -161,6 +163,8 @@ fn choice_of(key: &str) -> Option<Choice> {
         "conduits" => Choice::Conduits,
         "inserts" => Choice::Inserts,
         "strips" => Choice::Strips,
+        "old-places" => Choice::OldPlaces,
+        "old-strips" => Choice::OldStrips,
         _ => return None,
     })
 }
@@ -182,11 +186,34 @@ pub fn stocks(model: &Model) -> Vec<Stock> {
     all
 }
 
+/// The fields of the chosen stocks, one for each kind of label, as they are kept.
+const STOCKS: [Field; 4] = [
+    Field::TagsStock,
+    Field::TagsStockPlaces,
+    Field::TagsStockInserts,
+    Field::TagsStockStrips,
+];
+
+/// The field of the stock that the tags of a choice go on: whoever takes flat labels for racks still
+/// has wraps for cables, and inserts behind the plates.
+#[must_use]
+pub fn stock_field(choice: Choice) -> Field {
+    if choice.is_cables() {
+        Field::TagsStock
+    } else if choice == Choice::Inserts {
+        Field::TagsStockInserts
+    } else if choice.is_strips() {
+        Field::TagsStockStrips
+    } else {
+        Field::TagsStockPlaces
+    }
+}
+
 /// The stock that is chosen, else the first one that the choice can go on.
 #[must_use]
 pub fn stock(model: &Model) -> Option<Stock> {
     let all = stocks(model);
-    let name = model.fields.get(Field::TagsStock);
+    let name = model.fields.get(stock_field(choice(model)));
     let at = all.iter().position(|stock| stock.name == name);
     all.into_iter().nth(at.unwrap_or(0))
 }
@@ -243,7 +270,7 @@ fn wrong_measure(model: &Model) -> Option<String> {
     let choice = choice(model);
     let (field, what, most) = if choice.is_cables() {
         (Field::TagsDiameter, "outside diameter of a cable", 200)
-    } else if matches!(choice, Choice::Strips | Choice::Strip(_)) {
+    } else if choice.is_strips() {
         (Field::TagsPitch, "distance from port to port", 100)
     } else {
         return None;
@@ -386,11 +413,14 @@ fn came_in(model: &mut Model, what: Paper, came: Result<Option<Vec<u8>>, Trouble
         }
         (Paper::Pdf, Ok(Some(bytes))) => {
             model.tags.made = Some(bytes.clone());
-            let words = [
-                stock(model).map_or_else(String::new, |stock| stock.name),
-                dots(model).per_inch().to_string(),
-                set(model).to_string(),
-            ];
+            if let Some(stock) = stock(model) {
+                let field = stock_field(choice(model));
+                model.fields.set(field, stock.name);
+            }
+            let [cables, rest @ ..] = STOCKS;
+            let (dots, set) = (dots(model).per_inch().to_string(), set(model).to_string());
+            let mut words = vec![model.fields.get(cables), &dots, &set];
+            words.extend(rest.map(|field| model.fields.get(field)));
             let mut effects = vec![Effect::Keep {
                 key: "tags",
                 value: words.join(";"),
@@ -442,7 +472,9 @@ fn file_name(model: &Model, open: &OpenJob, ending: &str) -> String {
         | Choice::Racks
         | Choice::Conduits
         | Choice::Inserts
-        | Choice::Strips => String::new(),
+        | Choice::Strips
+        | Choice::OldPlaces
+        | Choice::OldStrips => String::new(),
     };
     let key = choice_key(choice);
     let word = key.split(' ').next().unwrap_or_default();
@@ -497,7 +529,9 @@ pub(super) fn leave(model: &mut Model) -> Vec<Effect> {
 /// What was kept of the tags when the app was used before.
 pub(super) fn started(model: &mut Model, kept: &str, stocks: &str) {
     let mut kept = kept.split(';');
-    for field in [Field::TagsStock, Field::TagsDots, Field::TagsSet] {
+    let [cables, rest @ ..] = STOCKS;
+    let fields = [cables, Field::TagsDots, Field::TagsSet].into_iter();
+    for field in fields.chain(rest) {
         model
             .fields
             .set(field, kept.next().unwrap_or_default().to_owned());
@@ -535,8 +569,18 @@ fn keep_stock(model: &mut Model) -> Vec<Effect> {
         model.tags.before = Some(own[at].clone());
     }
     own.retain(|known| !is_replaced(known));
+    let field = if choice(model).takes(stock.shape) {
+        stock_field(choice(model))
+    } else {
+        match stock.shape {
+            Shape::Wrap { .. } | Shape::Flag { .. } => Field::TagsStock,
+            Shape::Flat => Field::TagsStockPlaces,
+            Shape::Insert => Field::TagsStockInserts,
+            Shape::Strip { .. } => Field::TagsStockStrips,
+        }
+    };
     model.tags.own.insert(0, stock);
-    model.fields.set(Field::TagsStock, name.clone());
+    model.fields.set(field, name.clone());
     model.fields.clear(&[Field::StockName]);
     let mut effects = vec![kept_stocks(model)];
     effects.extend(go(model, Screen::Tags));

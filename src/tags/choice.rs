@@ -35,6 +35,10 @@ pub enum Choice {
     Panel(PanelId),
     /// The strips of one panel.
     Strip(PanelId),
+    /// The places whose printed tags say what is not so any more.
+    OldPlaces,
+    /// The panels whose printed strips do.
+    OldStrips,
 }
 
 impl Choice {
@@ -50,12 +54,25 @@ impl Choice {
             | Self::All => {
                 matches!(shape, Shape::Wrap { .. } | Shape::Flag { .. } | Shape::Flat)
             }
-            Self::Outlets | Self::Racks | Self::Conduits | Self::Place(_) | Self::Panel(_) => {
+            Self::Outlets
+            | Self::Racks
+            | Self::Conduits
+            | Self::Place(_)
+            | Self::Panel(_)
+            | Self::OldPlaces => {
                 matches!(shape, Shape::Flat | Shape::Flag { .. })
             }
             Self::Inserts => matches!(shape, Shape::Insert | Shape::Flat),
-            Self::Strips | Self::Strip(_) => matches!(shape, Shape::Strip { .. }),
+            Self::Strips | Self::Strip(_) | Self::OldStrips => {
+                matches!(shape, Shape::Strip { .. })
+            }
         }
+    }
+
+    /// Whether they are strips of panels.
+    #[must_use]
+    pub fn is_strips(self) -> bool {
+        matches!(self, Self::Strips | Self::Strip(_) | Self::OldStrips)
     }
 
     /// Whether they are tags of cables, which come in sets.
@@ -75,7 +92,9 @@ impl Choice {
             | Self::Strips
             | Self::Place(_)
             | Self::Panel(_)
-            | Self::Strip(_) => false,
+            | Self::Strip(_)
+            | Self::OldPlaces
+            | Self::OldStrips => false,
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What stands on the tags of a job: code, words, the far place, and the text of the QR code.
 
 use super::characters::lacking;
-use super::{Badge, Choice, Chosen, Microns, Ports, Shape, Stock, Tag, Wishes, ports};
+use super::{Badge, Choice, Chosen, Microns, Ports, Shape, Stock, Tag, Wishes, outdated, ports};
 use crate::codes::strict;
 use crate::codes::tag::{JobKey, PullMark, TagText, Tagged, WebAddress};
 use crate::domain::ids::{CableId, JobId, OutletId, PanelId, RackId};
@@ -54,10 +54,17 @@ pub fn chosen(
             desk.chosen.places.clear();
         }
         Choice::Racks => desk.racks(),
-        Choice::Conduits => desk.conduits(),
+        Choice::Conduits => desk.conduits(|_| true),
         Choice::Panel(panel) => desk.panel(panel),
         Choice::Strips => desk.strips(stock, wishes, |_| true),
         Choice::Strip(panel) => desk.strips(stock, wishes, |id| id == panel),
+        Choice::OldPlaces => desk.old_places(),
+        Choice::OldStrips => {
+            let stale = outdated(registry).strips;
+            desk.strips(stock, wishes, |id| {
+                stale.iter().any(|strip| strip.panel == id)
+            });
+        }
     }
     desk.chosen.left_out.dedup();
     desk.chosen
@@ -308,6 +315,22 @@ impl Desk<'_> {
         }
     }
 
+    /// The places whose tags are out of date, each kind as it is printed otherwise.
+    fn old_places(&mut self) {
+        let stale = outdated(self.registry).places;
+        let is_stale = |place| stale.iter().any(|tag| tag.place == place);
+        self.outlets(Desk::outlet, |id| is_stale(TaggedPlace::Outlet(id)));
+        for tag in &stale {
+            match tag.place {
+                TaggedPlace::Rack(id) => self.rack(id),
+                TaggedPlace::Panel(id) => self.panel(id),
+                // A box is its number, so its tag is never out of date.
+                TaggedPlace::Outlet(_) | TaggedPlace::Conduit(_) | TaggedPlace::Box(_) => {}
+            }
+        }
+        self.conduits(is_stale);
+    }
+
     fn rack(&mut self, id: RackId) {
         let registry = self.registry;
         let row = registry.racks.get(id);
@@ -350,11 +373,11 @@ impl Desk<'_> {
         self.place(code, [words, rack], tagged, TaggedPlace::Panel(id));
     }
 
-    /// The conduits that are wanted, and the boxes that are known.
-    fn conduits(&mut self) {
+    /// The conduits that are wanted, and the boxes that are known, of those that are asked for.
+    fn conduits(&mut self, is_asked: impl Fn(TaggedPlace) -> bool) {
         let registry = self.registry;
         for line in conduit::conduits(registry) {
-            if line.is_cancelled {
+            if line.is_cancelled || !is_asked(TaggedPlace::Conduit(line.id)) {
                 continue;
             }
             if registry.conduits_numbered(line.number).len() > 1 {
@@ -366,7 +389,8 @@ impl Desk<'_> {
             let tagged = Tagged::Conduit(line.number);
             self.place(line.code, words, tagged, TaggedPlace::Conduit(line.id));
         }
-        for number in conduit::boxes(registry) {
+        let boxes = conduit::boxes(registry).into_iter();
+        for number in boxes.filter(|number| is_asked(TaggedPlace::Box(*number))) {
             let words = [conduit::held(registry, number), String::new()];
             let (tagged, of) = (Tagged::Box(number), TaggedPlace::Box(number));
             self.place(box_code(number), words, tagged, of);

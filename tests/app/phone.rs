@@ -57,6 +57,15 @@ impl Phone {
 
     /// The same, with what was kept of numbered remotes.
     pub(super) fn reloads_with(&mut self, remotes: &str) {
+        self.reloads_with_kept("", remotes);
+    }
+
+    /// The same with what was kept of the tags.
+    pub(super) fn reloads_with_tags(&mut self, tags: &str) {
+        self.reloads_with_kept(tags, "");
+    }
+
+    fn reloads_with_kept(&mut self, tags: &str, remotes: &str) {
         let typed = self.model.typed();
         let hash = self.model.route.print();
         let open = self.model.open.as_ref().expect("a job");
@@ -64,7 +73,7 @@ impl Phone {
         let (job, lines) = (open.journal.job(), lines.collect());
         self.model = Model::default();
         self.acts(Action::Started {
-            tags: [String::new(), String::new(), String::new()],
+            tags: [tags.to_owned(), String::new(), String::new()],
             columns: String::new(),
             scan: [String::new(), String::new(), remotes.to_owned()],
             crew: String::new(),

@@ -260,6 +260,51 @@ fn inserts_go_on_inserts_unless_somebody_chooses() {
     assert_eq!(stock.shape, bothends::tags::Shape::Insert);
 }
 
+/// The name of the stock that is chosen.
+fn on(phone: &Phone) -> String {
+    let stock = bothends::app::tags::stock(&phone.model);
+    stock.expect("a stock").name
+}
+
+#[test]
+fn labels_are_remembered_for_each_kind_of_tag() {
+    let mut phone = phone();
+    let of = |phone: &mut Phone, choice| does(phone, Action::Tags(TagAction::Of(choice)));
+    of(&mut phone, Choice::Outlets);
+    phone.types(Field::TagsStockPlaces, "Flat labels, Letter");
+    let effects = does(&mut phone, Action::Tags(TagAction::Make(Paper::Pdf)));
+    of(&mut phone, Choice::Inserts);
+    assert_eq!(on(&phone), "Faceplate inserts, A4");
+    of(&mut phone, Choice::All);
+    assert_eq!(on(&phone), "Wraps for data cable, A4");
+    // So it is the next time, beside the wraps of somebody who kept no other kind.
+    let kept = effects.iter().find_map(|effect| match effect {
+        Effect::Keep { key: "tags", value } => Some(value.as_str()),
+        _ => None,
+    });
+    assert_eq!(kept, Some(";300;4;Flat labels, Letter;;"));
+    for (kept, cables, places) in [
+        (
+            kept.expect("kept"),
+            "Wraps for data cable, A4",
+            "Flat labels, Letter",
+        ),
+        // As it was kept before there was a place for each kind.
+        ("Flat labels, A4;300;4", "Flat labels, A4", "Flags, A4"),
+    ] {
+        let mut phone = self::phone();
+        phone.reloads_with_tags(kept);
+        for (choice, name) in [
+            (Choice::Inserts, "Faceplate inserts, A4"),
+            (Choice::Outlets, places),
+            (Choice::All, cables),
+        ] {
+            of(&mut phone, choice);
+            assert_eq!(on(&phone), name, "{kept}");
+        }
+    }
+}
+
 #[test]
 fn one_outlet_one_cable_and_places_have_their_tags() {
     let mut phone = phone();

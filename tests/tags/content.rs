@@ -2,12 +2,14 @@
 
 use bothends::command::Want;
 use bothends::domain::ids::{Bits80, WriterId};
+use bothends::domain::label::{PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::place::{End, Side, TaggedPlace};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::Journal;
 use bothends::tags::{
-    Badge, Choice, Chosen, Microns, Shape, Stock, Tag, Wishes, built_in, chosen, strip_words,
+    Badge, Choice, Chosen, Microns, Outdated, Shape, Stock, Tag, Wishes, built_in, chosen,
+    outdated, strip_words,
 };
 
 use crate::mill::Mill;
@@ -357,6 +359,76 @@ fn conduits_and_boxes_have_their_words() {
     assert!(all.tags[0].qr.starts_with("CD1 "));
     assert_eq!(all.tags[2].words, "RG-6");
     assert!(all.tags[2].qr.starts_with("BOX3 "));
+}
+
+#[test]
+fn what_is_out_of_date_is_named_and_printed_as_a_set() {
+    let mut mill = mill();
+    mill.room("Hall", "HAL");
+    mill.outlets("HAL", "data", 1);
+    mill.fill("B");
+    mill.land("KIT1-B", "B19");
+    let (panel, other) = (mill.panel_id("B"), mill.panel_id("C"));
+    let [kitchen, hall] = ["KIT", "HAL"].map(|room| mill.outlet_id(room, 1));
+    let conduit = mill.conduit("the attic", &[]);
+    let strips = [panel, other].map(|panel| {
+        let words = strip_words(mill.registry(), panel).expect("a strip");
+        (panel, words)
+    });
+    mill.does(&Want::PrintTags {
+        stock: "Flat labels".to_owned(),
+        tags: 6,
+        set: 0,
+        cables: Vec::new(),
+        places: vec![
+            TaggedPlace::Outlet(kitchen),
+            TaggedPlace::Outlet(hall),
+            TaggedPlace::Panel(other),
+            TaggedPlace::Conduit(conduit),
+        ],
+        strips: strips.to_vec(),
+    });
+    assert_eq!(outdated(mill.registry()), Outdated::default());
+    for choice in [Choice::OldPlaces, Choice::OldStrips] {
+        assert_eq!(of(&mill, choice), Chosen::default());
+    }
+    // A move makes the strip stale, a new code of the room the tags of its outlets.
+    mill.land("KIT1-B", "B20");
+    mill.does(&Want::RecodeRoom {
+        room: mill.room_id("KIT"),
+        code: RoomCode::new("GAL").expect("a code"),
+    });
+    mill.does(&Want::LetterPanel {
+        panel: other,
+        letters: PanelLetters::new("F").expect("letters"),
+    });
+    let old = outdated(mill.registry());
+    let told: Vec<_> = old
+        .places
+        .iter()
+        .map(|tag| [&*tag.says, &*tag.now])
+        .collect();
+    assert_eq!(told, [["KIT1", "GAL1"], ["C", "F"]]);
+    assert_eq!(old.strips.len(), 2);
+    assert_eq!((old.strips[0].panel, old.strips[1].panel), (panel, other));
+    let places = of(&mill, Choice::OldPlaces);
+    assert_eq!(codes(&places), ["GAL1", "PANEL F"]);
+    assert_eq!(
+        places.places,
+        [TaggedPlace::Outlet(kitchen), TaggedPlace::Panel(other)]
+    );
+    let strips = of(&mill, Choice::OldStrips);
+    assert_eq!(codes(&strips), ["Panel B", "Panel B", "Panel F"]);
+    // Once they are printed anew, nothing is.
+    mill.does(&Want::PrintTags {
+        stock: "Flat labels".to_owned(),
+        tags: 5,
+        set: 0,
+        cables: Vec::new(),
+        places: places.places,
+        strips: strips.strips,
+    });
+    assert_eq!(outdated(mill.registry()), Outdated::default());
 }
 
 #[test]

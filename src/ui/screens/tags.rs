@@ -8,7 +8,7 @@ use crate::names;
 use crate::query::deeds::who;
 use crate::query::plan;
 use crate::query::printed::{sheets, to_fix};
-use crate::tags::{Choice, Dots, Feed, Look, Shape as Label};
+use crate::tags::{Choice, Dots, Feed, Look, Outdated, Shape as Label, outdated};
 use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::{
@@ -17,7 +17,7 @@ use crate::ui::parts::{
 use crate::view::markup;
 
 /// What tags can be for, with the words of the list.
-const CHOICES: [(Choice, &str); 8] = [
+const CHOICES: [(Choice, &str); 10] = [
     (Choice::ToPull, "Cables to be pulled"),
     (Choice::Untagged, "Cables without a printed tag"),
     (Choice::All, "All cables"),
@@ -26,6 +26,8 @@ const CHOICES: [(Choice, &str); 8] = [
     (Choice::Conduits, "Conduits and boxes"),
     (Choice::Inserts, "Faceplate inserts"),
     (Choice::Strips, "Panel strips"),
+    (Choice::OldPlaces, "Tags of places that are out of date"),
+    (Choice::OldStrips, "Panel strips that are out of date"),
 ];
 
 /// Draws the tags of a choice.
@@ -40,6 +42,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { labels(model) }
             </div>
             { unplaced(model, open) }
+            { out_of_date(open) }
             { outcome(model) }
             { left_out(model) }
             { how(model) }
@@ -69,7 +72,9 @@ fn from(model: &Model) -> Screen {
         | Choice::Racks
         | Choice::Conduits
         | Choice::Inserts
-        | Choice::Strips => Screen::Job,
+        | Choice::Strips
+        | Choice::OldPlaces
+        | Choice::OldStrips => Screen::Job,
     }
 }
 
@@ -121,7 +126,8 @@ fn choices(model: &Model, open: &OpenJob) -> Vec<(String, String)> {
 fn labels(model: &Model) -> Html {
     let all = tags::stocks(model).into_iter();
     let options: Vec<_> = all.map(|stock| (stock.name.clone(), stock.name)).collect();
-    choice(model, Field::TagsStock, "On these labels", options)
+    let field = tags::stock_field(tags::choice(model));
+    choice(model, field, "On these labels", options)
 }
 
 /// How it comes out.
@@ -160,28 +166,20 @@ fn outcome(model: &Model) -> Html {
 
 /// How many racks are offered; the rest is chosen at the outlet.
 const OFFERED: usize = 3;
-/// How many cables are named.
+/// How many cables, places or strips are named.
 const NAMED: usize = 4;
 
 /// The cables whose tags name no far place, with what gives them one before anything is printed.
 fn unplaced(model: &Model, open: &OpenJob) -> Html {
     let cables = &model.tags.unplaced;
-    let count = cables.len();
-    if count == 0 {
+    if cables.is_empty() {
         return markup! {};
     }
     let registry = open.journal.registry();
-    let mut named: Vec<String> = cables
-        .iter()
-        .take(NAMED)
-        .map(|id| names::cable(registry, *id))
-        .collect();
-    if count > NAMED {
-        named.push((count - NAMED).to_string() + " more");
-    }
+    let named = cables.iter().map(|id| names::cable(registry, *id));
     let words = [
         "No rack is chosen for ",
-        &names::listed(&named),
+        &first_named(named.collect()),
         ", so the tags name no far place. Choose it before you print.",
     ];
     let racks = plan::racks(registry).into_iter();
@@ -207,6 +205,56 @@ fn unplaced(model: &Model, open: &OpenJob) -> Html {
     }
 }
 
+/// What was printed and is not so any more, by name, with the way to print it anew.
+fn out_of_date(open: &OpenJob) -> Html {
+    let registry = open.journal.registry();
+    let old = outdated(registry);
+    if old == Outdated::default() {
+        return markup! {};
+    }
+    let places = old.places.iter();
+    let places = places.map(|tag| [&tag.says, " is ", &tag.now, " now"].concat());
+    let strips = old.strips.iter().map(|strip| {
+        let count = strip.positions.to_string();
+        let at = if strip.positions == 1 {
+            " position"
+        } else {
+            " positions"
+        };
+        [&names::panel(registry, strip.panel), ", ", &count, at].concat()
+    });
+    let part = |what: &str, named: Vec<String>, label: &'static str, choice| {
+        let words = [what, first_named(named).as_str(), "."].concat();
+        markup! {
+            <>
+                <p>{ state(Shape::Alarm, words) }</p>
+                { button(label, Action::Tags(TagAction::Of(choice)), Tone::Quiet) }
+            </>
+        }
+    };
+    markup! {
+        <section class="tag-words">
+            <h2>{ "Out of date" }</h2>
+            if !old.places.is_empty() {
+                { part("Tags of places: ", places.collect(), "Print these tags anew", Choice::OldPlaces) }
+            }
+            if !old.strips.is_empty() {
+                { part("Panel strips: ", strips.collect(), "Print these strips anew", Choice::OldStrips) }
+            }
+        </section>
+    }
+}
+
+/// The first of many names, and how many more there are.
+fn first_named(mut named: Vec<String>) -> String {
+    let count = named.len();
+    if count > NAMED {
+        named.truncate(NAMED);
+        named.push((count - NAMED).to_string() + " more");
+    }
+    names::listed(&named)
+}
+
 /// What gets no tag, and why.
 fn left_out(model: &Model) -> Html {
     sentences("Left out", page_of(&model.tags.left_out, 0), Shape::Alarm)
@@ -218,6 +266,9 @@ fn nothing(choice: Choice) -> &'static str {
             "Every cable that is still to be pulled has its tag. Choose another kind above."
         }
         Choice::Untagged => "Every cable has its tag. Choose another kind above.",
+        Choice::OldPlaces | Choice::OldStrips => {
+            "Nothing of this kind that was printed is out of date. Choose another kind above."
+        }
         Choice::Racks | Choice::Strips | Choice::Panel(_) | Choice::Strip(_) => {
             "There is no panel with letters yet. Add the racks and panels first."
         }
@@ -309,7 +360,7 @@ fn how(model: &Model) -> Html {
                     { choice(model, Field::TagsPosition, "Position on the tag", position) }
                     { number_field(model, Field::TagsDiameter, "Outside diameter in mm, if other than usual", "It counts for all the cables chosen above") }
                 }
-                if matches!(chosen, Choice::Strips | Choice::Strip(_)) {
+                if chosen.is_strips() {
                     { number_field(model, Field::TagsPitch, "From port to port in mm, if other than usual", "Measure the panel over several ports and divide") }
                 }
                 if is_sheet {
