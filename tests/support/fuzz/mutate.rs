@@ -2,7 +2,7 @@
 
 use super::LONGEST;
 
-/// Random numbers from a seed: SplitMix64 (Steele, Lea, Flood 2014), its constants from memory.
+/// Random numbers from a seed: `SplitMix64` (Steele, Lea, Flood 2014), its constants from memory.
 struct Dice(u64);
 
 impl Dice {
