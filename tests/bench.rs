@@ -289,7 +289,7 @@ fn the_list_of_a_rack_says_what_people_disagree_about() {
     let (rack, panel, position) = (mill.rack_id("1A"), mill.panel_id("B"), mill.position("B01"));
     let lines = |mill: &Mill| -> Vec<String> {
         let lines = mill.journal.lines().into_iter();
-        lines.map(ToString::to_string).collect()
+        lines.map(str::to_owned).collect()
     };
     let writer = WriterId(Bits80([2; 10]));
     let mut other = Mill {
