@@ -304,7 +304,7 @@ proptest! {
     }
 }
 
-/// Found by `cargo xtask long`: the search for codes in a page of digits took seconds.
+/// The time of the search for codes grows with the square of the length: a page of digits is spared it.
 #[test]
 fn a_whole_page_is_words_alone() {
     for page in [

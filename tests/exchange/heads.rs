@@ -29,7 +29,7 @@ fn no_short_text_becomes_endless() {
     assert_eq!(full.matches(&long).count(), 1, "{full}");
 }
 
-/// Found by `cargo xtask long`.
+/// Found by `cargo run --example fuzz`.
 #[test]
 fn counts_stop_at_the_greatest() {
     let full = in_full("+18446744073709551615 0 0,\n+1 1 1,\n");

@@ -138,7 +138,7 @@ fn a_series_that_nobody_would_wait_for_is_not_made() {
     assert!(told.codes > usize::from(MOST_FRAMES));
 }
 
-/// Found by `cargo xtask long`: a piece with a right check sum that says to be the last of all numbers.
+/// Found by `cargo run --example fuzz`: a piece with a right check sum that says to be the last of all numbers.
 #[test]
 fn the_greatest_number_of_a_piece_is_refused() {
     for of in [0, 1, u16::MAX] {
