@@ -165,7 +165,8 @@ fn a_rack_of_more_positions_than_can_be_drawn_is_opened_panel_by_panel() {
     let large = phone.shows(Screen::Elevation { rack, face });
     let count = positions(&large);
     assert!((96..=1_200).contains(&count), "{count} positions");
-    assert!(elements(&large) < 2_200, "{} elements", elements(&large));
+    // Letters and units stand beside the positions, in a drawing of their own.
+    assert!(elements(&large) < 2_300, "{} elements", elements(&large));
 }
 
 #[test]

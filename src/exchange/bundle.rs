@@ -98,27 +98,16 @@ struct LastLine<'a> {
     pictures: usize,
 }
 
-/// A bundle on its way out.
+/// The pictures of a bundle on its way out. The job file comes in when all else is done, so that it is as
+/// new as the bundle.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Packing {
+    /// Their lines.
     text: String,
     pictures: usize,
 }
 
 impl Packing {
-    /// Begins with a job file.
-    #[must_use]
-    pub fn of(job: &str) -> Self {
-        let first = FirstLine {
-            format: FORMAT,
-            version: 1,
-        };
-        let mut packing = Self::default();
-        packing.line(&first);
-        packing.text.push_str(job);
-        packing
-    }
-
     /// How many pictures are in it.
     #[must_use]
     pub fn pictures(&self) -> usize {
@@ -139,27 +128,34 @@ impl Packing {
             whole: &whole,
             small: &small,
         };
-        self.line(&line);
+        put(&mut self.text, &line);
         self.pictures += 1;
     }
 
-    /// The whole text.
+    /// The whole text, with the job file as it is now.
     #[must_use]
-    pub fn finish(mut self) -> String {
+    pub fn finish(self, job: &str) -> String {
+        let mut text = String::new();
+        let first = FirstLine {
+            format: FORMAT,
+            version: 1,
+        };
+        put(&mut text, &first);
+        text.push_str(job);
+        text.push_str(&self.text);
         let last = LastLine {
             end: FORMAT,
             pictures: self.pictures,
         };
-        self.line(&last);
-        self.text
+        put(&mut text, &last);
+        text
     }
+}
 
-    /// The shapes hold strings and whole numbers alone, which JSON always can.
-    fn line(&mut self, shape: &impl Serialize) {
-        let json = serde_json::to_string(shape).unwrap_or_default();
-        self.text.push_str(&json);
-        self.text.push('\n');
-    }
+/// The shapes hold strings and whole numbers alone, which JSON always can.
+fn put(text: &mut String, shape: &impl Serialize) {
+    text.push_str(&serde_json::to_string(shape).unwrap_or_default());
+    text.push('\n');
 }
 
 /// Reads a bundle; none where the file is something else.

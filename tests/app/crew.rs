@@ -269,6 +269,8 @@ fn pictures_travel_in_a_bundle_and_are_stored_once_the_job_is_taken_in() {
     assert_eq!(read, 2);
     let packing = first.model.packing.as_ref().expect("it is packed");
     assert_eq!(packing.ready().map(|(pictures, _)| pictures), Some(2));
+    // What is done until it is given out is in it too.
+    adds_outlet(&mut first);
     let effects = first.acts(Action::Pack(PackAction::GiveOut));
     let [Effect::HandOut { name, bytes, .. }] = &effects[..] else {
         panic!("no file: {effects:?}");
@@ -278,7 +280,7 @@ fn pictures_travel_in_a_bundle_and_are_stored_once_the_job_is_taken_in() {
 
     opens(&mut second, bytes.clone());
     let incoming = second.model.incoming.as_ref().expect("something comes");
-    assert_eq!((incoming.pictures(), incoming.fresh()), (2, 2));
+    assert_eq!((incoming.pictures(), incoming.fresh()), (2, 3));
     let effects = second.acts(Action::TakeIn);
     let kept: Vec<Digest> = effects
         .iter()
@@ -300,7 +302,7 @@ fn pictures_travel_in_a_bundle_and_are_stored_once_the_job_is_taken_in() {
     assert_eq!(
         second.model.notice,
         Some(Notice::Told(
-            "2 new records were taken in. 2 pictures came along.".to_owned()
+            "3 new records were taken in. 2 pictures came along.".to_owned()
         ))
     );
 }

@@ -303,7 +303,7 @@ fn one_cable_that_two_people_noted_becomes_one_with_what_either_knew() {
     mill.does(&Want::Land {
         end: End::whole(other, Side::Far),
         place: Place::rear(position),
-        fitting: Fitting::Direct,
+        fitting: Fitting::Adapter,
     });
     let journal = mill.journal;
     let findings = check(journal.registry());

@@ -22,7 +22,7 @@ fn picture(seed: u8) -> Carried {
 }
 
 fn packed(pictures: &[Carried]) -> String {
-    let mut packing = Packing::of(JOB);
+    let mut packing = Packing::default();
     for Carried {
         digest,
         whole,
@@ -32,7 +32,7 @@ fn packed(pictures: &[Carried]) -> String {
         packing.add(*digest, whole, small);
     }
     assert_eq!(packing.pictures(), pictures.len());
-    packing.finish()
+    packing.finish(JOB)
 }
 
 #[test]
@@ -54,9 +54,9 @@ fn job_and_pictures_come_back_to_the_letter() {
 #[test]
 fn the_lines_are_those_of_other_programs() {
     let whole = [0xFF, 0xD8, 0xFF, 0, 1, 2];
-    let mut packing = Packing::of("");
+    let mut packing = Packing::default();
     packing.add(picture_digest(&whole), &whole, &whole[..3]);
-    let text = packing.finish();
+    let text = packing.finish("");
     let line = text.lines().nth(1).expect("a picture");
     assert_eq!(
         line,
@@ -95,9 +95,9 @@ fn a_changed_picture_is_left_out() {
 fn what_is_no_picture_is_never_taken_for_one() {
     let page = b"<svg xmlns='http://www.w3.org/2000/svg'><script>alert(1)</script></svg>";
     let named: Digest = picture_digest(page);
-    let mut packing = Packing::of(JOB);
+    let mut packing = Packing::default();
     packing.add(named, page, page);
-    let text = packing.finish();
+    let text = packing.finish(JOB);
     let bundle = read(text.as_bytes()).expect("a bundle");
     assert_eq!(bundle.pictures, []);
     assert_eq!(bundle.findings, [Finding::Damaged(1)]);
@@ -116,18 +116,18 @@ fn what_is_no_picture_is_never_taken_for_one() {
 #[test]
 fn more_pictures_than_a_job_has_and_lines_beyond_measure_are_told() {
     let picture = picture(1);
-    let mut packing = Packing::of(JOB);
+    let mut packing = Packing::default();
     for _ in 0..10_001 {
         packing.add(picture.digest, &picture.whole, &picture.small);
     }
-    let text = packing.finish();
+    let text = packing.finish(JOB);
     let many = read(text.as_bytes()).expect("a bundle");
     assert_eq!(many.pictures.len(), 10_000);
     assert_eq!(many.findings, [Finding::TooMany]);
     let long = jpeg(1, 25 << 20);
-    let mut packing = Packing::of(JOB);
+    let mut packing = Packing::default();
     packing.add(picture_digest(&long), &long, &picture.small);
-    let text = packing.finish();
+    let text = packing.finish(JOB);
     let read = read(text.as_bytes()).expect("a bundle");
     assert_eq!(read.findings, [Finding::Damaged(1)]);
 }

@@ -87,11 +87,11 @@ fn the_bundle_gives_what_it_gave_and_is_written_as_it_was() {
     let read = bundle::read(BUNDLE.as_bytes()).expect("a bundle");
     assert_eq!(read.findings, []);
     assert_eq!(read.job, JOB_FILE.as_bytes());
-    let mut packing = Packing::of(JOB_FILE);
+    let mut packing = Packing::default();
     for picture in &read.pictures {
         assert_eq!(picture_digest(&picture.whole), picture.digest);
         packing.add(picture.digest, &picture.whole, &picture.small);
     }
     assert_eq!(packing.pictures(), 2);
-    assert_eq!(packing.finish(), BUNDLE);
+    assert_eq!(packing.finish(JOB_FILE), BUNDLE);
 }

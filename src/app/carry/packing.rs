@@ -84,7 +84,7 @@ pub(in crate::app) fn happen(model: &mut Model, action: PackAction) -> Vec<Effec
             let left = pictures_of(open);
             model.packing = Some(Packing {
                 job: open.journal.job(),
-                file: job_of(open),
+                file: bundle::Packing::default(),
                 of: left.len(),
                 left,
                 elsewhere: 0,
@@ -100,12 +100,6 @@ pub(in crate::app) fn happen(model: &mut Model, action: PackAction) -> Vec<Effec
             Vec::new()
         }
     }
-}
-
-fn job_of(open: &OpenJob) -> bundle::Packing {
-    let journal = &open.journal;
-    let job = jobfile::write(journal.job(), open.name(), journal.lines());
-    bundle::Packing::of(&job)
 }
 
 /// The pictures that the job names, each once.
@@ -172,7 +166,10 @@ fn give_out(model: &mut Model) -> Vec<Effect> {
     }
     packing.given += 1;
     packing.is_ready = false;
-    let file = std::mem::replace(&mut packing.file, job_of(open));
+    let file = std::mem::take(&mut packing.file);
+    // What was done while pictures were packed goes along.
+    let journal = &open.journal;
+    let job = jobfile::write(journal.job(), open.name(), journal.lines());
     let number = packing.given.to_string();
     let is_one = packing.given == 1 && packing.left.is_empty();
     let more: &[&str] = if is_one {
@@ -183,8 +180,8 @@ fn give_out(model: &mut Model) -> Vec<Effect> {
     let mut effects = vec![Effect::HandOut {
         name: open.file_name(more, "bundle.txt"),
         kind: "text/plain",
-        bytes: file.finish().into_bytes(),
-        records: open.journal.len(),
+        bytes: file.finish(&job).into_bytes(),
+        records: journal.len(),
     }];
     if packing.left.is_empty() {
         model.packing = None;

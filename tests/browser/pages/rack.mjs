@@ -48,6 +48,12 @@ export class Rack {
 
   async panel(letters) {
     const row = this.panels.filter({ has: this.page.locator(".panel-letters", { hasText: new RegExp(`^${letters}$`) }) });
+    // It may be in a rack that is folded.
+    const folded = this.page.locator('.rack-line[aria-expanded="false"]');
+    for (let at = 0; (await row.count()) === 0 && at < (await folded.count()); at += 1) {
+      await folded.nth(at).click();
+      await this.page.waitForTimeout(100);
+    }
     await this.tap(row);
     await this.page.getByRole("heading", { level: 1, name: `Panel ${letters}`, exact: true }).waitFor();
   }

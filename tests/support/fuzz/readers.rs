@@ -164,11 +164,11 @@ fn a_bundle(bytes: &[u8]) {
     if !job.is_empty() && !job.ends_with('\n') {
         return;
     }
-    let mut packing = Packing::of(job);
+    let mut packing = Packing::default();
     for picture in &read.pictures {
         packing.add(picture.digest, &picture.whole, &picture.small);
     }
-    let packed = packing.finish();
+    let packed = packing.finish(job);
     let again = bundle::read(packed.as_bytes()).expect("it was packed here");
     assert_eq!(again.findings, []);
     assert_eq!((again.job, &again.pictures), (read.job, &read.pictures));
