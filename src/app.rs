@@ -64,7 +64,7 @@ pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 pub use settings::{Caution, Person, Theme};
 pub use turn::Opening;
-use turn::{go, job_read, turn_to_address};
+use turn::{go, go_on_saying, job_read, turn_to_address};
 use write::perform;
 
 /// The two things that the core never has by itself.
@@ -499,9 +499,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::Do { want, then } => {
             let mut effects = perform(model, &want, world);
             if let (Some(screen), false) = (then, effects.is_empty()) {
-                let notice = model.notice.take();
-                effects.extend(go(model, screen));
-                model.notice = notice;
+                effects.extend(go_on_saying(model, screen));
             }
             effects
         }

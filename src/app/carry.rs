@@ -2,14 +2,14 @@
 //! own.
 
 use super::ports::{JobCard, StoredLine, Trouble};
-use super::turn::{go, turn_to};
+use super::turn::{go, go_on_saying, turn_to};
 use super::write::{listed, stored};
 use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, pictures, scan};
 use crate::domain::ids::JobId;
 use crate::exchange::bundle::Carried;
 use crate::exchange::csv::Form;
 use crate::exchange::{bundle, heads, jobfile};
-use crate::journal::{Taken, line_hash, line_id};
+use crate::journal::{Journal, Taken, line_hash, line_id};
 use crate::schedule;
 
 /// What a file would bring in.
@@ -197,7 +197,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
     };
     crew::merged(model, incoming.parcel.job, &incoming.rooms);
     let mut effects = put_in(model, incoming.parcel);
-    effects.extend(back(model, incoming.from));
+    effects.extend(go_on_saying(model, incoming.from));
     effects
 }
 
@@ -208,15 +208,7 @@ pub(super) fn leave(model: &mut Model) -> Vec<Effect> {
     };
     let words = "Nothing was taken in. The file can be opened again at any time.";
     model.notice = Some(Notice::Told(words.to_owned()));
-    back(model, incoming.from)
-}
-
-/// Goes where somebody was before, and takes along what is said.
-fn back(model: &mut Model, to: Screen) -> Vec<Effect> {
-    let notice = model.notice.take();
-    let effects = go(model, to);
-    model.notice = notice;
-    effects
+    go_on_saying(model, incoming.from)
 }
 
 /// Takes in everything that is whole, and has what is new stored.
@@ -229,9 +221,7 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let both = parcel.lines.iter().zip(&taken);
     let fresh = both.filter(|(_, taken)| !matches!(taken, Taken::Known(_)));
     let fresh: Vec<&String> = fresh.map(|(line, _)| line).collect();
-    // What looks altered and is here as it was written is of no use to anybody.
-    let mut doubtful = parcel.doubtful;
-    doubtful.retain(|line| line_id(line).is_none_or(|id| open.journal.act(id).is_none()));
+    let doubtful = not_here(&open.journal, parcel.doubtful);
     let mut words = parcel.told;
     if !was_empty {
         words.push(match fresh.len() {
@@ -263,6 +253,12 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     effects.extend(pictures::come_along(model, parcel.job, parcel.pictures));
     effects.extend(listed(model));
     effects
+}
+
+/// Without the lines that are here: what looks altered and is here as it was written is of no use to anybody.
+fn not_here(journal: &Journal, mut doubtful: Vec<String>) -> Vec<String> {
+    doubtful.retain(|line| line_id(line).is_none_or(|id| journal.act(id).is_none()));
+    doubtful
 }
 
 /// Takes in the lines that may be altered, because somebody wants them all the same.

@@ -43,13 +43,13 @@ pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World)
     let Some(errand) = Errand::parse(hash) else {
         return turn_to(model, Route::parse(hash));
     };
-    if errand == Errand::Arrived {
-        // Whoever drops a file on a screen stays there until it is known what it is.
-        let address = model.route.print();
-        return vec![Effect::ReplaceHash(address), Effect::FetchArrived];
-    }
-    // It is done once: whoever comes back to this address finds the list in its place.
-    let mut effects = vec![Effect::ReplaceHash(Route::Jobs.print())];
+    // It is done once: whoever comes back to this address finds the list in its place. Whoever drops a
+    // file on a screen stays there until it is known what it is.
+    let route = match errand {
+        Errand::Arrived => model.route,
+        Errand::Demo | Errand::JobFile | Errand::NewJob(_) => Route::Jobs,
+    };
+    let mut effects = vec![Effect::ReplaceHash(route.print())];
     effects.extend(match errand {
         Errand::NewJob(name) => {
             model.fields.set(Field::JobName, name);
@@ -60,7 +60,8 @@ pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World)
             effects.push(Effect::PickFile(Purpose::JobFile));
             effects
         }
-        Errand::Arrived | Errand::Demo => {
+        Errand::Arrived => vec![Effect::FetchArrived],
+        Errand::Demo => {
             let mut effects = turn_to(model, Route::Jobs);
             effects.push(Effect::FetchDemo);
             effects
@@ -189,6 +190,14 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
     } else {
         Effect::SetHash(address)
     });
+    effects
+}
+
+/// The same, and what is said stays.
+pub(super) fn go_on_saying(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    let notice = model.notice.take();
+    let effects = go(model, screen);
+    model.notice = notice;
     effects
 }
 

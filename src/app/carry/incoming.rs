@@ -1,10 +1,10 @@
 //! What a job file would bring into a job that has work in it, before anything of it is taken in: by
 //! whom, how much, and about what people would disagree then.
 
-use super::Parcel;
+use super::{Parcel, not_here};
 use crate::app::{OpenJob, Screen, mend};
 use crate::domain::ids::{ActId, RoomId};
-use crate::journal::{Journal, Taken, line_id};
+use crate::journal::{Journal, Taken};
 use crate::query::crew::rooms_of;
 use crate::query::deeds::person;
 use crate::query::{Finding, Gate, check};
@@ -64,9 +64,7 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
     let mut both = Journal::new(journal.job(), journal.writer());
     both.take(journal.lines());
     let taken = both.take(parcel.lines.iter().map(String::as_str));
-    // What looks altered and is here as it was written is of no use to anybody.
-    let is_unknown = |line: &String| line_id(line).is_none_or(|id| both.act(id).is_none());
-    parcel.doubtful.retain(is_unknown);
+    parcel.doubtful = not_here(&both, parcel.doubtful);
     let mut incoming = Incoming {
         parcel,
         from: from.unwrap_or(Screen::Job),
