@@ -318,7 +318,7 @@ fn tests(journal: &Journal, run: Run<'_>) -> Vec<Dated> {
         .flat_map(|copper| copper.tests.iter().rev());
     let moved = match run.tested() {
         Tested::Moved(act) => Some(Dated {
-            words: "verified before it was moved".to_owned(),
+            words: "moved since it was verified".to_owned(),
             who: who(journal, act),
         }),
         Tested::Passed | Tested::Failed | Tested::No => None,

@@ -66,7 +66,7 @@ fn a_proof_is_open_again_once_an_end_is_moved_lifted_or_landed_anew() {
         assert!(is_moved(&mill), "{again}");
         assert!(is_asked(&mill), "{again}");
         let shown = view(&mill.journal, mill.cable(CODE)).expect("a cable");
-        assert_eq!(shown.tests[0].words, "verified before it was moved");
+        assert_eq!(shown.tests[0].words, "moved since it was verified");
         assert_eq!(shown.tests[0].who, "MW, 2026-03-02 00:00");
         assert_eq!(shown.tests[1].words, "numbered remote passed");
         // A new test proves it as it stands now.

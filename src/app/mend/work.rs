@@ -147,7 +147,7 @@ impl Desk<'_> {
             let proofs = Side::BOTH.map(|side| proof(self.registry, End::whole(*cable, side)));
             if let Proof::Moved(act) = proofs[0] {
                 let by = who(self.journal, act);
-                let words = [code, " was verified before it was moved: ", &by, "."];
+                let words = [code, " was moved after it was verified: ", &by, "."];
                 mending = mending.because(words.concat());
             } else if proofs.contains(&Proof::Seen) {
                 seen.push(code.clone());
