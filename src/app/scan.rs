@@ -586,8 +586,10 @@ fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Opti
                 false,
             ),
         },
-        // What is no tag of ours is in sight now and then: it is said, and the walk goes on.
+        // What is no tag of ours, or one of another job, is in sight now and then: it is said, and the walk
+        // goes on.
         [] if scanned.foreign => (format!("“{code}” is not one of our tags."), false),
+        [] if scanned.other_job.is_some() => (format!("{code} is a tag of another job."), false),
         _ => return None,
     };
     Some(Passed { words, good })

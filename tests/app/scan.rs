@@ -6,7 +6,7 @@ use bothends::app::scan::{Abilities, Camera, CameraAsk, Hint, NoCamera, ScanActi
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
 use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::{Correction, Laid, Want};
-use bothends::domain::ids::{CableId, OutletId};
+use bothends::domain::ids::{Bits80, CableId, JobId, OutletId};
 use bothends::domain::label::SpaceCode;
 use bothends::domain::place::{ConduitEnd, End, Side};
 use bothends::domain::work::{Lying, PullOutcome};
@@ -180,6 +180,14 @@ fn a_walk_needs_no_tap_between_good_tags() {
     assert!(!phone.model.scan.passed[0].good);
     assert!(phone.model.scan.answer.is_none());
     assert!(matches!(phone.model.scan.camera, Camera::On(_)));
+    // So is the tag of another job: old cables often hang beside the new ones.
+    let other = TagText {
+        job_key: JobKey::of(JobId(Bits80(*b"elsewhere!"))),
+        ..TagText::read(&tag(&phone, "KIT1-A")).expect("a tag")
+    };
+    scans(&mut phone, &other.to_string());
+    assert!(words(&phone).contains("is a tag of another job."));
+    assert!(phone.model.scan.answer.is_none());
     // A tag that is damaged stops the walk with what it may be.
     let text = tag(&phone, "KIT1-D");
     let last = if text.ends_with('7') { '8' } else { '7' };
