@@ -47,14 +47,7 @@ impl Desk<'_> {
         let names: Vec<String> = names.collect();
         match how {
             Correction::TagsMove => {
-                let at = names::side(self.registry, ends[0].cable, ends[0].side);
-                for (place, end) in ends.iter().enumerate() {
-                    let mut others = names.clone();
-                    others.remove(place);
-                    let others = names::listed(&others);
-                    let note = format!("{}{others} at {at}", names::TAGS_CHANGED_OVER);
-                    draft.push(Fact::Cable(end.cable, CableFact::Noted(note)));
-                }
+                self.note_change(draft, ends, &names, names::TAGS_CHANGED_OVER, false);
             }
             Correction::RecordChanges => {
                 ends.iter().try_for_each(|end| self.refuse_part(*end))?;
@@ -65,9 +58,39 @@ impl Desk<'_> {
                     ))
                     .or("Tags changed over", Want::Uncross { ends: ends.to_vec(), how: Correction::TagsMove }));
                 }
+                // Nobody at a tester sees the tags behind the panel, so what is to be looked at is kept.
+                self.note_change(draft, ends, &names, "Record changed over with ", true);
             }
         }
         Ok(())
+    }
+
+    /// Notes at each of several cables what was changed over with the others, and that its tag wants a look
+    /// where it bears one.
+    fn note_change(
+        &self,
+        draft: &mut Draft,
+        ends: &[End],
+        names: &[String],
+        what: &str,
+        look: bool,
+    ) {
+        let at = names::side(self.registry, ends[0].cable, ends[0].side);
+        for (place, end) in ends.iter().enumerate() {
+            let record = self.end_record(end.cable, end.side);
+            let is_marked = record.is_some_and(|record| !record.marks.is_empty());
+            if look && !is_marked {
+                continue;
+            }
+            let mut others = names.to_vec();
+            others.remove(place);
+            let mut note = [what, &names::listed(&others), " at ", &at].concat();
+            if look {
+                note.push_str(": see that its tag there says ");
+                note.push_str(&names[place]);
+            }
+            draft.push(Fact::Cable(end.cable, CableFact::Noted(note)));
+        }
     }
 
     /// Gives each of several ends what is recorded of the one before it; not done when nothing is of any.

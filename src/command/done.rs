@@ -244,7 +244,11 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let doubt = differ.map_or_else(String::new, |two| {
                 format!(" Look again: one is {}, the other {}.", two[0], two[1])
             });
-            format!("{}: the {what}.{doubt}", names::listed(&codes))
+            let tags = match how {
+                Correction::TagsMove => "",
+                Correction::RecordChanges => " See that each tag there says what its cable is.",
+            };
+            format!("{}: the {what}.{tags}{doubt}", names::listed(&codes))
         }
         Want::CameOutAt {
             cable: id,

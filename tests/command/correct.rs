@@ -3,7 +3,7 @@
 use bothends::command::{Correction, Want};
 use bothends::domain::label::LegNumber;
 use bothends::domain::medium::{Kind, Medium};
-use bothends::domain::work::{PullOutcome, TestMethod, TestOutcome};
+use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use bothends::journal::CopperTest;
 
 use super::support::Site;
@@ -32,6 +32,37 @@ fn a_crossed_pair_changes_places_in_the_record() {
     site.does(want);
     assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far landed B07");
     assert_eq!(site.state("DIN1-A"), "DIN1-A: near bare, far landed B08");
+}
+
+#[test]
+fn a_tag_is_to_be_looked_at_where_the_record_of_its_end_changed() {
+    let mut site = Site::wired_mill();
+    site.does(site.land(site.far("KIT1-A"), "B07"));
+    site.does(Want::MarkEnds {
+        ends: vec![site.far("KIT1-A")],
+        kind: MarkKind::Pen,
+        copies: 2,
+    });
+    site.does(crossed(
+        &site,
+        "KIT1-A",
+        "DIN1-A",
+        Correction::RecordChanges,
+    ));
+    let notes = |code| {
+        let row = site
+            .registry()
+            .cables
+            .get(site.cable(code))
+            .expect("a cable");
+        row.notes
+            .iter()
+            .map(|said| said.value.clone())
+            .collect::<Vec<_>>()
+    };
+    let note = "Record changed over with DIN1-A at Main rack: see that its tag there says KIT1-A";
+    assert_eq!(notes("KIT1-A"), [note]);
+    assert!(notes("DIN1-A").is_empty(), "it bears no tag there");
 }
 
 #[test]
