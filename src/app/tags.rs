@@ -7,13 +7,18 @@ use super::ports::Trouble;
 use super::turn::go;
 use super::write::perform;
 use super::{Effect, Field, Model, Notice, OpenJob, Screen, World, relay};
-use crate::command::{Refusal, Want};
+use crate::command::Want;
 use crate::domain::ids::{CableId, ThingId};
 use crate::names;
 use crate::tags::{
-    Choice, Chosen, Dots, Feed, Grid, Look, Microns, Order, Shape, Stock, Tag, Wishes, built_in,
-    chosen, pen_list,
+    Choice, Chosen, Dots, Look, Microns, Order, Shape, Stock, Tag, Wishes, built_in, chosen,
+    pen_list,
 };
+
+/// Label stocks of one's own.
+mod own;
+
+pub use own::PAGES;
 
 /// What is asked of the thread that makes papers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -83,8 +88,8 @@ pub enum TagAction {
     KeepStock,
     /// Forget a label stock of one's own.
     ForgetStock(usize),
-    /// Change a label stock of one's own: its measures go into the fields.
-    EditStock(usize),
+    /// Change a label stock of one's own: its measures go into the fields; none: leave it as it was.
+    EditStock(Option<usize>),
     /// Bring back the stock that was forgotten or changed last, as it was.
     RestoreStock,
 }
@@ -366,27 +371,10 @@ pub(super) fn happen(model: &mut Model, action: TagAction, world: &impl World) -
             };
             vec![Effect::SendText(pen_list(&chosen))]
         }
-        TagAction::KeepStock => keep_stock(model),
-        TagAction::ForgetStock(at) => {
-            if at < model.tags.own.len() {
-                model.tags.before = Some(model.tags.own.remove(at));
-            }
-            vec![kept_stocks(model)]
-        }
-        TagAction::EditStock(at) => {
-            if let Some(stock) = model.tags.own.get(at).cloned() {
-                edit_stock(model, stock);
-            }
-            Vec::new()
-        }
-        TagAction::RestoreStock => {
-            let Some(stock) = model.tags.before.take() else {
-                return Vec::new();
-            };
-            model.tags.own.retain(|known| known.name != stock.name);
-            model.tags.own.insert(0, stock);
-            vec![kept_stocks(model)]
-        }
+        TagAction::KeepStock => own::keep(model),
+        TagAction::ForgetStock(at) => own::forget(model, at),
+        TagAction::EditStock(at) => own::edit(model, at),
+        TagAction::RestoreStock => own::restore(model),
     }
 }
 
@@ -536,164 +524,5 @@ pub(super) fn started(model: &mut Model, kept: &str, stocks: &str) {
             .fields
             .set(field, kept.next().unwrap_or_default().to_owned());
     }
-    model.tags.own = stocks.lines().filter_map(Stock::read).collect();
-}
-
-fn kept_stocks(model: &Model) -> Effect {
-    let lines: Vec<String> = model.tags.own.iter().map(Stock::line).collect();
-    Effect::Keep {
-        key: "stocks",
-        value: lines.join("\n"),
-    }
-}
-
-/// Pages that a sheet of labels can have, by their keys, in micrometres: ISO 216 and ANSI Y14.1.
-pub const PAGES: [(&str, &str, i32, i32); 2] = [
-    ("a4", "A4", 210_000, 297_000),
-    ("letter", "Letter", 215_900, 279_400),
-];
-
-fn keep_stock(model: &mut Model) -> Vec<Effect> {
-    let stock = match described(model) {
-        Ok(stock) => stock,
-        Err(words) => {
-            model.notice = Some(Notice::Refused(Refusal::new(words)));
-            return Vec::new();
-        }
-    };
-    let name = stock.name.clone();
-    let editing = model.tags.editing.take();
-    let own = &mut model.tags.own;
-    let is_replaced = |known: &Stock| known.name == name || Some(&known.name) == editing.as_ref();
-    if let Some(at) = own.iter().position(is_replaced) {
-        model.tags.before = Some(own[at].clone());
-    }
-    own.retain(|known| !is_replaced(known));
-    let field = if choice(model).takes(stock.shape) {
-        stock_field(choice(model))
-    } else {
-        match stock.shape {
-            Shape::Wrap { .. } | Shape::Flag { .. } => Field::TagsStock,
-            Shape::Flat => Field::TagsStockPlaces,
-            Shape::Insert => Field::TagsStockInserts,
-            Shape::Strip { .. } => Field::TagsStockStrips,
-        }
-    };
-    model.tags.own.insert(0, stock);
-    model.fields.set(field, name.clone());
-    model.fields.clear(&[Field::StockName]);
-    let mut effects = vec![kept_stocks(model)];
-    effects.extend(go(model, Screen::Tags));
-    model.notice = Some(Notice::Told(format!("{name} is kept on this device.")));
-    effects
-}
-
-/// Puts the measures of a stock into the fields.
-fn edit_stock(model: &mut Model, stock: Stock) {
-    let (key, own) = stock.shape.key();
-    let (feed, grid) = match stock.feed {
-        Feed::Roll => ("roll", None),
-        Feed::Tape => ("tape", None),
-        Feed::Sheet(grid) => {
-            let is_it = |(_, _, width, _): &(&str, &str, i32, i32)| *width == grid.page_width.0;
-            let page = PAGES.into_iter().find(is_it).unwrap_or(PAGES[0]);
-            (page.0, Some(grid))
-        }
-    };
-    for (field, text) in [
-        (Field::StockName, stock.name.clone()),
-        (Field::StockShape, key.to_owned()),
-        (Field::StockFeed, feed.to_owned()),
-        (Field::StockWidth, stock.width.to_string()),
-        (Field::StockHeight, stock.height.to_string()),
-        (Field::StockOwn, own.to_string()),
-    ] {
-        model.fields.set(field, text);
-    }
-    if let Some(grid) = grid {
-        for (field, text) in [
-            (Field::StockColumns, grid.columns.to_string()),
-            (Field::StockRows, grid.rows.to_string()),
-            (Field::StockLeft, grid.left.to_string()),
-            (Field::StockTop, grid.top.to_string()),
-            (Field::StockAcross, grid.across.to_string()),
-            (Field::StockDown, grid.down.to_string()),
-        ] {
-            model.fields.set(field, text);
-        }
-    }
-    model.tags.editing = Some(stock.name);
-}
-
-/// The stock that the fields describe, or what is wrong with them.
-fn described(model: &Model) -> Result<Stock, String> {
-    let get = |field| model.fields.get(field).trim();
-    let measure = |field, what: &str| {
-        Microns::read(get(field)).ok_or_else(|| {
-            format!(
-                "“{}” is no {what}. Write millimetres, such as 25.4.",
-                get(field)
-            )
-        })
-    };
-    let count = |field, what: &str| {
-        get(field).parse::<i32>().map_err(|_| {
-            format!(
-                "“{}” is no number of {what}. Write how many there are.",
-                get(field)
-            )
-        })
-    };
-    let (width, height) = (
-        measure(Field::StockWidth, "width")?,
-        measure(Field::StockHeight, "height")?,
-    );
-    let key = match get(Field::StockShape) {
-        "" => "wrap",
-        key => key,
-    };
-    let own = match key {
-        "wrap" => measure(Field::StockOwn, "height of the printed part")?,
-        "flag" => measure(Field::StockOwn, "length of a face")?,
-        "strip" if !get(Field::StockOwn).is_empty() => {
-            measure(Field::StockOwn, "distance from port to port")?
-        }
-        _ => Microns(0),
-    };
-    let shape = Shape::of(key, own).unwrap_or(Shape::Flat);
-    let feed = match get(Field::StockFeed) {
-        "roll" => Feed::Roll,
-        "tape" => Feed::Tape,
-        page => {
-            let known = PAGES
-                .into_iter()
-                .find(|(key, ..)| *key == page)
-                .unwrap_or(PAGES[0]);
-            Feed::Sheet(Grid {
-                page_width: Microns(known.2),
-                page_height: Microns(known.3),
-                columns: count(Field::StockColumns, "columns")?,
-                rows: count(Field::StockRows, "rows")?,
-                left: measure(Field::StockLeft, "distance from the left edge")?,
-                top: measure(Field::StockTop, "distance from the upper edge")?,
-                across: measure(Field::StockAcross, "distance from label to label")?,
-                down: measure(Field::StockDown, "distance from label to label")?,
-            })
-        }
-    };
-    let stock = Stock {
-        // The sign between the parts of a kept line is no part of a name.
-        name: get(Field::StockName).replace(';', ","),
-        shape,
-        width,
-        height,
-        feed,
-    };
-    if built_in().iter().any(|known| known.name == stock.name) {
-        return Err(format!(
-            "{} is a stock that every device knows. Give yours another name.",
-            stock.name
-        ));
-    }
-    stock.check().map(|()| stock).map_err(|bad| bad.words)
+    own::started(&mut model.tags, stocks);
 }

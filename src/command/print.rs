@@ -61,7 +61,8 @@ impl Desk<'_> {
             places,
             strips,
         } = chosen;
-        if cables.is_empty() && places.is_empty() && strips.is_empty() {
+        // Inserts behind plates are labels too, and no tags of anything: their sheet alone is noted.
+        if cables.is_empty() && places.is_empty() && strips.is_empty() && sheet.tags == 0 {
             return Err(Refusal::new(
                 "Nothing is chosen. Choose the cables, places or strips that were printed.",
             ));

@@ -236,7 +236,7 @@ fn other_labels_are_described_by_their_measures() {
             .collect()
     };
     does(&mut phone, Action::Go(Screen::Stock));
-    act(&mut phone, TagAction::EditStock(0));
+    act(&mut phone, TagAction::EditStock(Some(0)));
     assert_eq!(phone.field(Field::StockOwn), "12.7");
     phone.types(Field::StockName, "Wide wraps");
     phone.types(Field::StockWidth, "25.4");

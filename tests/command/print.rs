@@ -161,10 +161,24 @@ fn places_and_strips_are_noted_and_fixed() {
 }
 
 #[test]
+fn inserts_are_noted_as_a_sheet_and_as_tags_of_nothing() {
+    let mut site = Site::wired_mill();
+    let inserts = print(4, Vec::new());
+    site.undo_restores(&inserts);
+    site.does(inserts);
+    assert_eq!(site.registry().job.sheets.iter().count(), 1);
+    assert_eq!(marks(&site, site.cable("KIT1-A")), "");
+}
+
+#[test]
 fn a_print_of_nothing_and_of_no_number_is_refused() {
     let mut site = Site::wired_mill();
     let cable = site.cable("KIT1-A");
-    site.refuses(print(4, Vec::new()), "Nothing is chosen");
+    let mut none = print(4, Vec::new());
+    if let Want::PrintTags { tags, .. } = &mut none {
+        *tags = 0;
+    }
+    site.refuses(none, "Nothing is chosen");
     for set in [0, 7, u8::MAX] {
         site.refuses(print(set, vec![cable]), "1 to 6 tags");
     }

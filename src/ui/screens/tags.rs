@@ -452,12 +452,9 @@ fn actions(model: &Model) -> Html {
         return markup! {};
     };
     if model.tags.made.is_some() {
-        let is_noted = !matches!(tags::choice(model), Choice::Inserts);
         return markup! {
             <>
-                if is_noted {
-                    { button("They are printed: note it", act(TagAction::Note), Tone::Main) }
-                }
+                { button("They are printed: note it", act(TagAction::Note), Tone::Main) }
                 { button("Hand out the file again", act(TagAction::HandOut), Tone::Quiet) }
             </>
         };
@@ -512,6 +509,13 @@ pub(in crate::ui) fn stock(model: &Model, open: &OpenJob) -> Html {
     let mm = |field, label| number_field(model, field, label, "");
     page.body = markup! {
         <>
+            if let Some(name) = &model.tags.editing {
+                <h2>{ ["Change ", name].concat() }</h2>
+                { button("Leave them as they are", Action::Tags(TagAction::EditStock(None)), Tone::Quiet) }
+            } else {
+                { own_stocks(model) }
+                <h2>{ "Labels that are not known yet" }</h2>
+            }
             <p class="hint">{ "Measure one label in millimetres. It is kept on this device." }</p>
             <div class="form">
                 { text_field(model, Field::StockName, "What you call them", "") }
@@ -529,7 +533,6 @@ pub(in crate::ui) fn stock(model: &Model, open: &OpenJob) -> Html {
                     { mm(Field::StockDown, "From the upper edge of one label to the next") }
                 }
             </div>
-            { own_stocks(model) }
         </>
     };
     page.actions = button(
@@ -561,7 +564,7 @@ fn own_stocks(model: &Model) -> Html {
                 markup! {
                     <li class="row listed">
                         <p>{ words }</p>
-                        { button("Change them", Action::Tags(TagAction::EditStock(at)), Tone::Quiet) }
+                        { button("Change them", Action::Tags(TagAction::EditStock(Some(at))), Tone::Quiet) }
                         { button("Forget them", Action::Tags(TagAction::ForgetStock(at)), Tone::Quiet) }
                     </li>
                 }
