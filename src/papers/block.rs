@@ -14,8 +14,10 @@ const STEP: i32 = 100;
 const LINE: i32 = 1_120;
 /// The largest code that is printed.
 const CODE_MOST: i32 = 14_000;
-/// What the code gets of the height where its width allows, in hundredths.
+/// What the code gets of the height where its width allows, in hundredths; and what it is content with
+/// before words are cut.
 const CODE_PART: i32 = 36;
+const CODE_LEAST: i32 = 24;
 /// The most lines that one text takes.
 const LINES: usize = 5;
 
@@ -114,6 +116,17 @@ pub(super) struct Room {
     pub(super) is_round: bool,
 }
 
+/// What the texts may take.
+#[derive(Clone, Copy)]
+struct Bounds {
+    /// The height of all of them.
+    height: Microns,
+    /// The height that the code is to have where its width allows.
+    code: i32,
+    /// The largest small type.
+    small: i32,
+}
+
 impl Block {
     /// All texts of a tag in a room, as far as they fit; what is cut or left out is told. The code
     /// always stands.
@@ -127,17 +140,20 @@ impl Block {
         let [whole, short, far, beside] =
             [&tag.words, short, &tag.far, &beside].map(|text| Words::of(Font::Plain, text));
         let below = Words::of(Font::Bold, &tag.position);
-        // Before anything is cut, all is tried once more with all the height there is.
+        // Before anything is cut, all is tried once more with all the height there is, and then with a
+        // smaller code.
         let (whole_words, cut_words) = TRIED.split_at(UNCUT);
         let again: &[Tried] = if room.tall > room.height {
             whole_words
         } else {
             &[]
         };
-        let all = whole_words.iter().map(|tried| (tried, room.height));
-        let again = again.iter().chain(cut_words);
-        let again = again.map(|tried| (tried, room.tall));
-        for (at, (tried, most_height)) in all.chain(again).enumerate() {
+        let all = whole_words.iter();
+        let all = all.map(|tried| (tried, room.height, CODE_PART));
+        let again = again.iter().map(|tried| (tried, room.tall, CODE_PART));
+        let last = whole_words.iter().chain(cut_words);
+        let last = last.map(|tried| (tried, room.tall, CODE_LEAST));
+        for (at, (tried, most_height, part)) in all.chain(again).chain(last).enumerate() {
             let words = match tried.said {
                 Said::Whole => Some(&whole),
                 Said::Short => Some(&short),
@@ -171,7 +187,12 @@ impl Block {
             } else {
                 LEAST
             };
-            if let Some((block, cut)) = Self::fitting(tag, &wanted, room, most_height, most) {
+            let bounds = Bounds {
+                height: most_height,
+                code: room.height.0 * part / 100,
+                small: most,
+            };
+            if let Some((block, cut)) = Self::fitting(tag, &wanted, room, bounds) {
                 told(tag, tried, cut, warnings);
                 return block;
             }
@@ -209,19 +230,18 @@ impl Block {
         }
     }
 
-    /// The texts at the largest small type, up to `most`, that leaves the code its part of the height;
-    /// all of it below `most_height`; the second value says whether words had to be cut.
+    /// The texts at the largest small type within bounds; the second value says whether words had to be
+    /// cut.
     fn fitting(
         tag: &Tag,
         wanted: &[Wanted<'_, '_>],
         room: Room,
-        most_height: Microns,
-        most: i32,
+        bounds: Bounds,
     ) -> Option<(Self, bool)> {
-        let Room { width, height, .. } = room;
+        let width = room.width;
         let by_width = Font::Bold.size_for(&tag.code, width, Microns(CODE_MOST));
         let sizes = (0..)
-            .map(|step| most - step * STEP)
+            .map(|step| bounds.small - step * STEP)
             .take_while(|small| *small >= LEAST);
         for small in sizes {
             let size = Microns(small);
@@ -248,12 +268,12 @@ impl Block {
             let line = |size: i32| size * LINE / 1000;
             let rest = i32::try_from(count).unwrap_or(0) * line(small)
                 + badge.as_ref().map_or(0, |(_, size, _)| line(size.0));
-            let fits = by_width.0.min((most_height.0 - rest) * 1000 / LINE);
+            let fits = by_width.0.min((bounds.height.0 - rest) * 1000 / LINE);
             // The code is read first, so it is larger than all else, and gets what the width allows
             // up to its part of the height.
             let enough = by_width
                 .0
-                .min(height.0 * CODE_PART / 100)
+                .min(bounds.code)
                 .max(small * 5 / 4)
                 .min(by_width.0);
             if fits < enough.max(LEAST) {
