@@ -341,7 +341,13 @@ impl Journal {
             }
         };
         act.about.iter().copied().for_each(&mut name);
-        act.facts.iter().for_each(|fact| fact.mentions(&mut name));
+        // What an act is about are mostly all the things that its facts name, in order.
+        let mut unsaid = |thing| {
+            if act.about.binary_search(&thing).is_err() {
+                name(thing);
+            }
+        };
+        act.facts.iter().for_each(|fact| fact.mentions(&mut unsaid));
         missing.put_in_order();
         missing.dedup();
         missing
@@ -408,6 +414,10 @@ impl Journal {
                 }
             }
             self.count(act, line);
+            // Mostly nothing waits.
+            if self.wanted.is_empty() {
+                wants.clear();
+            }
             for want in wants {
                 let waiting = self.wanted.remove(&want).unwrap_or_default();
                 free.extend(waiting.into_iter().filter(|id| self.is_free(*id)));

@@ -3,11 +3,23 @@
 //! An id says nothing about a code or a name, which may change. It names the thing for ever.
 
 use std::fmt;
+use std::hash::{Hash, Hasher};
 use std::str::FromStr;
 
 /// The sixteen characters of 80 bits in base 32, in the alphabet of Crockford (2019):
 /// no I, L, O, U, so that an id read aloud or copied by hand survives.
 const ALPHABET: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
+
+/// What each ASCII character is worth in it; none of the others.
+const DIGITS: [Option<u8>; 128] = {
+    let mut digits = [None; 128];
+    let mut value = 0;
+    while value < 32 {
+        digits[ALPHABET[value] as usize] = Some(value as u8);
+        value += 1;
+    }
+    digits
+};
 
 /// An id that could not be read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,8 +32,18 @@ impl fmt::Display for BadId {
 }
 
 /// 80 random or derived bits, the root of every id.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Bits80(pub [u8; 10]);
+
+// Every fact that is taken in is looked up by ids many times, and two numbers are hashed faster than ten
+// bytes and their count.
+impl Hash for Bits80 {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        let [a, b, c, d, e, f, g, h, rest @ ..] = self.0;
+        state.write_u64(u64::from_ne_bytes([a, b, c, d, e, f, g, h]));
+        state.write_u16(u16::from_ne_bytes(rest));
+    }
+}
 
 impl Bits80 {
     /// The first `count` characters of the text form.
@@ -68,11 +90,8 @@ impl FromStr for Bits80 {
         for (group, out) in text.chunks_exact(8).zip(bytes.chunks_exact_mut(5)) {
             let mut value = 0_u64;
             for character in group {
-                let digit = ALPHABET
-                    .iter()
-                    .position(|c| c == character)
-                    .ok_or_else(bad)?;
-                value = (value << 5) | digit as u64;
+                let digit = DIGITS.get(usize::from(*character)).copied().flatten();
+                value = (value << 5) | u64::from(digit.ok_or_else(bad)?);
             }
             out.copy_from_slice(&value.to_be_bytes()[3..]);
         }

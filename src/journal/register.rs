@@ -289,6 +289,10 @@ impl Op<'_> {
     fn apply<T: Clone>(&mut self, values: &mut Values<T>, value: &T) {
         if let Some(Place { at, head }) = self.place(&mut values.0) {
             let value = value.clone();
+            // Most fields are set once, and a job has very many.
+            if values.0.is_empty() {
+                values.0.reserve_exact(1);
+            }
             values.0.insert(at, Held { head, value });
         }
     }

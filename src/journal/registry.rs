@@ -78,6 +78,8 @@ pub struct Registry {
     /// How many live acts have replaced or struck each unknown fact, where any has.
     dead_unknown: FxHashMap<FactRef, u32>,
     touched: FxHashSet<ThingId>,
+    /// The last of these.
+    touched_last: Option<ThingId>,
 }
 
 impl Registry {
@@ -102,10 +104,9 @@ impl Registry {
             self.count_newer(&act.about, Change::Revives);
             return;
         }
-        self.make_row(fact);
         let stamp = act.stamp();
         self.apply(fact, &mut Op::Put { stamp, fact: place });
-        self.touched.extend(fact.subject());
+        self.touch(fact);
     }
 
     /// Lets a fact lose or regain its hold; a place where the act has none changes nothing.
@@ -118,7 +119,18 @@ impl Registry {
             return;
         }
         self.apply(fact, &mut Op::Adjust(at, change));
-        self.touched.extend(fact.subject());
+        self.touch(fact);
+    }
+
+    /// Notes that the index of what a fact is about is to be brought up to date. The facts of an act are
+    /// mostly about one thing.
+    fn touch(&mut self, fact: &Fact) {
+        let Some(thing) = fact.subject() else {
+            return;
+        };
+        if self.touched_last.replace(thing) != Some(thing) {
+            self.touched.insert(thing);
+        }
     }
 
     /// An unknown fact marks what its act is about for as long as nothing replaced or struck it.
@@ -162,145 +174,117 @@ impl Registry {
 
     /// Brings the index up to date with everything touched since the last time.
     pub(super) fn settle(&mut self) {
+        self.touched_last = None;
         let touched = std::mem::take(&mut self.touched);
         self.reindex(touched);
     }
 
-    /// Makes the row that a fact speaks of, whether or not the thing was added as one of that kind:
-    /// its adding may arrive later, and the order must leave no trace. A row whose thing was not
-    /// added is like one that was withdrawn.
-    fn make_row(&mut self, fact: &Fact) {
-        match fact {
-            Fact::Job(_) | Fact::Unknown { .. } => {}
-            Fact::Unit(id, _) => self.units.ensure(*id),
-            Fact::Floor(id, _) => self.floors.ensure(*id),
-            Fact::Room(id, _) => self.rooms.ensure(*id),
-            Fact::OutletType(id, _) => self.outlet_types.ensure(*id),
-            Fact::Outlet(id, _) => self.outlets.ensure(*id),
-            Fact::Cable(id, _) => self.cables.ensure(*id),
-            Fact::Pull(pull, _) => self.cables.ensure(pull.cable),
-            Fact::End(end, _) => self.cables.ensure(end.end.cable),
-            Fact::JacketAdded(id) => self.jackets.ensure(*id),
-            Fact::Rack(id, _) => self.racks.ensure(*id),
-            Fact::Panel(id, _) => self.panels.ensure(*id),
-            Fact::PositionKept(position, _) | Fact::PositionPatched(position, _) => {
-                self.panels.ensure(position.panel);
-            }
-            Fact::Device(id, _) => self.devices.ensure(*id),
-            Fact::Joint(id, _) => self.joints.ensure(*id),
-            Fact::LooseEnd(id, _) => self.loose_ends.ensure(*id),
-            Fact::Picture(id, _) => self.pictures.ensure(*id),
-            Fact::Conduit(id, _) => self.conduits.ensure(*id),
-            Fact::Block(id, _) => self.blocks.ensure(*id),
-        }
-    }
-
-    /// Finds the field that a fact speaks of and does `op` to it. Every fact that was put has its
-    /// row; a draft about a thing that has none gathers nothing.
+    /// Finds the field that a fact speaks of and does `op` to it. A fact
+    /// that is put makes its row; a draft about a thing that has none gathers nothing.
     fn apply(&mut self, fact: &Fact, op: &mut Op<'_>) {
         let parts = op.parts();
         match fact {
             Fact::Job(fact) => self.apply_job(fact, op),
             Fact::Unit(id, fact) => self
                 .units
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_unit(row, fact, op)),
             Fact::Floor(id, fact) => self
                 .floors
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_floor(row, fact, op)),
             Fact::Room(id, fact) => self
                 .rooms
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_room(row, fact, op)),
             Fact::OutletType(id, fact) => {
                 self.outlet_types
-                    .get_mut(*id)
+                    .row(*id, parts)
                     .into_iter()
                     .for_each(|row| apply_type(row, fact, op));
             }
             Fact::Outlet(id, fact) => self
                 .outlets
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_outlet(row, fact, op)),
             Fact::Cable(id, fact) => self
                 .cables
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_cable(row, fact, op)),
             Fact::Pull(PullRef { cable, pull }, fact) => {
                 self.cables
-                    .get_mut(*cable)
+                    .row(*cable, parts)
                     .into_iter()
                     .filter_map(|row| row.copper_mut(*pull, parts))
                     .for_each(|row| apply_pull(row, fact, op));
             }
             Fact::End(end, fact) => {
                 self.cables
-                    .get_mut(end.end.cable)
+                    .row(end.end.cable, parts)
                     .into_iter()
                     .for_each(|row| apply_end(row, *end, fact, op));
             }
             Fact::JacketAdded(id) => self
                 .jackets
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| op.add(&mut row.added, &())),
             Fact::Rack(id, fact) => self
                 .racks
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_rack(row, fact, op)),
             Fact::Panel(id, fact) => self
                 .panels
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_panel(row, fact, op)),
             Fact::PositionKept(position, kept) => {
-                let row = self.panels.get_mut(position.panel);
+                let row = self.panels.row(position.panel, parts);
                 row.into_iter()
                     .filter_map(|row| parts.of(&mut row.kept, position.number))
                     .for_each(|row| op.set(row, kept));
             }
             Fact::PositionPatched(position, to) => {
-                let row = self.panels.get_mut(position.panel);
+                let row = self.panels.row(position.panel, parts);
                 row.into_iter()
                     .filter_map(|row| parts.of(&mut row.patched, position.number))
                     .for_each(|row| op.set(row, to));
             }
             Fact::Device(id, fact) => self
                 .devices
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_device(row, fact, op)),
             Fact::Joint(id, fact) => self
                 .joints
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_joint(row, fact, op)),
             Fact::LooseEnd(id, fact) => {
                 self.loose_ends
-                    .get_mut(*id)
+                    .row(*id, parts)
                     .into_iter()
                     .for_each(|row| apply_loose_end(row, fact, op));
             }
             Fact::Picture(id, fact) => self
                 .pictures
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_picture(row, fact, op)),
             Fact::Conduit(id, fact) => self
                 .conduits
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_conduit(row, fact, op)),
             Fact::Block(id, fact) => self
                 .blocks
-                .get_mut(*id)
+                .row(*id, parts)
                 .into_iter()
                 .for_each(|row| apply_block(row, fact, op)),
             Fact::Unknown { .. } => {}

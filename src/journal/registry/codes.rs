@@ -133,12 +133,10 @@ impl Registry {
     }
 
     pub(super) fn reindex(&mut self, touched: FxHashSet<ThingId>) {
-        let mut outlets = FxHashSet::default();
-        let mut cables = FxHashSet::default();
-        #[expect(
-            clippy::iter_over_hash_type,
-            reason = "each thing is indexed by itself; the order leaves no trace"
-        )]
+        // In their order, so that lists of very many grow at their ends.
+        let mut touched: Vec<ThingId> = touched.into_iter().collect();
+        touched.put_in_order();
+        let (mut outlets, mut cables) = (Vec::new(), Vec::new());
         for thing in touched {
             // Two files may have added one id as things of two kinds, so each kind is looked for.
             if self.rooms.get(thing.into()).is_some() {
@@ -146,7 +144,7 @@ impl Registry {
                 outlets.extend(self.index.numbered_in.get(&thing.into()));
             }
             if self.outlets.get(thing.into()).is_some() {
-                outlets.insert(thing.into());
+                outlets.push(thing.into());
             }
             if self.racks.get(thing.into()).is_some() {
                 self.index_rack(thing.into());
@@ -156,24 +154,20 @@ impl Registry {
                 self.index_panel(thing.into());
             }
             if self.cables.get(thing.into()).is_some() {
-                cables.insert(thing.into());
+                cables.push(thing.into());
             }
             if self.loose_ends.get(thing.into()).is_some() {
                 self.index_loose_end(thing.into());
             }
         }
-        #[expect(
-            clippy::iter_over_hash_type,
-            reason = "each thing is indexed by itself; the order leaves no trace"
-        )]
+        outlets.put_in_order();
+        outlets.dedup();
         for outlet in outlets {
             self.index_outlet(outlet);
             cables.extend(self.index.coded_by.get(&outlet.into()));
         }
-        #[expect(
-            clippy::iter_over_hash_type,
-            reason = "each thing is indexed by itself; the order leaves no trace"
-        )]
+        cables.put_in_order();
+        cables.dedup();
         for cable in cables {
             self.index_cable(cable);
         }

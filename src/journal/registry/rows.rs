@@ -48,16 +48,19 @@ impl<I: Copy + Ord + Into<ThingId>, R: Default> Table<I, R> {
         self.rows.get(at).map(|(_, row)| row)
     }
 
-    pub(super) fn get_mut(&mut self, id: I) -> Option<&mut R> {
-        let at = find(&self.index, id.into())?;
-        self.rows.get_mut(at).map(|(_, row)| row)
-    }
-
-    pub(super) fn ensure(&mut self, id: I) {
-        let next = u32::try_from(self.rows.len()).unwrap_or(u32::MAX);
-        if enter(&mut self.index, id.into(), next) {
+    /// The row of a thing, made if that is wanted, whether or not the thing was added as one of that kind:
+    /// its adding may arrive later, and the order must leave no trace. A row whose thing was not added is
+    /// like one that was withdrawn.
+    pub(super) fn row(&mut self, id: I, parts: Parts) -> Option<&mut R> {
+        let next = self.rows.len();
+        let at = match parts {
+            Parts::Find => find(&self.index, id.into())?,
+            Parts::Make => enter(&mut self.index, id.into(), next),
+        };
+        if at == next {
             self.rows.push((id, R::default()));
         }
+        self.rows.get_mut(at).map(|(_, row)| row)
     }
 
     /// All rows, in no order that means anything: sort before showing.
@@ -91,14 +94,11 @@ fn find(index: &FxHashMap<ThingId, u32>, thing: ThingId) -> Option<usize> {
     index.get(&thing).map(|at| *at as usize)
 }
 
-/// Notes that the row of a thing will be at a place, unless the thing has one; says whether it will.
+/// Where the row of a thing is; where it has none yet, that it will be at a place.
 #[inline(never)]
-fn enter(index: &mut FxHashMap<ThingId, u32>, thing: ThingId, at: u32) -> bool {
-    let new = !index.contains_key(&thing);
-    if new {
-        index.insert(thing, at);
-    }
-    new
+fn enter(index: &mut FxHashMap<ThingId, u32>, thing: ThingId, next: usize) -> usize {
+    let next = u32::try_from(next).unwrap_or(u32::MAX);
+    *index.entry(thing).or_insert(next) as usize
 }
 
 /// The job as a whole.
