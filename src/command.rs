@@ -294,8 +294,13 @@ pub enum Want {
     },
     /// Say so although something else is said to be there: I see it, the other is not.
     PatchInstead { position: Position, to: Place },
-    /// Put another panel in the place of one, with all that is landed and listed on it.
-    ReplacePanel { panel: PanelId, make: PanelMake },
+    /// Put another panel in the place of one, with all that is landed and listed on it; the fitting is
+    /// that of the cables which do not fit its connector.
+    ReplacePanel {
+        panel: PanelId,
+        make: PanelMake,
+        fitting: Fitting,
+    },
     /// Say which model a device is, and its serial number; never a password.
     DescribeDevice {
         device: DeviceId,

@@ -143,7 +143,7 @@ impl Desk<'_> {
                 on_front(Some(what), *rack, *unit, self.height(what)?)
             }
             Want::SizePanel { panel, height } => where_it_is(*panel, &|_| *height)?,
-            Want::ReplacePanel { panel, make } => {
+            Want::ReplacePanel { panel, make, .. } => {
                 where_it_is(*panel, &|row: &Panel| row.height_as(*make))?
             }
             Want::AddBlock { mount, .. } => seat_of(None, *mount),

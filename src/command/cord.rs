@@ -2,9 +2,10 @@
 
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::PanelId;
+use crate::domain::label::PositionNumber;
 use crate::domain::order::Order;
-use crate::domain::place::{End, Face, Fitting, Place, Position};
-use crate::journal::{DeviceFact, Draft, Fact, PanelFact, PanelMake};
+use crate::domain::place::{End, Face, Fitting, Place, Placement, Position};
+use crate::journal::{DeviceFact, Draft, EndFact, Fact, PanelFact, PanelMake};
 use crate::names;
 
 /// What is plugged in somewhere.
@@ -31,9 +32,14 @@ impl Desk<'_> {
                 .and_then(|()| self.refuse_plugged(*position, to))
                 .map(|()| draft.push(Fact::PositionPatched(*position, Some(to.clone())))),
             Want::PatchInstead { position, to } => self.patch_instead(draft, *position, to),
-            Want::ReplacePanel { panel, make } => self
+            Want::ReplacePanel {
+                panel,
+                make,
+                fitting,
+            } => self
                 .free_seat_of(draft, want)
-                .and_then(|()| self.replace_panel(draft, *panel, *make)),
+                .and_then(|()| self.replace_panel(draft, *panel, *make))
+                .and_then(|()| self.refit_landed(draft, *panel, *make, *fitting)),
             Want::DescribeDevice {
                 device,
                 model,
@@ -222,13 +228,7 @@ impl Desk<'_> {
         lost.put_in_order();
         lost.dedup();
         if !lost.is_empty() {
-            let named = lost.iter().take(NAMED);
-            let mut named: Vec<String> = named
-                .map(|place| names::place(self.registry, place))
-                .collect();
-            if lost.len() > NAMED {
-                named.push([&(lost.len() - NAMED).to_string(), " more"].concat());
-            }
+            let names = |place| names::place(self.registry, place);
             let mut refusal = Refusal::new(format!(
                 "{name} has {} in use beyond {}: {}. Give their cables and cords other positions first.",
                 if lost.len() == 1 {
@@ -237,7 +237,7 @@ impl Desk<'_> {
                     "positions"
                 },
                 make.positions.get(),
-                names::listed(&named)
+                some_of(lost.iter().map(names).collect())
             ));
             refusal.see = Some(panel);
             return Err(refusal);
@@ -245,6 +245,82 @@ impl Desk<'_> {
         draft.push(Fact::Panel(panel, PanelFact::Added(make)));
         Ok(())
     }
+
+    /// A cable that is landed stays landed, so it must fit the new connector or have an adapter.
+    fn refit_landed(
+        &self,
+        draft: &mut Draft,
+        panel: PanelId,
+        make: PanelMake,
+        fitting: Fitting,
+    ) -> Done {
+        if self.make_of(panel).map(|was| was.connector) == Some(make.connector) {
+            return Ok(());
+        }
+        let numbers = (1..=make.positions.get()).filter_map(PositionNumber::new);
+        let places = numbers.map(|number| Place::rear(Position { panel, number }));
+        let mut named: Vec<String> = Vec::new();
+        let mut why = "";
+        for place in places {
+            for end in self.registry.index.landed.get(&place) {
+                let record = self.end_record(end.cable, end.side);
+                let here = record.and_then(|record| record.placement.get(end.leg)?.get());
+                let is_direct = matches!(here, Some(Placement::Landed { fitting: Fitting::Direct, place: at }) if *at == place);
+                let (true, Some(reason)) = (is_direct, self.misfit(*end, make.connector)) else {
+                    continue;
+                };
+                let Ok(of) = self.end_of(*end) else {
+                    continue;
+                };
+                let (code, at) = (
+                    names::end_code(self.registry, *end),
+                    names::place(self.registry, &place),
+                );
+                named.push([&code, " on ", &at].concat());
+                why = reason;
+                let place = place.clone();
+                let landed = Placement::Landed { place, fitting };
+                draft.push(Fact::End(of, EndFact::Placed(landed)));
+            }
+        }
+        if named.is_empty() || fitting != Fitting::Direct {
+            return Ok(());
+        }
+        let fitting = Fitting::Adapter;
+        let mut refusal = Refusal::new(
+            [
+                &names::panel(self.registry, panel),
+                " is to be ",
+                make.connector.words(),
+                ", and what is landed there does not fit: ",
+                &some_of(named),
+                "; ",
+                why,
+                ". Lift them or give them other positions first.",
+            ]
+            .concat(),
+        )
+        .or(
+            "Exchange it: they have adapters",
+            Want::ReplacePanel {
+                panel,
+                make,
+                fitting,
+            },
+        );
+        refusal.see = Some(panel);
+        Err(refusal)
+    }
+}
+
+/// The first of many, and how many more there are.
+fn some_of(mut named: Vec<String>) -> String {
+    let more = named.len().saturating_sub(NAMED);
+    if more > 0 {
+        named.truncate(NAMED);
+        named.push([&more.to_string(), " more"].concat());
+    }
+    names::listed(&named)
 }
 
 /// Whether a text says of itself that it holds a secret.

@@ -205,7 +205,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             names::position(registry, *at),
             names::place(registry, to)
         ),
-        Want::ReplacePanel { panel, make } => format!(
+        Want::ReplacePanel { panel, make, .. } => format!(
             "{} is {} now.",
             names::panel(registry, *panel),
             names::make(*make)

@@ -4,7 +4,7 @@ use super::check::empty;
 use super::{Desk, Done, JackEnd, Refusal, Want, words};
 use crate::domain::ids::PanelId;
 use crate::domain::label::LegNumber;
-use crate::domain::medium::{Fit, Sharing, fit};
+use crate::domain::medium::{Connector, Fit, Sharing, fit};
 use crate::domain::place::{End, Face, Fitting, Place, Placement};
 use crate::journal::{Draft, EndFact, EndOfPull, EndRecord, Fact, PanelMake, side_index};
 use crate::names;
@@ -260,6 +260,15 @@ impl Desk<'_> {
         }
     }
 
+    /// Why a cable does not fit a connector; none where it does, or where nobody said what it is.
+    pub(super) fn misfit(&self, end: End, connector: Connector) -> Option<&'static str> {
+        let cable = self.registry.cables.get(end.cable)?;
+        match fit(cable.medium.get()?, connector) {
+            Fit::Fits => None,
+            Fit::Misfit(reason) => Some(reason),
+        }
+    }
+
     fn refuse_misfit(&self, end: End, place: &Place, fitting: Fitting) -> Done {
         let Place::Position { position, .. } = place else {
             return Ok(());
@@ -270,26 +279,26 @@ impl Desk<'_> {
             .cables
             .get(end.cable)
             .and_then(|cable| cable.medium.get());
-        match (connector, medium, fitting) {
-            (Some(connector), Some(medium), Fitting::Direct) => match fit(medium, connector) {
-                Fit::Fits => Ok(()),
-                Fit::Misfit(reason) => Err(Refusal::new(format!(
-                    "{} is {medium}, and {} is {}: {reason}.",
-                    names::cable(self.registry, end.cable),
-                    names::place(self.registry, place),
-                    connector.words()
-                ))
-                .or(
-                    "Land it with an adapter",
-                    Want::Land {
-                        end,
-                        place: place.clone(),
-                        fitting: Fitting::Adapter,
-                    },
-                )),
+        let (Some(connector), Some(medium), Fitting::Direct) = (connector, medium, fitting) else {
+            return Ok(());
+        };
+        let Some(reason) = self.misfit(end, connector) else {
+            return Ok(());
+        };
+        Err(Refusal::new(format!(
+            "{} is {medium}, and {} is {}: {reason}.",
+            names::cable(self.registry, end.cable),
+            names::place(self.registry, place),
+            connector.words()
+        ))
+        .or(
+            "Land it with an adapter",
+            Want::Land {
+                end,
+                place: place.clone(),
+                fitting: Fitting::Adapter,
             },
-            _ => Ok(()),
-        }
+        ))
     }
 
     /// It is here, I see it: whoever was recorded here is not.

@@ -3,7 +3,7 @@
 use bothends::command::{Want, draft};
 use bothends::domain::ids::DeviceId;
 use bothends::domain::medium::Connector;
-use bothends::domain::place::Place;
+use bothends::domain::place::{Fitting, Place, Placement, Side};
 use bothends::journal::{PanelMake, PanelSize};
 use bothends::query::rack::{make, slot};
 use bothends::query::stations::patched_to;
@@ -110,7 +110,7 @@ fn a_cable_and_a_cord_do_not_share_a_port_of_a_device() {
     let land = |place: Place| Want::Land {
         end,
         place,
-        fitting: bothends::domain::place::Fitting::Direct,
+        fitting: Fitting::Direct,
     };
     mill.does(&land(lan(switch, 1)));
     let want = Want::Patch {
@@ -171,6 +171,7 @@ fn a_larger_panel_keeps_what_is_landed_and_a_smaller_one_only_what_it_has_room_f
             connector: Connector::Modular,
             positions: PanelSize::new(positions).expect("a size"),
         },
+        fitting: Fitting::Direct,
     };
     mill.does(&of(48));
     let size = |mill: &Mill| make(mill.registry(), panel).map(|make| make.positions.get());
@@ -201,6 +202,7 @@ fn a_smaller_panel_is_refused_with_the_positions_that_would_be_lost() {
             connector: Connector::Modular,
             positions: PanelSize::new(positions).expect("a size"),
         },
+        fitting: Fitting::Direct,
     };
     let refusal = draft(&of(6), &mill.journal).expect_err("too small");
     assert_eq!(
@@ -218,9 +220,78 @@ fn a_smaller_panel_is_refused_with_the_positions_that_would_be_lost() {
             connector: Connector::F,
             positions: PanelSize::new(6).expect("a size"),
         },
+        fitting: Fitting::Direct,
     };
     let (words, _) = refused(&mill, &small);
     assert!(words.contains("beyond 6: C08."), "{words}");
+}
+
+#[test]
+fn a_panel_is_not_exchanged_for_a_connector_that_its_landed_cables_do_not_fit() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 9);
+    mill.fill("B");
+    mill.land("KIT1-A", "B01");
+    let panel = mill.panel_id("B");
+    let coax = |fitting| Want::ReplacePanel {
+        panel,
+        make: PanelMake {
+            connector: Connector::F,
+            positions: PanelSize::new(24).expect("a size"),
+        },
+        fitting,
+    };
+    let one = draft(&coax(Fitting::Direct), &mill.journal).expect_err("refused");
+    assert_eq!(
+        one.words,
+        "Panel B is to be F, and what is landed there does not fit: KIT1-A on B01; the cable and the \
+         connector are of different kinds. Lift them or give them other positions first."
+    );
+    assert_eq!(one.see, Some(panel));
+    for outlet in 1..=9 {
+        for letter in ["A", "B"] {
+            let code = format!("KIT{outlet}-{letter}");
+            let at = format!("B{:02}", 2 * outlet - i32::from(letter == "A"));
+            if code != "KIT1-A" {
+                mill.land(&code, &at);
+            }
+        }
+    }
+    let (words, way) = refused(&mill, &coax(Fitting::Direct));
+    assert!(words.contains("KIT1-A on B01, KIT1-B on B02,"), "{words}");
+    assert!(words.contains("KIT6-B on B12 and 6 more;"), "{words}");
+    // Another size of the same connector asks nothing.
+    let larger = Want::ReplacePanel {
+        panel,
+        make: PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(48).expect("a size"),
+        },
+        fitting: Fitting::Direct,
+    };
+    assert!(draft(&larger, &mill.journal).is_ok());
+    // With adapters, it is written, and nothing is left for the punch list.
+    mill.does(&way.expect("a way out"));
+    assert_eq!(
+        make(mill.registry(), panel).map(|make| make.connector),
+        Some(Connector::F)
+    );
+    let end = mill.far("KIT1-A");
+    let record = mill.registry().cables.get(end.cable).expect("a cable");
+    let record = record.end(end.cable, Side::Far).expect("an end");
+    assert!(matches!(
+        record.placement.whole.get(),
+        Some(Placement::Landed {
+            fitting: Fitting::Adapter,
+            ..
+        })
+    ));
+    let findings = query::check(mill.registry());
+    assert!(
+        !findings
+            .iter()
+            .any(|finding| matches!(finding.what, What::Misfit { .. }))
+    );
 }
 
 #[test]
@@ -241,6 +312,7 @@ fn a_larger_panel_does_not_hang_over_its_neighbour() {
             connector: Connector::AlarmTerminal,
             positions: PanelSize::new(48).expect("a size"),
         },
+        fitting: Fitting::Direct,
     };
     let (words, way) = refused(&mill, &want);
     assert!(words.starts_with("Panel C is at rack unit 18"), "{words}");

@@ -8,6 +8,7 @@ use crate::command::Want;
 use crate::domain::ids::{DeviceId, PanelId, RackId, RoomId};
 use crate::domain::label::{PanelLetters, SpaceCode};
 use crate::domain::medium::Connector;
+use crate::domain::place::Fitting;
 use crate::domain::work::JointKind;
 use crate::journal::{PanelMake, PanelSize};
 use crate::query::{plan, wall};
@@ -146,13 +147,13 @@ pub(super) fn replace_panel(model: &mut Model, panel: PanelId, world: &impl Worl
         connector: connector.unwrap_or(Connector::Modular),
         positions,
     };
-    take(
-        model,
-        Want::ReplacePanel { panel, make },
-        &EDITS,
-        None,
-        world,
-    )
+    let fitting = Fitting::Direct;
+    let want = Want::ReplacePanel {
+        panel,
+        make,
+        fitting,
+    };
+    take(model, want, &EDITS, None, world)
 }
 
 /// What is known of a device stands in the fields.
