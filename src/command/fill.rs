@@ -49,7 +49,7 @@ impl Desk<'_> {
     pub(super) fn plan_ends(&self, draft: &mut Draft, places: &[(End, Position)]) -> Done {
         let mut given: Vec<(Position, End)> = Vec::new();
         for (end, position) in places {
-            self.plan_end(draft, *end, Some(&Place::rear(*position)))?;
+            self.plan_end(draft, *end, Some(&Place::rear(*position)), places)?;
             given.push((*position, *end));
         }
         given.put_in_order();

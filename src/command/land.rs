@@ -1,18 +1,18 @@
 //! Where ends belong and where they are: planned, landed, lifted, spare, dead, split.
 
 use super::check::empty;
-use super::{Desk, Done, JackEnd, Refusal, Want, words};
+use super::{Correction, Desk, Done, JackEnd, Refusal, Want, words};
 use crate::domain::ids::PanelId;
 use crate::domain::label::LegNumber;
 use crate::domain::medium::{Connector, Fit, Sharing, fit};
-use crate::domain::place::{End, Face, Fitting, Place, Placement};
+use crate::domain::place::{End, Face, Fitting, Place, Placement, Position};
 use crate::journal::{Draft, EndFact, EndOfPull, EndRecord, Fact, PanelMake, side_index};
 use crate::names;
 
 impl Desk<'_> {
     pub(super) fn land(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
-            Want::PlanEnd { end, place } => self.plan_end(draft, *end, place.as_ref()),
+            Want::PlanEnd { end, place } => self.plan_end(draft, *end, place.as_ref(), &[]),
             Want::PlanEnds { places } => self.plan_ends(draft, places),
             Want::FillPanel { panel } => self.fill_panel(draft, *panel),
             Want::Land {
@@ -188,7 +188,7 @@ impl Desk<'_> {
         let here = names::place(self.registry, place);
         let holder_code = names::end_code(self.registry, holder);
         let mine = names::end_code(self.registry, end);
-        Err(Refusal::new(format!(
+        let mut refusal = Refusal::new(format!(
             "{here} is taken: {holder_code} is landed there{since}."
         ))
         .or(
@@ -201,7 +201,21 @@ impl Desk<'_> {
                 place: place.clone(),
                 fitting,
             },
-        ))
+        );
+        let record = self.end_record(end.cable, end.side);
+        let own = record.and_then(|record| record.placement.get(end.leg)?.get());
+        if let Some(Placement::Landed { place: own, .. }) = own
+            && own != place
+        {
+            let own = names::place(self.registry, own);
+            let how = Correction::RecordChanges;
+            let ends = vec![end, holder];
+            refusal = refusal.or(
+                ["Swap the two: ", &holder_code, " is on ", &own].concat(),
+                Want::Uncross { ends, how },
+            );
+        }
+        Err(refusal)
     }
 
     /// What is said of an adapter, where one is needed.
@@ -393,21 +407,40 @@ impl Desk<'_> {
         )))
     }
 
-    pub(super) fn plan_end(&self, draft: &mut Draft, end: End, place: Option<&Place>) -> Done {
+    /// Of the ends that get another place at the same time, none is in the way.
+    pub(super) fn plan_end(
+        &self,
+        draft: &mut Draft,
+        end: End,
+        place: Option<&Place>,
+        along: &[(End, Position)],
+    ) -> Done {
         if let Some(place) = place {
             self.refuse_nowhere(place)?;
             self.refuse_part(end)?;
-            let taken = self
-                .meant_for(place)
-                .chain(self.holders(end, place))
-                .find(|other| *other != end);
+            let stays = |other: &End| along.iter().all(|(moved, _)| moved != other);
+            let meant = self.meant_for(place).filter(stays);
+            let mut taken = meant.chain(self.holders(end, place));
+            let taken = taken.find(|other| *other != end);
             if let Some(other) = taken.filter(|_| self.sharing(place) == Sharing::Single) {
-                return Err(Refusal::new(format!(
-                    "{} is meant for {} already. Choose a free one, or give {} another place first.",
+                let code = names::cable(self.registry, other.cable);
+                let refusal = Refusal::new(format!(
+                    "{} is meant for {code} already. Choose a free one, or give {code} another place first.",
                     names::place(self.registry, place),
-                    names::cable(self.registry, other.cable),
-                    names::cable(self.registry, other.cable),
-                )));
+                ));
+                let own = self.meant(end);
+                return Err(match (own.and_then(rear_of), rear_of(place.clone())) {
+                    (Some(own), Some(at)) => refusal.or(
+                        format!(
+                            "Swap the two: {code} belongs on {}",
+                            names::position(self.registry, own)
+                        ),
+                        Want::PlanEnds {
+                            places: vec![(end, at), (other, own)],
+                        },
+                    ),
+                    _ => refusal,
+                });
             }
         }
         let of = self.end_of(end)?;
@@ -499,6 +532,20 @@ impl Desk<'_> {
                 end: End { leg, ..end },
             },
         ))
+    }
+}
+
+/// The position of a place at the rear of one.
+fn rear_of(place: Place) -> Option<Position> {
+    match place {
+        Place::Position {
+            position,
+            face: Face::Rear,
+        } => Some(position),
+        Place::Position { .. }
+        | Place::Jack { .. }
+        | Place::Device { .. }
+        | Place::Joint { .. } => None,
     }
 }
 

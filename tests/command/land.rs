@@ -35,6 +35,51 @@ fn a_second_claim_is_refused_with_who_and_since_when() {
 }
 
 #[test]
+fn two_that_are_on_each_others_positions_are_swapped_in_one_tap() {
+    let mut site = Site::wired_mill();
+    site.does(site.land(site.far("KIT1-A"), "B07"));
+    site.does(site.land(site.far("DIN1-A"), "B08"));
+    let refusal = site.refuses(site.land(site.far("DIN1-A"), "B07"), "B07 is taken");
+    let labels: Vec<_> = refusal.ways_out.iter().map(|way| &*way.label).collect();
+    assert_eq!(
+        labels,
+        [
+            "DIN1-A is here, I see it. KIT1-A is not.",
+            "Swap the two: KIT1-A is on B08"
+        ]
+    );
+    let act = site.takes(&refusal, 2);
+    assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far landed B08");
+    assert_eq!(site.state("DIN1-A"), "DIN1-A: near bare, far landed B07");
+    site.undoes(act);
+    assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far landed B07");
+}
+
+#[test]
+fn two_that_are_listed_on_each_others_positions_are_swapped_in_one_tap() {
+    let mut site = Site::wired_mill();
+    let (one, other) = (site.far("KIT1-A"), site.far("DIN1-A"));
+    site.does(site.plan(one, "B07"));
+    // Without a position of its own there is nothing to swap.
+    let refusal = site.refuses(site.plan(other, "B07"), "is meant for KIT1-A already");
+    assert!(refusal.ways_out.is_empty());
+    site.does(site.plan(other, "B08"));
+    let refusal = site.refuses(site.plan(other, "B07"), "is meant for KIT1-A already");
+    assert_eq!(
+        refusal.ways_out[0].label,
+        "Swap the two: KIT1-A belongs on B08"
+    );
+    site.takes(&refusal, 1);
+    let planned = &site.registry().index.planned;
+    assert_eq!(planned.get(&site.place("B07")), [other]);
+    assert_eq!(planned.get(&site.place("B08")), [one]);
+    // What is landed there does not move with the list.
+    site.does(site.land(other, "B07"));
+    let refusal = site.refuses(site.plan(one, "B07"), "is meant for DIN1-A already");
+    assert!(refusal.ways_out.is_empty());
+}
+
+#[test]
 fn a_cable_that_needs_an_adapter_says_so_before_and_after_it_is_seen_here() {
     let mut site = Site::wired_mill();
     site.does(site.land(site.far("KIT1-A"), "B07"));
