@@ -45,10 +45,8 @@ impl Desk<'_> {
                 model,
                 serial,
             } => {
-                if [model, serial].into_iter().any(|text| is_secret(text)) {
-                    return Some(Err(Refusal::new(
-                        "This looks like a password. Whoever holds this file can read it; keep the password elsewhere, and write model and serial number alone.",
-                    )));
+                if let Err(refusal) = refuse_secret(&[model, serial], "model and serial number") {
+                    return Some(Err(refusal));
                 }
                 let model = DeviceFact::Model(model.trim().to_owned());
                 let serial = DeviceFact::Serial(serial.trim().to_owned());
@@ -323,9 +321,19 @@ fn some_of(mut named: Vec<String>) -> String {
     names::listed(&named)
 }
 
-/// Whether a text says of itself that it holds a secret.
-fn is_secret(text: &str) -> bool {
-    let text = text.to_lowercase();
+/// Refuses texts of which one says of itself that it holds a secret.
+pub(super) fn refuse_secret(texts: &[&String], what: &str) -> Done {
     let words = ["password", "passwd", "passcode", "passphrase", "pwd"];
-    words.iter().any(|word| text.contains(word))
+    let is_secret = |text: &&String| {
+        let text = text.to_lowercase();
+        words.iter().any(|word| text.contains(word))
+    };
+    if texts.iter().any(is_secret) {
+        return Err(Refusal::new([
+            "This looks like a password. Whoever holds this file can read it; keep the password elsewhere, and write ",
+            what,
+            " alone.",
+        ].concat()));
+    }
+    Ok(())
 }

@@ -1,6 +1,7 @@
 //! Where ends belong and where they are: planned, landed, lifted, spare, dead, split.
 
 use super::check::empty;
+use super::cord::refuse_secret;
 use super::{Correction, Desk, Done, JackEnd, Refusal, Want, words};
 use crate::domain::ids::PanelId;
 use crate::domain::label::LegNumber;
@@ -139,7 +140,9 @@ impl Desk<'_> {
                 _ => gone("That outlet"),
             },
             Place::Device { device, port } => match self.registry.devices.get(*device) {
-                Some(row) if !row.added.is_empty() => words(port, "The port").map(|_| ()),
+                Some(row) if !row.added.is_empty() => {
+                    words(port, "The port").and_then(|_| refuse_secret(&[port], "the port"))
+                }
                 _ => gone("That device"),
             },
             Place::Joint { joint, way } => match self.registry.joints.get(*joint) {

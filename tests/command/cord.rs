@@ -341,3 +341,37 @@ fn what_calls_itself_a_password_is_not_kept_with_a_device() {
     assert!(words.starts_with("This looks like a password."), "{words}");
     assert!(draft(&of("MM-0417"), &mill.journal).is_ok());
 }
+
+#[test]
+fn what_calls_itself_a_password_is_not_kept_as_a_port() {
+    let (mill, device) = with_switch();
+    let port = |port: &str| Place::Device {
+        device,
+        port: port.to_owned(),
+    };
+    let wants = |to: Place| {
+        [
+            Want::Patch {
+                position: mill.position("B01"),
+                to: Some(to.clone()),
+            },
+            Want::Land {
+                end: mill.far("KIT1-A"),
+                place: to,
+                fitting: Fitting::Direct,
+            },
+        ]
+    };
+    for want in wants(port("Password: owl")) {
+        let (words, way) = refused(&mill, &want);
+        assert_eq!(
+            words,
+            "This looks like a password. Whoever holds this file can read it; keep the password \
+             elsewhere, and write the port alone."
+        );
+        assert_eq!(way, None);
+    }
+    for want in wants(port("PW 4")) {
+        assert!(draft(&want, &mill.journal).is_ok());
+    }
+}
