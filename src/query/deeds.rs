@@ -8,7 +8,7 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome};
-use crate::journal::{Act, EndFact, Fact, FloorFact, Journal, LooseEndFact, Registry};
+use crate::journal::{Act, EndFact, Fact, FloorFact, Journal, LooseEndFact, PanelFact, Registry};
 use crate::names;
 use crate::query::rack::placement;
 
@@ -190,7 +190,7 @@ fn beside(registry: &Registry, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> usize
 
 fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> String {
     let mut told = void_marks(journal, act, tell);
-    told.extend(told_facts(journal.registry(), act, tell));
+    told.extend(told_facts(journal, act, tell));
     let gone = let_go(journal, act).filter(|fact| tell(fact));
     told.extend(gone.map(|fact| taken_back(&fact_words(journal.registry(), fact))));
     told.dedup();
@@ -216,7 +216,7 @@ fn struck_words(journal: &Journal, struck: ActId) -> String {
         return "something was taken back".to_owned();
     };
     let told = |act: &Act| {
-        let mut facts = told_facts(journal.registry(), act, &|_| true);
+        let mut facts = told_facts(journal, act, &|_| true);
         facts.dedup();
         in_one(facts)
     };
@@ -251,11 +251,12 @@ fn is_old(act: &Act) -> impl Fn(&Fact) -> bool {
 
 /// What the facts of an act say. What is said of a thing by adding it is not said again, unless
 /// nothing else would be told.
-fn told_facts(registry: &Registry, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec<String> {
+fn told_facts(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec<String> {
+    let registry = journal.registry();
     let is_old = is_old(act);
     let facts: Vec<&Fact> = act.facts.iter().filter(|fact| tell(fact)).collect();
     let worth = |fact: &&Fact| is_old(fact) || !goes_without_saying(registry, fact);
-    let words = |fact: &&Fact| fact_words(registry, fact);
+    let words = |fact: &&Fact| fact_words(registry, fact) + &letters_before(journal, act, fact);
     let told: Vec<String> = facts
         .iter()
         .copied()
@@ -266,6 +267,21 @@ fn told_facts(registry: &Registry, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> V
         return facts.iter().map(words).collect();
     }
     told
+}
+
+/// The letters that a panel had until an act gave it others. It is called by those of now, so without
+/// them nobody would find what was noted of it before.
+fn letters_before(journal: &Journal, act: &Act, fact: &Fact) -> String {
+    let Fact::Panel(panel, PanelFact::Lettered(letters)) = fact else {
+        return String::new();
+    };
+    let before = replaced(journal, act).find_map(|fact| match fact {
+        Fact::Panel(of, PanelFact::Lettered(before)) if of == panel && before != letters => {
+            Some([", before ", before.as_str()].concat())
+        }
+        _ => None,
+    });
+    before.unwrap_or_default()
 }
 
 fn taken_back(words: &str) -> String {

@@ -502,7 +502,21 @@ fn work_at_the_rack_is_told() {
                 panel,
                 letters: PanelLetters::new("E").expect("letters"),
             },
-            "Panel E: its letter is E.",
+            "Panel E: its letter is E, before B.",
+        ),
+        (
+            Want::SwapLetters {
+                one: panel,
+                other: mill.panel_id("C"),
+            },
+            "Panel C: its letter is C, before E; Panel E: its letter is E, before C.",
+        ),
+        (
+            Want::SwapLetters {
+                one: panel,
+                other: mill.panel_id("C"),
+            },
+            "Panel E: its letter is E, before C; Panel C: its letter is C, before E.",
         ),
         (
             Want::PlacePanel {
