@@ -54,7 +54,12 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
             let taps = piece.slots.len() <= left;
             left -= if taps { piece.slots.len() } else { 0 };
             let is_behind = units > 0 && !own && panel_of(piece).is_none();
-            blocks.push(block(piece, face, top, Seen { taps, is_behind }));
+            let seen = Seen {
+                taps,
+                is_behind,
+                is_large,
+            };
+            blocks.push(block(piece, face, top, seen));
             if is_large {
                 letters.push(letter(piece, face, top));
             }
@@ -87,19 +92,27 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
     }
 }
 
-/// The letters of a panel once more, on the edge that stays in view while the positions pass by.
+/// The letters of a panel on the edge that stays in view while the positions pass by.
 fn letter(piece: &Piece, face: Face, top: usize) -> Html {
     let Some(panel) = panel_of(piece) else {
         return Node::Nothing;
     };
-    let letters = piece.name.trim_start_matches("Panel ");
-    let letters: String = letters.chars().take(3).collect();
+    let letters = if is_short(piece) {
+        piece.name.trim_start_matches("Panel ")
+    } else {
+        ""
+    };
     markup! {
         <g class="rack-block">
             <rect x="1" y={(top + 2).to_string()} width={(EDGE - 3).to_string()} height={(high(piece) * UNIT - 4).to_string()} rx="4" onclick={go(Screen::Panel { panel, face })} />
-            <text class="rack-letters" x={(EDGE / 2).to_string()} y={(top + 34).to_string()}>{ letters }</text>
+            <text class="rack-letters" x={(EDGE / 2).to_string()} y={(top + 34).to_string()}>{ letters.to_owned() }</text>
         </g>
     }
+}
+
+/// Whether a panel has letters that have room on the edge; else words stand in their place.
+fn is_short(piece: &Piece) -> bool {
+    piece.name.trim_start_matches("Panel ").len() < 3
 }
 
 fn high(piece: &Piece) -> usize {
@@ -132,6 +145,7 @@ fn numbers(unit: usize, units: usize) -> Html {
 struct Seen {
     taps: bool,
     is_behind: bool,
+    is_large: bool,
 }
 
 fn block(piece: &Piece, face: Face, top: usize, seen: Seen) -> Html {
@@ -149,6 +163,8 @@ fn block(piece: &Piece, face: Face, top: usize, seen: Seen) -> Html {
         <rect x={x} y={(top + 2).to_string()} width={wide} height={(height - 4).to_string()} rx="4" onclick={open} />
     };
     let name = match panel_of(piece) {
+        // They stand on the edge that stays in view.
+        Some(_) if seen.is_large && is_short(piece) => Node::Nothing,
         Some(_) => lead(piece, face, top + height / 2),
         None => {
             let behind = if seen.is_behind { "Behind: " } else { "" };
