@@ -328,3 +328,24 @@ fn the_list_of_a_rack_says_what_people_disagree_about() {
     let said = "people disagree: what it is for, B01 what it is kept for";
     assert!(words.contains(said), "{words}");
 }
+
+#[test]
+fn the_proposal_of_a_job_without_cables_says_so_and_where_to_plan_them() {
+    let shown = |mill: Mill| {
+        let (job, screen) = (mill.journal.job(), Screen::Proposal);
+        let model = Model {
+            open: Some(OpenJob::new(mill.journal)),
+            route: Route::Job { job, screen },
+            ..Model::default()
+        };
+        texts(&ui::draw(&model))
+    };
+    let words = shown(Mill::new());
+    assert!(words.contains("This job has no cable yet"), "{words}");
+    assert!(words.contains("Plan rooms and outlets"), "{words}");
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    mill.fill("B");
+    let words = shown(mill);
+    assert!(words.contains("Every home run and every tie line has its position."));
+}

@@ -45,6 +45,12 @@ impl Proposal {
     }
 }
 
+/// Whether there is any cable that may want a position.
+#[must_use]
+pub fn has_cables(registry: &Registry) -> bool {
+    !walk::cables(registry).is_empty()
+}
+
 /// Where one end might land.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Proposed {

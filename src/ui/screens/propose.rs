@@ -6,7 +6,7 @@ use crate::domain::ids::{PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Face;
 use crate::names;
-use crate::query::propose::{LeftOut, Proposed, Why, propose};
+use crate::query::propose::{LeftOut, Proposed, Why, has_cables, propose};
 use crate::query::rack::{SlotState, groups, make, slots};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{halves, panel as drawing};
@@ -26,10 +26,21 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     page.above = "Rack".to_owned();
     page.back = Some(Screen::Rack);
     if places.is_empty() && proposal.left_out.is_empty() {
-        page.body = empty(
-            "Every home run and every tie line has its position.",
-            button("To the rack", Action::Go(Screen::Rack), Tone::Quiet),
-        );
+        page.body = if has_cables(registry) {
+            empty(
+                "Every home run and every tie line has its position.",
+                button("To the rack", Action::Go(Screen::Rack), Tone::Quiet),
+            )
+        } else {
+            empty(
+                "This job has no cable yet, so there is none to place. Plan the rooms, and in each its outlets with their cables.",
+                button(
+                    "Plan rooms and outlets",
+                    Action::Go(Screen::Wall),
+                    Tone::Quiet,
+                ),
+            )
+        };
         return framed(model, page);
     }
     let shown = page_of(&places, model.page);
