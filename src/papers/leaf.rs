@@ -33,7 +33,7 @@ pub(super) fn lay_leaf(leaf: &Leaf, of: &Booklet) -> Vec<Sheet> {
             let columns = if leaf.rows.len() > 60 { 2 } else { 1 };
             page.table(leaf, &heads, &[13, 22, 25, 22, 18], columns)
         }
-        LeafKind::Card => page.table(leaf, &["Position", "Cable", "Room"], &[22, 32, 46], 3),
+        LeafKind::Card => page.table(leaf, &["Position", "Cable", "Room"], &[19, 41, 40], 3),
         LeafKind::Elevation => vec![page.rack(leaf)],
     }
 }

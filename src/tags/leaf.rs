@@ -328,9 +328,16 @@ pub enum Readers {
     Everybody,
 }
 
-/// The card for the door of a rack: every position in use, and whom to call.
+/// The card for the door of a rack: every position in use or listed for somebody, the job and the day,
+/// and whom to call.
 #[must_use]
-pub fn door_card(registry: &Registry, rack: RackId, firm: [&str; 2], readers: Readers) -> Leaf {
+pub fn door_card(
+    registry: &Registry,
+    rack: RackId,
+    day: &str,
+    firm: [&str; 2],
+    readers: Readers,
+) -> Leaf {
     let mut rows = Vec::new();
     let mut left_out = 0;
     let pieces = elevation(registry, rack).map(|of| of.pieces);
@@ -343,22 +350,31 @@ pub fn door_card(registry: &Registry, rack: RackId, firm: [&str; 2], readers: Re
                 left_out += 1;
                 continue;
             }
+            // Whoever opens the door takes what he reads for what is there.
+            let how = match slot.state {
+                _ if slot.landed.is_empty() => ", planned",
+                SlotState::Clash => ", disputed",
+                SlotState::Free
+                | SlotState::Planned
+                | SlotState::Landed
+                | SlotState::Reserved
+                | SlotState::Bad => "",
+            };
             rows.push([
                 names::position(registry, slot.position),
-                names::end_code(registry, end),
+                names::end_code(registry, end) + how,
                 room_words(registry, end),
                 String::new(),
                 String::new(),
             ]);
         }
     }
-    let called = firm
-        .map(str::trim)
-        .into_iter()
-        .filter(|part| !part.is_empty());
+    let job = registry.job.name.get().map_or("", String::as_str);
+    let called = [job, day, firm[0], firm[1]].map(str::trim);
+    let called = called.into_iter().filter(|part| !part.is_empty());
     Leaf {
         kind: LeafKind::Card,
-        title: names::rack(registry, rack),
+        title: ["Rack: ", &names::rack(registry, rack)].concat(),
         under: called.collect::<Vec<_>>().join(", "),
         foot: match left_out {
             0 => String::new(),

@@ -176,12 +176,15 @@ fn the_rack_is_drawn_from_both_sides_and_says_its_scale() {
 
 #[test]
 fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
-    let mill = mill();
+    let mut mill = mill();
+    let name = "Marrowby Mill".to_owned();
+    mill.does(&Want::NameJob { name });
     let rack = mill.rack_id("1A");
     let card = |readers| {
         door_card(
             mill.registry(),
             rack,
+            "2026-03-02",
             ["Low Water Wiring", "01632 960123"],
             readers,
         )
@@ -189,7 +192,11 @@ fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
     let trade = card(Readers::Trade);
     let public = card(Readers::Everybody);
     assert_eq!(trade.kind, LeafKind::Card);
-    assert_eq!(trade.under, "Low Water Wiring, 01632 960123");
+    assert_eq!(trade.title, "Rack: Main rack");
+    assert_eq!(
+        trade.under,
+        "Marrowby Mill, 2026-03-02, Low Water Wiring, 01632 960123"
+    );
     let has_camera = |leaf: &Leaf| leaf.rows.iter().any(|row| row[1].starts_with("KITS1"));
     assert!(has_camera(&trade), "{trade:?}");
     assert!(!has_camera(&public), "{public:?}");
@@ -197,7 +204,17 @@ fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
     assert_eq!(public.rows.len() + 1, trade.rows.len());
     assert_eq!(public.foot, "1 row is left out of this card.");
     let pages = pages("card", &booklet(vec![public]));
+    // What is landed stands alone, what is only listed says so in words.
     assert!(line(&pages[0], "B01").starts_with("B01 KIT1-A Kitchen"));
+    let words: Vec<&str> = pages[0].split_whitespace().collect();
+    let words = words.join(" ");
+    for text in [
+        "Rack: Main rack",
+        "Marrowby Mill, 2026-03-02, Low Water Wiring",
+        "B02 KIT1-B, planned Kitchen",
+    ] {
+        assert!(words.contains(text), "{words}");
+    }
     assert!(pages[0].contains("1 row is left out"), "{}", pages[0]);
 }
 

@@ -204,7 +204,8 @@ fn print(model: &mut Model, rack: RackId, paper: RackPaper) -> Vec<Effect> {
         RackPaper::Maps => panel_maps(registry, rack),
         RackPaper::Card(readers) => {
             let firm = [&*firm[0], &*firm[1]];
-            vec![door_card(registry, rack, firm, readers)]
+            let day = names::day(model.now);
+            vec![door_card(registry, rack, &day, firm, readers)]
         }
     };
     if leaves.is_empty() {
