@@ -1,9 +1,10 @@
 //! Racks as they stand: what the drawing holds, and that it stays small however many racks there are.
 
-use bothends::app::bench::BenchForm;
+use bothends::app::bench::{BenchForm, RackPaper};
 use bothends::app::mend::{Step, describe};
 use bothends::app::plan::{PlanForm, Planned};
-use bothends::app::{Action, Field, Form, Model, Notice, OpenJob, Route, Screen, update};
+use bothends::app::tags::{Paper, TagAction};
+use bothends::app::{Action, Effect, Field, Form, Model, Notice, OpenJob, Route, Screen, update};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, RackId, WriterId};
 use bothends::domain::medium::Connector;
@@ -14,6 +15,7 @@ use bothends::exchange::jobfile;
 use bothends::journal::{Fact, Journal, PanelFact, PanelMake, PanelSize, Signature, WallTime};
 use bothends::names;
 use bothends::query::{Finding, What, check};
+use bothends::tags::Readers;
 use bothends::ui::{self, Html};
 use bothends::view::{Node, Touch, faults};
 use bothends::walk;
@@ -348,4 +350,40 @@ fn the_proposal_of_a_job_without_cables_says_so_and_where_to_plan_them() {
     mill.fill("B");
     let words = shown(mill);
     assert!(words.contains("Every home run and every tie line has its position."));
+}
+
+#[test]
+fn each_paper_of_a_rack_has_a_file_name_of_its_own() {
+    let mut phone = Phone::demo();
+    let rack = phone.racks()[0];
+    let name = |phone: &mut Phone, paper| {
+        phone.acts(Action::Submit(Form::Bench(BenchForm::Print(rack, paper))));
+        let what = Paper::Rack(rack, paper);
+        let came = Action::Tags(TagAction::Came(what, Ok(Some(Vec::new()))));
+        let effects = update(&mut phone.model, came, &phone.world);
+        let name = effects.into_iter().find_map(|effect| match effect {
+            Effect::HandOut { name, .. } => Some(name),
+            _ => None,
+        });
+        name.expect("a file")
+    };
+    let names = [
+        RackPaper::Elevation,
+        RackPaper::Maps,
+        RackPaper::Card(Readers::Trade),
+        RackPaper::Card(Readers::Everybody),
+    ]
+    .map(|paper| name(&mut phone, paper));
+    let day = names::day(phone.model.now);
+    let told = [
+        "elevation",
+        "panel-maps",
+        "door-card",
+        "door-card-without-alarms-and-cameras",
+    ];
+    let rack = names::rack(phone.model.registry().expect("a job"), rack);
+    let rack = rack.to_lowercase().replace(' ', "-");
+    for (name, told) in names.iter().zip(told) {
+        assert_eq!(*name, format!("marrowby-mill-{rack}-{told}-{day}.pdf"));
+    }
 }

@@ -3,12 +3,13 @@
 //! How it comes out is worked out in another thread from an order that is one text. What came of an
 //! order is shown only as long as nothing of it was changed since.
 
+use super::forms::bench::RackPaper;
 use super::ports::Trouble;
 use super::turn::go;
 use super::write::perform;
 use super::{Effect, Field, Model, Notice, OpenJob, Screen, World, relay};
 use crate::command::Want;
-use crate::domain::ids::{CableId, ThingId};
+use crate::domain::ids::{CableId, RackId, ThingId};
 use crate::names;
 use crate::tags::{
     Choice, Chosen, Dots, Look, Microns, Order, Shape, Stock, Tag, Wishes, built_in, chosen,
@@ -28,7 +29,7 @@ pub enum Paper {
     /// The file that prints.
     Pdf,
     /// The file of papers of a rack.
-    Rack,
+    Rack(RackId, RackPaper),
     /// The texts as a table, for another printer.
     Texts,
     /// The first tag alone, as a drawing.
@@ -45,7 +46,7 @@ impl Paper {
     pub fn key(self) -> &'static str {
         match self {
             Self::Look => "look",
-            Self::Pdf | Self::Rack => "pdf",
+            Self::Pdf | Self::Rack(..) => "pdf",
             Self::Texts => "texts",
             Self::Svg => "svg",
             Self::Png => "png",
@@ -56,7 +57,7 @@ impl Paper {
     /// The ending of its file and its media type.
     fn file(self) -> (&'static str, &'static str) {
         match self {
-            Self::Look | Self::Pdf | Self::Rack => ("pdf", "application/pdf"),
+            Self::Look | Self::Pdf | Self::Rack(..) => ("pdf", "application/pdf"),
             Self::Texts => ("csv", "text/csv"),
             Self::Svg => ("svg", "image/svg+xml"),
             Self::Png => ("png", "image/png"),
@@ -428,7 +429,11 @@ fn hand_out(model: &Model, what: Paper, bytes: Vec<u8>) -> Option<Effect> {
     let (ending, kind) = what.file();
     let open = model.open.as_ref()?;
     let name = match what {
-        Paper::Rack => open.file_name(&["rack", &names::day(model.now)], ending),
+        Paper::Rack(rack, paper) => {
+            let rack = names::rack(open.journal.registry(), rack);
+            let day = names::day(model.now);
+            open.file_name(&[&rack, paper.words(), &day], ending)
+        }
         Paper::Look | Paper::Pdf | Paper::Texts | Paper::Svg | Paper::Png | Paper::Series => {
             file_name(model, open, ending)
         }

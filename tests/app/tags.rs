@@ -32,7 +32,7 @@ fn answered(phone: &mut Phone, mut effects: Vec<Effect>) -> Vec<Effect> {
                 while making.step() {}
                 making.finish()
             }
-            Paper::Texts | Paper::Svg | Paper::Png | Paper::Rack | Paper::Series => {
+            Paper::Texts | Paper::Svg | Paper::Png | Paper::Rack(..) | Paper::Series => {
                 b"made".to_vec()
             }
         };

@@ -36,6 +36,19 @@ pub enum RackPaper {
     Card(Readers),
 }
 
+impl RackPaper {
+    /// What tells its file from those of the others.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Elevation => "elevation",
+            Self::Maps => "panel maps",
+            Self::Card(Readers::Trade) => "door card",
+            Self::Card(Readers::Everybody) => "door card without alarms and cameras",
+        }
+    }
+}
+
 /// The value in the list of what can be hung.
 #[must_use]
 pub fn hung_key(what: Mountable) -> String {
@@ -220,7 +233,7 @@ fn print(model: &mut Model, rack: RackId, paper: RackPaper) -> Vec<Effect> {
         height: Microns(height),
         leaves,
     };
-    let what = Paper::Rack;
+    let what = Paper::Rack(rack, paper);
     model.tags.making = Some(what);
     model.tags.progress = None;
     vec![

@@ -350,7 +350,7 @@ fn print(view: View<'_>) -> Html {
         let ask = Action::Submit(Form::Bench(BenchForm::Print(view.rack, paper)));
         button(words, ask, Tone::Quiet)
     };
-    let is_made = model.tags.making == Some(Paper::Rack);
+    let is_made = matches!(model.tags.making, Some(Paper::Rack(..)));
     let progress = match model.tags.progress {
         Some((done, of)) => format!("Page {done} of {of} is made …"),
         None => "The papers are being made …".to_owned(),
