@@ -8,7 +8,7 @@ use bothends::app::{Action, Effect, Field, Form, Model, Notice, OpenJob, Route, 
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, RackId, WriterId};
 use bothends::domain::medium::Connector;
-use bothends::domain::mount::Units;
+use bothends::domain::mount::{BlockKind, Mount, Units};
 use bothends::domain::place::Face;
 use bothends::domain::work::Availability;
 use bothends::exchange::jobfile;
@@ -386,4 +386,54 @@ fn each_paper_of_a_rack_has_a_file_name_of_its_own() {
     for (name, told) in names.iter().zip(told) {
         assert_eq!(*name, format!("marrowby-mill-{rack}-{told}-{day}.pdf"));
     }
+}
+
+#[test]
+fn what_hangs_behind_a_panel_in_its_units_is_drawn_beside_it() {
+    let mut mill = Mill::new();
+    let rack = mill.rack_id("1A");
+    // Panel B hangs at unit 20.
+    for (kind, name, unit, face) in [
+        (BlockKind::Shelf, "Clock shelf", 20, Face::Rear),
+        (BlockKind::Shelf, "Deep shelf", 3, Face::Front),
+        (BlockKind::Shelf, "Low shelf", 3, Face::Rear),
+    ] {
+        mill.does(&Want::AddBlock {
+            kind,
+            name: name.to_owned(),
+            mount: Mount {
+                rack,
+                unit: Some(unit),
+                height: Units::ONE,
+                face,
+            },
+        });
+    }
+    let job = mill.journal.job();
+    let mut model = Model {
+        open: Some(OpenJob::new(mill.journal)),
+        ..Model::default()
+    };
+    let mut drawn = |face| {
+        let screen = Screen::Elevation { rack, face };
+        model.route = Route::Job { job, screen };
+        let mut squeezed = 0;
+        let mut names = Vec::new();
+        ui::draw(&model).each(&mut |element| {
+            let said = |name| element.attributes.iter().find(|(of, _)| *of == name);
+            squeezed += usize::from(said("transform").is_some());
+            let is_name = said("class").is_some_and(|(_, class)| class.starts_with("rack-name"));
+            if let (true, [Node::Text(text)]) = (is_name, &*element.inside) {
+                names.push(text.to_string());
+            }
+        });
+        (squeezed, names)
+    };
+    // From the rear, panel B makes room for the shelf; the shelf before another one is named alone.
+    assert_eq!(
+        drawn(Face::Rear),
+        (1, vec!["Clock shelf".to_owned(), "Low shelf".to_owned()])
+    );
+    // From the front, a panel hides what is behind it.
+    assert_eq!(drawn(Face::Front), (0, vec!["Deep shelf".to_owned()]));
 }

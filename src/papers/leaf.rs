@@ -184,11 +184,19 @@ impl Page {
                 (_, Err(_)) => continue,
             };
             stack += high;
+            // What hangs in the units of a panel is drawn beside it, and named with it.
+            let level: Vec<&[String; 5]> = beside(leaf, row).collect();
+            let is_panel = !row[3].is_empty();
+            let (x, wide) = match (level.is_empty(), is_panel) {
+                (true, _) => (x, wide),
+                (false, true) => (x + wide * 2 / 5, wide * 3 / 5),
+                (false, false) => (x, wide * 2 / 5),
+            };
             frame(&mut sheet, [x, top, wide, high], 250);
             ports(&mut sheet, [x + 500, top, wide - 1_000, high], &row[3]);
             let size = (unit * 3 / 4).min(3_000);
             let y = top + high / 2 + size / 3;
-            if row[3].is_empty() {
+            if !is_panel {
                 left(
                     &mut sheet,
                     Font::Plain,
@@ -197,12 +205,18 @@ impl Page {
                     y,
                     &row[2],
                 );
+                if !level.is_empty() {
+                    continue;
+                }
             }
-            let beside = x + wide + 8_000;
-            let words = match row[4].as_str() {
-                "" => row[2].clone(),
-                note => [&row[2], ", ", note].concat(),
-            };
+            let mut words = row[2].clone();
+            for note in std::iter::once(&row[4]).chain(level.into_iter().map(|row| &row[2])) {
+                if !note.is_empty() {
+                    words.push_str(", ");
+                    words.push_str(note);
+                }
+            }
+            let beside = MARGIN + 8_000 + PANEL / scale + 8_000;
             left(
                 &mut sheet,
                 Font::Plain,
@@ -214,6 +228,22 @@ impl Page {
         }
         sheet
     }
+}
+
+/// The rows that take a rack unit of another one, of which one is a panel and the other none.
+fn beside<'a>(leaf: &'a Leaf, row: &'a [String; 5]) -> impl Iterator<Item = &'a [String; 5]> {
+    let reach = |row: &[String; 5]| {
+        let [low, high] = [&row[0], &row[1]].map(|text| text.parse::<i32>().unwrap_or(0));
+        (low, low + high)
+    };
+    let (low, end) = reach(row);
+    leaf.rows.iter().filter(move |other| {
+        let (other_low, other_end) = reach(other);
+        leaf.units > 0
+            && other[3].is_empty() != row[3].is_empty()
+            && low < other_end
+            && other_low < end
+    })
 }
 
 /// The positions of a panel, each by the sign of its state.

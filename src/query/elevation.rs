@@ -124,14 +124,35 @@ fn is_of(what: Mountable, thing: Thing) -> bool {
     }
 }
 
-/// Whether two things on one side take one rack unit.
-fn meets(one: &Hung, other: &Hung) -> bool {
+/// Whether two things take one rack unit, on whichever side.
+fn is_level(one: &Hung, other: &Hung) -> bool {
     match (one.reach(), other.reach()) {
-        (Some(one_reach), Some(other_reach)) => {
-            one.face == other.face && one_reach.0 <= other_reach.1 && other_reach.0 <= one_reach.1
-        }
+        (Some(one), Some(other)) => one.0 <= other.1 && other.0 <= one.1,
         _ => false,
     }
+}
+
+/// Whether two things on one side take one rack unit.
+fn meets(one: &Hung, other: &Hung) -> bool {
+    one.face == other.face && is_level(one, other)
+}
+
+/// Whether a piece is seen from the rear beside another one: a panel, whose rear is worked on, with what
+/// hangs on the rear rails in its units.
+#[must_use]
+pub fn is_beside(of: &Elevation, piece: &Piece) -> bool {
+    let is_panel = panel_of(piece).is_some();
+    let is_seen = |one: &Piece| panel_of(one).is_some() || one.hung.face == Face::Rear;
+    let is_other = |one: &&Piece| panel_of(one).is_some() != is_panel && is_seen(one);
+    let mut others = of.pieces.iter().filter(is_other);
+    of.units.is_some() && is_seen(piece) && others.any(|one| is_level(&one.hung, &piece.hung))
+}
+
+/// Whether what hangs on the other side of a rack hides a piece, at least in part.
+#[must_use]
+pub fn is_hidden(of: &Elevation, piece: &Piece) -> bool {
+    let mut others = of.pieces.iter();
+    others.any(|one| one.hung.face != piece.hung.face && is_level(&one.hung, &piece.hung))
 }
 
 fn piece(registry: &Registry, hung: Hung, clashes: bool) -> Piece {

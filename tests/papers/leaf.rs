@@ -175,6 +175,38 @@ fn the_rack_is_drawn_from_both_sides_and_says_its_scale() {
 }
 
 #[test]
+fn what_hangs_behind_a_panel_in_its_units_is_readable_beside_it() {
+    let mut mill = mill();
+    let rack = mill.rack_id("1A");
+    // Panel B hangs at unit 20.
+    mill.does(&Want::AddBlock {
+        kind: BlockKind::Shelf,
+        name: "Clock shelf".to_owned(),
+        mount: Mount {
+            rack,
+            unit: Some(20),
+            height: Units::ONE,
+            face: Face::Rear,
+        },
+    });
+    let leaves = elevations(mill.registry(), rack);
+    let pages = pages("behind", &booklet(leaves));
+    let lines = |page: &str| -> Vec<String> {
+        let lines = page.lines().filter(|line| line.contains("Panel B"));
+        let words = |line: &str| line.split_whitespace().collect::<Vec<_>>().join(" ");
+        lines.map(words).collect()
+    };
+    assert!(!pages[0].contains("Clock shelf"), "{}", pages[0]);
+    // On one line: the unit, the shelf within the drawing, then the words beside it, once.
+    assert_eq!(
+        lines(&pages[1]),
+        ["20 Clock shelf 20 Panel B, 1 of 24 landed, Clock shelf"],
+        "{}",
+        pages[1]
+    );
+}
+
+#[test]
 fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
     let mut mill = mill();
     let name = "Marrowby Mill".to_owned();

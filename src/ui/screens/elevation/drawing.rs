@@ -3,7 +3,7 @@
 use crate::app::{Action, Screen};
 use crate::domain::mount::ROW;
 use crate::domain::place::Face;
-use crate::query::elevation::{Elevation, Piece, panel_of};
+use crate::query::elevation::{Elevation, Piece, is_beside, is_hidden, panel_of};
 use crate::query::rack::{SlotState, place_in_row};
 use crate::ui::parts::panel::state_words;
 use crate::ui::{Html, go, tap};
@@ -20,6 +20,11 @@ const PITCH: usize = 26;
 const LEAD: usize = 92;
 /// A longer name is cut: the list has all of it.
 const LONGEST: usize = 34;
+/// How wide a thing is drawn that hangs behind a panel, and how long its name is then.
+const BESIDE: usize = WIDE * 2 / 5;
+const SHORTER: usize = 20;
+/// How the panel is drawn beside it: as high as ever, and three fifths as wide, to its right end.
+const SQUEEZED: &str = "translate(308.8 0) scale(0.6 1)";
 /// The width of a digit of their numbers.
 const DIGIT: usize = 8;
 /// The most positions that can be tapped in one drawing; panels beyond are opened as a whole.
@@ -57,6 +62,8 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
             let seen = Seen {
                 taps,
                 is_behind,
+                is_hidden: is_behind && is_hidden(of, piece),
+                is_beside: face == Face::Rear && is_beside(of, piece),
                 is_large,
             };
             blocks.push(block(piece, face, top, seen));
@@ -145,6 +152,10 @@ fn numbers(unit: usize, units: usize) -> Html {
 struct Seen {
     taps: bool,
     is_behind: bool,
+    /// Something before it covers it, so that its name has no room.
+    is_hidden: bool,
+    /// It shares its units with what hangs on the other rails, and both are worked on from here.
+    is_beside: bool,
     is_large: bool,
 }
 
@@ -156,28 +167,38 @@ fn block(piece: &Piece, face: Face, top: usize, seen: Seen) -> Html {
         when(piece.clashes, "is-clash"),
     ]);
     let inset = if piece.clashes { 14 } else { 2 };
+    let is_panel = panel_of(piece).is_some();
+    let wide = if seen.is_beside && !is_panel {
+        BESIDE
+    } else {
+        WIDE
+    };
     let x = (EDGE + inset).to_string();
-    let wide = (WIDE - 2 * inset).to_string();
     let open = panel_of(piece).map(|panel| go(Screen::Panel { panel, face }));
     let body = markup! {
-        <rect x={x} y={(top + 2).to_string()} width={wide} height={(height - 4).to_string()} rx="4" onclick={open} />
+        <rect x={x} y={(top + 2).to_string()} width={(wide - 2 * inset).to_string()} height={(height - 4).to_string()} rx="4" onclick={open} />
     };
     let name = match panel_of(piece) {
         // They stand on the edge that stays in view.
         Some(_) if seen.is_large && is_short(piece) => Node::Nothing,
         Some(_) => lead(piece, face, top + height / 2),
+        None if seen.is_hidden => Node::Nothing,
         None => {
             let behind = if seen.is_behind { "Behind: " } else { "" };
-            let mut words: String = piece.name.chars().take(LONGEST).collect();
+            let longest = if seen.is_beside { SHORTER } else { LONGEST };
+            let mut words: String = piece.name.chars().take(longest).collect();
             if words.len() < piece.name.len() {
                 words.push('…');
             }
             let y = (top + height / 2 + 12).to_string();
-            markup! { <text class="rack-name" x={(EDGE + 24).to_string()} y={y}>{ [behind, &words].concat() }</text> }
+            let class = classes(["rack-name", when(seen.is_beside, "in-words")]);
+            markup! { <text class={class} x={(EDGE + 24).to_string()} y={y}>{ [behind, &words].concat() }</text> }
         }
     };
+    // From the rear the first position is on the right, and so is what is left of the panel.
+    let squeezed = (seen.is_beside && is_panel).then_some(SQUEEZED);
     markup! {
-        <g class={class}>
+        <g class={class} transform={squeezed}>
             { body }
             { name }
             { positions(piece, face, top, seen.taps) }
@@ -307,5 +328,14 @@ mod tests {
         // Published: EIA-310 and IEC 60297, a panel is 19 in (482.6 mm) wide, a unit 44.45 mm high.
         let high = WIDE * 44_450 / 482_600;
         assert_eq!(UNIT, high);
+    }
+
+    #[test]
+    fn a_panel_ends_where_what_hangs_beside_it_begins() {
+        // Arithmetic: three fifths of the width, with the right edge where it was.
+        let left = (EDGE + WIDE) * 2;
+        let squeezed = format!("translate({}.{} 0) scale(0.6 1)", left / 5, left % 5 * 2);
+        assert_eq!(SQUEEZED, squeezed);
+        assert_eq!(BESIDE + WIDE * 3 / 5, WIDE);
     }
 }
