@@ -326,8 +326,12 @@ pub enum Want {
         name: String,
         mount: Mount,
     },
-    /// Name a blank, a shelf or a cable guide; empty: by its kind.
-    RenameBlock { block: BlockId, name: String },
+    /// Name a blank, a shelf or a cable guide; empty: by its kind. With a mount, it is hung there too.
+    RenameBlock {
+        block: BlockId,
+        name: String,
+        mount: Option<Mount>,
+    },
     /// Hang something in a rack, or elsewhere in it.
     Hang { what: Mountable, mount: Mount },
     /// Take something out of its rack; a panel stays in it, at no rack unit.

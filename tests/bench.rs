@@ -2,13 +2,12 @@
 
 use bothends::app::bench::{BenchForm, RackPaper};
 use bothends::app::mend::{Step, describe};
-use bothends::app::plan::{PlanForm, Planned};
 use bothends::app::tags::{Paper, TagAction};
 use bothends::app::{Action, Effect, Field, Form, Model, Notice, OpenJob, Route, Screen, update};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, RackId, WriterId};
 use bothends::domain::medium::Connector;
-use bothends::domain::mount::{BlockKind, Mount, Units};
+use bothends::domain::mount::{BlockKind, Mount, Mountable, Units};
 use bothends::domain::place::Face;
 use bothends::domain::work::Availability;
 use bothends::exchange::jobfile;
@@ -230,20 +229,47 @@ fn things_are_hung_moved_and_taken_out_by_the_form() {
         phone.sends(BenchForm::Hang(rack, face)),
         format!("Router shelf is at units 5 to 6 of {name}, rear.")
     );
-    let thing = Planned::Block(shelf);
-    phone.acts(Action::Submit(Form::Plan(PlanForm::Open(thing))));
-    assert_eq!(phone.model.fields.get(Field::EditName), "Router shelf");
+    // A tap on it in the list chooses it: the form shows where it hangs and how it is called.
+    phone.types(Field::BenchWhat, "");
+    let chosen = |phone: &Phone| {
+        let fields = [Field::BenchWhat, Field::BenchUnit, Field::BenchName];
+        fields.map(|field| phone.model.fields.get(field).to_owned())
+    };
+    let what = Mountable::Block(shelf);
+    let choose = Action::Submit(Form::Bench(BenchForm::Choose(what)));
+    let mut rows = 0;
+    ui::draw(&phone.model).each(&mut |element| {
+        let is_tap = |touch: &Touch<Action>| matches!(touch, Touch::Tap(tap) if *tap == choose);
+        rows += element.touches.iter().filter(|touch| is_tap(touch)).count();
+    });
+    assert_eq!(rows, 1);
+    phone.acts(choose);
+    assert_eq!(chosen(&phone), [&*key, "5", "Router shelf"]);
+    phone.types(Field::BenchName, " Shelf for the clock ");
+    assert_eq!(
+        phone.sends(BenchForm::Hang(rack, Face::Front)),
+        "It is called Shelf for the clock now."
+    );
     let words = texts(&ui::draw(&phone.model));
-    assert!(words.contains("Change the name"), "{words}");
-    phone.types(Field::EditName, " Shelf for the clock ");
-    phone.acts(Action::Submit(Form::Plan(PlanForm::Rename(thing))));
-    let words = texts(&ui::draw(&phone.model));
-    assert!(words.contains("Shelf for the clock, 2"), "{words}");
-    assert!(!words.contains("Change the name"), "{words}");
+    assert!(
+        words.contains("Shelf for the clock, 2 rack units high, at the rear"),
+        "{words}"
+    );
+    // It stays chosen, and what the fields say of it is still so.
+    assert_eq!(chosen(&phone), [&*key, "5", "Shelf for the clock"]);
+    phone.types(Field::BenchName, "Clock shelf");
+    phone.types(Field::BenchUnit, "7");
+    assert_eq!(
+        phone.sends(BenchForm::Hang(rack, face)),
+        format!("Clock shelf is at units 7 to 8 of {name}, rear.")
+    );
+    // Something new is proposed where it fits: the highest that is free.
+    phone.types(Field::BenchWhat, "blank");
+    assert_eq!(phone.model.fields.get(Field::BenchUnit), "45");
     phone.types(Field::BenchWhat, &key);
     assert_eq!(
         phone.sends(BenchForm::TakeOut(rack)),
-        "Shelf for the clock is taken out."
+        "Clock shelf is taken out."
     );
 }
 

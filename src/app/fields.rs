@@ -5,7 +5,7 @@
 use crate::domain::sorted::SortedMap;
 
 use super::turn::go;
-use super::{Effect, Model, Screen, racks, wall};
+use super::{Effect, Model, Screen, bench, racks, wall};
 use crate::domain::ids::{PanelId, ThingId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Position;
@@ -271,6 +271,9 @@ pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect
         return effects;
     }
     model.fields.set(field, text);
+    if field == Field::BenchWhat {
+        bench::fill(model);
+    }
     if field != Field::Hand {
         return Vec::new();
     }

@@ -37,11 +37,13 @@ impl Desk<'_> {
             Want::AddBlock { kind, name, mount } => self
                 .free_seat_of(draft, want)
                 .map(|()| add_block(draft, *kind, name, *mount)),
-            Want::RenameBlock { block, name } => {
+            Want::RenameBlock { block, name, mount } => self.free_seat_of(draft, want).map(|()| {
                 let name = BlockFact::Named(name.trim().to_owned());
                 draft.push(Fact::Block(*block, name));
-                Ok(())
-            }
+                if let Some(mount) = mount {
+                    self.hang(draft, Mountable::Block(*block), *mount);
+                }
+            }),
             Want::Hang { what, mount } => self
                 .free_seat_of(draft, want)
                 .map(|()| self.hang(draft, *what, *mount)),
@@ -148,6 +150,9 @@ impl Desk<'_> {
             }
             Want::AddBlock { mount, .. } => seat_of(None, *mount),
             Want::Hang { what, mount } => seat_of(Some(*what), *mount),
+            Want::RenameBlock { block, mount, .. } => {
+                seat_of(Some(Mountable::Block(*block)), (*mount)?)
+            }
             _ => return None,
         })
     }
@@ -307,7 +312,11 @@ fn with_unit(want: &Want, seat: Seat, at: Option<u8>) -> Option<Want> {
     let mut other = want.clone();
     match &mut other {
         Want::AddPanel { unit, .. } | Want::PlacePanel { unit, .. } => *unit = at,
-        Want::AddBlock { mount, .. } | Want::Hang { mount, .. } => mount.unit = at,
+        Want::AddBlock { mount, .. }
+        | Want::Hang { mount, .. }
+        | Want::RenameBlock {
+            mount: Some(mount), ..
+        } => mount.unit = at,
         // It hangs where the panel hangs that it comes in the place of.
         Want::ReplacePanel { .. } => return None,
         _ => {

@@ -292,8 +292,18 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             "" => format!("{} is added.", kind.words()),
             name => format!("{name} is added."),
         },
-        Want::RenameBlock { block, .. } => {
+        Want::RenameBlock {
+            block, mount: None, ..
+        } => {
             format!("It is called {} now.", names::block(registry, *block))
+        }
+        Want::RenameBlock {
+            block,
+            mount: Some(mount),
+            ..
+        } => {
+            let block = names::block(registry, *block);
+            format!("{block} is {}.", names::mount(registry, *mount))
         }
         Want::Hang { what, mount } => {
             let what = names::mountable(registry, *what);

@@ -192,14 +192,14 @@ pub fn panel_of(piece: &Piece) -> Option<PanelId> {
     }
 }
 
-/// The highest rack unit that is free on a side, for whoever hangs something next.
+/// The highest rack unit at which something so high is free to hang on a side.
 #[must_use]
-pub fn next_free(of: &Elevation, face: Face) -> Option<u8> {
-    let units = of.units?;
+pub fn next_free(of: &Elevation, face: Face, height: Units) -> Option<u8> {
+    let more = height.get() - 1;
     let is_free = |unit: &u8| {
         let on_side = of.pieces.iter().filter(|piece| piece.hung.face == face);
         let mut reach = on_side.filter_map(|piece| piece.hung.reach());
-        reach.all(|(low, high)| *unit < low || high < *unit)
+        reach.all(|(low, high)| unit + more < low || high < *unit)
     };
-    (1..=units).rev().find(is_free)
+    (1..=of.units?.saturating_sub(more)).rev().find(is_free)
 }

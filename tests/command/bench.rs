@@ -244,7 +244,18 @@ fn a_thing_is_taken_out_and_hung_again() {
     site.does(hang(what, mount(rack, 1, 1, Face::Front)));
     assert_eq!(hung(&site, rack), before);
     let name = " Guide above B ".to_owned();
-    site.does(Want::RenameBlock { block, name });
+    let called = |name: &str, mount| Want::RenameBlock {
+        block,
+        name: name.to_owned(),
+        mount,
+    };
+    site.does(called(&name, None));
+    assert!(hung(&site, rack).contains("Guide above B unit 1 front"));
+    // Named anew and hung elsewhere at once, and taken back at once.
+    let high = mount(rack, 7, 1, Face::Front);
+    let moved = site.does(called("Guide", Some(high)));
+    assert!(hung(&site, rack).contains("Guide unit 7 front"));
+    site.undoes(moved);
     assert!(hung(&site, rack).contains("Guide above B unit 1 front"));
     let panel = Mountable::Panel(site.panel("C"));
     site.does(Want::TakeOut { what: panel });

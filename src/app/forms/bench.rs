@@ -3,13 +3,13 @@
 use super::{refuse, take};
 use crate::app::forms::wall::text;
 use crate::app::tags::{PAGES, Paper};
-use crate::app::{Effect, Field, Model, World};
+use crate::app::{Effect, Field, Model, Screen, World};
 use crate::command::Want;
-use crate::domain::ids::{RackId, ThingId};
+use crate::domain::ids::{BlockId, RackId, ThingId};
 use crate::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
 use crate::domain::place::Face;
 use crate::names;
-use crate::query::elevation::{elevation, next_free};
+use crate::query::elevation::{Elevation, Piece, elevation, next_free};
 use crate::tags::{Booklet, Microns, Readers, door_card, elevations, panel_maps};
 
 /// A form of one rack.
@@ -17,6 +17,8 @@ use crate::tags::{Booklet, Microns, Readers, door_card, elevations, panel_maps};
 pub enum BenchForm {
     /// Hang what is chosen on this side.
     Hang(RackId, Face),
+    /// Choose this for the form, which is shown.
+    Choose(Mountable),
     /// Take what is chosen out.
     TakeOut(RackId),
     /// Say how it is built.
@@ -100,6 +102,11 @@ pub fn build_key(build: RackBuild) -> &'static str {
 pub(super) fn submit(model: &mut Model, form: BenchForm, world: &impl World) -> Vec<Effect> {
     let want = match form {
         BenchForm::Hang(rack, face) => hang(model, rack, face),
+        BenchForm::Choose(what) => {
+            model.fields.set(Field::BenchWhat, hung_key(what));
+            fill(model);
+            return vec![Effect::FocusField(Field::BenchWhat)];
+        }
         BenchForm::TakeOut(rack) => chosen(model, rack)
             .map(|what| Want::TakeOut { what })
             .ok_or_else(|| "It is not in the rack yet. Choose something that is.".to_owned()),
@@ -112,10 +119,60 @@ pub(super) fn submit(model: &mut Model, form: BenchForm, world: &impl World) -> 
         Field::BenchName,
         Field::BenchUnits,
     ];
-    match want {
+    let effects = match want {
         Ok(want) => take(model, want, &fields, None, world),
-        Err(words) => refuse(model, &words),
+        Err(words) => return refuse(model, &words),
+    };
+    if !effects.is_empty() {
+        if matches!(form, BenchForm::TakeOut(_)) {
+            model.fields.clear(&[Field::BenchWhat]);
+        }
+        fill(model);
     }
+    effects
+}
+
+/// Whether one of the blocks that are there is chosen, not only shown first.
+#[must_use]
+pub fn is_block(model: &Model) -> bool {
+    model.fields.get(Field::BenchWhat).starts_with("block ")
+}
+
+/// Puts into the fields where the chosen thing hangs, or the first place where it fits, and the name of
+/// a block.
+pub(in crate::app) fn fill(model: &mut Model) {
+    let (Some(Screen::Elevation { rack, face }), Some(registry)) =
+        (model.screen(), model.registry())
+    else {
+        return;
+    };
+    let is_chosen = !model.fields.get(Field::BenchWhat).is_empty();
+    let Some(of) = elevation(registry, rack).filter(|_| is_chosen) else {
+        return;
+    };
+    let what = chosen(model, rack);
+    let piece = of.pieces.iter().find(|piece| Some(piece.hung.what) == what);
+    let unit = unit_now(&of, piece, face);
+    let unit = unit.map_or_else(String::new, |unit| unit.to_string());
+    let name = match what {
+        Some(Mountable::Block(id)) => registry.blocks.get(id).and_then(|row| row.name.get()),
+        _ => None,
+    };
+    let name = name.cloned();
+    model.fields.set(Field::BenchUnit, unit);
+    model.fields.set(Field::BenchHeight, "");
+    // The name that was typed for something new stays while its kind is changed.
+    if what.is_some() {
+        model.fields.set(Field::BenchName, name.unwrap_or_default());
+    }
+}
+
+/// The rack unit where something hangs, else the highest where it has room.
+fn unit_now(of: &Elevation, piece: Option<&Piece>, face: Face) -> Option<u8> {
+    let height = piece.map_or(Units::ONE, |piece| piece.hung.height);
+    piece
+        .and_then(|piece| piece.hung.unit)
+        .or_else(|| next_free(of, face, height))
 }
 
 /// What is chosen of the things that are there; what the list shows first where nothing is.
@@ -145,10 +202,7 @@ fn hang(model: &Model, rack: RackId, face: Face) -> Result<Want, String> {
     let known = of.iter().flat_map(|of| &of.pieces);
     let known = what.and_then(|what| known.into_iter().find(|piece| piece.hung.what == what));
     let unit = match text(model, Field::BenchUnit).as_str() {
-        "" => match known.and_then(|piece| piece.hung.unit) {
-            Some(unit) => Some(unit),
-            None => of.as_ref().and_then(|of| next_free(of, face)),
-        },
+        "" => of.as_ref().and_then(|of| unit_now(of, known, face)),
         typed => Some(number(typed, "rack unit")?),
     };
     let unit = unit.filter(|_| {
@@ -170,14 +224,27 @@ fn hang(model: &Model, rack: RackId, face: Face) -> Result<Want, String> {
         height,
         face,
     };
+    let name = text(model, Field::BenchName);
     match (what, new_block(model)) {
+        (Some(Mountable::Block(block)), _) if is_renamed(model, block, &name) => {
+            let is_there = |piece: &Piece| (piece.hung.unit, piece.hung.height) == (unit, height);
+            let mount = (!known.is_some_and(is_there)).then_some(mount);
+            Ok(Want::RenameBlock { block, name, mount })
+        }
         (Some(what), _) => Ok(Want::Hang { what, mount }),
         (None, kind) => Ok(Want::AddBlock {
             kind: kind.unwrap_or(BlockKind::Blank),
-            name: text(model, Field::BenchName),
+            name,
             mount,
         }),
     }
+}
+
+/// Whether another name was typed for a block that is chosen.
+fn is_renamed(model: &Model, block: BlockId, name: &str) -> bool {
+    let row = model.registry().and_then(|of| of.blocks.get(block));
+    let now = row.and_then(|row| row.name.get());
+    is_block(model) && now.map_or("", String::as_str).trim() != name
 }
 
 fn build(model: &Model) -> Result<RackBuild, String> {

@@ -7,8 +7,7 @@ use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::{
-    BlockId, ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId,
-    UnitId,
+    ConduitId, DeviceId, FloorId, JointId, OutletTypeId, PanelId, RackId, RoomId, ThingId, UnitId,
 };
 
 /// Conduits.
@@ -109,8 +108,6 @@ pub enum Planned {
     Joint(JointId),
     /// A conduit.
     Conduit(ConduitId),
-    /// A blank, a shelf or a cable guide.
-    Block(BlockId),
 }
 
 /// The fields of the thing that is open.
@@ -141,7 +138,6 @@ impl Planned {
             Self::Device(id) => id.0,
             Self::Joint(id) => id.0,
             Self::Conduit(id) => id.0,
-            Self::Block(id) => id.0,
         };
         thing.to_string()
     }
@@ -264,7 +260,6 @@ fn fill(model: &mut Model, thing: Planned) {
         }),
         Planned::Device(id) => registry.devices.get(id).and_then(|row| row.name.get()),
         Planned::Joint(id) => registry.joints.get(id).and_then(|row| row.name.get()),
-        Planned::Block(id) => registry.blocks.get(id).and_then(|row| row.name.get()),
         Planned::Conduit(_) => None,
     };
     let name = name.cloned().unwrap_or_default();
@@ -308,7 +303,6 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         },
         Planned::Device(device) => Want::RenameDevice { device, name },
         Planned::Joint(joint) => Want::RenameJoint { joint, name },
-        Planned::Block(block) => Want::RenameBlock { block, name },
         Planned::Conduit(_) => return conduits::lay(model, world),
     };
     take(model, want, &EDITS, None, world)
@@ -327,8 +321,7 @@ fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         | Planned::Floor(_)
         | Planned::Device(_)
         | Planned::Joint(_)
-        | Planned::Conduit(_)
-        | Planned::Block(_) => Err("This has a name, but no code.".to_owned()),
+        | Planned::Conduit(_) => Err("This has a name, but no code.".to_owned()),
     };
     match want {
         Ok(want) => take(model, want, &EDITS, None, world),

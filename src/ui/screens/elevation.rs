@@ -3,9 +3,11 @@
 //! The drawing is for the eye and the finger. The list below it says the same in words and can be
 //! gone through by key, so the drawing itself is hidden from those who listen.
 
-use crate::app::bench::{BUILDS, BenchForm, RackPaper, block_key, build_key, hung_key, new_block};
+use crate::app::bench::{
+    BUILDS, BenchForm, RackPaper, block_key, build_key, hung_key, is_block, new_block,
+};
 use crate::app::mend::field_words;
-use crate::app::plan::{PlanForm, Planned, is_open};
+use crate::app::plan::PlanForm;
 use crate::app::tags::{PAGES, Paper, TagAction};
 use crate::app::{Action, Field, Form, Model, OpenJob, Screen};
 use crate::domain::ids::RackId;
@@ -17,7 +19,6 @@ use crate::query::rack::SlotState;
 use crate::query::{Field as Disputed, Thing};
 use crate::tags::Readers;
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::opening::rename_form;
 use crate::ui::parts::{
     Shape, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager, state,
     text_field,
@@ -192,16 +193,14 @@ fn row(view: View<'_>, of: &Elevation, piece: &Piece) -> Html {
                 <button type="button" class="row-button" onclick={go(Screen::Device(device))}>{ inside }</button>
             </li>
         },
-        Mountable::Block(block) => {
-            let thing = Planned::Block(block);
-            let is_open = is_open(view.model, thing);
-            let turn = tap(Action::Submit(Form::Plan(PlanForm::Open(thing))));
+        Mountable::Block(_) => {
+            // Its form stands below, with everything that can be changed of it.
+            let key = hung_key(hung.what);
+            let pressed = (view.model.fields.get(Field::BenchWhat) == key).to_string();
+            let choose = Action::Submit(Form::Bench(BenchForm::Choose(hung.what)));
             markup! {
                 <li class="row">
-                    <button type="button" class="row-button" aria-expanded={is_open.to_string()} onclick={turn}>{ inside }</button>
-                    if is_open {
-                        <div class="opened">{ rename_form(view.model, thing) }</div>
-                    }
+                    <button type="button" class="row-button" aria-pressed={pressed} onclick={tap(choose)}>{ inside }</button>
                 </li>
             }
         }
@@ -289,11 +288,11 @@ fn hang(view: View<'_>, of: &Elevation) -> Html {
     };
     let out = Action::Submit(Form::Bench(BenchForm::TakeOut(rack)));
     markup! {
-        <details class="more">
+        <details class="more" open={!model.fields.get(Field::BenchWhat).is_empty()}>
             <summary>{ "Hang, move or take out" }</summary>
             <form class="form" onsubmit={sending(Form::Bench(BenchForm::Hang(rack, face)))}>
                 { choice(model, Field::BenchWhat, "What", options) }
-                if is_new {
+                if is_new || is_block(model) {
                     { text_field(model, Field::BenchName, "Name, if it has one", "Such as “Router shelf”") }
                 }
                 if counts {
