@@ -296,3 +296,29 @@ fn the_history_of_a_position_tells_what_came_and_what_left() {
     assert_eq!(words("B02").len(), 1);
     assert_eq!(words("B03"), [""; 0]);
 }
+
+#[test]
+fn panels_that_swap_letters_are_told_with_those_that_they_had() {
+    let mut mill = mill();
+    let [one, other] = ["B", "C"].map(|letters| mill.panel_id(letters));
+    let swap = Want::SwapLetters { one, other };
+    says(
+        &mut mill,
+        &swap,
+        "Panel C: its letter is C, before B; Panel B: its letter is B, before C.",
+    );
+    // Swapped back, the first deed says the letters that it gave.
+    mill.does(&swap);
+    let told: Vec<String> = deeds(&mill.journal)
+        .into_iter()
+        .take(2)
+        .map(|deed| deed.words)
+        .collect();
+    assert_eq!(
+        told,
+        [
+            "Panel B: its letter is B, before C; Panel C: its letter is C, before B.",
+            "Panel B: its letter is C, before B; Panel C: its letter is B, before C."
+        ]
+    );
+}

@@ -505,20 +505,6 @@ fn work_at_the_rack_is_told() {
             "Panel E: its letter is E, before B.",
         ),
         (
-            Want::SwapLetters {
-                one: panel,
-                other: mill.panel_id("C"),
-            },
-            "Panel C: its letter is C, before E; Panel E: its letter is E, before C.",
-        ),
-        (
-            Want::SwapLetters {
-                one: panel,
-                other: mill.panel_id("C"),
-            },
-            "Panel E: its letter is E, before C; Panel C: its letter is C, before E.",
-        ),
-        (
             Want::PlacePanel {
                 panel,
                 rack: mill.rack_id("1A"),
