@@ -575,6 +575,23 @@ impl Journal {
             && self.unreadable.is_empty()
     }
 
+    /// How many acts wait for others.
+    #[must_use]
+    pub fn waiting(&self) -> usize {
+        self.waiting.len()
+    }
+
+    /// Who writes under a number, by the last act of it that is here; empty where none is.
+    #[must_use]
+    pub fn written_by(&self, writer: WriterId) -> &str {
+        let counted = self.entries.values().map(|entry| &entry.act);
+        let acts = counted.chain(self.waiting.values().map(|(act, _)| act));
+        let last = acts
+            .filter(|act| act.id.writer == writer)
+            .max_by_key(|act| act.id.n);
+        last.map_or("", |act| &act.by)
+    }
+
     /// What the set itself has to say.
     #[must_use]
     pub fn health(&self) -> Health {

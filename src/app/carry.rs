@@ -2,7 +2,7 @@
 //! own.
 
 use super::ports::{JobCard, StoredLine, Trouble};
-use super::turn::{go, go_on_saying, turn_to};
+use super::turn::{go, go_on_saying, to_jobs, turn_to};
 use super::write::{listed, stored};
 use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, pictures, scan};
 use crate::domain::ids::JobId;
@@ -68,6 +68,10 @@ const HERE: &str = "This job was on this device already. It is open now.";
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Parcel {
     job: JobId,
+    /// What the file calls the job.
+    name: String,
+    /// Whether it goes into an empty job without a look: it came with the app.
+    at_once: bool,
     /// The lines that are whole.
     lines: Vec<String>,
     /// The lines that may be altered.
@@ -81,6 +85,10 @@ pub struct Parcel {
 /// Takes a job file in: into its job when that is open, else it opens that job first, so that what
 /// is known is never covered by a worse copy.
 pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
+    receive(model, bytes, false)
+}
+
+fn receive(model: &mut Model, bytes: &[u8], at_once: bool) -> Vec<Effect> {
     let bundle = bundle::read(bytes);
     let read = jobfile::read(bundle.as_ref().map_or(bytes, |bundle| bundle.job));
     let mut told: Vec<String> = read.findings.iter().map(ToString::to_string).collect();
@@ -95,30 +103,18 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
     };
     let mut parcel = Parcel {
         job: header.job,
+        name: header.name.clone(),
+        at_once,
         lines: read.lines,
         doubtful: read.doubtful,
         told,
         pictures,
     };
-    let card = JobCard {
-        id: header.job.0.to_string(),
-        name: header.name,
-    };
-    let mut effects = Vec::new();
-    match &mut model.jobs {
-        // It keeps its name: the one of the file may be older.
-        JobList::Here(jobs) if jobs.iter().any(|job| job.id == card.id) => {
-            if model.route == Route::Jobs {
-                parcel.told.insert(0, HERE.to_owned());
-            }
-        }
-        JobList::Here(jobs) => {
-            put(jobs, &card);
-            effects.push(Effect::PutJob(card));
-        }
-        // Before the lines, so that no lines are stored of a job that is on no list.
-        JobList::Reading | JobList::Failed(_) => effects.push(Effect::PutJob(card)),
+    // It keeps its name: the one of the file may be older.
+    if model.route == Route::Jobs && is_listed(model, parcel.job) {
+        parcel.told.insert(0, HERE.to_owned());
     }
+    let mut effects = Vec::new();
     // A tag that asked for the file is answered once its job is open.
     let scanned = scan::waits_for_job(model);
     let open = model.open.as_ref();
@@ -143,6 +139,11 @@ pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
     effects.push(Effect::SetHash(route.print()));
     model.parcel = Some(parcel);
     effects
+}
+
+fn is_listed(model: &Model, job: JobId) -> bool {
+    let id = job.0.to_string();
+    matches!(&model.jobs, JobList::Here(jobs) if jobs.iter().any(|card| card.id == id))
 }
 
 /// Takes a file that came by itself: a job file; or a cable schedule, where a job is open.
@@ -179,7 +180,8 @@ fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     else {
         return Vec::new();
     };
-    if open.journal.is_empty() {
+    let is_new = open.journal.is_empty();
+    if is_new && parcel.at_once {
         return put_in(model, parcel);
     }
     let incoming = incoming::weigh(open, parcel, model.screen());
@@ -187,15 +189,34 @@ fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
         return put_in(model, incoming.parcel);
     }
     model.incoming = Some(incoming);
-    go(model, Screen::Incoming)
+    let mut effects = go(model, Screen::Incoming);
+    if is_new {
+        // The way back leads to where the file was opened, not into a job that is not here.
+        for effect in &mut effects {
+            if let Effect::SetHash(address) = effect {
+                *effect = Effect::ReplaceHash(std::mem::take(address));
+            }
+        }
+    }
+    effects
+}
+
+/// What is looked at, if it belongs to the open job.
+fn looked_at(model: &mut Model) -> Option<Incoming> {
+    let job = model.open.as_ref()?.journal.job();
+    model
+        .incoming
+        .take_if(|incoming| incoming.parcel.job == job)
 }
 
 /// Takes in what was looked at.
 pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
-    let Some(incoming) = model.incoming.take() else {
+    let Some(incoming) = looked_at(model) else {
         return Vec::new();
     };
-    crew::merged(model, incoming.parcel.job, &incoming.rooms);
+    if !incoming.is_new {
+        crew::merged(model, incoming.parcel.job, &incoming.rooms);
+    }
     let mut effects = put_in(model, incoming.parcel);
     effects.extend(go_on_saying(model, incoming.from));
     effects
@@ -203,12 +224,20 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
 
 /// Leaves what was looked at where it came from.
 pub(super) fn leave(model: &mut Model) -> Vec<Effect> {
-    let Some(incoming) = model.incoming.take() else {
+    let Some(incoming) = looked_at(model) else {
         return Vec::new();
     };
-    let words = "Nothing was taken in. The file can be opened again at any time.";
-    model.notice = Some(Notice::Told(words.to_owned()));
-    go_on_saying(model, incoming.from)
+    let words =
+        Notice::Told("Nothing was taken in. The file can be opened again at any time.".to_owned());
+    let effects = if incoming.is_new {
+        model.open = None;
+        model.scan.waiting = None;
+        to_jobs(model)
+    } else {
+        go(model, incoming.from)
+    };
+    model.notice = Some(words);
+    effects
 }
 
 /// Takes in everything that is whole, and has what is new stored.
@@ -249,7 +278,19 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let job = parcel.job.0.to_string();
     let batch = model.saving.begin(&job, keyed(&fresh));
     let came = crew::came(model, parcel.job, fresh.len());
-    let mut effects = vec![Effect::Save(batch), came];
+    let mut effects = Vec::new();
+    // Before the lines, so that no lines are stored of a job that is on no list.
+    if !is_listed(model, parcel.job) {
+        let card = JobCard {
+            id: job,
+            name: parcel.name,
+        };
+        if let JobList::Here(jobs) = &mut model.jobs {
+            put(jobs, &card);
+        }
+        effects.push(Effect::PutJob(card));
+    }
+    effects.extend([Effect::Save(batch), came]);
     effects.extend(pictures::come_along(model, parcel.job, parcel.pictures));
     effects.extend(listed(model));
     effects
@@ -269,6 +310,8 @@ pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
     };
     let parcel = Parcel {
         job: open.journal.job(),
+        name: open.name().to_owned(),
+        at_once: true,
         lines: doubtful,
         doubtful: Vec::new(),
         told: Vec::new(),
@@ -281,8 +324,8 @@ pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
 pub(super) fn demo_fetched(model: &mut Model, fetched: Result<Vec<u8>, Trouble>) -> Vec<Effect> {
     match fetched {
         Ok(bytes) => match std::str::from_utf8(&bytes) {
-            Ok(short) => take_in(model, heads::in_full(short).as_bytes()),
-            Err(_) => take_in(model, &bytes),
+            Ok(short) => receive(model, heads::in_full(short).as_bytes(), true),
+            Err(_) => receive(model, &bytes, true),
         },
         Err(trouble) => {
             model.notice = Some(Notice::Trouble(trouble));

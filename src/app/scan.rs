@@ -102,7 +102,7 @@ pub struct Scan {
     /// The camera that was used last.
     lens: String,
     /// A text that waits until its job is open.
-    waiting: Option<(String, By)>,
+    pub(super) waiting: Option<(String, By)>,
     /// Numbered remotes in jacks.
     pub(super) remotes: remotes::InJacks,
 }
@@ -408,7 +408,7 @@ fn open_job(model: &mut Model, job: JobId, waiting: (String, By)) -> Vec<Effect>
 
 /// How a text was read.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-enum By {
+pub(super) enum By {
     /// By the camera, here and now.
     #[default]
     Camera,

@@ -7,12 +7,14 @@ use bothends::app::mend::clocks;
 use bothends::app::ports::{Found, PictureBytes};
 use bothends::app::wall::WallForm;
 use bothends::app::{
-    Action, Ask, Crew, Effect, Field, Notice, PackAction, PictureAction, Purpose, Screen, TakeOut,
-    alone,
+    Action, Ask, Crew, Effect, Field, JobList, Notice, PackAction, PictureAction, Purpose, Route,
+    Screen, TakeOut, alone,
 };
+use bothends::domain::ids::{JobId, RoomId};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::picture::{Digest, Shows};
 use bothends::journal::picture_digest;
+use bothends::view::Node;
 
 use super::phone::Phone;
 
@@ -64,11 +66,8 @@ pub(super) fn two() -> (Phone, Phone) {
     let mut second = Phone::another();
     called(&mut second, "TH");
     opens(&mut second, file_of(&mut first));
-    assert_eq!(
-        second.model.screen(),
-        Some(Screen::Wall),
-        "an empty job takes it at once"
-    );
+    second.acts(Action::TakeIn);
+    assert_eq!(second.model.screen(), Some(Screen::Wall));
     (first, second)
 }
 
@@ -127,6 +126,122 @@ fn what_would_come_in_is_shown_before_anything_does() {
     );
     // A second tap does nothing.
     assert_eq!(first.acts(Action::TakeIn), []);
+}
+
+fn has(effects: &[Effect], what: fn(&Effect) -> bool) -> bool {
+    effects.iter().any(what)
+}
+
+#[test]
+fn a_phone_without_the_job_looks_before_anything_is_kept() {
+    let (mut first, _) = two();
+    adds_outlet(&mut first);
+    let file = file_of(&mut first);
+    let stores = |effect: &Effect| matches!(effect, Effect::Save(_) | Effect::PutJob(_));
+    let mut third = Phone::another();
+    let list = Ok(Found {
+        items: Vec::new(),
+        unreadable: 0,
+    });
+    third.acts(Action::JobsRead(list));
+    let effects = opens(&mut third, file.clone());
+    assert!(!has(&effects, stores));
+    assert!(has(&effects, |effect| matches!(
+        effect,
+        Effect::ReplaceHash(_)
+    )));
+    assert_eq!(third.model.screen(), Some(Screen::Incoming));
+    let incoming = third.model.incoming.as_ref().expect("something comes");
+    assert!(incoming.is_new);
+    assert_eq!(incoming.people.last(), Some(&("PW".to_owned(), 2)));
+    assert_eq!(incoming.kinds, ["1 room", "1 outlet", "4 cables"]);
+    assert_eq!(incoming.room_names, ["Kitchen: PW"]);
+    assert_eq!(incoming.missing, [""; 0]);
+
+    let effects = third.acts(Action::LeaveIt);
+    assert!(!has(&effects, stores));
+    assert_eq!(third.model.route, Route::Jobs);
+    assert_eq!(third.model.jobs, JobList::Here(Vec::new()));
+    let told = third.model.notice.clone();
+    assert!(
+        matches!(told, Some(Notice::Told(words)) if words.starts_with("Nothing was taken in."))
+    );
+
+    opens(&mut third, file);
+    let effects = third.acts(Action::TakeIn);
+    let on_list = effects
+        .iter()
+        .position(|effect| matches!(effect, Effect::PutJob(_)));
+    let saved = effects
+        .iter()
+        .position(|effect| matches!(effect, Effect::Save(_)));
+    assert!(on_list.expect("it is listed") < saved.expect("it is stored"));
+    assert_eq!(third.model.screen(), Some(Screen::Wall));
+    assert_eq!(records(&third), 3);
+    // Nobody else is at work there now: everything came from there.
+    assert_eq!(
+        third.model.crew.in_room(job_of(&third), room_of(&third)),
+        None
+    );
+}
+
+/// Whether some words stand on the screen.
+fn shows(phone: &Phone, words: &str) -> bool {
+    let mut found = false;
+    bothends::ui::draw(&phone.model).each(&mut |element| {
+        for node in &element.inside {
+            found |= matches!(node, Node::Text(text) if text.contains(words));
+        }
+    });
+    found
+}
+
+fn job_of(phone: &Phone) -> JobId {
+    phone.model.open.as_ref().expect("a job").journal.job()
+}
+
+fn room_of(phone: &Phone) -> RoomId {
+    bothends::query::wall::walls(phone.model.registry().expect("a job")).rooms[0].room
+}
+
+#[test]
+fn what_a_file_lacks_is_said_before_it_comes_in_and_where_the_job_begins() {
+    let (mut first, _) = two();
+    adds_outlet(&mut first);
+    adds_outlet(&mut first);
+    let open = first.model.open.as_ref().expect("a job");
+    // The second line adds the room that the others speak of.
+    let mut lines = open.journal.lines();
+    lines.remove(1);
+    let text = bothends::exchange::jobfile::write(open.journal.job(), open.name(), lines);
+    let mut third = Phone::another();
+    opens(&mut third, text.into_bytes());
+    let incoming = third.model.incoming.as_ref().expect("something comes");
+    assert_eq!((incoming.waits, incoming.fresh()), (2, 3));
+    let waits = "2 records wait for the work of another phone.";
+    let lacks = "1 record is missing, of the work of PW.";
+    assert!(
+        incoming.missing[0].starts_with(waits),
+        "{:?}",
+        incoming.missing
+    );
+    assert!(
+        incoming.missing[1].starts_with(lacks),
+        "{:?}",
+        incoming.missing
+    );
+    assert!(shows(&third, lacks));
+    assert!(shows(
+        &third,
+        "that cannot be used until what is missing comes"
+    ));
+    third.acts(Action::TakeIn);
+    assert_eq!(third.model.screen(), Some(Screen::Wall));
+    assert!(shows(&third, waits) && shows(&third, lacks));
+    opens(&mut third, file_of(&mut first));
+    third.acts(Action::TakeIn);
+    third.acts(Action::Go(Screen::Wall));
+    assert!(!shows(&third, waits) && !shows(&third, lacks));
 }
 
 #[test]

@@ -156,8 +156,8 @@ fn the_demo_job_opens_whether_or_not_it_is_here() {
     let lines = jobfile::read(DEMO).lines;
     let mut phone = Phone::with(&[]);
     let effects = phone.acts(Action::DemoFetched(Ok(DEMO.to_vec())));
-    assert!(effects.contains(&Effect::PutJob(card(marrowby::JOB, marrowby::NAME))));
     phone.settles(effects, &[]);
+    assert_eq!(phone.list(), [card(marrowby::JOB, marrowby::NAME)]);
     assert_eq!(phone.model.route, wall_of(marrowby::JOB));
     let open = phone.model.open.as_ref().expect("a job");
     assert_eq!(open.journal.len(), lines.len());
@@ -249,6 +249,7 @@ fn what_is_doubtful_and_not_here_is_taken_in_only_when_asked_for() {
     let mut phone = Phone::with(&[]);
     let effects = phone.acts(picked(bytes));
     phone.settles(effects, &[]);
+    phone.acts(Action::TakeIn);
     let count = |phone: &Phone| phone.lines().len();
     assert_eq!(count(&phone), whole);
     let Some(Notice::Asked { doubtful: held, .. }) = &phone.model.notice else {
@@ -277,6 +278,7 @@ fn a_file_without_an_end_gives_what_is_whole_and_says_how_much_that_was() {
     let mut phone = Phone::with(&[]);
     let effects = phone.acts(picked(cut.into_bytes()));
     phone.settles(effects, &[]);
+    phone.acts(Action::TakeIn);
     assert_eq!(
         phone
             .model

@@ -264,6 +264,8 @@ fn the_tag_that_asked_for_a_job_file_is_answered_from_it() {
         });
         let job = read.expect("the job is read");
         other.acts(Action::JobRead { job, lines });
+        assert_eq!(other.model.screen(), Some(Screen::Incoming));
+        other.acts(Action::TakeIn);
         let id = cable(&other, "KIT1-A");
         assert_eq!(other.model.screen(), Some(Screen::Cable(id)));
         assert!(other.model.scan.answer.is_some());

@@ -33,6 +33,7 @@ await page.getByRole("button", { name: "Open a job file" }).click();
 const chosen = await chooser;
 say("take the file in, as fast as the machine is", await timed(async () => {
   await chosen.setFiles(file);
+  await page.getByRole("button", { name: /^Take in \d/ }).click();
   await heading(/At the wall/);
   await page.getByText("✓ Saved").waitFor();
 }));

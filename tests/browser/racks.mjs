@@ -23,6 +23,7 @@ await page.getByRole("link", { name: "Open a job file" }).click();
 const chooser = page.waitForEvent("filechooser");
 await page.getByRole("button", { name: "Open a job file" }).click();
 await (await chooser).setFiles(file);
+await button(/^Take in \d/).click();
 await heading(/At the wall/);
 await page.getByText("✓ Saved").waitFor();
 const debug = await page.context().newCDPSession(page);

@@ -2,10 +2,12 @@
 //! whom, how much, and about what people would disagree then.
 
 use super::{Parcel, not_here};
+use crate::app::mend::missing;
 use crate::app::{OpenJob, Screen, mend};
-use crate::domain::ids::{ActId, RoomId};
+use crate::domain::ids::{ActId, JobId, RoomId};
 use crate::journal::{Journal, Taken};
-use crate::query::crew::rooms_of;
+use crate::names;
+use crate::query::crew::{kinds, rooms_of};
 use crate::query::deeds::person;
 use crate::query::{Finding, Gate, check};
 
@@ -15,6 +17,12 @@ pub struct Incoming {
     pub(super) parcel: Parcel,
     /// The screen that somebody came from.
     pub(super) from: Screen,
+    /// Whether nothing of the job is here yet.
+    pub is_new: bool,
+    /// What it holds, by kinds.
+    pub kinds: Vec<String>,
+    /// What would still be missing, in words.
+    pub missing: Vec<String>,
     /// Who did how much of what is new.
     pub people: Vec<(String, usize)>,
     /// How many records are here already.
@@ -29,6 +37,8 @@ pub struct Incoming {
     pub disagreements: Vec<String>,
     /// The rooms in which others were at work, and who.
     pub rooms: Vec<(RoomId, String)>,
+    /// What those rooms are called, each with who worked there.
+    pub room_names: Vec<String>,
 }
 
 impl Incoming {
@@ -37,6 +47,18 @@ impl Incoming {
     pub fn fresh(&self) -> usize {
         let counted: usize = self.people.iter().map(|(_, count)| count).sum();
         counted + self.waits + self.clashes + self.unreadable
+    }
+
+    /// What the job is called.
+    #[must_use]
+    pub fn job_name(&self) -> &str {
+        &self.parcel.name
+    }
+
+    /// Whether it belongs to this job.
+    #[must_use]
+    pub fn is_of(&self, job: JobId) -> bool {
+        self.parcel.job == job
     }
 
     /// What is said of the file.
@@ -68,6 +90,9 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
     let mut incoming = Incoming {
         parcel,
         from: from.unwrap_or(Screen::Job),
+        is_new: journal.is_empty(),
+        kinds: Vec::new(),
+        missing: Vec::new(),
         people: Vec::new(),
         here: 0,
         waits: 0,
@@ -75,6 +100,7 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
         unreadable: 0,
         disagreements: Vec::new(),
         rooms: Vec::new(),
+        room_names: Vec::new(),
     };
     let mut fresh: Vec<ActId> = Vec::new();
     for taken in taken {
@@ -108,6 +134,16 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
     let found = urgent(&both).into_iter().filter(is_new);
     let words = found.map(|finding| mend::describe(&both, &finding).title);
     incoming.disagreements = words.collect();
+    incoming.kinds = kinds(&both, &fresh);
+    let before = missing(journal);
+    let more = missing(&both).into_iter();
+    let more = more.filter(|mending| !before.contains(mending));
+    let words = more.map(|mending| [&mending.title, " ", &mending.detail.join(" ")].concat());
+    incoming.missing = words.collect();
     incoming.rooms = rooms_of(&both, &fresh);
+    let names = incoming.rooms.iter();
+    let names =
+        names.map(|(room, by)| [&names::room(both.registry(), *room), ": ", by.as_str()].concat());
+    incoming.room_names = names.collect();
     incoming
 }

@@ -6,7 +6,8 @@ use crate::domain::sorted::SortedSet;
 use super::Mending;
 use crate::app::{Model, REMIND_FROM, Screen, alone};
 use crate::journal::{Journal, WallTime};
-use crate::query::deeds::who;
+use crate::names;
+use crate::query::deeds::{person, who};
 
 fn counted(count: usize, one: &str, many: &str) -> String {
     if count == 1 {
@@ -16,10 +17,9 @@ fn counted(count: usize, one: &str, many: &str) -> String {
     }
 }
 
-/// What is incomplete or contradicts itself in the records, in plain words; empty when all is
-/// well.
+/// What is not here yet and is needed, in plain words; empty when nothing is missing.
 #[must_use]
-pub fn health(journal: &Journal) -> Vec<Mending> {
+pub fn missing(journal: &Journal) -> Vec<Mending> {
     let health = journal.health();
     let mut list = Vec::new();
     let mut say = |title: String, why: &str| {
@@ -42,19 +42,39 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
             .map(|gap| u64::from(gap.last - gap.first) + 1)
             .sum();
         let phones: SortedSet<_> = health.gaps.iter().map(|gap| gap.writer).collect();
+        let mut whose: Vec<String> = Vec::new();
+        for phone in phones {
+            let by = person(journal.written_by(phone)).to_owned();
+            if !whose.contains(&by) {
+                whose.push(by);
+            }
+        }
         say(
             format!(
-                "{} missing, of {}.",
+                "{} missing, of the work of {}.",
                 counted(
                     usize::try_from(missing).unwrap_or(usize::MAX),
                     "record is",
                     "records are"
                 ),
-                counted(phones.len(), "phone", "phones")
+                names::listed(&whose)
             ),
             "A file that was taken in was not whole, or an older one is still to come. Ask for a new job file of that phone.",
         );
     }
+    list
+}
+
+/// What is incomplete or contradicts itself in the records, in plain words; empty when all is
+/// well.
+#[must_use]
+pub fn health(journal: &Journal) -> Vec<Mending> {
+    let health = journal.health();
+    let mut list = missing(journal);
+    let mut say = |title: String, why: &str| {
+        let mending = Mending::new(title).because(why);
+        list.push(mending.or_go("What was done", Screen::History));
+    };
     if !health.clashes.is_empty() {
         say(
             format!(

@@ -3,15 +3,23 @@
 use crate::app::{Action, Incoming, Model, OpenJob, Screen};
 use crate::names;
 use crate::ui::Html;
-use crate::ui::frame::{Page, framed};
-use crate::ui::parts::{PAGE_ROWS, Shape, Tone, button, empty, known, state};
+use crate::ui::frame::{Page, framed, plain};
+use crate::ui::parts::{Shape, Tone, button, empty, known, state};
 use crate::view::markup;
+
+/// How many rooms are named, and how many things for the punch list.
+const SHOWN: usize = 20;
 
 /// Draws what would come in.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let mut page = Page::new("What would come in");
     page.above = open.name().to_owned();
-    let Some(incoming) = &model.incoming else {
+    let job = open.journal.job();
+    let Some(incoming) = model
+        .incoming
+        .as_ref()
+        .filter(|incoming| incoming.is_of(job))
+    else {
         page.back = Some(Screen::Job);
         page.body = empty(
             "No file is being looked at. Open the job file of another phone on the screen of the job.",
@@ -21,10 +29,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     };
     page.body = markup! {
         <>
-            { for incoming.told().iter().map(|words| markup! { <p class="notice told">{ words }</p> }) }
+            if incoming.is_new {
+                <p class="lead">{ "This job is not on this device yet. Nothing of it is kept before you take it in." }</p>
+            }
+            { for incoming.told().iter().chain(&incoming.missing).map(|words| markup! { <p class="notice told">{ words }</p> }) }
             { people(incoming) }
             { disagreements(incoming) }
-            { rooms(open, incoming) }
+            { rooms(incoming) }
         </>
     };
     let label = format!("Take in {}", records(incoming.fresh()));
@@ -34,6 +45,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { button("Take nothing in", Action::LeaveIt, Tone::Quiet) }
         </>
     };
+    if incoming.is_new {
+        page.above = incoming.job_name().to_owned();
+        return plain(model, page);
+    }
     framed(model, page)
 }
 
@@ -46,7 +61,10 @@ fn records(count: usize) -> String {
 
 fn people(incoming: &Incoming) -> Html {
     let counts = [
-        (incoming.waits, "waiting for work that is not here yet"),
+        (
+            incoming.waits,
+            "that cannot be used until what is missing comes",
+        ),
         (incoming.clashes, "in two versions, of which neither counts"),
         (
             incoming.unreadable,
@@ -68,10 +86,15 @@ fn people(incoming: &Incoming) -> Html {
                     <li class="row">{ state(Shape::Alarm, records(count)) }{ " " }{ words }</li>
                 }) }
             </ul>
+            if !incoming.kinds.is_empty() {
+                <p>{ format!("Among them: {}.", names::listed(&incoming.kinds)) }</p>
+            }
             if incoming.pictures() > 0 {
                 <p>{ format!("Pictures that come along: {}.", incoming.pictures()) }</p>
             }
-            <p class="hint">{ format!("Here already: {}.", records(incoming.here)) }</p>
+            if !incoming.is_new {
+                <p class="hint">{ format!("Here already: {}.", records(incoming.here)) }</p>
+            }
         </section>
     }
 }
@@ -79,13 +102,16 @@ fn people(incoming: &Incoming) -> Html {
 fn disagreements(incoming: &Incoming) -> Html {
     let all = &incoming.disagreements;
     if all.is_empty() {
+        if incoming.is_new {
+            return markup! {};
+        }
         return markup! { <p>{ state(Shape::Full, "Nobody disagrees with what is here.") }</p> };
     }
     let title = match all.len() {
         1 => "1 thing for the punch list".to_owned(),
         count => format!("{count} things for the punch list"),
     };
-    let shown = &all[..all.len().min(PAGE_ROWS)];
+    let shown = &all[..all.len().min(SHOWN)];
     markup! {
         <section aria-labelledby="incoming-both">
             <h2 id="incoming-both">{ title }</h2>
@@ -98,26 +124,19 @@ fn disagreements(incoming: &Incoming) -> Html {
     }
 }
 
-fn rooms(open: &OpenJob, incoming: &Incoming) -> Html {
-    if incoming.rooms.is_empty() {
+fn rooms(incoming: &Incoming) -> Html {
+    let all = &incoming.room_names;
+    if all.is_empty() {
         return markup! {};
     }
-    // A room that comes in with the file has no name here yet.
-    let registry = open.journal.registry();
-    let words = incoming.rooms.iter().map(|(room, by)| {
-        let is_here = registry.rooms.get(*room).is_some();
-        let name = if is_here {
-            names::room(registry, *room)
-        } else {
-            "A new room".to_owned()
-        };
-        format!("{name}: {by}")
-    });
-    let words: Vec<String> = words.take(PAGE_ROWS).collect();
+    let shown = &all[..all.len().min(SHOWN)];
     markup! {
         <section aria-labelledby="incoming-rooms">
             <h2 id="incoming-rooms">{ "Rooms they were at work in" }</h2>
-            { known(&words) }
+            { known(shown) }
+            if all.len() > shown.len() {
+                <p>{ format!("and {} more", all.len() - shown.len()) }</p>
+            }
         </section>
     }
 }

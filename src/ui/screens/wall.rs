@@ -1,5 +1,6 @@
 //! At the wall: rooms in walking order, and the next outlet.
 
+use crate::app::mend::missing;
 use crate::app::wall::WallForm;
 use crate::app::{Action, Caution, Field, Form, Model, OpenJob, Screen};
 use crate::query::Tally;
@@ -19,6 +20,11 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     page.above = open.name().to_owned();
     page.body = markup! {
         <>
+            if open.journal.waiting() > 0 {
+                { for missing(&open.journal).iter().map(|of| markup! {
+                    <p class="notice told">{ &of.title }{ " " }{ of.detail.join(" ") }</p>
+                }) }
+            }
             if rooms.is_empty() {
                 { empty("No room here yet. Add the first one that you walk into; the walk goes on in the order in which you add them.", markup! {}) }
             } else {

@@ -86,6 +86,7 @@ test("what was given out can be taken in again, on another phone", async () => {
   const demo = await readFile(new URL("../../../demo-data/marrowby-mill.jobfile.txt", import.meta.url), "utf8");
   const lines = demo.trimEnd().split("\n").length - 2;
   await other.getByText(new RegExp(`The end of this file is missing.* ${lines} lines in it are whole`)).waitFor();
+  await other.getByRole("button", { name: /^Take in \d/ }).click();
   await other.getByText("Wheel room").waitFor();
 });
 

@@ -239,6 +239,7 @@ test("before any job is open a tag says what it says by itself", async (t) => {
   // Its job's file is opened from the answer, and the code is answered from it.
   const [chooser] = await Promise.all([page.waitForEvent("filechooser"), tap(page, "Open a job file")]);
   await chooser.setFiles(fileURLToPath(new URL("../../../demo-data/marrowby-mill.jobfile.txt", import.meta.url)));
+  await tap(page, /^Take in \d/);
   await page.getByRole("heading", { level: 1, name: codeOf(all.good) }).waitFor();
   await answer(page).getByText("Where do you stand?").waitFor();
 });
