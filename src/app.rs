@@ -157,6 +157,13 @@ pub enum Notice {
     Trouble(Trouble),
     /// Something worth knowing.
     Told(String),
+    /// A file is of another job than the open one: open that?
+    OtherJob {
+        /// What.
+        words: String,
+        /// The other job.
+        job: JobId,
+    },
     /// Something worth knowing of a file, and lines in it that may be altered: take them in?
     Asked {
         /// What.
@@ -538,7 +545,9 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::Arrived(file) => carry::arrived(model, file),
         Action::PickFile(purpose) => vec![Effect::PickFile(purpose)],
         Action::DismissNotice => {
-            model.notice = None;
+            if let Some(Notice::OtherJob { .. }) = model.notice.take() {
+                model.parcel = None;
+            }
             Vec::new()
         }
         Action::Failed(trouble) => {

@@ -5,10 +5,12 @@ use super::ports::{JobCard, StoredLine, Trouble};
 use super::turn::{go, go_on_saying, to_jobs, turn_to};
 use super::write::{listed, stored};
 use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, pictures, scan};
+use crate::codes::tag::JobKey;
 use crate::domain::ids::JobId;
 use crate::exchange::bundle::Carried;
 use crate::exchange::csv::Form;
-use crate::exchange::{bundle, heads, jobfile};
+use crate::exchange::jobfile::{self, Header};
+use crate::exchange::{bundle, heads};
 use crate::journal::{Journal, Taken, line_hash, line_id};
 use crate::schedule;
 
@@ -82,6 +84,13 @@ pub struct Parcel {
     pictures: Vec<Carried>,
 }
 
+impl Parcel {
+    /// The job that it belongs to.
+    pub(super) fn job(&self) -> JobId {
+        self.job
+    }
+}
+
 /// Takes a job file in: into its job when that is open, else it opens that job first, so that what
 /// is known is never covered by a worse copy.
 pub(super) fn take_in(model: &mut Model, bytes: &[u8]) -> Vec<Effect> {
@@ -110,6 +119,12 @@ fn receive(model: &mut Model, bytes: &[u8], at_once: bool) -> Vec<Effect> {
         told,
         pictures,
     };
+    if let Some(words) = of_another_job(model, &header) {
+        let job = parcel.job;
+        model.notice = Some(Notice::OtherJob { words, job });
+        model.parcel = Some(parcel);
+        return Vec::new();
+    }
     // It keeps its name: the one of the file may be older.
     if model.route == Route::Jobs && is_listed(model, parcel.job) {
         parcel.told.insert(0, HERE.to_owned());
@@ -139,6 +154,18 @@ fn receive(model: &mut Model, bytes: &[u8], at_once: bool) -> Vec<Effect> {
     effects.push(Effect::SetHash(route.print()));
     model.parcel = Some(parcel);
     effects
+}
+
+/// What is said before a file leads out of the job in which somebody is at work; nothing where a tag
+/// of the other job asked for it.
+fn of_another_job(model: &Model, header: &Header) -> Option<String> {
+    let open = model.open.as_ref().filter(|_| model.screen().is_some())?;
+    let asked = model.scan.answer.as_ref().and_then(|tag| tag.other_job);
+    if asked == Some(JobKey::of(header.job)) {
+        return None;
+    }
+    let finding = header.other_job(open.journal.job())?;
+    Some(finding.to_string())
 }
 
 fn is_listed(model: &Model, job: JobId) -> bool {

@@ -260,7 +260,12 @@ pub(super) fn job_read(
         }
     };
     let is_empty = found.items.is_empty() && found.unreadable == 0;
-    let of_nothing = if is_empty && model.parcel.is_none() {
+    let of_nothing = if is_empty
+        && model
+            .parcel
+            .as_ref()
+            .is_none_or(|parcel| parcel.job() != job)
+    {
         match listed_as(model, job) {
             Listing::Unread => return vec![Effect::ReadJob(job)],
             Listing::Nowhere => return not_here(model),

@@ -218,6 +218,13 @@ fn notice(model: &Model) -> Html {
         Some(Notice::Told(words)) => markup! {
             <div class="notice told"><p>{ words }</p>{ dismiss() }</div>
         },
+        Some(Notice::OtherJob { words, job }) => markup! {
+            <div class="notice told">
+                <p>{ words }</p>
+                { dismiss() }
+                { button("Open that job", Action::OpenJob(*job), Tone::Way) }
+            </div>
+        },
         Some(Notice::Asked { words, doubtful }) => markup! {
             <div class="notice refused">
                 <p><b aria-hidden="true">{ "! " }</b>{ words }</p>

@@ -7,8 +7,8 @@ use bothends::app::mend::clocks;
 use bothends::app::ports::{Found, PictureBytes};
 use bothends::app::wall::WallForm;
 use bothends::app::{
-    Action, Ask, Crew, Effect, Field, JobList, Notice, PackAction, PictureAction, Purpose, Route,
-    Screen, TakeOut, alone,
+    Action, Ask, Crew, Effect, Field, Form, JobList, Notice, PackAction, PictureAction, Purpose,
+    Route, Screen, TakeOut, alone,
 };
 use bothends::domain::ids::{JobId, RoomId};
 use bothends::domain::outlet_type::OutletKind;
@@ -242,6 +242,42 @@ fn what_a_file_lacks_is_said_before_it_comes_in_and_where_the_job_begins() {
     third.acts(Action::TakeIn);
     third.acts(Action::Go(Screen::Wall));
     assert!(!shows(&third, waits) && !shows(&third, lacks));
+}
+
+#[test]
+fn a_file_of_another_job_says_so_before_it_leads_there() {
+    let (mut first, mut second) = two();
+    adds_outlet(&mut first);
+    let file = file_of(&mut first);
+    second.types(Field::JobName, "Weir cottage");
+    second.acts(Action::Submit(Form::NewJob));
+    let here = second.model.route;
+    let picked = Action::FilePicked {
+        purpose: Purpose::JobFile,
+        name: "mill.jobfile.txt".to_owned(),
+        bytes: file,
+    };
+    assert_eq!(second.acts(picked.clone()), []);
+    assert_eq!(second.model.route, here);
+    let Some(Notice::OtherJob { words, job }) = second.model.notice.clone() else {
+        panic!("nothing is said: {:?}", second.model.notice);
+    };
+    assert!(words.contains("another job: Marrowby Mill"), "{words}");
+    // Whoever puts that away is done with the file.
+    second.acts(Action::DismissNotice);
+    assert!(second.model.parcel.is_none());
+    second.acts(picked);
+    second.acts(Action::OpenJob(job));
+    let open = first.model.open.as_ref().expect("a job");
+    let lines = open.journal.lines();
+    let lines = Ok(Found {
+        items: lines[..2].iter().map(|line| (*line).to_owned()).collect(),
+        unreadable: 0,
+    });
+    second.acts(Action::JobRead { job, lines });
+    assert_eq!(second.model.screen(), Some(Screen::Incoming));
+    second.acts(Action::TakeIn);
+    assert_eq!((job_of(&second), records(&second)), (job, 3));
 }
 
 #[test]

@@ -59,7 +59,10 @@ impl Bench {
         match &self.model.notice {
             None => String::new(),
             Some(
-                Notice::Done { words, .. } | Notice::Told(words) | Notice::Asked { words, .. },
+                Notice::Done { words, .. }
+                | Notice::Told(words)
+                | Notice::Asked { words, .. }
+                | Notice::OtherJob { words, .. },
             ) => words.clone(),
             Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
             Some(Notice::Trouble(trouble)) => format!("trouble: {trouble}"),
