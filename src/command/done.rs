@@ -233,7 +233,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::Uncross { ends, how } => {
             let what = match how {
                 Correction::TagsMove => "tags are changed over",
-                Correction::RecordChanges => "record is changed over",
+                Correction::RecordChanges => "record is changed over; see that each tag there is right",
             };
             let codes = ends.iter().map(|end| names::end_code(registry, *end));
             let codes: Vec<String> = codes.collect();
@@ -244,11 +244,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let doubt = differ.map_or_else(String::new, |two| {
                 format!(" Look again: one is {}, the other {}.", two[0], two[1])
             });
-            let tags = match how {
-                Correction::TagsMove => "",
-                Correction::RecordChanges => " See that each tag there says what its cable is.",
-            };
-            format!("{}: the {what}.{tags}{doubt}", names::listed(&codes))
+            format!("{}: the {what}.{doubt}", names::listed(&codes))
         }
         Want::CameOutAt {
             cable: id,

@@ -211,7 +211,7 @@ fn a_crossed_pair_is_put_right_at_the_rack_by_the_code_of_the_other_cable() {
     assert!(saves(&bench.sends(record)));
     assert_eq!(
         bench.says(),
-        "KIT1-A and KIT2-B: the record is changed over. See that each tag there says what its cable is."
+        "KIT1-A and KIT2-B: the record is changed over; see that each tag there is right."
     );
     let registry = bench.model.registry().expect("a job");
     assert_eq!(landed_place(registry, kit2), Some(&b7));
