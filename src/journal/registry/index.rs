@@ -37,14 +37,14 @@ impl<K: Eq + Hash, V: Copy + Eq + Hash + Ord> Lookup<K, V> {
         self.found
             .lists
             .iter()
-            .filter(|(_, things)| things.as_slice().len() > 1)
+            .filter(|(_, things)| things.len() > 1)
             .map(|(key, things)| (key, things.as_slice()))
     }
 
     /// All keys in use, in no order that means anything.
     pub fn keys(&self) -> impl Iterator<Item = &K> {
         let used = self.found.lists.iter();
-        used.filter(|(_, things)| !things.as_slice().is_empty())
+        used.filter(|(_, things)| !things.is_empty())
             .map(|(key, _)| key)
     }
 
@@ -56,85 +56,33 @@ impl<K: Eq + Hash, V: Copy + Eq + Hash + Ord> Lookup<K, V> {
             None if keys.is_empty() => return,
             None => self.under.make(thing),
         };
-        let places: Few<u32> = keys
+        let places: Vec<u32> = keys
             .into_iter()
             .map(|key| match self.found.find(&key) {
                 Some(place) => place,
                 None => self.found.make(key),
             })
             .collect();
-        let before = self.under.list_mut(under);
-        if *before == places {
+        let places_now = self.under.list_mut(under);
+        if *places_now == places {
             return;
         }
-        for place in std::mem::replace(before, places.clone()).as_slice() {
-            let things = self.found.list_mut(*place);
-            if let Ok(at) = things.as_slice().binary_search(&thing) {
+        for place in std::mem::replace(places_now, places) {
+            let things = self.found.list_mut(place);
+            if let Ok(at) = things.binary_search(&thing) {
                 things.remove(at);
             }
         }
-        for place in places.as_slice() {
+        for place in self.under.list(under) {
             let things = self.found.list_mut(*place);
-            if let Err(at) = things.as_slice().binary_search(&thing) {
+            if let Err(at) = things.binary_search(&thing) {
+                // Most keys have one thing, and a job has very many keys.
+                if things.is_empty() {
+                    things.reserve_exact(1);
+                }
                 things.insert(at, thing);
             }
         }
-    }
-}
-
-/// A list that mostly has one entry, which then takes no room of its own.
-#[derive(Clone, PartialEq, Eq)]
-enum Few<T> {
-    None,
-    One(T),
-    Many(Vec<T>),
-}
-
-impl<T> Few<T> {
-    fn as_slice(&self) -> &[T] {
-        match self {
-            Self::None => &[],
-            Self::One(one) => std::slice::from_ref(one),
-            Self::Many(many) => many,
-        }
-    }
-
-    fn into_vec(self) -> Vec<T> {
-        match self {
-            Self::None => Vec::new(),
-            Self::One(one) => vec![one],
-            Self::Many(many) => many,
-        }
-    }
-
-    fn insert(&mut self, at: usize, new: T) {
-        let before = std::mem::replace(self, Self::None);
-        if let Self::None = before {
-            *self = Self::One(new);
-            return;
-        }
-        let mut all = before.into_vec();
-        all.insert(at, new);
-        *self = Self::Many(all);
-    }
-
-    fn remove(&mut self, at: usize) {
-        let mut all = std::mem::replace(self, Self::None).into_vec();
-        all.remove(at);
-        *self = Self::of(all);
-    }
-
-    fn of(mut all: Vec<T>) -> Self {
-        match all.len() {
-            0 | 1 => all.pop().map_or(Self::None, Self::One),
-            _ => Self::Many(all),
-        }
-    }
-}
-
-impl<T> FromIterator<T> for Few<T> {
-    fn from_iter<I: IntoIterator<Item = T>>(all: I) -> Self {
-        Self::of(all.into_iter().collect())
     }
 }
 
@@ -142,7 +90,7 @@ impl<T> FromIterator<T> for Few<T> {
 /// good for ever.
 #[derive(Clone)]
 struct Lists<A, B> {
-    lists: Vec<(A, Few<B>)>,
+    lists: Vec<(A, Vec<B>)>,
     places: Places,
 }
 
@@ -170,15 +118,15 @@ impl<A: Eq + Hash, B> Lists<A, B> {
     /// An empty list for a value that has none.
     fn make(&mut self, of: A) -> u32 {
         let place = self.places.add(hash(&of));
-        self.lists.push((of, Few::None));
+        self.lists.push((of, Vec::new()));
         place
     }
 
-    fn list(&self, place: u32) -> &Few<B> {
+    fn list(&self, place: u32) -> &Vec<B> {
         &self.lists[place as usize].1
     }
 
-    fn list_mut(&mut self, place: u32) -> &mut Few<B> {
+    fn list_mut(&mut self, place: u32) -> &mut Vec<B> {
         &mut self.lists[place as usize].1
     }
 }

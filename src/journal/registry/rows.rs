@@ -97,8 +97,11 @@ fn find(index: &FxHashMap<ThingId, u32>, thing: ThingId) -> Option<usize> {
 /// Where the row of a thing is; where it has none yet, that it will be at a place.
 #[inline(never)]
 fn enter(index: &mut FxHashMap<ThingId, u32>, thing: ThingId, next: usize) -> usize {
-    let next = u32::try_from(next).unwrap_or(u32::MAX);
-    *index.entry(thing).or_insert(next) as usize
+    // Not by an entry of the map: this is compiled smaller, and most rows are there.
+    find(index, thing).unwrap_or_else(|| {
+        index.insert(thing, u32::try_from(next).unwrap_or(u32::MAX));
+        next
+    })
 }
 
 /// The job as a whole.
