@@ -113,7 +113,9 @@ test("a day's work goes from screen to camera, and is looked at before it is tak
   await second.getByRole("heading", { name: "2 new" }).waitFor();
   await axe(second);
   assert.ok((await tooWide(second)) < 1);
-  assert.equal(await second.getByText("Store 2").count(), 0, "nothing is in yet");
+  await second.getByText("Store 2").first().waitFor();
+  const rows = second.locator(".row-text", { hasText: "Store 2" });
+  assert.equal(await rows.count(), 0, "it is named, and not in yet");
   await tap(second, "Take in 2 records");
   await second.getByText("2 new records were taken in.").waitFor();
   await section(second, "Wall").click();
