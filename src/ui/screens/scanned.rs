@@ -205,6 +205,10 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
     let is_void = !answer.holds && !answer.said.is_empty();
     // Beside what is wrong with the tag there is room for both ends, and the rest stands below.
     let facts = || (!is_void).then(|| known(&facts(open, id, &view)));
+    let ends = || {
+        let ends = view.ends.iter().map(|end| one_end(open, id, end));
+        markup! { <div class="scanned-ends">{ for ends }</div> }
+    };
     match end_here(registry, id, stand) {
         Here::End(side) => {
             let other = end_of(&view, side.other());
@@ -233,18 +237,20 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
         Here::Unknown => markup! {
             <>
                 <p class="ask">{ "Where do you stand?" }</p>
-                <div class="scanned-ends">
-                    { for view.ends.iter().map(|end| one_end(open, id, end)) }
-                </div>
+                { ends() }
                 { facts() }
             </>
         },
+        // Mostly whoever scans has walked on, so that comes before what changes the record.
         Here::Elsewhere => markup! {
             <>
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ format!(
                     "By the record it does not come out here: you stand at {}, and it runs {}.",
                     stand_words(registry, stand), both_ends(registry, id)
                 ) }</p>
+                <p class="ask">{ "Or do you stand elsewhere by now?" }</p>
+                { ends() }
+                { facts() }
                 if let (Stand::Outlet(outlet), true) = (stand, answer.said.is_empty()) {
                     { came_out(open, id, outlet) }
                 }
