@@ -4,6 +4,9 @@
 //! A second of one machine says nothing of another, so each figure stands beside that of a loop that
 //! every machine can run: reading the same lines as JSON without any meaning, and dropping them.
 
+#[path = "support/clock.rs"]
+mod clock;
+
 #[path = "../tests/support"]
 mod support {
     pub(crate) mod large;
@@ -13,11 +16,6 @@ mod support {
 use std::error::Error;
 use std::io::Write;
 use std::time::Duration;
-#[expect(
-    clippy::disallowed_types,
-    reason = "a measurement needs a clock; the core has none"
-)]
-use std::time::Instant;
 
 use bothends::domain::ids::{Bits80, WriterId};
 use bothends::domain::medium::{Fit, fit};
@@ -29,8 +27,7 @@ use bothends::{names, walk};
 use petgraph::algo::maximum_matching;
 use petgraph::graph::UnGraph;
 
-/// How often each piece of work is done; the median counts.
-const ROUNDS: usize = 5;
+use clock::median;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let cables = std::env::args().nth(1);
@@ -67,20 +64,20 @@ fn main() -> Result<(), Box<dyn Error>> {
     };
     says(
         "open it: lines into the registry",
-        median(|| opened(&lines)),
+        median(|| drop(opened(&lines))),
     )?;
     says(
         "read it as a job file, with its digests",
-        median(|| jobfile::read(file.as_bytes())),
+        median(|| drop(jobfile::read(file.as_bytes()))),
     )?;
-    says("check it whole", median(|| query::check(registry)))?;
+    says("check it whole", median(|| drop(query::check(registry))))?;
     says(
         "count how far each room is",
-        median(|| query::tally(registry)),
+        median(|| drop(query::tally(registry))),
     )?;
     says(
         "make the index of the search",
-        median(|| find::SearchIndex::build(registry)),
+        median(|| drop(find::SearchIndex::build(registry))),
     )?;
     let search = median(|| {
         for text in &typed {
@@ -92,10 +89,10 @@ fn main() -> Result<(), Box<dyn Error>> {
     for cables in [500, 5_000] {
         let journal = support::unplaced::open_job(cables);
         let registry = journal.registry();
-        let ours = median(|| propose(registry));
+        let ours = median(|| drop(propose(registry)));
         let placed = propose(registry).places.len();
         let (graph, reference) = reference(registry);
-        let theirs = median(|| maximum_matching(&graph));
+        let theirs = median(|| drop(maximum_matching(&graph)));
         assert_eq!(placed, reference, "the matching lands as many");
         writeln!(
             out,
@@ -146,24 +143,4 @@ fn opened(lines: &[String]) -> Journal {
 /// What stands in the field after each key.
 fn starts(code: &str) -> impl Iterator<Item = &str> {
     (1..=code.len()).filter_map(|end| code.get(..end))
-}
-
-fn median<T>(work: impl Fn() -> T) -> Duration {
-    let mut times: Vec<Duration> = (0..ROUNDS)
-        .map(|_| {
-            let begun = now();
-            drop(work());
-            begun.elapsed()
-        })
-        .collect();
-    times.sort_unstable();
-    times[ROUNDS / 2]
-}
-
-#[expect(
-    clippy::disallowed_types,
-    reason = "a measurement needs a clock; the core has none"
-)]
-fn now() -> Instant {
-    Instant::now()
 }

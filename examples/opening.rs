@@ -3,6 +3,9 @@
 //!
 //! The median of five, all of it in one run, so that only the ratios count.
 
+#[path = "support/clock.rs"]
+mod clock;
+
 #[path = "../tests/support"]
 mod support {
     pub(crate) mod large;
@@ -11,19 +14,14 @@ mod support {
 use std::error::Error;
 use std::io::Write;
 use std::time::Duration;
-#[expect(
-    clippy::disallowed_types,
-    reason = "a measurement needs a clock; the core has none"
-)]
-use std::time::Instant;
 
 use bothends::domain::ids::{Bits80, WriterId};
 use bothends::journal::{Journal, wire};
 
-/// How often each piece of work is done; the median counts.
-const ROUNDS: usize = 5;
 /// So many cables make 100,000 records.
 const CABLES: usize = 20_050;
+
+use clock::median;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let cables = std::env::args().nth(1);
@@ -61,26 +59,4 @@ fn main() -> Result<(), Box<dyn Error>> {
 /// All lines read, and kept until the last one is.
 fn each<'a, T>(lines: &'a [String], read: impl Fn(&'a str) -> T) -> Vec<T> {
     lines.iter().map(|line| read(line)).collect()
-}
-
-fn median<T>(work: impl Fn() -> T) -> Duration {
-    let mut times: Vec<Duration> = (0..ROUNDS)
-        .map(|_| {
-            let begun = now();
-            let made = work();
-            let time = begun.elapsed();
-            drop(made);
-            time
-        })
-        .collect();
-    times.sort_unstable();
-    times[ROUNDS / 2]
-}
-
-#[expect(
-    clippy::disallowed_types,
-    reason = "a measurement needs a clock; the core has none"
-)]
-fn now() -> Instant {
-    Instant::now()
 }
