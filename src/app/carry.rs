@@ -216,16 +216,7 @@ fn unpack(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
         return put_in(model, incoming.parcel);
     }
     model.incoming = Some(incoming);
-    let mut effects = go(model, Screen::Incoming);
-    if is_new {
-        // The way back leads to where the file was opened, not into a job that is not here.
-        for effect in &mut effects {
-            if let Effect::SetHash(address) = effect {
-                *effect = Effect::ReplaceHash(std::mem::take(address));
-            }
-        }
-    }
-    effects
+    go(model, Screen::Incoming)
 }
 
 /// What is looked at, if it belongs to the open job.

@@ -182,7 +182,13 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
     }
     // The way back from the pen leads to its outlet, not through every text that was written.
     let is_pen = |screen: Option<Screen>| matches!(screen, Some(Screen::Pen { .. }));
-    let goes_on = is_pen(model.screen()) && is_pen(Some(screen));
+    // That from a look at a new job leads to where its file was opened, not into a job that is not here.
+    let is_new = model
+        .incoming
+        .as_ref()
+        .is_some_and(|incoming| incoming.is_new);
+    let goes_on =
+        is_pen(model.screen()) && is_pen(Some(screen)) || is_new && screen == Screen::Incoming;
     let mut effects = turn_to(model, route);
     let address = route.print();
     effects.push(if goes_on {
