@@ -230,13 +230,19 @@ fn ends_in_digits_too(plain: &str) -> bool {
 
 /// The tags whose code and group fit once O and I are read by their place. The check character
 /// decides between them.
+///
+/// The space between them may be missing, and others may stand where none belongs.
 fn tags_with_look_alikes(plain: &str, here: Option<RoomCode>) -> Vec<Reading> {
-    let Some((code, group)) = plain.rsplit_once([' ', '/']) else {
+    let whole = plain.replace(' ', "");
+    let at = whole.len().checked_sub(8);
+    let Some((code, group)) = at.and_then(|at| whole.split_at_checked(at)) else {
         return Vec::new();
     };
-    if group.len() != 8 || !group.is_ascii() {
+    let is_apart = plain.rsplit([' ', '/']).next() == Some(group);
+    if !group.is_ascii() || !(is_apart || ends_in_digits_too(group)) {
         return Vec::new();
     }
+    let code = code.trim_end_matches('/');
     let (keys, check) = group.split_at(7);
     let group = glyphs::as_of_ids(keys) + &check.to_ascii_uppercase();
     let codes = read_code(code, here).readings;

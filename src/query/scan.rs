@@ -8,7 +8,9 @@ use super::printed::{Void, end_tag, place_tag};
 use super::proof::is_seen;
 use super::rack::{landed_place, planned_place};
 use super::run::shown_outlet;
+use crate::codes::leg::LegCode;
 use crate::codes::tag::{JobKey, PullMark, TagFault, TagText, Tagged};
+use crate::codes::typed::{self, Reading};
 use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId};
 use crate::domain::label::{LabelCode, RoomCode, conduit_code};
 use crate::domain::order::Order;
@@ -24,6 +26,7 @@ mod near;
 /// What is to be done next.
 mod next;
 
+use alone::meant;
 pub use alone::{alone, read_alone};
 use near::{Near, bare, near};
 pub use next::{NextHere, landed_words, next_here};
@@ -245,13 +248,18 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         shown: shown(text),
         ..Scanned::default()
     };
-    let fault = match TagText::read(text) {
+    let typed = typed::read(text, room);
+    let fault = match meant(text, &typed) {
         Ok(tag) => {
             let (targets, standing) = judge(registry, job, &tag);
             let since = |act| told_since(journal, &targets, act);
             scanned.said.extend(doubt(job, &tag, &standing, &since));
+            if let (Tagged::Leg { code, .. }, Standing::Holds) = (tag.tagged, &standing) {
+                scanned.said.extend(whole(registry, code, &targets));
+            }
             scanned.shown = tag.tagged.code();
-            scanned.holds = standing == Standing::Holds;
+            // What a person spelled otherwise than it is printed proves no tag.
+            scanned.holds = standing == Standing::Holds && TagText::read(text).is_ok();
             if let Standing::OtherJob(key) = standing {
                 scanned.other_job = Some(key);
             }
@@ -269,6 +277,11 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
     let found = exactly(registry, job, text, room);
     scanned.targets = found.hits.iter().map(|hit| hit.target).collect();
     scanned.said = found.said;
+    if let Some(Reading::Leg(code)) = typed.readings.first() {
+        scanned
+            .said
+            .extend(whole(registry, *code, &scanned.targets));
+    }
     let is_not_ours = matches!(fault, TagFault::NotOurs { .. });
     if is_tag_like(text) && !scanned.said.is_empty() {
         // With a wrong character nothing is sure: what was read is one of those that it may be.
@@ -299,6 +312,24 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         scanned.nearest = targets;
     }
     scanned
+}
+
+/// What is to be said of a leg that its cable has at neither end.
+fn whole(registry: &Registry, leg: LegCode, targets: &[Target]) -> Option<String> {
+    let [Target::Cable(id)] = targets else {
+        return None;
+    };
+    let row = registry.cables.get(*id)?;
+    let has = |side| {
+        let legs = row.end(*id, side).and_then(|end| end.split.get());
+        legs.is_some_and(|legs| *legs >= leg.leg)
+    };
+    (!Side::BOTH.into_iter().any(has)).then(|| {
+        format!(
+            "{leg} names a leg, but {} has none of that number by the record. What follows is of the whole cable.",
+            leg.label
+        )
+    })
 }
 
 /// Who pulled a cable anew, when, and why.
@@ -388,15 +419,22 @@ pub struct LeftHere {
     pub unseen: Vec<String>,
 }
 
+/// The ends that come out where somebody stands, in the order of the work.
+#[must_use]
+pub fn out_here(registry: &Registry, stand: Stand) -> Vec<End> {
+    let cables = walk::cables(registry).into_iter();
+    let ends = cables.filter_map(|cable| match end_here(registry, cable, stand) {
+        Here::End(side) => Some(End::whole(cable, side)),
+        Here::Unknown | Here::Elsewhere => None,
+    });
+    ends.collect()
+}
+
 /// What is left to be seen where somebody stands; nothing where nobody knows where that is.
 #[must_use]
 pub fn left_here(registry: &Registry, stand: Stand) -> LeftHere {
     let mut left = LeftHere::default();
-    for cable in walk::cables(registry) {
-        let Here::End(side) = end_here(registry, cable, stand) else {
-            continue;
-        };
-        let end = End::whole(cable, side);
+    for end in out_here(registry, stand) {
         let tag = end_tag(registry, end);
         let is_seen = is_seen(registry, end);
         if !is_seen && (tag.kind.is_none() || tag.lost) {
@@ -404,7 +442,7 @@ pub fn left_here(registry: &Registry, stand: Stand) -> LeftHere {
         }
         left.tagged += 1;
         if !is_seen {
-            left.unseen.push(names::cable(registry, cable));
+            left.unseen.push(names::cable(registry, end.cable));
         }
     }
     left

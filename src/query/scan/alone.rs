@@ -2,7 +2,7 @@
 
 use super::{Scanned, shown};
 use crate::codes::tag::{TagFault, TagText, Tagged};
-use crate::codes::typed::{self, Reading};
+use crate::codes::typed::{self, Reading, Typed};
 use crate::domain::label::LabelCode;
 
 /// What a tag says by itself: one sentence a line.
@@ -31,10 +31,7 @@ pub fn alone(tag: &TagText) -> Vec<String> {
 pub fn read_alone(text: &str) -> Scanned {
     let text = text.trim();
     let typed = typed::read(text, None);
-    let tag = TagText::read(text).or_else(|fault| match typed.readings.first() {
-        Some(Reading::Tag(tag)) => Ok(*tag),
-        _ => Err(fault),
-    });
+    let tag = meant(text, &typed);
     let mut scanned = Scanned {
         shown: shown(text),
         ..Scanned::default()
@@ -62,6 +59,14 @@ pub fn read_alone(text: &str) -> Scanned {
             .push(["By its form it names ", &named, "."].concat());
     }
     scanned
+}
+
+/// The tag that a text is, to the letter or as people type it.
+pub(super) fn meant(text: &str, typed: &Typed) -> Result<TagText, TagFault> {
+    TagText::read(text).or_else(|fault| match typed.readings.first() {
+        Some(Reading::Tag(tag)) => Ok(*tag),
+        _ => Err(fault),
+    })
 }
 
 /// What a reading names, in words; none of mere words.

@@ -53,7 +53,9 @@ pub(super) fn near(registry: &Registry, job: JobId, text: &str) -> Near {
             // The second part alone is eight characters, of which five are those of the job.
             let of_group = self::changes(group, &typed).map_or(FARTHEST, |changes| changes + 1);
             let of_tag = self::changes(&tag, &typed).unwrap_or(FARTHEST);
-            let least = of_tag.min(of_group);
+            // Somebody may have typed the head of it.
+            let is_head = typed.len() > bare(&code).len() && tag.starts_with(&typed);
+            let least = of_tag.min(of_group).min(if is_head { 1 } else { FARTHEST });
             if least < FARTHEST {
                 changes = Some(least);
             }
