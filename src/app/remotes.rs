@@ -11,6 +11,7 @@ use crate::domain::ids::{CableId, JobId, OutletId};
 use crate::domain::place::{End, Side};
 use crate::domain::work::{TestMethod, TestOutcome};
 use crate::names;
+use crate::query::proof::{Proof, proof};
 use crate::query::remotes::{Mixed, Plugged, Remote, Verdict, dealt, free, jacks, mixed, verdict};
 
 /// What happens with numbered remotes.
@@ -30,7 +31,7 @@ pub enum Remotes {
     Shown(CableId, Option<u8>),
     /// A reading is put away, to read it again now.
     Again(CableId),
-    /// The reading says that the cable is bad.
+    /// The reading says that the cable is bad, and those that it is crossed with.
     Failed(CableId),
     /// This cable is crossed with others, and this is put right for all of them.
     Crossed(CableId, Correction),
@@ -290,16 +291,47 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
             let is_right = number
                 .is_some_and(|number| verdict(&remotes(model), cable, number) == Verdict::Right);
             if is_right {
-                let mut effects = test(model, cable, TestOutcome::Passed, world);
+                let passed = by_remote(cable, TestOutcome::Passed, String::new());
+                let mut effects = perform(model, &passed, world);
+                if !effects.is_empty() {
+                    model.scan.remotes.read(cable, None);
+                    effects.push(keep(model));
+                }
                 effects.push(Effect::Signal(true));
                 return effects;
             }
             // What was said of the cable before is not meant for this one.
             model.notice = None;
             model.scan.remotes.read(cable, Some(number));
-            vec![Effect::Signal(false), keep(model)]
+            let mut effects = vec![Effect::Signal(false), keep(model)];
+            // A cable that was proved before is so no more, whatever is decided.
+            if let Some(open) = &model.open
+                && proof(open.journal.registry(), End::whole(cable, Side::Far)) == Proof::Verified
+                && let Some(failure) = failure(model, cable)
+            {
+                effects.extend(perform(model, &failure, world));
+            }
+            effects
         }
-        Remotes::Failed(cable) => test(model, cable, TestOutcome::Failed, world),
+        Remotes::Failed(cable) => {
+            let mut effects = Vec::new();
+            let all = remotes(model);
+            let from = all.iter().find(|remote| remote.cable == cable);
+            let ring = match from.map(|from| mixed_up(model, &all, from)) {
+                Some(Mixed::Ring(ring)) => ring,
+                _ => from.into_iter().cloned().collect(),
+            };
+            let failures: Vec<(CableId, Want)> = ring
+                .iter()
+                .filter_map(|one| Some((one.cable, failure(model, one.cable)?)))
+                .collect();
+            for (cable, failure) in failures {
+                effects.extend(perform(model, &failure, world));
+                model.scan.remotes.read(cable, None);
+            }
+            effects.push(keep(model));
+            effects
+        }
         Remotes::Crossed(cable, how) => {
             let all = remotes(model);
             let from = all.iter().find(|remote| remote.cable == cable);
@@ -320,6 +352,24 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
     }
 }
 
+/// What a reading that proves nothing says of a cable, as a test that failed; none where nothing was read.
+fn failure(model: &Model, cable: CableId) -> Option<Want> {
+    let shown = readings(model, cable)?;
+    let all = remotes(model);
+    let note = match shown {
+        None => "no remote answers at its other end".to_owned(),
+        Some(number) => match verdict(&all, cable, number) {
+            Verdict::Crossed(other) => {
+                let crossed = all.iter().find(|remote| remote.cable == other);
+                let code = crossed.map_or("another", |remote| remote.code.as_str());
+                format!("crossed with {code}: remote {number} answers")
+            }
+            Verdict::Right | Verdict::NoSuchRemote => format!("remote {number} answers"),
+        },
+    };
+    Some(by_remote(cable, TestOutcome::Failed, note))
+}
+
 /// All remotes come out. A reading that proved nothing is kept with its cable as a test that failed, so
 /// that a crossing that was found is not forgotten with them.
 fn out(model: &mut Model, world: &impl World) -> Vec<Effect> {
@@ -327,22 +377,13 @@ fn out(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let mut effects = Vec::new();
     let mut failed: Vec<String> = Vec::new();
     for remote in &all {
-        let Some(shown) = readings(model, remote.cable) else {
+        let Some(failure) = failure(model, remote.cable) else {
             continue;
         };
-        let note = match shown {
-            None => "no remote answers at its other end".to_owned(),
-            Some(number) => match verdict(&all, remote.cable, number) {
-                Verdict::Crossed(other) => {
-                    let crossed = all.iter().find(|remote| remote.cable == other);
-                    let code = crossed.map_or("another", |remote| remote.code.as_str());
-                    format!("crossed with {code}: remote {number} answers")
-                }
-                Verdict::Right | Verdict::NoSuchRemote => format!("remote {number} answers"),
-            },
-        };
-        let failure = by_remote(remote.cable, TestOutcome::Failed, note);
-        effects.extend(perform(model, &failure, world));
+        // One that was proved before is kept as failed since it was read.
+        if !remote.failed {
+            effects.extend(perform(model, &failure, world));
+        }
         failed.push(remote.code.clone());
     }
     // What is missing from the set is missing from the next outlets too.
@@ -365,21 +406,6 @@ fn by_remote(cable: CableId, outcome: TestOutcome, note: String) -> Want {
         note,
     };
     Want::TestCable { cable, test }
-}
-
-fn test(
-    model: &mut Model,
-    cable: CableId,
-    outcome: TestOutcome,
-    world: &impl World,
-) -> Vec<Effect> {
-    let want = by_remote(cable, outcome, String::new());
-    let mut effects = perform(model, &want, world);
-    if !effects.is_empty() {
-        model.scan.remotes.read(cable, None);
-        effects.push(keep(model));
-    }
-    effects
 }
 
 /// Something that happens with remotes, as something that happens with tags.

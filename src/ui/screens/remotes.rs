@@ -136,7 +136,7 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
         Tone::Quiet,
     );
     let failed = button(
-        "Note that it failed",
+        "Note what it shows as failed",
         doing(Remotes::Failed(remote.cable)),
         Tone::Quiet,
     );
@@ -171,7 +171,7 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
             return markup! {
                 <>
                     { shows }
-                    if is_told { { crossed(remote, &ring, again) } }
+                    if is_told { { crossed(remote, &ring, markup! { <>{ again }{ failed }</> }) } }
                 </>
             };
         }
@@ -194,7 +194,7 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
 }
 
 /// Which cables are crossed, and the ways to put all of them right at once.
-fn crossed(remote: &Remote, ring: &[Remote], again: Html) -> Html {
+fn crossed(remote: &Remote, ring: &[Remote], others: Html) -> Html {
     let code = &remote.code;
     let next = |at: usize| &ring[(at + 1) % ring.len()].code;
     let pairs = |between: &str| {
@@ -228,7 +228,7 @@ fn crossed(remote: &Remote, ring: &[Remote], again: Html) -> Html {
                 } else {
                     { button(format!("I change the tags here: {}", pairs(" to ")), put(Correction::TagsMove), Tone::Quiet) }
                 }
-                { again }
+                { others }
             </div>
         </>
     }
