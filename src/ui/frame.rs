@@ -44,7 +44,9 @@ impl Page {
 pub(super) fn framed(model: &Model, page: Page) -> Html {
     let section = model.screen().map(Screen::section);
     // Whoever scanned goes back to where he scanned from.
-    let answered = model.scan.answer_on(model.screen()).and(model.scan.from);
+    let answer = model.scan.answer_on(model.screen());
+    let section = answer.map_or(section, |_| Some(Section::Scan));
+    let answered = answer.and(model.scan.from);
     let to = page.back.map(|to| answered.unwrap_or(to));
     // Whoever has the cable in the hand wants to know first where it goes.
     let is_in_hand = matches!(model.screen(), Some(Screen::HandCable(_)));

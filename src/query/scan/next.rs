@@ -45,6 +45,8 @@ pub fn next_here(
         }
         Here::Unknown if next == Next::Nothing => return NextHere::Nothing,
         Here::Unknown => return NextHere::OfCable,
+        // What is to be decided or pulled first is so wherever one stands.
+        Here::Elsewhere if matches!(next, Next::Settle | Next::Pull) => return NextHere::OfCable,
         Here::Elsewhere => return NextHere::Nothing,
     };
     let Some(cable) = registry.cables.get(id) else {

@@ -113,12 +113,19 @@ fn controls(model: &Model, of: &Abilities) -> Html {
                 { button(light, doing(ScanAction::Torch), tone) }
             }
             if of.zoom {
-                { button(format!("{} times as large", model.scan.zoom), doing(ScanAction::Zoom), Tone::Quiet) }
+                { button(zoom(model.scan.zoom), doing(ScanAction::Zoom), Tone::Quiet) }
             }
             if of.lenses.len() > 1 {
                 { button("Another lens", doing(ScanAction::NextLens), Tone::Quiet) }
             }
         </div>
+    }
+}
+
+fn zoom(times: u8) -> String {
+    match times {
+        0 | 1 => "Larger".to_owned(),
+        times => format!("{times} times as large"),
     }
 }
 

@@ -7,7 +7,7 @@ use crate::app::scan::{ScanAction, jobs_of, screen, stand};
 use crate::app::tags::TagAction;
 use crate::app::{Action, Field, JobList, Model, OpenJob, Purpose, Screen};
 use crate::command::{Correction, Want};
-use crate::domain::ids::{Bits80, CableId, JobId, OutletId};
+use crate::domain::ids::{Bits80, CableId, JobId, OutletId, RackId};
 use crate::domain::place::{End, Fitting, Place, Side};
 use crate::domain::work::{MarkKind, TestMethod, TestOutcome};
 use crate::names;
@@ -17,8 +17,8 @@ use crate::query::find::{FoundIn, Hit, Target, both_ends, cables_of, row};
 use crate::query::pictures::{About, about};
 use crate::query::rack::{landed_place, planned_place};
 use crate::query::scan::{
-    Here, NextHere, Scanned, Stand, end_here, is_seen_at, landed_words, next_here, rack_at,
-    stand_words,
+    Here, NextHere, Scanned, Stand, end_here, is_seen_at, landed_words, next_here, out_here,
+    rack_at, stand_words,
 };
 use crate::query::wall::{self, ends};
 use crate::tags::Choice;
@@ -34,7 +34,7 @@ const JOBS: usize = 4;
 pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -> Html {
     markup! {
         <section class="scanned" aria-label="What was scanned">
-            if answer.targets.is_empty() {
+            if answer.targets.is_empty() && !answer.foreign {
                 <h2>{ code(answer.shown.clone()) }</h2>
             }
             { for answer.said.iter().map(|words| markup! {
@@ -43,6 +43,7 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
             { match answer.targets.as_slice() {
                 [Target::Cable(id)] => cable(model, open, answer, *id),
                 [Target::Outlet(id), ..] => outlet(open, *id),
+                [Target::Rack(rack)] => come_out(open, *rack),
                 [target @ (Target::Conduit(_) | Target::Box(_)), ..] => holder(open, *target),
                 [Target::Cable(_), Target::Cable(_), ..] => several(open, "Which of them is it?", &answer.targets),
                 _ => markup! {},
@@ -125,6 +126,16 @@ fn next_button(model: &Model, open: &OpenJob, id: CableId, next: &NextHere) -> O
         }
     };
     Some(button(words, action, Tone::Main))
+}
+
+/// How many cables a rack has; its panels stand below.
+fn come_out(open: &OpenJob, rack: RackId) -> Html {
+    let out = out_here(open.journal.registry(), Stand::Rack(rack)).len();
+    let words = match out {
+        1 => "One cable comes out here.".to_owned(),
+        out => format!("{out} cables come out here. The panels below show where."),
+    };
+    markup! { <p>{ words }</p> }
 }
 
 /// A conduit or a box with its cables.
