@@ -8,20 +8,21 @@ use super::write::perform;
 use super::{Effect, Field, JobList, Model, Notice, Screen, World, relay, remotes};
 use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;
-use crate::domain::ids::{Bits80, CableId, JobId, PanelId, ThingId};
-use crate::domain::label::RoomCode;
+use crate::domain::ids::{Bits80, CableId, JobId};
 use crate::domain::place::{End, Face};
 use crate::journal::Registry;
 use crate::query::find::Target;
 use crate::query::rack::landed_place;
-use crate::query::room_of;
 use crate::query::scan::{self, Here, Scanned, Stand, end_here, is_seen_at, stand_words};
-use crate::walk;
 
 /// The camera: what it does, what it can do, why there is none.
 mod camera;
+/// Where whoever scans stands.
+mod stand;
 
 pub use camera::{Abilities, Camera, CameraAsk, Hint, NoCamera};
+use stand::{at_screen, is_walk, room_code, say, stand_at_place};
+pub use stand::{stand, stand_key};
 
 /// What happens with tags that are read.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,6 +96,8 @@ pub struct Scan {
     pub explained: bool,
     /// The screen that whoever scans came from.
     pub from: Option<Screen>,
+    /// The screen of a place that somebody came to last without looking it up.
+    walked_to: Option<Screen>,
     /// Whether somebody came to scan anew, and does not go on from an answer.
     anew: bool,
     /// The screen that shows the answer.
@@ -112,31 +115,6 @@ impl Scan {
     #[must_use]
     pub fn answer_on(&self, screen: Option<Screen>) -> Option<&Scanned> {
         self.answer.as_ref().filter(|_| self.shown_on == screen)
-    }
-}
-
-/// How a stand is kept in its field.
-#[must_use]
-pub fn stand_key(stand: Stand) -> String {
-    match stand {
-        Stand::Unknown => String::new(),
-        Stand::Wall => "wall".to_owned(),
-        Stand::Outlet(id) => format!("outlet {}", id.0),
-        Stand::Rack(id) => format!("rack {}", id.0),
-    }
-}
-
-/// Where whoever scans stands, from the field that holds it.
-#[must_use]
-pub fn stand(model: &Model) -> Stand {
-    let key = model.fields.get(Field::ScanStand);
-    let (word, id) = key.split_once(' ').unwrap_or((key, ""));
-    let thing = || id.parse::<ThingId>().ok();
-    match (word, thing()) {
-        ("wall", _) => Stand::Wall,
-        ("outlet", Some(id)) => Stand::Outlet(id.into()),
-        ("rack", Some(id)) => Stand::Rack(id.into()),
-        _ => Stand::Unknown,
     }
 }
 
@@ -171,6 +149,8 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
         model.scan.shown_on = None;
     }
     if to != Some(Screen::Scan) {
+        let to = to.filter(|to| is_walk(model.scan.walked_to, from, *to));
+        model.scan.walked_to = to.or(model.scan.walked_to);
         return;
     }
     let Some(from) = from.filter(|from| *from != Screen::Scan && !was_answer) else {
@@ -181,27 +161,11 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
     if !model.scan.walk {
         model.scan.passed.clear();
     }
-    let stand = model.registry().and_then(|registry| match from {
-        Screen::Outlet(outlet) | Screen::Pen { outlet, .. } => Some(Stand::Outlet(outlet)),
-        Screen::Room(_) | Screen::Cover(_) => Some(Stand::Wall),
-        // The list of rooms is where the app opens: it says no more than that the rack was left.
-        Screen::Wall if matches!(stand(model), Stand::Rack(_)) => Some(Stand::Unknown),
-        Screen::Panel { panel, .. } => at_panel(registry, panel),
-        Screen::Position { position, .. } => at_panel(registry, position.panel),
-        Screen::Rack | Screen::Proposal | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
-            let racks = walk::racks(registry);
-            let only = racks.first().filter(|_| racks.len() == 1);
-            // Of several racks it is the one where he stood before, if he did.
-            Some(match (only, stand(model)) {
-                (Some(rack), _) => Stand::Rack(*rack),
-                (None, rack @ Stand::Rack(_)) => rack,
-                (None, _) => Stand::Unknown,
-            })
-        }
-        _ => None,
-    });
-    if let Some(stand) = stand {
-        model.fields.set(Field::ScanStand, stand_key(stand));
+    // What somebody looked up is not where he stands.
+    if model.scan.walked_to == Some(from)
+        && let Some(stand) = at_screen(model, from)
+    {
+        say(model, stand);
     }
 }
 
@@ -322,7 +286,7 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             Vec::new()
         }
         ScanAction::StandAt(stand) => {
-            model.fields.set(Field::ScanStand, stand_key(stand));
+            say(model, stand);
             let answer = model.scan.answer.clone();
             answer.map_or_else(Vec::new, |answer| note_seen(model, &answer, world))
         }
@@ -505,38 +469,6 @@ fn take_outside(model: &mut Model, text: &str) -> Vec<Effect> {
     model.scan.shown_on = None;
     model.scan.answer = Some(scanned);
     vec![Effect::Signal(false)]
-}
-
-/// Whoever is at a panel stands at its rack.
-fn at_panel(registry: &Registry, panel: PanelId) -> Option<Stand> {
-    let rack = registry.panels.get(panel)?.rack.get().copied();
-    rack.map(Stand::Rack)
-}
-
-/// A tag of a place says where one stands.
-fn stand_at_place(model: &mut Model, scanned: &Scanned, holds: bool) {
-    if !holds {
-        return;
-    }
-    let stand = model
-        .registry()
-        .and_then(|registry| match scanned.targets.first()? {
-            Target::Outlet(id) => Some(Stand::Outlet(*id)),
-            Target::Rack(id) => Some(Stand::Rack(*id)),
-            Target::Panel(panel) => at_panel(registry, *panel),
-            _ => None,
-        });
-    if let Some(stand) = stand {
-        model.fields.set(Field::ScanStand, stand_key(stand));
-    }
-}
-
-fn room_code(registry: &Registry, stand: Stand) -> Option<RoomCode> {
-    let Stand::Outlet(outlet) = stand else {
-        return None;
-    };
-    let room = registry.rooms.get(room_of(registry, outlet)?)?;
-    room.code.get().copied()
 }
 
 /// Notes that a tag was seen where whoever scans stands, once for each place. Only a tag that holds

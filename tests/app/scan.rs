@@ -6,15 +6,20 @@ use bothends::app::scan::{Abilities, Camera, CameraAsk, Hint, NoCamera, ScanActi
 use bothends::app::{Action, Effect, Field, Model, Notice, Purpose, Route, Screen};
 use bothends::codes::tag::{JobKey, TagText, Tagged};
 use bothends::command::{Correction, Laid, Want};
-use bothends::domain::ids::{Bits80, CableId, JobId, OutletId};
-use bothends::domain::label::SpaceCode;
-use bothends::domain::place::{ConduitEnd, End, Side};
+use bothends::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, RackId};
+use bothends::domain::label::{PanelLetters, PositionNumber, SpaceCode};
+use bothends::domain::medium::Connector;
+use bothends::domain::place::{ConduitEnd, End, Face, Position, Side};
 use bothends::domain::work::{Lying, PullOutcome};
 use bothends::exchange::jobfile;
+use bothends::journal::{PanelMake, PanelSize};
+use bothends::query::find::Target;
+use bothends::query::rack;
 use bothends::query::scan::Stand;
 use bothends::query::{self, What};
 use bothends::ui::{self, Html};
 use bothends::view::Node;
+use bothends::walk;
 
 use super::phone::Phone;
 use crate::support::tag_text::tag_text;
@@ -609,4 +614,144 @@ fn on_a_walk_what_is_typed_is_not_called_seen_and_a_place_does_not_stop_it() {
     phone.acts(Action::Go(Screen::Wall));
     phone.acts(Action::Go(Screen::Scan));
     assert_eq!(phone.model.scan.passed.len(), 2);
+}
+
+/// A phone whose rack A has a panel of 24 and no cable on it; it shows the rack.
+fn with_rack(phone: &mut Phone) -> (RackId, PanelId) {
+    let space = SpaceCode::new(1, "A").expect("a space");
+    let add = Want::AddRack {
+        space,
+        name: "Main rack".to_owned(),
+        room: None,
+    };
+    phone.acts(Action::Do {
+        want: add,
+        then: None,
+    });
+    let rack = walk::racks(phone.model.registry().expect("a job"))[0];
+    let add = Want::AddPanel {
+        rack,
+        make: PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(24).expect("a size"),
+        },
+        letters: PanelLetters::new("A").expect("letters"),
+        unit: None,
+    };
+    phone.acts(Action::Do {
+        want: add,
+        then: None,
+    });
+    let racks = rack::racks(phone.model.registry().expect("a job"));
+    let panel = racks[0].panels[0];
+    (rack, panel)
+}
+
+#[test]
+fn what_was_looked_up_is_not_where_one_stands() {
+    let (mut phone, outlet) = phone();
+    let (rack, panel) = with_rack(&mut phone);
+    let position = Screen::Position {
+        position: Position {
+            panel,
+            number: PositionNumber::new(7).expect("a number"),
+        },
+        face: Face::Rear,
+    };
+    // At the outlet, a position is looked up in the search and from a cable.
+    phone.acts(Action::Go(Screen::Wall));
+    phone.acts(Action::Go(Screen::Outlet(outlet)));
+    opens(&mut phone);
+    assert_eq!(stand(&phone.model), Stand::Outlet(outlet));
+    for from in [Screen::Find, Screen::Cable(cable(&phone, "KIT1-A"))] {
+        phone.acts(Action::Go(from));
+        phone.acts(Action::Go(position));
+        phone.acts(Action::Go(Screen::Scan));
+        assert_eq!(stand(&phone.model), Stand::Outlet(outlet), "{from:?}");
+    }
+    // The code of a position that is typed is looked up too.
+    phone.types(Field::ScanText, "A07");
+    phone.acts(Action::Scan(ScanAction::Typed));
+    assert_eq!(phone.model.screen(), Some(position));
+    phone.acts(Action::Scan(ScanAction::Again));
+    assert_eq!(stand(&phone.model), Stand::Outlet(outlet));
+    // Whoever comes to it through its rack stands there.
+    phone.acts(Action::Go(Screen::Rack));
+    phone.acts(Action::Go(position));
+    phone.acts(Action::Go(Screen::Scan));
+    assert_eq!(stand(&phone.model), Stand::Rack(rack));
+    // An outlet that is looked up from there, and left again, changes nothing.
+    phone.acts(Action::Go(Screen::Find));
+    phone.acts(Action::Go(Screen::Outlet(outlet)));
+    phone.acts(Action::Go(Screen::Scan));
+    assert_eq!(stand(&phone.model), Stand::Rack(rack));
+}
+
+#[test]
+fn a_tag_is_understood_however_its_text_is_spaced() {
+    let (mut phone, _) = phone();
+    let text = tag(&phone, "KIT1-A");
+    let (code, group) = text.split_once(' ').expect("two parts");
+    let (key, rest) = group.split_at(5);
+    opens(&mut phone);
+    for spelled in [
+        [code, group].concat(),
+        format!("{code} {key} {rest}"),
+        format!("{} {key}{rest}", code.to_lowercase()),
+    ] {
+        phone.types(Field::ScanText, &spelled);
+        phone.acts(Action::Scan(ScanAction::Typed));
+        let shown = Some(Screen::Cable(cable(&phone, "KIT1-A")));
+        assert_eq!(phone.model.screen(), shown, "{spelled}");
+        phone.acts(Action::Scan(ScanAction::Again));
+    }
+    // A camera that reads such a text reads no tag of ours: nothing is noted.
+    scans(&mut phone, &[code, group].concat());
+    assert_eq!(seen(&phone, "KIT1-A", Side::Near), [""; 0]);
+    phone.acts(Action::Scan(ScanAction::Again));
+    // Its head alone offers it.
+    phone.types(Field::ScanText, &format!("{code} {key}"));
+    phone.acts(Action::Scan(ScanAction::Typed));
+    let answer = phone.model.scan.answer.as_ref().expect("an answer");
+    let offered = answer.nearest.first().or(answer.targets.first());
+    let expected = Target::Cable(cable(&phone, "KIT1-A"));
+    assert_eq!(offered, Some(&expected));
+}
+
+#[test]
+fn a_leg_of_an_end_that_is_not_split_is_said_to_be_none() {
+    let (mut phone, _) = phone();
+    opens(&mut phone);
+    phone.types(Field::ScanText, "KIT1-A.1");
+    phone.acts(Action::Scan(ScanAction::Typed));
+    let words = answer_words(&phone);
+    assert!(words.contains("KIT1-A has none of that number"), "{words}");
+}
+
+#[test]
+fn a_remote_that_contradicts_what_was_proved_undoes_the_proof_at_once() {
+    let (mut phone, outlet) = phone();
+    pulls_all(&mut phone, outlet);
+    let [a, b] = ["KIT1-A", "KIT1-B"].map(|code| cable(&phone, code));
+    phone.acts(Action::Scan(of(Remotes::Into(outlet))));
+    phone.acts(Action::Scan(of(Remotes::Shown(a, Some(1)))));
+    phone.acts(Action::Scan(of(Remotes::Again(a))));
+    phone.acts(Action::Scan(of(Remotes::Shown(a, Some(2)))));
+    phone.acts(Action::Scan(of(Remotes::Shown(b, Some(1)))));
+    let failed = |phone: &Phone| {
+        let open = phone.model.open.as_ref().expect("a job");
+        let findings = query::check(open.journal.registry());
+        let has = |cable| {
+            let failed = What::TestFailed { cable };
+            findings.iter().filter(|one| one.what == failed).count()
+        };
+        [a, b].map(has)
+    };
+    assert_eq!(failed(&phone), [1, 0], "the other was never proved");
+    // Noting the pair notes both.
+    assert!(words(&phone).contains("are crossed"), "{}", words(&phone));
+    phone.acts(Action::Scan(of(Remotes::Failed(a))));
+    assert_eq!(failed(&phone), [1, 1]);
+    assert_eq!(readings(&phone.model, a), None);
+    assert_eq!(readings(&phone.model, b), None);
 }
