@@ -138,9 +138,17 @@ pub fn clocks(model: &Model) -> Option<Mending> {
 #[must_use]
 pub fn reminder(model: &Model) -> Option<Mending> {
     let count = alone(model);
+    let has_pictures = model
+        .registry()
+        .is_some_and(|registry| !registry.pictures.is_empty());
     (count >= REMIND_FROM).then(|| {
-        Mending::new(format!("{count} records are on this device alone."))
-            .because("A phone that falls off a ladder takes them along. Give the job out as a file, to another phone or to keep.")
-            .or_go("Give it out", Screen::Job)
+        let mending = Mending::new(format!("{count} records are on this device alone."))
+            .because("A phone that falls off a ladder takes them along. Give the job out as a file, to another phone or to keep.");
+        let mending = if has_pictures {
+            mending.because("Its pictures come along only in the file with pictures.")
+        } else {
+            mending
+        };
+        mending.or_go("Give it out", Screen::Job)
     })
 }

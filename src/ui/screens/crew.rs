@@ -66,7 +66,7 @@ fn running(showing: &Showing) -> Html {
     let words = match of {
         1 => "One code.".to_owned(),
         of => format!(
-            "Code {} of {of}. All of them take {} seconds; they go round.",
+            "Code {} of {of}. They go round in {} s.",
             showing.at + 1,
             showing.seconds()
         ),
@@ -111,7 +111,7 @@ pub(super) fn gathered(model: &Model) -> Html {
         <div class="notice told" role="status">
             <p>{ format!("{here} of {of} codes of the other phone. Hold on until all are in; any order will do.") }</p>
             <progress max={of.to_string()} value={here.to_string()} aria-label="Codes scanned">{ "" }</progress>
-            { button("Give it up", doing(RelayAction::Forget), Tone::Way) }
+            { button("Drop these codes", doing(RelayAction::Forget), Tone::Way) }
         </div>
     }
 }
