@@ -30,6 +30,7 @@ export async function drawFront(host) {
       make("a", { class: "button", href: "#/demo" }, "Look round in the demo job"),
       make("a", { class: "button", href: "#/open" }, "Open a job file"),
       make("a", { class: "button", href: "#/scan" }, "Scan a tag"),
+      make("a", { class: "button", href: "./guide.html" }, "The first five minutes, and a page to print for each trade"),
       kept,
     ),
   );

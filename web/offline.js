@@ -19,7 +19,7 @@ export async function keepForOffline(tell) {
     tell(
       rest
         ? "The app is kept on this device: it opens without a network."
-        : "The app is kept on this device and opens without a network. Printing, scanning and the demo job are not here yet: open it on the network once more.",
+        : "The app is kept on this device and opens without a network. Printing, scanning, the guide and the demo job are not here yet: open it on the network once more.",
     );
   });
   let controlled = workers.controller !== null;

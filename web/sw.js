@@ -8,7 +8,6 @@ const PREFIX = "app-";
 const CACHE = PREFIX + BUILD;
 const LISTED = new Set([...FILES, ...BESIDE].map(([name]) => new URL(name, registration.scope).href));
 const INDEX = new URL("index.html", registration.scope).href;
-const RESCUE = new URL("rescue.html", registration.scope).href;
 
 // A build is kept whole or not at all: one file that is missing or changed fails the install, and
 // the version in use stays as it is.
@@ -87,7 +86,8 @@ addEventListener("fetch", (event) => {
   }
   const address = request.url.split(/[?#]/)[0];
   if (request.mode === "navigate") {
-    event.respondWith(fromCache(address === RESCUE ? RESCUE : INDEX, request));
+    // The pages beside the app have their own addresses; every other one is the app.
+    event.respondWith(fromCache(LISTED.has(address) ? address : INDEX, request));
   } else if (LISTED.has(address)) {
     event.respondWith(fromCache(address, request));
   } else if (/-[0-9a-f]{12}\.\w+$/.test(address)) {

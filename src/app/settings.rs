@@ -25,18 +25,30 @@ impl Person {
     }
 }
 
-/// A phase of the work whose usual cautions are shown once.
+/// What is shown once: the usual cautions of a phase of the work, and hints for whoever is new.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Caution {
     /// Pulling and marking in open walls.
     Wall,
     /// Terminating at the rack.
     Rack,
+    /// The first steps in the app.
+    FirstSteps,
+    /// What a scan says, and what it does not.
+    Scan,
+    /// What the punch list is for.
+    Punch,
 }
 
 impl Caution {
     /// All of them.
-    pub const ALL: [Self; 2] = [Self::Wall, Self::Rack];
+    pub const ALL: [Self; 5] = [
+        Self::Wall,
+        Self::Rack,
+        Self::FirstSteps,
+        Self::Scan,
+        Self::Punch,
+    ];
 
     /// How it is kept.
     #[must_use]
@@ -44,6 +56,9 @@ impl Caution {
         match self {
             Self::Wall => "wall",
             Self::Rack => "rack",
+            Self::FirstSteps => "first",
+            Self::Scan => "scan",
+            Self::Punch => "punch",
         }
     }
 }

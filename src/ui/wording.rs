@@ -5,8 +5,8 @@ pub(super) mod ends;
 
 use crate::app::Caution;
 
-/// The usual cautions of a phase. Common practice, no source; local codes and licensed practice go
-/// before anything here.
+/// The usual cautions of a phase, and hints. Common practice, no source; local codes and licensed practice
+/// go before anything here.
 pub(super) fn cautions(of: Caution) -> &'static [&'static str] {
     match of {
         Caution::Wall => &[
@@ -22,5 +22,13 @@ pub(super) fn cautions(of: Caution) -> &'static [&'static str] {
             "Never look into a fibre or its port.",
             "Local codes and the licensed trades on site decide what may be done here.",
         ],
+        Caution::FirstSteps => &[
+            "What you note has an “Undo” in the bar above the actions.",
+            "“Next outlet”, below, goes on to the first one that is not marked.",
+        ],
+        Caution::Scan => &[
+            "A scan says that a tag was seen. Only toner, wire map, remotes or a certifier verify the cable.",
+        ],
+        Caution::Punch => &["Each line has its ways out. What is settled leaves the list."],
     }
 }

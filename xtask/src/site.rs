@@ -117,6 +117,7 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
         Part::Beside,
     );
     let scan = Asset::hashed("scan", "js", script("scan.js", &compiles)?, Part::Beside);
+    let (guide, of_guide) = guide()?;
     let mut addresses = Addresses {
         style: style.name.clone(),
         front: front.name.clone(),
@@ -127,7 +128,9 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     };
     let mut assets = plain_files()?;
     assets.push(demo_job()?);
-    assets.extend([style, records, front, rescue, compiled, papers, scan]);
+    assets.extend([
+        style, records, front, rescue, compiled, papers, scan, guide, of_guide,
+    ]);
     let mut parts = serde_json::Map::new();
     for (at, module) in modules.iter().enumerate() {
         let part = if at == 0 { Part::Later } else { Part::Beside };
@@ -150,6 +153,14 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     assets.sort_by(|one, other| one.name.cmp(&other.name));
     assets.dedup_by(|one, other| one.name == other.name);
     Ok((assets, addresses))
+}
+
+/// The page to print with its style, which neither needs the app nor is needed by it.
+fn guide() -> Outcome<(Asset, Asset)> {
+    let style = text::reduce_css(&source("guide.css")?);
+    let style = Asset::hashed("guide", "css", style, Part::Beside);
+    let page = page("guide.html", &[("STYLE", &style.name)])?;
+    Ok((Asset::new("guide.html", page, Part::Beside), style))
 }
 
 /// The pages and the scripts that start the app and keep it.

@@ -1,4 +1,5 @@
-//! The usual cautions of a phase: shown until they are put away, never in the way of the work.
+//! The usual cautions of a phase, and hints for whoever is new: shown until they are put away, never in the
+//! way of the work.
 
 use crate::app::{Action, Caution, Model};
 use crate::ui::Html;
@@ -11,11 +12,24 @@ pub(in crate::ui) fn caution(model: &Model, of: Caution) -> Html {
     if model.cautions_read.contains(&of) {
         return markup! {};
     }
+    let id = ["caution-", of.key()].concat();
+    let title = match of {
+        Caution::Wall | Caution::Rack => "Before you start",
+        Caution::FirstSteps | Caution::Scan | Caution::Punch => "Good to know",
+    };
     markup! {
-        <section class="caution" aria-labelledby="caution">
-            <h2 id="caution">{ "Before you start" }</h2>
+        <section class="caution" aria-labelledby={id.clone()}>
+            <h2 id={id}>{ title }</h2>
             <ul>{ for wording::cautions(of).iter().map(|words| markup! { <li>{ *words }</li> }) }</ul>
+            if of == Caution::FirstSteps {
+                { guide() }
+            }
             { button("Read, put this away", Action::CautionRead(of), Tone::Quiet) }
         </section>
     }
+}
+
+/// The way to the page that is there to print, in a window of its own.
+pub(in crate::ui) fn guide() -> Html {
+    markup! { <a class="button" href="./guide.html" target="_blank" rel="noopener">{ "The first five minutes, and a page to print for each trade" }</a> }
 }

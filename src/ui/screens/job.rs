@@ -9,6 +9,7 @@ use crate::domain::length::LengthUnit;
 use crate::query::Tally;
 use crate::query::plan::{FirstStep, RoomProgress, first_step, progress};
 use crate::ui::frame::{Page, framed};
+use crate::ui::parts::caution::guide;
 use crate::ui::parts::opening::{Face, card, opening, recode_form, rename_form};
 use crate::ui::parts::pinout::pinout;
 use crate::ui::parts::{Tone, button, code, empty, page_of, pager, row, text_field};
@@ -41,6 +42,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { take_out(model, open) }
             { room(model) }
             { how_far(model, open) }
+            { guide() }
         </>
     };
     let first = first_step(open.journal.registry()).map(|step| match step {
@@ -297,7 +299,7 @@ fn packing(model: &Model, open: &OpenJob) -> Html {
                 ""
             };
             let words = format!(
-                "Give it out: {pictures} pictures, {}{more}",
+                "Give it out with its pictures ({pictures}), {}{more}",
                 megabytes(bytes as u64)
             );
             doing(words, PackAction::GiveOut, Tone::Main)
@@ -309,7 +311,7 @@ fn packing(model: &Model, open: &OpenJob) -> Html {
             if !elsewhere.is_empty() {
                 <p class="hint">{ elsewhere }</p>
             }
-            { doing("Give it up".to_owned(), PackAction::Stop, Tone::Quiet) }
+            { doing("Do not pack them".to_owned(), PackAction::Stop, Tone::Quiet) }
         </>
     }
 }

@@ -4,6 +4,7 @@ use crate::app::ports::JobCard;
 use crate::app::{Action, Field, Form, JobList, Model, Purpose};
 use crate::domain::ids::{Bits80, JobId};
 use crate::ui::frame::{Page, plain};
+use crate::ui::parts::caution::guide;
 use crate::ui::parts::{Tone, button, empty, row, text_field};
 use crate::ui::{Html, sending};
 use crate::view::markup;
@@ -29,6 +30,7 @@ pub(in crate::ui) fn draw(model: &Model) -> Html {
             { button("Scan a tag", Action::ToScan, Tone::Quiet) }
             { button("Look round in the demo job", Action::OpenDemo, Tone::Quiet) }
             { button("Open a job file", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
+            { guide() }
         </div>
     };
     plain(model, page)

@@ -3,9 +3,10 @@
 use crate::app::mend::{
     Fix, Mending, Step, clocks, describe_item, heading, health, reminder, stale_strips,
 };
-use crate::app::{Action, Field, Model, OpenJob, Screen};
+use crate::app::{Action, Caution, Field, Model, OpenJob, Screen};
 use crate::query::{Gate, Item};
 use crate::ui::frame::{Page, framed};
+use crate::ui::parts::caution::caution;
 use crate::ui::parts::{PAGE_ROWS, Tone, button, empty, page_of, pager};
 use crate::ui::{Html, tap};
 use crate::view::markup;
@@ -39,6 +40,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     page.body = markup! {
         <>
             { choose(all, gate, strips.len()) }
+            { caution(model, Caution::Punch) }
             if due.is_empty() && unwell.is_empty() && !is_strips_due {
                 { if open.journal.registry().rooms.is_empty() { nothing_planned() } else { nothing(gate) } }
             } else {

@@ -3,10 +3,11 @@
 use super::crew::gathered;
 use super::scanned::to_open;
 use crate::app::scan::{Abilities, Camera, Hint, NoCamera, Passed, ScanAction, stand, stand_key};
-use crate::app::{Action, Field, Model, OpenJob, Purpose, Screen};
+use crate::app::{Action, Caution, Field, Model, OpenJob, Purpose, Screen};
 use crate::names;
 use crate::query::scan::{Stand, left_here, stand_words, stands};
 use crate::ui::frame::{Page, framed, plain};
+use crate::ui::parts::caution::caution;
 use crate::ui::parts::{Shape, Tone, button, choice, code, state, text_field};
 use crate::ui::{Html, tap};
 use crate::view::{Touch, markup};
@@ -31,6 +32,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { camera(model) }
             }
             { passed(&model.scan.passed) }
+            { caution(model, Caution::Scan) }
             { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
             { walking(model) }
             if !is_answered {

@@ -25,6 +25,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                     <p class="notice told">{ &of.title }{ " " }{ of.detail.join(" ") }</p>
                 }) }
             }
+            { caution(model, Caution::FirstSteps) }
             if rooms.is_empty() {
                 { empty("No room here yet. Add the first one that you walk into; the walk goes on in the order in which you add them.", markup! {}) }
             } else {

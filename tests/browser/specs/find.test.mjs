@@ -62,7 +62,7 @@ test("a double claim is on the punch list with both sides, one tap settles it, a
   await page.getByText("✓ Saved").waitFor();
   await page.reload();
   await heading(page, "Punch list");
-  await page.getByRole("heading", { name: "Now" }).waitFor();
+  await page.getByRole("heading", { name: "Now", exact: true }).waitFor();
   assert.equal(await claim.count(), 0, "it is still settled after a reload");
   await section(page, "Job");
   await page.getByRole("button", { name: /^History/ }).click();

@@ -59,9 +59,10 @@ async function blind(t) {
 
 async function toOutlet(page) {
   const outlet = codeOf(all.outlet);
-  await tap(page, "Find");
-  await page.getByLabel("Code, room, purpose, old name or position").fill(outlet);
-  await page.getByRole("button", { name: new RegExp(`^${outlet} `) }).first().click();
+  // By its wall: what is looked up in the search is not where one stands.
+  await tap(page, "Wall");
+  await page.locator("main .row-button", { hasText: outlet.replace(/\d+$/, "") }).first().click();
+  await page.locator("main .row-button", { hasText: outlet }).first().click();
   await page.getByRole("heading", { level: 1, name: new RegExp(`^${outlet}`) }).waitFor();
 }
 

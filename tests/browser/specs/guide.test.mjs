@@ -1,0 +1,61 @@
+// The page with the first five minutes and a sheet for each trade: there without a network, legible to
+// everybody, one sheet a page on A4 and on Letter.
+
+import assert from "node:assert/strict";
+import { afterEach, beforeEach, test } from "node:test";
+
+import { App } from "../pages/app.mjs";
+import { axe } from "../support/axe.mjs";
+import { launchProfile } from "../support/chromium.mjs";
+import { DIST, startHost } from "../support/server.mjs";
+import { watch } from "../support/watch.mjs";
+import { tooWide } from "../support/width.mjs";
+
+const SHEETS = ["The tech at the wall", "The rack builder", "The service tech", "The lead"];
+
+let host;
+let profile;
+let page;
+
+beforeEach(async () => {
+  host = await startHost({ folder: DIST });
+  profile = await launchProfile();
+  page = profile.context.pages()[0] ?? (await profile.context.newPage());
+});
+
+afterEach(async () => {
+  await profile.close();
+  await host.stop().catch(() => {});
+});
+
+test("the first screen leads to the guide, which is there without a network", async () => {
+  const app = new App(page, host);
+  await app.open();
+  await page.getByText("The app is kept on this device: it opens without a network.").waitFor();
+  await host.stop();
+  await page.getByRole("link", { name: /The first five minutes/ }).click();
+  await page.getByRole("heading", { name: "The first five minutes" }).waitFor();
+  await page.getByRole("link", { name: "Back to Bothends" }).click();
+  await app.started();
+});
+
+test("each sheet fits on one page, on A4 and on Letter", async () => {
+  await page.goto(`${host.url}guide.html`);
+  for (const format of ["A4", "Letter"]) {
+    const pdf = (await page.pdf({ format, preferCSSPageSize: false })).toString("latin1");
+    const pages = pdf.match(/\/Type\s*\/Page\b/g) ?? [];
+    assert.equal(pages.length, 1 + SHEETS.length, format);
+  }
+});
+
+test("it is legible to everybody, and as wide as the narrowest phone", async () => {
+  const seen = watch(page);
+  await page.setViewportSize({ width: 320, height: 700 });
+  await page.goto(`${host.url}guide.html`);
+  for (const name of SHEETS) {
+    await page.getByRole("heading", { name, exact: true }).waitFor();
+  }
+  await axe(page);
+  assert.ok((await tooWide(page)) < 1);
+  assert.deepEqual(seen.errors, []);
+});
