@@ -230,6 +230,8 @@ pub struct Scanned {
     pub other_job: Option<JobKey>,
     /// Whether its tag holds: it may be noted as seen.
     pub holds: bool,
+    /// Whether it is a tag that does not hold.
+    pub void: bool,
     /// Whether a job that is not open would tell more of it.
     pub wants_job: bool,
     /// Whether it is something else than a tag of ours.
@@ -260,6 +262,7 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
             scanned.shown = tag.tagged.code();
             // What a person spelled otherwise than it is printed proves no tag.
             scanned.holds = standing == Standing::Holds && TagText::read(text).is_ok();
+            scanned.void = standing != Standing::Holds;
             if let Standing::OtherJob(key) = standing {
                 scanned.other_job = Some(key);
             }

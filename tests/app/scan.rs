@@ -726,6 +726,8 @@ fn a_leg_of_an_end_that_is_not_split_is_said_to_be_none() {
     phone.acts(Action::Scan(ScanAction::Typed));
     let words = answer_words(&phone);
     assert!(words.contains("KIT1-A has none of that number"), "{words}");
+    let answer = phone.model.scan.answer.as_ref().expect("an answer");
+    assert!(!answer.void, "nothing is wrong with its tag");
 }
 
 #[test]
@@ -754,4 +756,22 @@ fn a_remote_that_contradicts_what_was_proved_undoes_the_proof_at_once() {
     assert_eq!(failed(&phone), [1, 1]);
     assert_eq!(readings(&phone.model, a), None);
     assert_eq!(readings(&phone.model, b), None);
+}
+
+#[test]
+fn what_is_typed_and_means_two_things_is_answered_as_the_first_and_offers_the_other() {
+    let (mut phone, outlet) = phone();
+    let (rack, _) = with_rack(&mut phone);
+    phone.acts(Action::Go(Screen::Wall));
+    phone.acts(Action::Go(Screen::Outlet(outlet)));
+    opens(&mut phone);
+    // In this room a cable, in the job a space.
+    phone.types(Field::ScanText, "1A");
+    phone.acts(Action::Scan(ScanAction::Typed));
+    let answer = phone.model.scan.answer.as_ref().expect("an answer");
+    let cable = Target::Cable(cable(&phone, "KIT1-A"));
+    assert_eq!(answer.targets, [cable, Target::Rack(rack)]);
+    let words = answer_words(&phone);
+    assert!(words.contains("The other end: "), "{words}");
+    assert!(words.contains("Or was this meant?"), "{words}");
 }

@@ -37,7 +37,7 @@ pub fn next_here(
     here: Here,
     next: Next,
 ) -> NextHere {
-    let is_void = !scanned.holds && !scanned.said.is_empty();
+    let is_void = scanned.void;
     let side = match here {
         Here::End(side) => side,
         Here::Unknown if is_void && matches!(next, Next::Nothing | Next::Land(_) | Next::Test) => {

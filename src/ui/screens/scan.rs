@@ -32,7 +32,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { camera(model) }
             }
             { passed(&model.scan.passed) }
-            { caution(model, Caution::Scan) }
+            if !is_answered {
+                { caution(model, Caution::Scan) }
+            }
             { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
             { walking(model) }
             if !is_answered {

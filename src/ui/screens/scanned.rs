@@ -41,11 +41,16 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ words }</p>
             }) }
             { match answer.targets.as_slice() {
-                [Target::Cable(id)] => cable(model, open, answer, *id),
+                [Target::Cable(_), Target::Cable(_), ..] => several(open, "Which of them is it?", &answer.targets),
+                [Target::Cable(id), rest @ ..] => markup! {
+                    <>
+                        { cable(model, open, answer, *id) }
+                        { several(open, "Or was this meant?", rest) }
+                    </>
+                },
                 [Target::Outlet(id), ..] => outlet(open, *id),
                 [Target::Rack(rack)] => come_out(open, *rack),
                 [target @ (Target::Conduit(_) | Target::Box(_)), ..] => holder(open, *target),
-                [Target::Cable(_), Target::Cable(_), ..] => several(open, "Which of them is it?", &answer.targets),
                 _ => markup! {},
             } }
             { several(open, "Perhaps it is one of these:", &answer.nearest) }
@@ -213,7 +218,7 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
         return markup! {};
     };
     let stand = stand(model);
-    let is_void = !answer.holds && !answer.said.is_empty();
+    let is_void = answer.void;
     // Beside what is wrong with the tag there is room for both ends, and the rest stands below.
     let facts = || (!is_void).then(|| known(&facts(open, id, &view)));
     let ends = || {
