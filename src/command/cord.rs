@@ -3,6 +3,7 @@
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::PanelId;
 use crate::domain::label::PositionNumber;
+use crate::domain::medium::Sharing;
 use crate::domain::order::Order;
 use crate::domain::place::{End, Face, Fitting, Place, Placement, Position};
 use crate::journal::{DeviceFact, Draft, EndFact, Fact, PanelFact, PanelMake};
@@ -259,8 +260,19 @@ impl Desk<'_> {
         let places = numbers.map(|number| Place::rear(Position { panel, number }));
         let mut named: Vec<String> = Vec::new();
         let mut why = "";
+        let is_single = make.connector.sharing() == Sharing::Single;
         for place in places {
-            for end in self.registry.index.landed.get(&place) {
+            let here = self.registry.index.landed.get(&place);
+            if is_single && here.len() > 1 {
+                let mut refusal = Refusal::new(format!(
+                    "{} is landed on by more than one cable, and {} takes one. Give the others other positions first.",
+                    names::place(self.registry, &place),
+                    make.connector.words()
+                ));
+                refusal.see = Some(panel);
+                return Err(refusal);
+            }
+            for end in here {
                 let record = self.end_record(end.cable, end.side);
                 let here = record.and_then(|record| record.placement.get(end.leg)?.get());
                 let is_direct = matches!(here, Some(Placement::Landed { fitting: Fitting::Direct, place: at }) if *at == place);

@@ -295,6 +295,28 @@ fn a_panel_is_not_exchanged_for_a_connector_that_its_landed_cables_do_not_fit() 
 }
 
 #[test]
+fn terminals_that_carry_two_are_not_exchanged_for_ports_that_take_one() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "keypad", 2);
+    mill.panel("1A", "H", Connector::PunchBlock, 4, None);
+    mill.land("KIT1-A", "H01");
+    mill.land("KIT2-A", "H01");
+    let exchange = Want::ReplacePanel {
+        panel: mill.panel_id("H"),
+        make: PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(4).expect("a size"),
+        },
+        fitting: Fitting::Adapter,
+    };
+    let refusal = draft(&exchange, &mill.journal).expect_err("refused");
+    assert_eq!(
+        refusal.words,
+        "H01 is landed on by more than one cable, and 8P8C takes one. Give the others other positions first."
+    );
+}
+
+#[test]
 fn a_larger_panel_does_not_hang_over_its_neighbour() {
     let (mut mill, _) = with_switch();
     // Panel C hangs at unit 18, two below panel B at 20; one of two units at 17 reaches it.

@@ -17,7 +17,7 @@ use bothends::domain::place::{
     ConduitEnd, End, Face, Fitting, Place, Placement, Position, Side, TaggedPlace,
 };
 use bothends::domain::work::{Lying, MarkKind, PullOutcome};
-use bothends::journal::{Act, Found, line_id};
+use bothends::journal::{Act, Found, PanelMake, PanelSize, line_id};
 use bothends::names;
 use bothends::query::{What, check};
 use bothends::walk;
@@ -218,6 +218,9 @@ impl Draw<'_> {
         let mut all: Vec<Mountable> = panels.chain(blocks).collect();
         all.sort_unstable();
         let what = self.of(&all, 5)?;
+        if self.number(2, 5) == 0 {
+            return self.exchange(mount);
+        }
         Some(match self.number(4, 9) {
             0 => Want::BuildRack {
                 rack,
@@ -244,6 +247,34 @@ impl Draw<'_> {
                 change: Box::new(Want::Hang { what, mount }),
             },
             _ => Want::Hang { what, mount },
+        })
+    }
+
+    /// Another panel in the place of one, or another name for what hangs in a rack.
+    fn exchange(&self, mount: Mount) -> Option<Want> {
+        let registry = self.site.registry();
+        let mut blocks: Vec<_> = registry.blocks.iter().map(|(id, _)| id).collect();
+        blocks.sort_unstable();
+        let connectors = [
+            Connector::Modular,
+            Connector::ShieldedModular,
+            Connector::F,
+            Connector::SpeakerTerminal,
+        ];
+        Some(match self.number(3, 4) {
+            0 => Want::RenameBlock {
+                block: self.of(&blocks, 5)?,
+                name: "Cover".to_owned(),
+                mount: (self.number(4, 2) == 0).then_some(mount),
+            },
+            _ => Want::ReplacePanel {
+                panel: self.panel(4)?,
+                make: PanelMake {
+                    connector: connectors[usize::from(self.number(5, 4))],
+                    positions: PanelSize::new(u16::from(self.number(4, 7)) + 1)?,
+                },
+                fitting: [Fitting::Direct, Fitting::Adapter][usize::from(self.number(5, 3) / 2)],
+            },
         })
     }
 
@@ -507,7 +538,7 @@ fn takes_one(site: &Site, place: &Place) -> bool {
         return true;
     };
     let row = site.registry().panels.get(position.panel);
-    row.and_then(|row| row.make.ever().next())
+    row.and_then(|row| row.make.get().or_else(|| row.make.ever().next()))
         .is_none_or(|make| make.connector.sharing() == Sharing::Single)
 }
 
