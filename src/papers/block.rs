@@ -26,9 +26,9 @@ pub(super) struct Block {
     lines: Vec<(Font, Microns, String)>,
 }
 
-/// What of a tag's texts is tried, one after the other, until it fits: the words grow short first, then
-/// the position goes beside the far place, then it goes, then the words are cut and go. The far place
-/// stays as long as any line but the code does.
+/// What of a tag's texts is tried, one after the other, until it fits: the words lose what the code or
+/// the jacket says too, then the position goes beside the far place, then it goes, then the words are cut
+/// and go. The far place stays as long as any line but the code does.
 const TRIED: [Tried; 12] = [
     Tried::of(Said::Whole, LINES, LINES, Position::Below),
     Tried::of(Said::Short, LINES, LINES, Position::Below),
@@ -140,20 +140,17 @@ impl Block {
         let [whole, short, far, beside] =
             [&tag.words, short, &tag.far, &beside].map(|text| Words::of(Font::Plain, text));
         let below = Words::of(Font::Bold, &tag.position);
-        // Before anything is cut, all is tried once more with all the height there is, and then with a
-        // smaller code.
+        // Each is tried with all the height there is before anything is said shorter, so that the tags
+        // of one sheet say the same; and all with a smaller code before anything is cut.
         let (whole_words, cut_words) = TRIED.split_at(UNCUT);
-        let again: &[Tried] = if room.tall > room.height {
-            whole_words
-        } else {
-            &[]
-        };
-        let all = whole_words.iter();
-        let all = all.map(|tried| (tried, room.height, CODE_PART));
-        let again = again.iter().map(|tried| (tried, room.tall, CODE_PART));
+        let heights = if room.tall > room.height { 2 } else { 1 };
+        let all = whole_words.iter().flat_map(|tried| {
+            let heights = [room.height, room.tall].into_iter().take(heights);
+            heights.map(move |height| (tried, height, CODE_PART))
+        });
         let last = whole_words.iter().chain(cut_words);
         let last = last.map(|tried| (tried, room.tall, CODE_LEAST));
-        for (at, (tried, most_height, part)) in all.chain(again).chain(last).enumerate() {
+        for (at, (tried, most_height, part)) in all.chain(last).enumerate() {
             let words = match tried.said {
                 Said::Whole => Some(&whole),
                 Said::Short => Some(&short),

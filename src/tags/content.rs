@@ -152,10 +152,13 @@ impl Desk<'_> {
             },
         );
         let made_of = medium.map_or_else(String::new, ToString::to_string);
-        let [what, short] = match row.name.get() {
-            Some(RunName::Feeds { outlet, .. }) => self.outlet_words(*outlet),
-            Some(RunName::Ties { .. }) => ["Tie line".to_owned(), String::new()],
-            None => Default::default(),
+        let what = match row.name.get() {
+            Some(RunName::Feeds { outlet, .. }) => {
+                let [words, _] = self.outlet_words(*outlet);
+                words
+            }
+            Some(RunName::Ties { .. }) => "Tie line".to_owned(),
+            None => String::new(),
         };
         let end = |side| row.end(id, side).map(|end| &end.placement.whole);
         let is = |of: fn(&Placement) -> bool| {
@@ -181,11 +184,8 @@ impl Desk<'_> {
         Some(Tag {
             code,
             words: both(&what, &made_of).to_uppercase(),
-            short: if short.is_empty() {
-                short
-            } else {
-                both(&short, &made_of).to_uppercase()
-            },
+            // What it is made of stands on the jacket too; its room stands there by name or not at all.
+            short: what.to_uppercase(),
             far: far(registry, id).to_uppercase(),
             position: position.map_or_else(String::new, |link| link.to_string()),
             badge: if is(|said| matches!(said, Placement::Dead { .. })) {
@@ -205,8 +205,7 @@ impl Desk<'_> {
         })
     }
 
-    /// Room, and what the outlet is for; then the same with the letters of the room, where that is
-    /// shorter.
+    /// Room, and what the outlet is for; then that alone, since its code has the letters of the room.
     fn outlet_words(&self, id: OutletId) -> [String; 2] {
         let registry = self.registry;
         let Some(row) = registry.outlets.get(id) else {
@@ -214,8 +213,6 @@ impl Desk<'_> {
         };
         let at = row.number.get().map(|at| at.room);
         let room = at.map_or_else(String::new, |room| names::room(registry, room));
-        let code = at.and_then(|room| registry.rooms.get(room)?.code.get());
-        let code = code.map_or_else(String::new, ToString::to_string);
         let purpose = row
             .purpose
             .get()
@@ -227,12 +224,7 @@ impl Desk<'_> {
             .map(|kind| names::outlet_kind(registry, *kind));
         let what = purpose.or(kind);
         let what = what.map_or_else(String::new, |what| after(&room, &what));
-        let is_shorter = !code.is_empty() && code.len() < room.len();
-        let short = if is_shorter {
-            [code.as_str(), &what].concat()
-        } else {
-            String::new()
-        };
+        let short = what.trim_start().to_owned();
         [[room, what].concat(), short]
     }
 

@@ -68,8 +68,8 @@ pub struct Tag {
     pub code: String,
     /// What it is, in words; for a strip the words of its ports, a line each.
     pub words: String,
-    /// The same with the room by its letters, for where the words are too long; empty: they have no
-    /// shorter form.
+    /// The same without what stands on the jacket or in the code, for where the words are too long;
+    /// empty: they have no shorter form.
     pub short: String,
     /// The far place in words; for an insert the letters of its jacks.
     pub far: String,

@@ -64,7 +64,10 @@ fn a_cable_has_its_code_its_words_and_the_far_place() {
     let mill = mill();
     let tag = tag_of(&mill, "KIT1-D");
     assert_eq!(tag.words, "KITCHEN TV / RG-6");
-    assert_eq!(tag.short, "KIT TV / RG-6", "for where the room is too long");
+    assert_eq!(
+        tag.short, "KITCHEN TV",
+        "what it is made of stands on its jacket"
+    );
     assert_eq!(tag.far, "MAIN RACK");
     assert_eq!(tag.position, "");
     assert_eq!((tag.copies, tag.badge), (4, Badge::None));
@@ -183,6 +186,10 @@ fn places_have_tags_too() {
     let outlets = of(&mill, Choice::Outlets);
     assert_eq!(codes(&outlets), ["KIT1", "KIT2"]);
     assert_eq!(outlets.tags[0].words, "KITCHEN TV");
+    assert_eq!(
+        outlets.tags[0].short, "TV",
+        "its code has the letters of the room"
+    );
     assert_eq!(outlets.tags[0].far, "CABLES A B C D");
     assert!(outlets.tags[0].qr.starts_with("KIT1 "));
     assert_eq!(outlets.tags[0].copies, 1);
