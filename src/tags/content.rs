@@ -597,7 +597,8 @@ fn strip_cell(registry: &Registry, end: End) -> (String, String) {
         Some(room) => names::room(registry, room),
         None => names::side(registry, end.cable, end.side.other()),
     };
-    (words, names::cable(registry, end.cable))
+    // A leg of a split end says which one it is, or six strands of a tie would read alike.
+    (words, names::end_code(registry, end))
 }
 
 /// Whether the copper that lies there now has a printed tag at either end, and still has it.

@@ -2,9 +2,9 @@
 
 use bothends::command::Want;
 use bothends::domain::ids::{Bits80, WriterId};
-use bothends::domain::label::{PanelLetters, RoomCode};
+use bothends::domain::label::{LegNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
-use bothends::domain::place::{End, Side, TaggedPlace};
+use bothends::domain::place::{End, Fitting, Place, Side, TaggedPlace};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::Journal;
 use bothends::tags::{
@@ -218,6 +218,25 @@ fn a_strip_has_the_room_and_the_code_over_each_port() {
     assert_eq!(codes(&strips), ["Panel B", "Panel B", "Panel C", "Panel T"]);
     assert_eq!(strips.strips.len(), 3);
     assert_eq!(strips.tags[1].words.lines().next(), Some("B13\t\t"));
+}
+
+#[test]
+fn each_leg_of_a_split_end_is_told_apart_on_its_strip() {
+    let mut mill = mill();
+    let far = mill.far("KIT1-B");
+    let legs = LegNumber::new(2).expect("two");
+    mill.does(&Want::SplitEnd { end: far, legs });
+    for (leg, position) in [(1, "B01"), (2, "B02")] {
+        let leg = LegNumber::new(leg);
+        mill.does(&Want::Land {
+            end: End { leg, ..far },
+            place: Place::rear(mill.position(position)),
+            fitting: Fitting::Direct,
+        });
+    }
+    let words = strip_words(mill.registry(), mill.panel_id("B")).expect("a strip");
+    let first: Vec<&str> = words.lines().take(2).collect();
+    assert_eq!(first, ["B01\tKITCHEN\tKIT1-B.1", "B02\tKITCHEN\tKIT1-B.2"]);
 }
 
 #[test]
