@@ -10,7 +10,7 @@ mod cable;
 /// Labels that lie flat.
 mod flat;
 
-use cable::{flag, wrap};
+use cable::{flag, folded, wrap};
 use flat::{flat, insert, strip, tape};
 
 /// A label with everything on it.
@@ -30,6 +30,8 @@ pub struct Laid {
     pub block: Microns,
     /// The upper edge of one that is in the middle of these; 0 on what lies flat.
     pub text: Microns,
+    /// The length of one face, where it is folded over the cable; 0 where it is not.
+    pub face: Microns,
 }
 
 /// Something that does not come out well on a tag.
@@ -86,12 +88,25 @@ const LEGIBLE: i32 = 4 * 25_400 / 72;
 fn laid(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     match stock.shape {
         Shape::Wrap { print } => wrap(tag, stock, print, dots),
-        Shape::Flag { face } => flag(tag, stock, face, dots),
+        Shape::Flag { face } => {
+            let goes = if is_of_cable(tag) {
+                "flag folded over the cable,"
+            } else {
+                "flag"
+            };
+            flag(tag, stock, face, dots, goes)
+        }
+        // What sticks on all its back is folded over a cable too: along it, no code lies flat.
+        Shape::Flat if is_of_cable(tag) => folded(tag, stock, dots),
         Shape::Flat if stock.feed == Feed::Tape => tape(tag, stock, dots),
         Shape::Flat => flat(tag, stock, dots),
         Shape::Insert => insert(tag, stock),
         Shape::Strip { .. } => strip(tag, stock),
     }
+}
+
+fn is_of_cable(tag: &Tag) -> bool {
+    tag.diameter.0 > 0 || !tag.made_of.is_empty()
 }
 
 fn what(tag: &Tag) -> String {

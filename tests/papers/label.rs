@@ -364,7 +364,7 @@ fn the_choice_is_told_with_its_reason() {
     let (reason, warning) = told(&order("Flags, A4", vec![tag("KIT2-C")]));
     assert_eq!(
         reason,
-        "Cat 6 U/UTP, 6.1 mm: flag with its code, 0.51 mm a module, flat enough to scan."
+        "Cat 6 U/UTP, 6.1 mm: flag folded over the cable, with its code, 0.51 mm a module, flat enough to scan."
     );
     assert_eq!(warning, "");
     // A thick conduit is flat enough for a code on a wrap.
@@ -379,6 +379,81 @@ fn the_choice_is_told_with_its_reason() {
         reason.contains("wrap with its code, 0.42 mm a module"),
         "{reason}"
     );
+}
+
+#[test]
+fn tape_and_flat_labels_are_folded_over_a_cable_and_lie_flat_on_a_place() {
+    let stocks = built_in().into_iter();
+    for stock in stocks.filter(|stock| stock.shape == Shape::Flat) {
+        let laid = lay(&tag("KIT2-C"), &stock, Dots::D300);
+        // What is between the faces goes round: π times 6.1 mm are 19.16 mm (computed).
+        assert!(laid.face.0 >= 12_000, "{}", stock.name);
+        assert!(laid.width.0 - 2 * laid.face.0 >= 19_163, "{}", stock.name);
+        for piece in &laid.sheet.pieces {
+            let [left, _, right, _] = edges(piece, Dots::D300);
+            let is_on_a_face = right <= laid.face.0 || left >= laid.width.0 - laid.face.0;
+            assert!(is_on_a_face, "{}: {piece:?}", stock.name);
+        }
+        assert!(
+            laid.reason.contains(
+                "folded over the cable like a flag, its ends back to back, with its code"
+            ),
+            "{}",
+            laid.reason
+        );
+        let place = Tag {
+            diameter: Microns(0),
+            made_of: String::new(),
+            ..tag("KIT2")
+        };
+        let laid = lay(&place, &stock, Dots::D300);
+        assert_eq!(laid.face.0, 0, "{}", stock.name);
+        assert!(!laid.reason.contains("cable"), "{}", laid.reason);
+    }
+    let (reason, _) = told(&order("Tape, 12 mm", vec![tag("KIT2-C")]));
+    assert_eq!(
+        reason,
+        "Cat 6 U/UTP, 6.1 mm: tape folded over the cable like a flag, its ends back to back, with its code, 0.34 mm a module, flat enough to scan."
+    );
+    let (reason, _) = told(&order("Flat labels, A4", vec![tag("KIT2-C")]));
+    assert!(
+        reason.contains("with its code on one face and the text on the other"),
+        "{reason}"
+    );
+}
+
+#[test]
+fn what_is_too_short_to_fold_goes_along_its_cable_with_a_code_where_that_is_flat() {
+    // Tape of 100 mm: of a cable of 30 mm the turn is 94.2 mm, and a sixth of it 15.7 mm, are flat; of
+    // one of 25 mm the turn is 78.5 mm, which leaves less than 12 mm for a face. 29 modules of 0.33 mm
+    // are 9.57 mm, so a code needs a cable of 18.3 mm (computed).
+    for (stock, width, diameter, has_code) in [
+        ("Tape, 12 mm", 100_000, 30_000, true),
+        ("Tape, 12 mm", 100_000, 25_000, true),
+        ("Flat labels on a roll", 30_000, 6_100, false),
+        ("Tape, 12 mm", 30_000, 15_000, false),
+    ] {
+        let mut order = order(
+            stock,
+            vec![Tag {
+                diameter: Microns(diameter),
+                ..tag("KIT2-C")
+            }],
+        );
+        order.stock.width = Microns(width);
+        let laid = lay(&order.tags[0], &order.stock, order.dots);
+        let codes = laid.sheet.pieces.iter();
+        let codes = codes.filter(|piece| matches!(piece, Piece::Code { .. }));
+        assert_eq!(codes.count(), usize::from(has_code), "{}", laid.reason);
+        assert_eq!(laid.face.0, 0);
+        assert!(
+            laid.reason.contains(": along the cable with"),
+            "{}",
+            laid.reason
+        );
+        // Half of the turn is in sight.
+        assert!(laid.block.0 <= diameter * 355 / 113 / 2, "{}", laid.block);
+    }
 }
 
 #[test]

@@ -44,10 +44,18 @@ fn tags(count: usize) -> Vec<Tag> {
 }
 
 fn at_dots(stock: &str, dots: Dots, count: usize) -> Order {
-    Order {
+    let mut order = Order {
         dots,
         ..order(stock, tags(count))
+    };
+    // On flat labels these are tags of places: over a cable they would be folded.
+    if stock.starts_with("Flat") {
+        for tag in &mut order.tags {
+            tag.diameter = Microns(0);
+            tag.made_of.clear();
+        }
     }
+    order
 }
 
 /// A code on a page, by the arithmetic of the order alone.

@@ -1,9 +1,10 @@
-//! Labels that go on a cable: round it, or folded over it.
+//! Labels that go on a cable: round it, folded over it, or along it.
 
+use super::flat::{along, tape_width};
 use super::{BETWEEN, Laid, MARGIN, Warning, put_code, warn_of_module, what};
 use crate::papers::block::{Block, Room};
 use crate::papers::fit::{SURE_MODULE, Turn, fit_code, turn, wanted_room};
-use crate::tags::{Dots, Microns, Stock, Tag};
+use crate::tags::{Dots, Feed, Microns, Stock, Tag};
 
 /// What one text takes round a cable at most. More is not read better, and leaves no room for a code.
 /// From memory.
@@ -133,7 +134,52 @@ fn warn_of_turn(laid: &mut Laid, what: &str, stock: &Stock, print: Microns, turn
     }
 }
 
-pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots) -> Laid {
+/// The shortest face of what is folded over a cable: a short code in type that is read at arm's length.
+/// From memory.
+const FACE_LEAST: i32 = 12_000;
+
+/// Tape and flat labels on a cable: folded over it like a flag, where they are long enough for that.
+pub(super) fn folded(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
+    let is_known = tag.diameter.0 > 0;
+    let round = turn(
+        if is_known { tag.diameter } else { USUAL },
+        Microns(0),
+        stock,
+    )
+    .circumference;
+    let most = (stock.width.0 - round.0) / 2;
+    if most < FACE_LEAST {
+        return along(tag, stock, dots);
+    }
+    let is_tape = stock.feed == Feed::Tape;
+    let (face, goes) = if is_tape {
+        let goes = "tape folded over the cable like a flag, its ends back to back,";
+        (tape_width(tag, stock, dots).clamp(FACE_LEAST, most), goes)
+    } else {
+        let goes = "flat label folded over the cable like a flag, its ends back to back,";
+        (most, goes)
+    };
+    let width = if is_tape {
+        Microns(2 * face + round.0)
+    } else {
+        stock.width
+    };
+    let cut = Stock {
+        width,
+        ..stock.clone()
+    };
+    let mut laid = flag(tag, &cut, Microns(face), dots, goes);
+    if !is_known {
+        laid.warnings.push(Warning::of(format!(
+            "No outside diameter is known of {}, so between the faces there is room for a cable of {USUAL} mm. Measure the cable and write it above.",
+            what(tag)
+        )));
+    }
+    laid
+}
+
+/// A label with a face at either end. How it goes on is said in the sentence that tells the choice.
+pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots, goes: &str) -> Laid {
     let mut laid = Laid {
         width: stock.width,
         repeats: 1,
@@ -141,6 +187,7 @@ pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots) -> Laid 
     };
     let what = what(tag);
     let middle = Microns(stock.width.0 - 2 * face.0);
+        face,
     let code =
         fit_code(&tag.qr, Microns(stock.height.0.min(face.0)), dots).filter(|_| !tag.qr.is_empty());
     let side = code.as_ref().map_or(0, |code| code.side.0);
@@ -181,12 +228,17 @@ pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots) -> Laid 
     }
     laid.reason = match &code {
         Some(code) => format!(
-            "{what}: flag with its code, {} mm a module, flat enough to scan.",
+            "{what}: {goes} with its code{}, {} mm a module, flat enough to scan.",
+            if apart {
+                " on one face and the text on the other"
+            } else {
+                ""
+            },
             code.module
         ),
-        None if tag.qr.is_empty() => format!("{what}: flag with text."),
+        None if tag.qr.is_empty() => format!("{what}: {goes} with text."),
         None => format!(
-            "{what}: flag with text alone, since a code needs {} mm each way and the face has {} mm.",
+            "{what}: {goes} with text alone, since a code needs {} mm each way and the face has {} mm.",
             wanted_room(&tag.qr),
             stock.height.min(face)
         ),

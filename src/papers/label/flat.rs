@@ -1,11 +1,11 @@
-//! Labels that lie flat: places, tape, faceplates, panels.
+//! Labels that lie flat: places, tape, faceplates, panels; and what is too short to fold over its cable.
 
-use super::{Laid, MARGIN, Warning, put_code, warn_of_module};
+use super::{Laid, MARGIN, Warning, put_code, warn_of_module, what};
 use crate::papers::block::{Block, LEAST, MOST, Room, broken};
 use crate::papers::drawing::Sheet;
-use crate::papers::fit::{CodeFit, fit_code, wanted_room};
+use crate::papers::fit::{CodeFit, SURE_MODULE, fit_code, turn, wanted_room};
 use crate::papers::font::{CAPITALS, Font};
-use crate::tags::{Dots, Microns, Ports, Stock, Tag};
+use crate::tags::{Dots, Feed, Microns, Ports, Stock, Tag};
 
 pub(super) fn flat(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     let mut laid = Laid {
@@ -19,27 +19,40 @@ pub(super) fn flat(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
         dots,
     )
     .filter(|_| !tag.qr.is_empty());
-    beside(&mut laid, tag, stock, code.as_ref(), dots);
+    beside(&mut laid, tag, stock, code.as_ref(), dots, None);
     laid.reason = flat_reason(tag, code.as_ref(), stock);
     laid
 }
 
-/// The code on the left, and the text in what is left of the label's width.
-fn beside(laid: &mut Laid, tag: &Tag, stock: &Stock, code: Option<&CodeFit>, dots: Dots) {
+/// The code on the left, and the text in what is left of the label's width. Round a cable, the text has
+/// what is read at once of the turn, and at most what is in sight of it.
+fn beside(
+    laid: &mut Laid,
+    tag: &Tag,
+    stock: &Stock,
+    code: Option<&CodeFit>,
+    dots: Dots,
+    round: Option<[Microns; 2]>,
+) {
     let height = stock.height.0;
+    let whole = Microns(height - 2 * MARGIN);
+    let [read, seen] = round.map_or([whole; 2], |round| round.map(|room| room.min(whole)));
     let side = code.map_or(MARGIN, |code| code.side.0);
     if let Some(code) = code {
         put_code(&mut laid.sheet, code, 0, (height - code.side.0) / 2, dots);
     }
     let room = Room {
         width: Microns(laid.width.0 - side - MARGIN),
-        height: Microns(height - 2 * MARGIN),
-        tall: Microns(height - 2 * MARGIN),
-        is_round: false,
+        height: read,
+        tall: seen,
+        is_round: round.is_some(),
     };
     let block = Block::of(tag, room, &mut laid.warnings);
     laid.block = block.height();
     let top = Microns((height - laid.block.0) / 2);
+    if round.is_some() {
+        laid.text = top;
+    }
     block.draw(&mut laid.sheet, (Microns(side), room.width), top);
     warn_of_module(laid, code, stock);
 }
@@ -60,14 +73,57 @@ fn flat_reason(tag: &Tag, code: Option<&CodeFit>, stock: &Stock) -> String {
     }
 }
 
+/// A label along its cable, of which a stretch of the turn is seen and less is flat enough for a code.
+pub(super) fn along(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
+    let mut laid = Laid {
+        width: stock.width,
+        repeats: 1,
+        ..Laid::default()
+    };
+    let turn = turn(tag.diameter, Microns(0), stock);
+    let is_known = turn.circumference.0 > 0;
+    let flat = Microns(turn.flat.0.min(stock.height.0).min(stock.width.0 / 2));
+    let code = fit_code(&tag.qr, flat, dots)
+        .filter(|code| !tag.qr.is_empty() && code.module.0 >= SURE_MODULE);
+    if stock.feed == Feed::Tape {
+        laid.width = Microns(tape_width(tag, stock, dots).min(stock.width.0));
+    }
+    let round = [turn.readable, Microns(turn.circumference.0 / 2)];
+    let round = is_known.then_some(round);
+    beside(&mut laid, tag, stock, code.as_ref(), dots, round);
+    let what = what(tag);
+    laid.reason = match &code {
+        Some(code) => format!(
+            "{what}: along the cable with its code, {} mm a module, since {} is too short to fold over it and this cable is flat enough.",
+            code.module, stock.name
+        ),
+        None if tag.qr.is_empty() => format!("{what}: along the cable with text."),
+        None => format!(
+            "{what}: along the cable with text alone, since {} is too short to fold over it, and a code needs {} mm of flat width; take longer labels or flags for codes.",
+            stock.name,
+            wanted_room(&tag.qr)
+        ),
+    };
+    laid
+}
+
 /// A tape is cut behind what is printed, so the text gets the width that it needs.
 pub(super) fn tape(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
     let mut laid = Laid {
+        width: Microns(tape_width(tag, stock, dots).min(stock.width.0)),
         repeats: 1,
         ..Laid::default()
     };
     let code = fit_code(&tag.qr, stock.height, dots).filter(|_| !tag.qr.is_empty());
-    let side = code.as_ref().map_or(MARGIN, |code| code.side.0);
+    beside(&mut laid, tag, stock, code.as_ref(), dots, None);
+    laid.reason = flat_reason(tag, code.as_ref(), stock).replace("Flat labels", "Tape");
+    laid
+}
+
+/// How much of a tape its code and its texts take side by side.
+pub(super) fn tape_width(tag: &Tag, stock: &Stock, dots: Dots) -> i32 {
+    let code = fit_code(&tag.qr, stock.height, dots).filter(|_| !tag.qr.is_empty());
+    let side = code.map_or(MARGIN, |code| code.side.0);
     let height = stock.height.0 - 2 * MARGIN;
     let small = Microns((height / 5).clamp(LEAST, MOST));
     let longest = [&tag.words, &tag.far]
@@ -75,12 +131,7 @@ pub(super) fn tape(tag: &Tag, stock: &Stock, dots: Dots) -> Laid {
         .into_iter()
         .max();
     let big = Font::Bold.width(&tag.code, Microns(height * 2 / 5));
-    let wanted = big.max(longest.unwrap_or(big)).0.max(10_000);
-    let room = wanted.min(stock.width.0 - side - MARGIN).max(10_000);
-    laid.width = Microns(side + room + MARGIN);
-    beside(&mut laid, tag, stock, code.as_ref(), dots);
-    laid.reason = flat_reason(tag, code.as_ref(), stock).replace("Flat labels", "Tape");
-    laid
+    side + big.max(longest.unwrap_or(big)).0.max(10_000) + MARGIN
 }
 
 /// The code of the outlet and what it is for, as far as that fits, then a letter for each jack.

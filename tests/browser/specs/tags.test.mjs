@@ -57,7 +57,7 @@ test("the choice of labels is told with its reason, and bad measures with what t
   await tap(page, "Print tags");
   await page.getByText(/wrap with text alone, since a code needs 9.57 mm/).first().waitFor();
   await page.getByLabel("On these labels").selectOption("Flags, A4");
-  await page.getByText(/flag with its code, 0.51 mm a module/).first().waitFor();
+  await page.getByText(/flag folded over the cable, with its code, 0.51 mm a module/).first().waitFor();
   await page.getByText("How they are printed").click();
   await page.getByLabel("First label that is still on the sheet").fill("99");
   await page.getByText("A sheet of Flags, A4 has the labels 1 to 32.").waitFor();
