@@ -18,13 +18,11 @@ const SEEN_OF_A_STRIP: i32 = 70_000;
 pub(super) fn picture(tag: &Tag, order: &Order) -> String {
     let laid = lay(tag, &order.stock, order.dots);
     match order.stock.shape {
-        Shape::Wrap { .. } if tag.diameter.0 > 0 => on_cable(tag, &laid, order),
-        Shape::Flag { face } if tag.diameter.0 > 0 => as_flag(tag, &laid, order, face),
-        Shape::Wrap { .. }
-        | Shape::Flag { .. }
-        | Shape::Flat
-        | Shape::Insert
-        | Shape::Strip { .. } => flat(tag, order),
+        _ if tag.diameter.0 == 0 => flat(tag, order),
+        Shape::Wrap { print } => on_cable(tag, &laid, order, print),
+        Shape::Flag { .. } | Shape::Flat if laid.face.0 > 0 => as_flag(tag, &laid, order),
+        Shape::Flat => on_cable(tag, &laid, order, order.stock.height),
+        Shape::Flag { .. } | Shape::Insert | Shape::Strip { .. } => flat(tag, order),
     }
 }
 
@@ -59,16 +57,22 @@ fn flat(tag: &Tag, order: &Order) -> String {
     svg.end()
 }
 
-/// A wrap round its cable, seen from the side: what is not in front grows narrow and goes out of sight.
-fn on_cable(tag: &Tag, laid: &Laid, order: &Order) -> String {
-    let (width, across) = (order.stock.width.0 + 2 * AROUND, tag.diameter.0);
-    let mut svg = Svg::new(Microns(width), Microns(across + 2_000));
-    svg.frame(0, 1_000, width, across, "#b9c4d0");
-    svg.frame(AROUND, 1_000, order.stock.width.0, across, "#fff");
+/// A label round its cable, seen from the side: what is not in front grows narrow and goes out of sight.
+/// Above it what is printed, as it lies flat, so that nobody takes what is bent for stretched.
+fn on_cable(tag: &Tag, laid: &Laid, order: &Order, print: Microns) -> String {
+    let (width, across) = (laid.width.0 + 2 * AROUND, tag.diameter.0);
+    let above = print.0 + 2_000;
+    let mut svg = Svg::new(Microns(width), Microns(above + across + 2_000));
+    svg.frame(AROUND, 1_000, laid.width.0, print.0, "#fff");
+    for piece in &laid.sheet.pieces {
+        svg.piece(piece, AROUND, 1_000, order.dots);
+    }
+    svg.frame(0, above + 1_000, width, across, "#b9c4d0");
+    svg.frame(AROUND, above + 1_000, laid.width.0, across, "#fff");
     // The cable is turned so that one text is in front.
     let front = laid.text.0 + laid.block.0 / 2;
     let radius = f64::from(across) / 2.0;
-    let middle = 1_000.0 + radius;
+    let middle = f64::from(above) + 1_000.0 + radius;
     for piece in &laid.sheet.pieces {
         let centre = match piece {
             // Letters stand above their base line.
@@ -87,11 +91,13 @@ fn on_cable(tag: &Tag, laid: &Laid, order: &Order) -> String {
         svg.piece(piece, 0, -centre, order.dots);
         svg.close();
     }
+    svg.shade(above + 1_000, width, across);
     svg.end()
 }
 
 /// A flag on its cable: the cable from the side, the face standing off it.
-fn as_flag(tag: &Tag, laid: &Laid, order: &Order, face: Microns) -> String {
+fn as_flag(tag: &Tag, laid: &Laid, order: &Order) -> String {
+    let face = laid.face;
     let (height, across) = (order.stock.height.0, tag.diameter.0);
     let mut svg = Svg::new(
         Microns(across + 1_000 + face.0 + 1_000),
@@ -102,7 +108,7 @@ fn as_flag(tag: &Tag, laid: &Laid, order: &Order, face: Microns) -> String {
     svg.frame(1_000 + across, AROUND, face.0, height, "#fff");
     // The face on the right of the label is the one that a reader sees with the cable on its left.
     let mut front = Sheet::default();
-    let begin = order.stock.width.0 - face.0;
+    let begin = laid.width.0 - face.0;
     front.put(
         &laid.sheet,
         Microns(1_000 + across - begin),
@@ -141,6 +147,13 @@ impl Svg {
     fn frame(&mut self, x: i32, y: i32, width: i32, height: i32, fill: &str) {
         self.text += &format!(
             "<rect x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" fill=\"{fill}\" stroke=\"#445\" stroke-width=\"80\"/>"
+        );
+    }
+
+    /// Darkens a cable towards its edges, as what is round looks.
+    fn shade(&mut self, y: i32, width: i32, height: i32) {
+        self.text += &format!(
+            "<linearGradient id=\"r\" x2=\"0\" y2=\"1\"><stop stop-opacity=\".25\"/><stop offset=\".3\" stop-opacity=\"0\"/><stop offset=\".6\" stop-opacity=\"0\"/><stop offset=\"1\" stop-opacity=\".3\"/></linearGradient><rect y=\"{y}\" width=\"{width}\" height=\"{height}\" fill=\"url(#r)\"/>"
         );
     }
 

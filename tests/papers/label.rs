@@ -453,7 +453,50 @@ fn what_is_too_short_to_fold_goes_along_its_cable_with_a_code_where_that_is_flat
         );
         // Half of the turn is in sight.
         assert!(laid.block.0 <= diameter * 355 / 113 / 2, "{}", laid.block);
+        assert!(
+            look(&order).picture.contains("linearGradient"),
+            "on its cable"
+        );
     }
+}
+
+#[test]
+fn a_wrap_is_drawn_flat_and_round_in_one_scale() {
+    let order = order("Wraps for data cable, A4", vec![tag("KIT2-C")]);
+    let svg = look(&order).picture;
+    // The cable of 6.1 mm and the label of 25.4 by 12.7 mm, whose lines keep their width, in one
+    // drawing of a millimetre to a millimetre.
+    assert!(
+        svg.contains("height=\"6100\"") && svg.contains("width=\"25400\" height=\"12700\""),
+        "{svg}"
+    );
+    let size = |name: &str| {
+        let (_, rest) = svg.split_once(name).expect("its size");
+        rest.split('"').next().expect("a number").to_owned()
+    };
+    let number = |text: String| {
+        text.trim_end_matches("mm")
+            .parse::<f64>()
+            .expect("a number")
+    };
+    let (width, height) = (number(size("width=\"")), number(size("height=\"")));
+    let (_, seen) = svg.split_once("viewBox=\"0 0 ").expect("its box");
+    let seen: Vec<f64> = seen
+        .split('"')
+        .next()
+        .expect("two numbers")
+        .split(' ')
+        .map(|number| number.parse().expect("a number"))
+        .collect();
+    assert!((seen[0] / width - 1000.0).abs() < 1.0 && (seen[1] / height - 1000.0).abs() < 1.0);
+    // Each line stands there twice: once flat, and once on the cable if it is in sight.
+    let texts = svg.matches(">KIT2-C<").count();
+    assert_eq!(texts, 2, "{svg}");
+    let flat = svg.split("<g ").next().expect("what lies flat");
+    assert!(
+        flat.contains(">KIT2-C<") && !flat.contains("scale("),
+        "{flat}"
+    );
 }
 
 #[test]
