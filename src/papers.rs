@@ -47,7 +47,7 @@ pub fn look(order: &Order) -> Look {
     }
     let mut look = Look {
         labels: order.labels(),
-        pages: Making::pages(order),
+        counts: counts(order),
         ..Look::default()
     };
     let mut warned: Vec<(String, Vec<String>)> = Vec::new();
@@ -81,6 +81,24 @@ pub fn look(order: &Order) -> Look {
         }
     }
     look
+}
+
+/// How many labels on how many pages, what the first is where it is no label of the order, and which
+/// printer the file is for.
+fn counts(order: &Order) -> String {
+    let of =
+        |count: i32, what: &str| format!("{count} {what}{}", if count == 1 { "" } else { "s" });
+    let first = if pdf::begins_with_ruler(order) {
+        ", the first of them the ruler to check the size by"
+    } else {
+        ""
+    };
+    format!(
+        "{} on {}{first}. For a printer of {} dots to the inch.",
+        of(order.labels(), "label"),
+        of(Making::pages(order), "page"),
+        order.dots.per_inch()
+    )
 }
 
 /// How many tags are named where it is so on many.

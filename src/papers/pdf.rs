@@ -124,9 +124,8 @@ impl Making {
         match (order.stock.feed, order.stock.per_page()) {
             (Feed::Sheet(_), Some(count)) if count > 0 => {
                 let pages = (order.start - 1 + labels + count - 1) / count;
-                pages + i32::from(ruler_place(order).is_none())
+                pages + i32::from(begins_with_ruler(order))
             }
-            // The ruler is a label of its own.
             _ => labels + 1,
         }
     }
@@ -138,7 +137,7 @@ impl Making {
         }
         match self.order.stock.feed {
             Feed::Sheet(grid) => {
-                if !self.ruled && ruler_place(&self.order).is_none() {
+                if !self.ruled && begins_with_ruler(&self.order) {
                     self.ruled = true;
                     let mut page = Page::new(grid.page_width, grid.page_height, self.order.dots);
                     page.ruler(Microns(10_000), Microns(20_000), RULER);
@@ -273,6 +272,11 @@ impl Making {
         catalog.finish();
         self.pdf.finish()
     }
+}
+
+/// Whether the ruler is a page of its own, before the labels: on a roll or a tape it is the first label.
+pub(super) fn begins_with_ruler(order: &Order) -> bool {
+    ruler_place(order).is_none()
 }
 
 /// How long the ruler is on a label of its own: whole centimetres, as many as there is room for.

@@ -111,8 +111,8 @@ pub struct Look {
     pub refused: Option<String>,
     /// How many labels it takes.
     pub labels: i32,
-    /// How many pages the file has.
-    pub pages: i32,
+    /// How many labels on how many pages, and for which printer, in words.
+    pub counts: String,
     /// What was chosen and why, for each kind of cable, as sentences.
     pub reasons: Vec<String>,
     /// What will not come out well, as sentences.
@@ -244,10 +244,10 @@ impl fmt::Display for Look {
         let lists = [&self.reasons, &self.warnings].map(|list| list.join("\u{1F}"));
         let [reasons, warnings] = lists;
         let refused = self.refused.as_deref().unwrap_or_default();
-        let (labels, pages, picture) = (self.labels, self.pages, &self.picture);
+        let (labels, counts, picture) = (self.labels, &self.counts, &self.picture);
         write!(
             f,
-            "{refused}{RECORD}{labels}{RECORD}{pages}{RECORD}{reasons}{RECORD}{warnings}{RECORD}{picture}"
+            "{refused}{RECORD}{labels}{RECORD}{counts}{RECORD}{reasons}{RECORD}{warnings}{RECORD}{picture}"
         )
     }
 }
@@ -265,7 +265,7 @@ impl Look {
         Some(Self {
             refused: next().map(str::to_owned)?.into(),
             labels: next()?.parse().ok()?,
-            pages: next()?.parse().ok()?,
+            counts: next()?.to_owned(),
             reasons: list(next()?),
             warnings: list(next()?),
             picture: next()?.to_owned(),

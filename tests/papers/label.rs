@@ -461,6 +461,20 @@ fn what_is_too_short_to_fold_goes_along_its_cable_with_a_code_where_that_is_flat
 }
 
 #[test]
+fn nobody_has_to_guess_what_the_pages_are() {
+    let counts = |stock: &str| look(&order(stock, vec![tag("KIT2-C")])).counts;
+    assert_eq!(
+        counts("Flags on a roll"),
+        "2 labels on 3 pages, the first of them the ruler to check the size by. For a printer of 300 dots to the inch."
+    );
+    assert_eq!(
+        counts("Flags, A4"),
+        "2 labels on 1 page. For a printer of 300 dots to the inch.",
+        "the ruler stands in the margin"
+    );
+}
+
+#[test]
 fn a_wrap_is_drawn_flat_and_round_in_one_scale() {
     let order = order("Wraps for data cable, A4", vec![tag("KIT2-C")]);
     let svg = look(&order).picture;

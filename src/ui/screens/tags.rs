@@ -292,23 +292,12 @@ fn shown(look: &Look) -> Html {
         <>
             <figure class="tag-figure">
                 <img src={picture_address(&look.picture)} alt="The first tag as it will look, at true proportion" />
-                <figcaption>{ counts(look) }</figcaption>
+                <figcaption>{ look.counts.clone() }</figcaption>
             </figure>
             { sentences("Chosen so because", &look.reasons, Shape::Full) }
             { sentences("Look at this first", &look.warnings, Shape::Alarm) }
         </>
     }
-}
-
-fn counts(look: &Look) -> String {
-    let of = |count: i32, one: &str, many: &str| {
-        format!("{count} {}", if count == 1 { one } else { many })
-    };
-    format!(
-        "{} on {}",
-        of(look.labels, "label", "labels"),
-        of(look.pages, "page", "pages")
-    )
 }
 
 fn sentences(title: &'static str, of: &[String], shape: Shape) -> Html {
