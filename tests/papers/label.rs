@@ -342,7 +342,7 @@ fn the_choice_is_told_with_its_reason() {
     let (reason, warning) = told(&wrap(6_100));
     assert_eq!(
         reason,
-        "Cat 6 U/UTP, 6.1 mm: wrap with text alone, since a code needs 9.57 mm of flat width and this cable shows 3.19 mm; take flags for codes. Once round the turn of 19.16 mm, and the label passes its beginning by 18.94 mm."
+        "Cat 6 U/UTP, 6.1 mm: wrap with text alone, since a code needs 9.57 mm of flat width and this cable shows 3.19 mm; take flags for codes. Once round the turn of 19.16 mm, as two of these texts take 17.1 mm of print and there are 12.7 mm, and the label passes its beginning by 18.94 mm."
     );
     assert_eq!(warning, "");
     let (_, warning) = told(&wrap(9_400));

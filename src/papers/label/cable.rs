@@ -79,9 +79,15 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
             dots,
         );
     }
+    let round = turn.circumference;
     let times = match laid.repeats {
-        1 => "Once".to_owned(),
-        times => format!("{times} times"),
+        1 if code.is_none() => format!(
+            "Once round the turn of {round} mm, as two of these texts take {} mm of print and there are {} mm",
+            Microns(2 * step - BETWEEN / 2),
+            turn.print
+        ),
+        1 => format!("Once round the turn of {round} mm"),
+        times => format!("{times} times round the turn of {round} mm"),
     };
     let choice = match (&code, tag.qr.as_str()) {
         (Some(code), _) => format!("wrap with its code, {} mm a module", code.module),
@@ -96,9 +102,7 @@ pub(super) fn wrap(tag: &Tag, stock: &Stock, print: Microns, dots: Dots) -> Laid
         ),
     };
     laid.reason = format!(
-        "{what}: {choice}. {} round the turn of {} mm{}.",
-        times,
-        turn.circumference,
+        "{what}: {choice}. {times}{}.",
         if turn.overlap.0 < 0 {
             String::new()
         } else {
@@ -183,11 +187,11 @@ pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots, goes: &s
     let mut laid = Laid {
         width: stock.width,
         repeats: 1,
+        face,
         ..Laid::default()
     };
     let what = what(tag);
     let middle = Microns(stock.width.0 - 2 * face.0);
-        face,
     let code =
         fit_code(&tag.qr, Microns(stock.height.0.min(face.0)), dots).filter(|_| !tag.qr.is_empty());
     let side = code.as_ref().map_or(0, |code| code.side.0);
