@@ -230,3 +230,35 @@ fn two_readers_read_every_piece_of_tape() {
         all_is_read(&order, &name);
     }
 }
+
+#[test]
+fn two_readers_read_flags_that_came_out_of_another_printer_than_they_were_made_for() {
+    // Modules of six dots of 300 to the inch are 4.06 dots of 203: their edges fall between dots.
+    for (stock, made_for, printed_at) in [
+        ("Flags, A4", Dots::D300, 203),
+        ("Flags on a roll", Dots::D300, 203),
+        ("Flags on a roll", Dots::D203, 300),
+    ] {
+        let order = at_dots(stock, made_for, 8);
+        let name = format!("other-{}-{printed_at}", stock.replace([' ', ','], ""));
+        let printed = Printed::of(&order, &name);
+        for partly in [Partly::Grey, Partly::Black] {
+            let pages = printed.pages(printed_at, partly);
+            let places = places(&order);
+            let seen: Vec<Grey> = places
+                .iter()
+                .map(|place| place.seen(&pages[place.page], printed_at))
+                .collect();
+            let zbar = readers::zbar(&seen, &folder(&format!("{name}-seen")));
+            for ((place, seen), zbar) in places.iter().zip(&seen).zip(zbar) {
+                assert_eq!(zbar, [place.text.as_str()], "ZBar, {name} {partly:?}");
+                let rxing = readers::rxing(seen);
+                assert_eq!(
+                    rxing.as_ref(),
+                    Some(&place.text),
+                    "rxing, {name} {partly:?}"
+                );
+            }
+        }
+    }
+}
