@@ -358,17 +358,37 @@ struct Words<'a> {
     font: Font,
     words: Vec<(&'a str, i64)>,
     space: i64,
+    /// The first word behind the last slash, and the length from there to the end.
+    last: (usize, i64),
 }
 
 impl<'a> Words<'a> {
     fn of(font: Font, text: &'a str) -> Self {
+        let words: Vec<(&str, i64)> = text
+            .split_whitespace()
+            .map(|word| (word, font.thousandths(word)))
+            .collect();
+        let space = font.thousandths(" ");
+        let slash = words.iter().rposition(|(word, _)| *word == "/");
+        let first = slash.map_or(usize::MAX, |at| at + 1);
+        let rest = words.iter().skip(first);
+        let length = rest.map(|(_, length)| length + space).sum::<i64>() - space;
         Self {
             font,
-            words: text
-                .split_whitespace()
-                .map(|word| (word, font.thousandths(word)))
-                .collect(),
-            space: font.thousandths(" "),
+            words,
+            space,
+            last: (first, length),
+        }
+    }
+
+    /// What has to fit behind a word's beginning for the word to stand on a line that is begun: what a
+    /// cable is made of stays in one line where a line has room for it, which takes no line more.
+    fn together(&self, at: usize, length: i64, room: i64) -> i64 {
+        let (first, whole) = self.last;
+        if at == first && whole <= room {
+            whole
+        } else {
+            length
         }
     }
 
@@ -376,11 +396,11 @@ impl<'a> Words<'a> {
     fn rows(&self, size: Microns, width: Microns) -> usize {
         let room = self.font.room(size, width);
         let (mut rows, mut line) = (0, -1);
-        for (_, word) in &self.words {
+        for (at, (_, word)) in self.words.iter().enumerate() {
             if *word > room {
                 return LINES + 1;
             }
-            if line >= 0 && line + self.space + word <= room {
+            if line >= 0 && line + self.space + self.together(at, *word, room) <= room {
                 line += self.space + word;
             } else {
                 rows += 1;
@@ -395,9 +415,10 @@ impl<'a> Words<'a> {
     fn broken(&self, size: Microns, width: Microns, most: usize) -> (Vec<String>, bool) {
         let room = self.font.room(size, width);
         let mut lines: Vec<(String, i64)> = Vec::new();
-        for (word, length) in &self.words {
+        for (at, (word, length)) in self.words.iter().enumerate() {
+            let together = self.together(at, *length, room);
             match lines.last_mut() {
-                Some((line, filled)) if *filled + self.space + length <= room => {
+                Some((line, filled)) if *filled + self.space + together <= room => {
                     line.push(' ');
                     line.push_str(word);
                     *filled += self.space + length;

@@ -273,6 +273,31 @@ fn words_take_a_second_line_before_they_are_cut() {
 }
 
 #[test]
+fn what_a_cable_is_made_of_is_not_torn_apart_where_a_line_has_room_for_it() {
+    let tag = Tag {
+        words: "FLAT C KITCHEN ISLAND / CAT 6 U/UTP".to_owned(),
+        short: "FLAT C KITCHEN ISLAND".to_owned(),
+        position: String::new(),
+        diameter: Microns(6_100),
+        ..tag("CKIT4-B")
+    };
+    for stock in ["Tape, 12 mm", "Wraps for data cable, A4"] {
+        let shown = lines(&tag, stock);
+        assert!(
+            shown.iter().any(|(_, text)| text == "CAT 6 U/UTP"),
+            "{stock}: {shown:?}"
+        );
+    }
+    // The face of a flat label has no such room, and cuts nothing all the same.
+    let narrow = Tag {
+        words: "YARD SPEAKERS / SPEAKER 14/2, DIRECT BURIAL".to_owned(),
+        ..tag
+    };
+    let (_, warnings) = told(&order("Flat labels on a roll", vec![narrow]));
+    assert!(!warnings.contains("cut"), "{warnings}");
+}
+
+#[test]
 fn a_text_is_seen_at_once_and_its_type_never_shrinks_as_the_cable_grows() {
     let long = Tag {
         words: "GROUND FLOOR CONSERVATORY TELEVISION / CAT 6A F/UTP".to_owned(),
