@@ -1,18 +1,24 @@
-// Checks a page against the rules of WCAG 2.2, levels A and AA, as far as a program can.
+// Checks a page against the rules of WCAG 2.2, levels A and AA, and the contrast of level AAA (7:1), as
+// far as a program can.
 
 import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
 
 const SOURCE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const TAGS = ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"];
+const STRICTER = ["color-contrast-enhanced"];
 
 // Fails with one line for each place that breaks a rule.
 export async function axe(page) {
   // Evaluated by the debugger, not by a script element, which the page's policy would refuse.
   await page.evaluate(SOURCE);
   const { violations, passes } = await page.evaluate(
-    (tags) => globalThis.axe.run(document, { runOnly: { type: "tag", values: tags } }),
-    TAGS,
+    ([tags, stricter]) =>
+      globalThis.axe.run(document, {
+        runOnly: { type: "tag", values: tags },
+        rules: Object.fromEntries(stricter.map((rule) => [rule, { enabled: true }])),
+      }),
+    [TAGS, STRICTER],
   );
   if (passes.length === 0) {
     throw new Error("axe checked nothing: is the page empty?");

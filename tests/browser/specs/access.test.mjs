@@ -1,0 +1,56 @@
+// Every screen, in both themes, for everybody: the rules of WCAG that a program can check with text at 7:1,
+// targets for a thumb, the narrowest phone, text at twice its size, a keyboard alone, and no motion where
+// none is wanted. What a program cannot check stands in docs/access.md.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { SCREENS } from "../pages/screens.mjs";
+import { axe } from "../support/axe.mjs";
+import { PHONE } from "../support/chromium.mjs";
+import { cutOff, moving, tooSmall, unreached } from "../support/reach.mjs";
+import { browser, host } from "../support/stage.mjs";
+
+const HEIGHT = PHONE.viewport.height;
+// The root's own size is 106.25 % of the browser's, so this is twice that.
+const TWICE = "212.5%";
+
+async function settled(page) {
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+}
+
+for (const { name, show } of SCREENS) {
+  test(`${name}: for everybody`, async (t) => {
+    for (const theme of ["day", "cellar"]) {
+      const context = await browser.newContext({ ...PHONE, isMobile: false, reducedMotion: "reduce" });
+      t.after(() => context.close());
+      await context.addInitScript((words) => localStorage.setItem("theme", words), JSON.stringify(theme));
+      const page = await context.newPage();
+      page.setDefaultTimeout(15_000);
+      await show(page, host);
+      // So high that the bar at the bottom covers nothing, which axe would take for too small a target.
+      await page.setViewportSize({ width: PHONE.viewport.width, height: 12_000 });
+      await settled(page);
+      await axe(page);
+      await page.setViewportSize(PHONE.viewport);
+      if (theme === "cellar") {
+        continue;
+      }
+      assert.equal(await page.getByRole("heading", { level: 1 }).count() > 0, true, "it says where one is");
+      assert.notEqual(await page.title(), "");
+      assert.deepEqual(await tooSmall(page), [], "targets of 48 px");
+      assert.equal(await moving(page), 0, "nothing moves");
+      assert.deepEqual(await unreached(page), [], "with the keyboard alone");
+      await page.setViewportSize({ width: 320, height: HEIGHT });
+      await settled(page);
+      const wide = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      assert.ok((await wide()) < 1, `${await wide()} px too wide on the narrowest phone`);
+      assert.deepEqual(await cutOff(page), [], "on the narrowest phone");
+      await page.setViewportSize({ width: PHONE.viewport.width, height: HEIGHT });
+      await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, TWICE);
+      await settled(page);
+      assert.ok((await wide()) < 1, `${await wide()} px too wide with text at twice its size`);
+      assert.deepEqual(await cutOff(page), [], "with text at twice its size");
+    }
+  });
+}

@@ -1,0 +1,71 @@
+// What a thumb and a keyboard reach on a page.
+
+const TARGETS = "button, a[href], input, select, textarea, summary, [tabindex='0']";
+
+// The places that are narrower or lower than a thumb needs, in CSS pixels. A box to tick counts with its
+// label; a link within a sentence is as high as its line (WCAG 2.2, 2.5.8, inline).
+export function tooSmall(page, least = 48) {
+  return page.evaluate(
+    ([targets, least]) => {
+      const shown = [...document.querySelectorAll(targets)].filter((one) => one.checkVisibility({ visibilityProperty: true }));
+      const box = (one) => (one.closest("label") ?? one).getBoundingClientRect();
+      const inline = (one) => one.matches("p a") && getComputedStyle(one).display === "inline";
+      const hidden = (one) => one.matches(".skip, .visually-hidden");
+      return shown
+        .filter((one) => !inline(one) && !hidden(one))
+        .filter((one) => Math.round(box(one).width) < least || Math.round(box(one).height) < least)
+        .map((one) => `${one.outerHTML.slice(0, 120)}: ${Math.round(box(one).width)} by ${Math.round(box(one).height)}`);
+    },
+    [TARGETS, least],
+  );
+}
+
+// What a keyboard does not reach, or reaches without showing it.
+export async function unreached(page) {
+  const count = await page.evaluate((targets) => {
+    document.activeElement?.blur();
+    const skipped = (one) => one.disabled || one.tabIndex < 0 || (one.type === "radio" && !one.checked);
+    const shown = [...document.querySelectorAll(targets)].filter((one) => one.checkVisibility({ visibilityProperty: true }) && !skipped(one));
+    for (const one of shown) {
+      one.dataset.unreached = "";
+    }
+    return shown.length;
+  }, TARGETS);
+  const bare = [];
+  for (let presses = 0; presses < count + 5; presses += 1) {
+    await page.keyboard.press("Tab");
+    const plain = await page.evaluate(() => {
+      const one = document.activeElement;
+      if (one === null || one === document.body) {
+        return undefined;
+      }
+      delete one.dataset.unreached;
+      const style = getComputedStyle(one);
+      const isShown = style.outlineStyle !== "none" && Number.parseFloat(style.outlineWidth) >= 2;
+      return isShown ? undefined : one.outerHTML.slice(0, 120);
+    });
+    if (plain) {
+      bare.push(`no focus is seen on ${plain}`);
+    }
+  }
+  const left = await page.evaluate(() => {
+    const left = [...document.querySelectorAll("[data-unreached]")];
+    return left.map((one) => `not reached: ${one.outerHTML.slice(0, 120)}`);
+  });
+  return [...bare, ...left];
+}
+
+// Text that is cut off where nothing scrolls.
+export function cutOff(page) {
+  return page.evaluate(() => {
+    const all = [...document.querySelectorAll("body *")].filter((one) => one.checkVisibility() && !one.matches(".visually-hidden, .skip, svg *"));
+    const clips = (one) => ["hidden", "clip"].includes(getComputedStyle(one).overflowX);
+    const cut = all.filter((one) => clips(one) && one.scrollWidth > one.clientWidth + 1 && one.innerText?.trim());
+    return cut.map((one) => `${one.outerHTML.slice(0, 120)}: ${one.scrollWidth} in ${one.clientWidth}`);
+  });
+}
+
+// What still moves.
+export function moving(page) {
+  return page.evaluate(() => document.getAnimations().filter((one) => one.playState === "running").length);
+}
