@@ -1,106 +1,264 @@
-//! The timings of the core on a job of 10,000 cables: `cargo xtask bench`, or by itself
-//! `cargo run --release --example bench [-- CABLES]`.
+//! The timings of the core as one table: `cargo xtask bench`, or by itself
+//! `cargo run --release --example bench [-- CABLES ...]`.
 //!
-//! A second of one machine says nothing of another, so each figure stands beside that of a loop that
-//! every machine can run: reading the same lines as JSON without any meaning, and dropping them.
+//! A second of one machine says nothing of another, so ours stands beside another program that does the
+//! same on the same machine in the same run, and a loop of plain arithmetic beside all. Each figure is
+//! the median of five. How the times grow is drawn into `docs/pictures/growth.svg`.
 
-#[path = "support/clock.rs"]
-mod clock;
+#[path = "support/plot.rs"]
+mod plot;
+#[path = "support/table.rs"]
+mod table;
 
 #[path = "../tests/support"]
+#[expect(
+    dead_code,
+    reason = "the jobs of other measurements stand in the same files"
+)]
 mod support {
+    pub(crate) mod clock;
+    pub(crate) mod flags;
     pub(crate) mod large;
+    pub(crate) mod plain;
     pub(crate) mod unplaced;
 }
 
+#[path = "../tests/query"]
+#[expect(dead_code, reason = "the tests ask more of the same tables")]
+mod query_tests {
+    pub(crate) mod flat;
+    pub(crate) mod race;
+    pub(crate) mod reference;
+}
+
 use std::error::Error;
+use std::hint::black_box;
 use std::io::Write;
-use std::time::Duration;
+use std::path::Path;
 
 use bothends::domain::ids::{Bits80, WriterId};
 use bothends::domain::medium::{Fit, fit};
 use bothends::exchange::jobfile;
-use bothends::journal::{Journal, Registry};
+use bothends::journal::{Journal, Registry, wire};
+use bothends::papers::Making;
 use bothends::query::propose::propose;
-use bothends::query::{self, find, rack};
+use bothends::query::{find, rack};
+use bothends::tags::Order;
 use bothends::{names, walk};
 use petgraph::algo::maximum_matching;
 use petgraph::graph::UnGraph;
 
-use clock::median;
+use query_tests::race::{Pair, Race, race};
+use support::clock::{ROUNDS, median};
+use support::plain::{JOB, plain_job};
+use table::{Figure, Row, short, table, thousands};
+
+/// The sizes that are measured unless others are named.
+const SIZES: [usize; 3] = [1_000, 10_000, 100_000];
+/// Above this the reference for the proposal has more pairs than a machine holds, and the tags would take
+/// a minute each time.
+const SMALLER: usize = 10_000;
 
 fn main() -> Result<(), Box<dyn Error>> {
-    let cables = std::env::args().nth(1);
-    let cables = cables.map_or(Ok(10_000), |count| count.parse())?;
-    let lines = support::large::large_job(cables, 1);
-    let file = jobfile::write(
-        support::large::JOB,
-        "Large job",
-        lines.iter().map(String::as_str),
-    );
-    let journal = opened(&lines);
-    let registry = journal.registry();
-    let index = find::SearchIndex::build(registry);
-    let codes: Vec<String> = walk::cables(registry)
-        .into_iter()
-        .step_by(97)
-        .map(|cable| names::cable(registry, cable))
-        .collect();
-    let typed: Vec<&str> = codes.iter().flat_map(|code| starts(code)).collect();
-    let loop_time = median(|| {
-        for line in &lines {
-            drop(serde_json::from_str::<serde_json::Value>(line));
-        }
-    });
+    let named: Result<Vec<usize>, _> = std::env::args().skip(1).map(|size| size.parse()).collect();
+    let named = named?;
+    let sizes = if named.is_empty() { &SIZES } else { &named[..] };
     let mut out = std::io::stdout().lock();
     writeln!(
         out,
-        "a job of {cables} cables in {} lines; the loop beside which all stands: {loop_time:.1?}",
-        lines.len()
+        "20,000,000 rounds of plain arithmetic: {}",
+        short(median(arithmetic))
     )?;
-    let mut says = |what: &str, time: Duration| {
-        let ratio = time.as_secs_f64() / loop_time.as_secs_f64();
-        writeln!(out, "{what:<44} {time:>10.1?}   {ratio:.3} of the loop")
-    };
-    says(
-        "open it: lines into the registry",
-        median(|| drop(opened(&lines))),
-    )?;
-    says(
-        "read it as a job file, with its digests",
-        median(|| drop(jobfile::read(file.as_bytes()))),
-    )?;
-    says("check it whole", median(|| drop(query::check(registry))))?;
-    says(
-        "count how far each room is",
-        median(|| drop(query::tally(registry))),
-    )?;
-    says(
-        "make the index of the search",
-        median(|| drop(find::SearchIndex::build(registry))),
-    )?;
-    let search = median(|| {
-        for text in &typed {
-            drop(find::search(&index, registry, journal.job(), text));
-        }
-    });
-    let each = search / u32::try_from(typed.len())?;
-    says("search for one beginning of a code, on average", each)?;
-    for cables in [500, 5_000] {
-        let journal = support::unplaced::open_job(cables);
-        let registry = journal.registry();
-        let ours = median(|| drop(propose(registry)));
-        let placed = propose(registry).places.len();
-        let (graph, reference) = reference(registry);
-        let theirs = median(|| drop(maximum_matching(&graph)));
-        assert_eq!(placed, reference, "the matching lands as many");
+    let mut jobs = Vec::new();
+    for size in sizes {
+        let job = Job::measured(*size);
+        let rounds = match job.race.rounds {
+            ROUNDS => String::new(),
+            rounds => format!("; SQLite was asked {rounds} times"),
+        };
         writeln!(
             out,
-            "propose positions for {cables} cables: {ours:.1?}, {placed} landed; petgraph's maximum_matching on the same input: {theirs:.1?}; ratio {:.3}",
-            ours.as_secs_f64() / theirs.as_secs_f64()
+            "{} cables: {} lines, {} findings{rounds}",
+            thousands(*size),
+            thousands(job.lines),
+            thousands(job.race.findings),
         )?;
+        jobs.push(job);
+    }
+    let smaller: Vec<usize> = sizes
+        .iter()
+        .copied()
+        .filter(|size| *size <= SMALLER)
+        .collect();
+    let mut rows = rows(&jobs);
+    rows.push(Row {
+        what: "propose positions",
+        beside: "maximum_matching of petgraph, on the same input",
+        goal: None,
+        figures: smaller.iter().map(|size| proposal(*size)).collect(),
+    });
+    rows.push(Row {
+        what: "as many tags with codes to PDF",
+        beside: "-",
+        goal: None,
+        figures: smaller.iter().map(|size| tags(*size)).collect(),
+    });
+    writeln!(out, "\n{}", table(sizes, &rows))?;
+    writeln!(
+        out,
+        "The reader of tags stands beside zxing-cpp and ZBar in a run of its own: cargo xtask bench scan"
+    )?;
+    if named.is_empty() {
+        let drawn: Vec<&Row> = rows.iter().filter(|row| is_drawn(row)).collect();
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/pictures/growth.svg");
+        std::fs::write(path, plot::plot(sizes, &drawn))?;
     }
     Ok(())
+}
+
+/// The figures of one job.
+struct Job {
+    lines: usize,
+    race: Race,
+    open: Figure,
+    read: Figure,
+    /// None when the file is larger than the app takes in.
+    file: Option<Figure>,
+    index: Figure,
+    search: Figure,
+}
+
+impl Job {
+    fn measured(cables: usize) -> Self {
+        let lines = plain_job(cables);
+        let race = race(JOB, &lines);
+        let json = median(|| {
+            each(&lines, |line| {
+                serde_json::from_str::<serde_json::Value>(line)
+            })
+        });
+        let file = jobfile::write(JOB, "Large job", lines.iter().map(String::as_str));
+        let journal = opened(&lines);
+        let registry = journal.registry();
+        let index = find::SearchIndex::build(registry);
+        let codes: Vec<String> = walk::cables(registry)
+            .into_iter()
+            .step_by(97)
+            .map(|cable| names::cable(registry, cable))
+            .take(100)
+            .collect();
+        let typed: Vec<&str> = codes.iter().flat_map(|code| starts(code)).collect();
+        let search = median(|| {
+            for text in &typed {
+                drop(find::search(&index, registry, JOB, text));
+            }
+        });
+        let keys = u32::try_from(typed.len()).expect("few keys");
+        Self {
+            lines: lines.len(),
+            race,
+            open: Figure::beside(median(|| opened(&lines)), json),
+            read: Figure::beside(median(|| each(&lines, wire::read)), json),
+            file: jobfile::read(file.as_bytes())
+                .findings
+                .is_empty()
+                .then(|| Figure::beside(median(|| jobfile::read(file.as_bytes())), json)),
+            index: Figure::alone(median(|| find::SearchIndex::build(registry))),
+            search: Figure::alone(search / keys),
+        }
+    }
+}
+
+fn rows(jobs: &[Job]) -> Vec<Row> {
+    let row = |what, beside, goal, of: fn(&Job) -> Figure| Row {
+        what,
+        beside,
+        goal,
+        figures: jobs.iter().map(of).collect(),
+    };
+    vec![
+        row("check it whole", "SQLite, asked", Some(0.1), |job| {
+            beside(job.race.kept)
+        }),
+        row(
+            "open and check it",
+            "SQLite, filled and asked",
+            Some(0.5),
+            |job| beside(job.race.bare),
+        ),
+        row(
+            "count how far each room is",
+            "SQLite, asked that too",
+            None,
+            |job| beside(job.race.progress),
+        ),
+        row("open it", "its JSON parsed", None, |job| job.open),
+        row(
+            "of this, read what happened",
+            "its JSON parsed",
+            None,
+            |job| job.read,
+        ),
+        Row {
+            what: "read it as a job file, with its digests",
+            beside: "its JSON parsed",
+            goal: None,
+            figures: jobs.iter().filter_map(|job| job.file).collect(),
+        },
+        row("make the index of the search", "-", None, |job| job.index),
+        row("one key in the search", "-", None, |job| job.search),
+    ]
+}
+
+fn beside(pair: Pair) -> Figure {
+    Figure::beside(pair.ours, pair.theirs)
+}
+
+/// What shows how the work grows, without lines that lie on others.
+fn is_drawn(row: &Row) -> bool {
+    [
+        "check it whole",
+        "open and check it",
+        "open it",
+        "one key in the search",
+    ]
+    .contains(&row.what)
+}
+
+/// What every machine can run: the same loop as in the browser.
+fn arithmetic() -> u64 {
+    let mut sum = 0_u64;
+    for at in 0..20_000_000_u64 {
+        sum = black_box((sum + at * at) % 1_000_003);
+    }
+    sum
+}
+
+/// All lines read, and kept until the last one is.
+fn each<'a, T>(lines: &'a [String], read: impl Fn(&'a str) -> T) -> Vec<T> {
+    lines.iter().map(|line| read(line)).collect()
+}
+
+fn opened(lines: &[String]) -> Journal {
+    let mut journal = Journal::new(JOB, WriterId(Bits80(*b"aReader000")));
+    journal.take(lines.iter().map(String::as_str));
+    journal
+}
+
+/// What stands in the field after each key.
+fn starts(code: &str) -> impl Iterator<Item = &str> {
+    (1..=code.len()).filter_map(|end| code.get(..end))
+}
+
+/// So many cables without positions, of three kinds, for four racks.
+fn proposal(cables: usize) -> Figure {
+    let journal = support::unplaced::open_job(cables);
+    let registry = journal.registry();
+    let ours = median(|| propose(registry));
+    let placed = propose(registry).places.len();
+    let (graph, reference) = reference(registry);
+    assert_eq!(placed, reference, "the matching lands as many");
+    Figure::beside(ours, median(|| maximum_matching(&graph)))
 }
 
 /// Cables and positions as a graph with an edge for each pair that fits, for the reference, and how
@@ -134,13 +292,14 @@ fn reference(registry: &Registry) -> (UnGraph<(), ()>, usize) {
     (graph, landed)
 }
 
-fn opened(lines: &[String]) -> Journal {
-    let mut journal = Journal::new(support::large::JOB, WriterId(Bits80(*b"aReader000")));
-    journal.take(lines.iter().map(String::as_str));
-    journal
+/// So many different flags for a printer of labels.
+fn tags(count: usize) -> Figure {
+    let order = support::flags::flags(count);
+    Figure::alone(median(|| made(order.clone())))
 }
 
-/// What stands in the field after each key.
-fn starts(code: &str) -> impl Iterator<Item = &str> {
-    (1..=code.len()).filter_map(|end| code.get(..end))
+fn made(order: Order) -> Vec<u8> {
+    let mut making = Making::of(order);
+    while making.step() {}
+    making.finish()
 }

@@ -1,8 +1,10 @@
 //! Writes a large job for measuring: `cargo run --release --example large_job -- FILE [CABLES]`, or with
-//! `racks` in the place of the number one of 20 racks, 200 panels and 10,000 positions.
+//! `racks` in the place of the number one of 20 racks, 200 panels and 10,000 positions, and with `flags` an
+//! order of 1,000 tags.
 
 #[path = "../tests/support"]
 mod support {
+    pub(crate) mod flags;
     pub(crate) mod large;
     pub(crate) mod racks;
 }
@@ -22,6 +24,10 @@ fn main() -> Result<(), Box<dyn Error>> {
             "Many racks",
             support::racks::many_racks(),
         ),
+        Some("flags") => {
+            std::fs::write(path, support::flags::flags(1_000).to_string())?;
+            return Ok(());
+        }
         count => {
             let cables = count.map_or(Ok(2_400), str::parse)?;
             let lines = support::large::large_job(cables, 1);

@@ -28,6 +28,8 @@ mod proof;
 mod propose;
 /// Bundles for the boxes at hand.
 mod pull;
+/// The check beside `SQLite`, by the clock.
+mod race;
 /// Racks, panels and positions.
 mod rack;
 /// `SQLite` as the outside reference.

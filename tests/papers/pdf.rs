@@ -3,6 +3,7 @@
 use bothends::papers::{Making, texts};
 use bothends::tags::{Order, built_in};
 
+use crate::support::flags::flags;
 use crate::tags::order::{order, tag};
 
 fn made(order: &Order) -> (i32, Vec<u8>) {
@@ -58,19 +59,7 @@ fn the_same_order_gives_the_same_file() {
 
 #[test]
 fn a_thousand_tags_stay_small() {
-    let tags = (0..1_000).map(|n| {
-        tag(&format!(
-            "KIT{}-{}",
-            n / 10 + 1,
-            char::from(b'A' + n as u8 % 10)
-        ))
-    });
-    let tags = tags.map(|tag| bothends::tags::Tag {
-        copies: 1,
-        qr: format!("{} HM26K4X9", tag.code),
-        ..tag
-    });
-    let (_, bytes) = made(&order("Flags on a roll", tags.collect()));
+    let (_, bytes) = made(&flags(1_000));
     assert!(bytes.len() < 2_000_000, "{}", bytes.len());
 }
 

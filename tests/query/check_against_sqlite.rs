@@ -14,7 +14,7 @@ use bothends::query::{Finding, RoomTally, Tally, Thing, What, check, tally};
 
 use super::flat::Ids;
 use super::generator::{Generated, JOB, generate};
-use super::reference::Reference;
+use super::reference::{Reference, Rows};
 use crate::support::seeds::seeds;
 
 /// The jobs that the gate looks at.
@@ -234,8 +234,10 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
     journal.take(lines.iter().map(String::as_str));
     assert_eq!(journal.len(), lines.len(), "every act counts");
     let findings = check(journal.registry());
-    let reference = Reference::fill(&mut ids, &live, &former, &placed);
+    let reference = Reference::fill(&Rows::of(&mut ids, &live, &former, &placed));
+    reference.index();
     reference.ask();
+    reference.count();
     let ours: Vec<String> = findings.iter().map(|found| line(&mut ids, found)).collect();
     for (text, finding) in ours.iter().zip(&findings) {
         let kind = text.split('|').nth(2).expect("a kind").to_owned();
