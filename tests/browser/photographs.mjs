@@ -3,19 +3,19 @@
 // All of them are of one outlet, which is the worst case for its screen. First with as many as one
 // page shows, then with all: what is held must be the same.
 
-import { mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
 import { Pictures } from "./pages/pictures.mjs";
 import { launchProfile } from "./support/chromium.mjs";
 import { another, plainPhoto, withExif } from "./support/jpeg.mjs";
+import { drawing, heap, say, SLOWER } from "./support/measure.mjs";
 import { startHost } from "./support/server.mjs";
 
 const ALL = Number(process.argv[2] ?? 500);
 const ONE_PAGE = 6;
 const AT_ONCE = 10;
-const SLOWER = 4;
 
 const host = await startHost();
 const profile = await launchProfile();
@@ -28,26 +28,12 @@ async function begin() {
   pictures = new Pictures(page, host);
   debug = await profile.context.newCDPSession(page);
 }
-const say = (what, value) => console.log(`${what.padEnd(64)} ${value}`);
-
-// The memory of the processes that draw pages, in MB, as the system counts it, shared parts shared.
-async function drawing() {
-  let sum = 0;
-  for (const id of (await readdir("/proc")).filter((name) => /^\d+$/.test(name))) {
-    const line = await readFile(`/proc/${id}/cmdline`, "utf8").catch(() => "");
-    if (line.includes(profile.folder) && line.includes("--type=renderer")) {
-      const rollup = await readFile(`/proc/${id}/smaps_rollup`, "utf8").catch(() => "");
-      sum += Number(rollup.match(/^Pss:\s+(\d+)/m)?.[1] ?? 0);
-    }
-  }
-  return `${Math.round(sum / 1024)} MB`;
-}
 
 // In a browser process of its own, as bringing pictures in takes memory that it keeps for a while.
 async function measure(name, count) {
   await debug.send("HeapProfiler.collectGarbage");
   await page.waitForTimeout(3000);
-  say(`${name}: memory of the processes that draw, just brought in`, await drawing());
+  say(`${name}: memory of the processes that draw, just brought in`, `${await drawing(profile)} MB`);
   const address = page.url();
   await profile.reopen();
   await begin();
@@ -78,13 +64,10 @@ async function measure(name, count) {
   }
   const events = await page.evaluate(() => globalThis.events);
   await debug.send("Emulation.setCPUThrottlingRate", { rate: 1 });
-  await debug.send("HeapProfiler.collectGarbage");
+  const scripts = await heap(debug);
   await page.waitForTimeout(2000);
-  await debug.send("Performance.enable");
-  const { metrics } = await debug.send("Performance.getMetrics");
-  const metric = (of) => metrics.find((entry) => entry.name === of).value;
-  say(`${name}: heap of the scripts after collection`, `${(metric("JSHeapUsedSize") / 1e6).toFixed(1)} MB`);
-  say(`${name}: memory of the processes that draw`, await drawing());
+  say(`${name}: heap of the scripts after collection`, `${scripts} MB`);
+  say(`${name}: memory of the processes that draw`, `${await drawing(profile)} MB`);
   say(`${name}: nodes of the page`, await page.evaluate(() => document.querySelectorAll("*").length));
   say(`${name}: pictures on the page`, await page.locator(".shot img").count());
   say(`${name}: open the outlet, slowed ${SLOWER} times`, `${Math.round(there)} ms`);

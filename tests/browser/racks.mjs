@@ -3,10 +3,10 @@
 
 import { App } from "./pages/app.mjs";
 import { launch, PHONE } from "./support/chromium.mjs";
+import { say, slow, SLOWER, spread, takeIn, tapped } from "./support/measure.mjs";
 import { startHost } from "./support/server.mjs";
 
 const [file] = process.argv.slice(2);
-const SLOWER = 4;
 const ROUNDS = 5;
 
 const host = await startHost();
@@ -14,43 +14,21 @@ const browser = await launch();
 const page = await (await browser.newContext(PHONE)).newPage();
 page.setDefaultTimeout(300_000);
 
-const say = (what, value) => console.log(`${what.padEnd(60)} ${value}`);
 const heading = (name) => page.getByRole("heading", { level: 1, name }).waitFor();
 const button = (name) => page.getByRole("button", { name, exact: typeof name === "string" }).first();
 
 await new App(page, host).open();
-await page.getByRole("link", { name: "Open a job file" }).click();
-const chooser = page.waitForEvent("filechooser");
-await page.getByRole("button", { name: "Open a job file" }).click();
-await (await chooser).setFiles(file);
-await button(/^Take in \d/).click();
-await heading(/At the wall/);
-await page.getByText("✓ Saved").waitFor();
+await takeIn(page, file);
 const debug = await page.context().newCDPSession(page);
-await debug.send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
-
-// From the tap to the frame after the one in which the screen stands, by the page's own clock.
-async function tapped(locator, stands) {
-  await locator.scrollIntoViewIfNeeded();
-  await page.evaluate(() => {
-    globalThis.begun = 0;
-    addEventListener("click", () => (globalThis.begun = performance.now()), { once: true, capture: true });
-  });
-  await locator.click();
-  await stands();
-  return page.evaluate(
-    () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - globalThis.begun)))),
-  );
-}
+await slow(debug, SLOWER);
 
 async function median(what, locator, stands, back) {
   const times = [];
   for (let round = 0; round < ROUNDS; round += 1) {
-    times.push(Math.round(await tapped(locator(), stands)));
+    times.push(await tapped(page, locator(), stands));
     await back();
   }
-  times.sort((one, other) => one - other);
-  say(what, `${times[ROUNDS >> 1]} ms (${times[0]} to ${times.at(-1)})`);
+  say(what, spread(times));
 }
 
 const sections = page.getByRole("navigation", { name: "Sections" });
@@ -62,36 +40,35 @@ const toRack = async () => {
   await sections.getByRole("button", { name: "Rack" }).click();
   await heading("Rack");
 };
-await median("open the racks", () => sections.getByRole("button", { name: "Rack" }), () => heading("Rack"), toWall);
+await median("open the racks", () => sections.getByRole("button", { name: "Rack" }), { selector: "h1", text: "Rack" }, toWall);
 await toRack();
 const line = () => page.locator(".rack-line").first();
 const isOpen = (expanded) => page.locator(`.rack-line[aria-expanded="${expanded}"]`).first().waitFor();
 await median(
   "open one of the racks in their list",
   line,
-  () => page.locator(".panel-row").first().waitFor(),
+  { selector: ".panel-row", text: "" },
   async () => {
     await line().click();
     await isOpen(false);
   },
 );
 await line().click();
-await median("see a rack of ten panels", () => button("See the rack"), () => page.locator(".rack-drawing").waitFor(), toRack);
+await median("see a rack of ten panels", () => button("See the rack"), { selector: ".rack-drawing", text: "" }, toRack);
 await button("See the rack").click();
 await median(
   "the largest size, every position a target",
   () => button("Positions"),
-  () => page.locator("svg [data-position]").first().waitFor(),
+  { selector: "svg [data-position]", text: "" },
   async () => button("Whole").click(),
 );
 await button("Whole").click();
 await median(
   "turn it round to the rear",
   () => button("Rear"),
-  () => page.locator('button[aria-pressed="true"]', { hasText: "Rear" }).waitFor(),
+  { selector: 'button[aria-pressed="true"]', text: "Rear" },
   async () => button("Front").click(),
 );
 say("elements of the largest drawing", await page.evaluate(() => document.querySelectorAll("*").length));
 await browser.close();
-await host.close?.();
-process.exit(0);
+await host.stop();
