@@ -17,7 +17,13 @@ cargo xtask long [--seeds N] [--fuzz-seconds N]
                      what takes too long for the gate: N random seeds in each generated test (default 2000),
                      10,000 histories of several phones, the check against SQLite by time,
                      ten minutes of hostile input for each reader, a browser killed while it stores
-cargo xtask bench    the timings, natively and in a slowed browser
+cargo xtask bench    the timings: of the core as one table beside other programs, and in a slowed browser
+cargo xtask bench core
+                     the first of these alone
+cargo xtask bench browser
+                     the second of them alone
+cargo xtask bench page
+                     the page as Lighthouse judges it, beside a page of one sentence
 cargo xtask bench scan
                      the reader of tags beside two others, on photographs
 cargo xtask shots    pictures of every screen, into shots/
@@ -39,6 +45,12 @@ pub(crate) enum Command {
     Long(LongWish),
     /// The timings.
     Bench,
+    /// The timings of the core alone.
+    BenchCore,
+    /// The timings in a slowed browser alone.
+    BenchBrowser,
+    /// The page as Lighthouse judges it.
+    BenchPage,
     /// The reader of tags beside others.
     BenchScan,
     /// Screenshots.
@@ -81,6 +93,9 @@ pub(crate) fn parse(given: &[String]) -> Outcome<Command> {
         "help" | "--help" | "-h" => Ok(Command::Help),
         "dist" => alone(name, rest, Command::Dist),
         "bench" => match rest {
+            [part] if part == "core" => Ok(Command::BenchCore),
+            [part] if part == "browser" => Ok(Command::BenchBrowser),
+            [part] if part == "page" => Ok(Command::BenchPage),
             [part] if part == "scan" => Ok(Command::BenchScan),
             _ => alone(name, rest, Command::Bench),
         },

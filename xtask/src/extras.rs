@@ -40,26 +40,37 @@ pub(crate) fn long(wish: &LongWish) -> Outcome {
     browser::script("photographs.mjs", &[])
 }
 
-/// The timings: of the core natively, and of a large job in a browser slowed four times.
-pub(crate) fn bench() -> Outcome {
+/// The timings of the core, natively, as one table.
+pub(crate) fn bench_core() -> Outcome {
     Run::new("cargo")
         .words("run --release --example bench")
-        .show()?;
+        .show()
+}
+
+/// The timings: of the core natively, and in a browser.
+pub(crate) fn bench() -> Outcome {
+    bench_core()?;
+    bench_browser()
+}
+
+/// The timings of a large job in a browser slowed four times.
+pub(crate) fn bench_browser() -> Outcome {
     let modules = site::build_and_report()?;
     site::write_next(&modules)?;
-    let job = paths::cache().join("large-job.txt");
-    Run::new("cargo")
-        .words("run --release --example large_job --")
-        .arg(&job)
-        .words("10000")
-        .show()?;
-    let racks = paths::cache().join("many-racks.txt");
-    Run::new("cargo")
-        .words("run --release --example large_job --")
-        .arg(&racks)
-        .words("racks")
-        .show()?;
-    browser::script("bench.mjs", &[job])?;
+    let made = |name: &str, what: &str| {
+        let file = paths::cache().join(name);
+        Run::new("cargo")
+            .words("run --release --example large_job --")
+            .arg(&file)
+            .arg(what)
+            .show()?;
+        Ok(file)
+    };
+    let job = made("large-job.txt", "10000")?;
+    let flags = made("flags.txt", "flags")?;
+    let racks = made("many-racks.txt", "racks")?;
+    browser::script("bench.mjs", &[job.clone(), flags])?;
+    browser::script("visits.mjs", &[job])?;
     browser::script("racks.mjs", &[racks])
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Reading order: `settings` (every figure and list), `failure` and `run` (how a command is started
 //! and how trouble is told), `toolchain` and `packages` (what the machine must have), `wasm`, `text`,
-//! `site` and `report` (the static folder), `serve`, `browser`, `readers`, `licences`, `unused` and `gate`.
+//! `site` and `report` (the static folder), `serve`, `browser`, `readers`, `page`, `licences`, `unused` and `gate`.
 
 #![expect(
     clippy::print_stdout,
@@ -21,6 +21,7 @@ mod imports;
 mod licences;
 mod metadata;
 mod packages;
+mod page;
 mod paths;
 mod readers;
 mod report;
@@ -63,6 +64,9 @@ fn perform(command: Command) -> Outcome {
         Command::Browser(names) => extras::browser(&names),
         Command::Long(wish) => extras::long(&wish),
         Command::Bench => extras::bench(),
+        Command::BenchCore => extras::bench_core(),
+        Command::BenchBrowser => extras::bench_browser(),
+        Command::BenchPage => page::bench(),
         Command::BenchScan => readers::bench(),
         Command::Shots => extras::shots(),
         Command::Icons => extras::icons(),

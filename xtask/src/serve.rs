@@ -21,15 +21,29 @@ pub(crate) fn build_and_serve(wish: &ServeWish) -> Outcome {
         "\nBothends is at http://localhost:{}{}  (stop with Ctrl+C)",
         wish.port, wish.host_path
     );
-    for request in server.incoming_requests() {
-        if let Err(error) = answer(request, &wish.host_path) {
-            println!("an answer could not be sent: {error}");
-        }
-    }
+    answer_all(&server, &paths::dist(), &wish.host_path);
     Ok(())
 }
 
-fn answer(request: Request, host_path: &str) -> std::io::Result<()> {
+/// Serves a folder on a free port for as long as this program runs, and gives its address.
+pub(crate) fn beside(folder: PathBuf) -> Outcome<String> {
+    let trouble = |error: &dyn std::fmt::Display| Failure::new(format!("cannot listen: {error}"));
+    let server = Server::http(("127.0.0.1", 0)).map_err(|error| trouble(&error))?;
+    let port = server.server_addr().to_ip().map(|address| address.port());
+    let port = port.ok_or_else(|| trouble(&"no port"))?;
+    std::thread::spawn(move || answer_all(&server, &folder, "/"));
+    Ok(format!("http://localhost:{port}/"))
+}
+
+fn answer_all(server: &Server, folder: &Path, host_path: &str) {
+    for request in server.incoming_requests() {
+        if let Err(error) = answer(request, folder, host_path) {
+            println!("an answer could not be sent: {error}");
+        }
+    }
+}
+
+fn answer(request: Request, folder: &Path, host_path: &str) -> std::io::Result<()> {
     if !matches!(request.method(), Method::Get | Method::Head) {
         return request.respond(Response::from_string("only GET and HEAD").with_status_code(405));
     }
@@ -44,7 +58,7 @@ fn answer(request: Request, host_path: &str) -> std::io::Result<()> {
     let Some(name) = wanted_file(request.url(), host_path) else {
         return request.respond(Response::from_string("not found").with_status_code(404));
     };
-    let plain = paths::dist().join(&name);
+    let plain = folder.join(&name);
     let accepted = request
         .headers()
         .iter()

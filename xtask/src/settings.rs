@@ -90,6 +90,10 @@ pub(crate) const SCAN_STEPS: usize = 14;
 /// The packages of Python that hold the other readers; the benchmark alone uses them.
 pub(crate) const SCAN_OTHERS: &str = "numpy pyzbar zxing-cpp";
 
+/// The package of npm that judges the page; the benchmark alone uses it, and it is too large (111 MB) to
+/// stand among what the browser tests need.
+pub(crate) const LIGHTHOUSE: &str = "lighthouse@12.2.3";
+
 /// How many random seeds a long test tries unless told otherwise.
 pub(crate) const LONG_SEEDS: u64 = 2000;
 
