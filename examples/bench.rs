@@ -55,8 +55,8 @@ use table::{Figure, Row, short, table, thousands};
 
 /// The sizes that are measured unless others are named.
 const SIZES: [usize; 3] = [1_000, 10_000, 100_000];
-/// Above this the reference for the proposal has more pairs than a machine holds, and the tags would take
-/// a minute each time.
+/// The largest size for the proposal, whose reference has an edge for each cable and position that fit,
+/// and for tags.
 const SMALLER: usize = 10_000;
 
 fn main() -> Result<(), Box<dyn Error>> {
