@@ -150,6 +150,8 @@ pub enum Notice {
         words: String,
         /// The act, to take it back.
         act: ActId,
+        /// Whether it is good news; a failure that was noted is none.
+        good: bool,
     },
     /// Something was not done.
     Refused(Refusal),

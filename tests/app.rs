@@ -27,6 +27,7 @@ mod rack_job;
 mod rack_places;
 /// From phone to phone by codes.
 mod relay;
+mod remotes;
 /// What is said of outlets at rough-in.
 mod rough;
 mod scan;

@@ -320,13 +320,15 @@ async function photo(parts, bytes) {
   const module = await compiled(parts.wasm);
   const image = await createImageBitmap(new Blob([bytes]));
   try {
+    let strange;
     for (const longest of [1280, 800, 2400, 500]) {
       const { texts } = await read(module, parts.script, whole(image, longest), 1500);
-      if (texts.length > 0) {
-        return texts[0];
+      if (texts.some(ours)) {
+        return texts.find(ours);
       }
+      strange ??= texts[0];
     }
-    return undefined;
+    return strange;
   } finally {
     image.close();
   }
@@ -388,8 +390,12 @@ async function detector() {
   }
 }
 
+// Whether a text may be a tag of ours, or one of a series of codes. It only spares the second opinion;
+// what a text is, the app decides.
+const ours = (text) => /[ /][0-9A-Z]{8}$|^BOTHENDS/.test(text);
+
 // The browser's own detector first, where there is one. Ours is the second opinion wherever that
-// sees nothing: it reads smaller and worse ones.
+// sees no tag of ours: it reads smaller and worse ones, and a strange code may stand beside the tag.
 async function answer({ module, script, width, height, data, patience, packed }) {
   ready ??= import(new URL(script, import.meta.url)).then(async (made) => {
     await made.default({ module_or_path: module });
@@ -402,11 +408,12 @@ async function answer({ module, script, width, height, data, patience, packed })
   }
   const dots = new Uint8ClampedArray(data);
   const own = await native;
+  let texts = [];
   if (own !== undefined) {
     const found = await own.detect(new ImageData(dots, width, height)).catch(() => []);
-    const texts = found.map(({ rawValue }) => rawValue).filter((text) => text !== "");
-    if (texts.length > 0) {
-      return { texts, small: false };
+    texts = found.map(({ rawValue }) => rawValue).filter((text) => text !== "");
+    if (texts.some(ours)) {
+      return { texts: texts.toSorted((one, other) => ours(other) - ours(one)), small: false };
     }
   }
   const until = performance.now() + patience;
@@ -414,10 +421,11 @@ async function answer({ module, script, width, height, data, patience, packed })
   for (;;) {
     const step = part.step();
     if (step === 1) {
-      return { texts: [part.text()], small: false };
+      const text = part.text();
+      return { texts: [text, ...texts.filter((other) => other !== text)], small: false };
     }
     if (step === 2 || performance.now() > until) {
-      return { texts: [], small: part.too_small(), dark: part.too_dark() };
+      return { texts, small: part.too_small(), dark: part.too_dark() };
     }
   }
 }

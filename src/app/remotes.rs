@@ -55,6 +55,8 @@ pub(super) struct InJacks {
     missing: Vec<u8>,
     /// The cable that is read next, where somebody chose one.
     asked: Option<CableId>,
+    /// Those that were put right and are to be read anew, whatever was read of them before.
+    put_right: Vec<CableId>,
 }
 
 impl InJacks {
@@ -166,7 +168,11 @@ pub fn remotes(model: &Model) -> Vec<Remote> {
         .iter()
         .filter(|jack| jack.job == job);
     let plugged: Vec<Plugged> = here.map(|jack| jack.plugged).collect();
-    dealt(open.journal.registry(), &plugged)
+    let mut all = dealt(open.journal.registry(), &plugged);
+    for remote in &mut all {
+        remote.failed &= !model.scan.remotes.put_right.contains(&remote.cable);
+    }
+    all
 }
 
 /// The numbers that may go into a jack of the open job: those that are in no other, and not missing.
@@ -288,6 +294,7 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
         }
         Remotes::Shown(cable, number) => {
             model.scan.remotes.asked = None;
+            model.scan.remotes.put_right.retain(|right| *right != cable);
             let is_right = number
                 .is_some_and(|number| verdict(&remotes(model), cable, number) == Verdict::Right);
             if is_right {
@@ -321,13 +328,13 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
                 Some(Mixed::Ring(ring)) => ring,
                 _ => from.into_iter().cloned().collect(),
             };
-            let failures: Vec<(CableId, Want)> = ring
-                .iter()
-                .filter_map(|one| Some((one.cable, failure(model, one.cable)?)))
-                .collect();
-            for (cable, failure) in failures {
-                effects.extend(perform(model, &failure, world));
-                model.scan.remotes.read(cable, None);
+            for one in &ring {
+                // What was noted when it was read is not noted twice.
+                let failure = failure(model, one.cable).filter(|_| !one.failed);
+                if let Some(failure) = failure {
+                    effects.extend(perform(model, &failure, world));
+                }
+                model.scan.remotes.read(one.cable, None);
             }
             effects.push(keep(model));
             effects
@@ -344,6 +351,7 @@ pub(super) fn happen(model: &mut Model, action: Remotes, world: &impl World) -> 
                 // What was changed is proved by reading it again.
                 for remote in &ring {
                     model.scan.remotes.read(remote.cable, None);
+                    model.scan.remotes.put_right.push(remote.cable);
                 }
                 effects.push(keep(model));
             }

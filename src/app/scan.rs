@@ -64,6 +64,8 @@ pub enum ScanAction {
 /// A tag that was read in passing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Passed {
+    /// The code, or what was read.
+    pub code: String,
     /// What is to be said of it.
     pub words: String,
     /// Whether all is well with it.
@@ -149,7 +151,9 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
         model.scan.shown_on = None;
     }
     if to != Some(Screen::Scan) {
-        let to = to.filter(|to| is_walk(model.scan.walked_to, from, *to));
+        // The screen of an answer is one that the tag led to.
+        let is_answer = model.scan.shown_on == to;
+        let to = to.filter(|to| !is_answer && is_walk(model.scan.walked_to, from, *to));
         model.scan.walked_to = to.or(model.scan.walked_to);
         return;
     }
@@ -292,11 +296,14 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
         }
         ScanAction::Again => {
             model.scan.answer = None;
+            // Whoever goes on from an answer comes from it, until he is there.
+            let effects = if model.route == Route::Scan {
+                Vec::new()
+            } else {
+                go(model, Screen::Scan)
+            };
             model.scan.shown_on = None;
-            if model.route == Route::Scan {
-                return Vec::new();
-            }
-            go(model, Screen::Scan)
+            effects
         }
         ScanAction::OpenJob(job) => {
             let waiting = later(model);
@@ -408,7 +415,7 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     if let Some(passed) = passed {
         effects.extend(note_seen(model, &scanned, world));
         // One tag counts once, however often it was in view.
-        model.scan.passed.retain(|known| *known != passed);
+        model.scan.passed.retain(|known| known.code != passed.code);
         model.scan.passed.insert(0, passed);
         model.scan.passed.truncate(REMEMBERED);
         return effects;
@@ -524,7 +531,8 @@ fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Opti
         [] if scanned.other_job.is_some() => (format!("{code} is a tag of another job."), false),
         _ => return None,
     };
-    Some(Passed { words, good })
+    let code = code.clone();
+    Some(Passed { code, words, good })
 }
 
 /// Where what was read is shown; none where somebody has to choose among several cables.

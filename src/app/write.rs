@@ -5,6 +5,7 @@ use super::ports::{JobCard, StoredLine};
 use super::{Effect, Field, JobList, Model, Notice, World, carry};
 use crate::command::{self, Want};
 use crate::domain::ids::ActId;
+use crate::domain::work::{PullOutcome, TestOutcome};
 use crate::journal::{Draft, Journal, Signature};
 use crate::query::deeds;
 
@@ -29,10 +30,22 @@ pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec
         _ => command::done_words(want, journal.registry()),
     };
     let effects = write_down(model, draft, words, world);
+    if let Some(Notice::Done { good, .. }) = &mut model.notice {
+        *good = !tells_failure(want);
+    }
     if closes && !effects.is_empty() {
         model.fields.clear(&[Field::OpenPart]);
     }
     effects
+}
+
+/// Whether what is wanted notes that something went wrong.
+fn tells_failure(want: &Want) -> bool {
+    match want {
+        Want::TestCable { test, .. } => test.outcome == TestOutcome::Failed,
+        Want::ReportPull { outcome, .. } => !matches!(outcome, PullOutcome::Pulled),
+        _ => false,
+    }
 }
 
 /// Writes a draft down, says what was done, and has it stored.
@@ -59,6 +72,7 @@ pub(super) fn write_down(
     model.notice = Some(Notice::Done {
         words: words(&open.journal, written.id),
         act: written.id,
+        good: true,
     });
     let line = stored(written.id, &written.line);
     let batch = model

@@ -361,7 +361,7 @@ fn rooms_change_places_in_the_walk_with_one_undo() {
     };
     bench.lets(Action::Do { want, then: None });
     assert_eq!(bench.walk(), ["KIT", "POT", "KITS"]);
-    let Some(Notice::Done { words, act }) = bench.model.notice.clone() else {
+    let Some(Notice::Done { words, act, .. }) = bench.model.notice.clone() else {
         panic!("it is done");
     };
     assert_eq!(words, "Pottery studio and Kitchen store changed places.");

@@ -31,7 +31,10 @@ fn opens(phone: &mut Phone, outlet: OutletId, part: WallPart) {
 
 /// Takes back what was done last; the bar said so in these words.
 fn undoes(phone: &mut Phone, words: &str) {
-    let Some(Notice::Done { words: said, act }) = phone.model.notice.clone() else {
+    let Some(Notice::Done {
+        words: said, act, ..
+    }) = phone.model.notice.clone()
+    else {
         panic!("nothing to undo: {:?}", phone.model.notice);
     };
     assert_eq!(said, words);

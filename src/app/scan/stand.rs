@@ -1,5 +1,6 @@
 //! Where whoever scans stands: what he said, the tag of a place, or the screen that he came from.
 
+use crate::app::racks::key;
 use crate::app::{Field, Model, Screen};
 use crate::domain::ids::{PanelId, ThingId};
 use crate::domain::label::RoomCode;
@@ -52,8 +53,10 @@ pub(super) fn at_screen(model: &Model, from: Screen) -> Option<Stand> {
         Screen::Rack | Screen::Proposal | Screen::Hand | Screen::HandCable(_) | Screen::Remotes => {
             let racks = walk::racks(registry);
             let only = racks.first().filter(|_| racks.len() == 1);
-            // Of several racks it is the one where he stood before, if he did.
-            Some(match (only, stand(model)) {
+            // Of several racks it is the one that he looks into, or where he stood before, if he did.
+            let open = model.fields.get(Field::OpenRack);
+            let open = racks.iter().find(|rack| key(Some(**rack)) == open);
+            Some(match (only.or(open), stand(model)) {
                 (Some(rack), _) => Stand::Rack(*rack),
                 (None, rack @ Stand::Rack(_)) => rack,
                 (None, _) => Stand::Unknown,
@@ -79,11 +82,10 @@ pub(super) fn is_walk(walked_to: Option<Screen>, from: Option<Screen>, to: Scree
     };
     match (from, to) {
         (_, to) if looks_up(to) => false,
-        (None, to) => !is_place(to),
-        (Some(from), to) if is_place(to) => {
-            Some(from) == walked_to || !(is_place(from) || looks_up(from))
+        (from, to) if is_place(to) => {
+            from.is_some_and(|from| Some(from) == walked_to || !(is_place(from) || looks_up(from)))
         }
-        (Some(from), _) => !matches!(from, Screen::Find | Screen::Scan),
+        (from, to) => (from, to) != (Some(Screen::Find), Screen::Rack),
     }
 }
 

@@ -135,11 +135,12 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
         doing(Remotes::Again(remote.cable)),
         Tone::Quiet,
     );
-    let failed = button(
-        "Note what it shows as failed",
-        doing(Remotes::Failed(remote.cable)),
-        Tone::Quiet,
-    );
+    let words = if remote.failed {
+        "Leave it so: it is noted as failed"
+    } else {
+        "Note what it shows as failed"
+    };
+    let failed = button(words, doing(Remotes::Failed(remote.cable)), Tone::Quiet);
     let code = &remote.code;
     let Some(number) = number else {
         return markup! {
