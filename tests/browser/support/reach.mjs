@@ -42,10 +42,13 @@ export async function unreached(page) {
       delete one.dataset.unreached;
       const style = getComputedStyle(one);
       const isShown = style.outlineStyle !== "none" && Number.parseFloat(style.outlineWidth) >= 2;
-      return isShown ? undefined : one.outerHTML.slice(0, 120);
+      const bar = document.querySelector(".bottom");
+      const isCovered = bar !== null && !bar.contains(one) && one.getBoundingClientRect().top >= bar.getBoundingClientRect().top;
+      const words = one.outerHTML.slice(0, 120);
+      return isCovered ? `the bar hides ${words}` : isShown ? undefined : `no focus is seen on ${words}`;
     });
     if (plain) {
-      bare.push(`no focus is seen on ${plain}`);
+      bare.push(plain);
     }
   }
   const left = await page.evaluate(() => {
