@@ -2,6 +2,7 @@
 // everybody, one sheet a page on A4 and on Letter.
 
 import assert from "node:assert/strict";
+import { readFileSync, readdirSync } from "node:fs";
 import { afterEach, beforeEach, test } from "node:test";
 
 import { App } from "../pages/app.mjs";
@@ -58,4 +59,18 @@ test("it is legible to everybody, and as wide as the narrowest phone", async () 
   await axe(page);
   assert.ok((await tooWide(page)) < 1);
   assert.deepEqual(seen.errors, []);
+});
+
+test("what it says to tap is called so in the app", async () => {
+  const folder = new URL("../../../src/", import.meta.url);
+  const sources = readdirSync(folder, { recursive: true }).filter((name) => name.endsWith(".rs"));
+  const source = sources.map((name) => readFileSync(new URL(name, folder), "utf8")).join("\n") + readFileSync(new URL("../../../web/front.js", import.meta.url), "utf8");
+  const words = source.replaceAll("\\u{a0}", " ");
+  const guide = readFileSync(new URL("../../../web/guide.html", import.meta.url), "utf8");
+  const quoted = [...guide.matchAll(/“([^”]+)”/g)].map(([, words]) => words);
+  // A code, a number or a name in the place of "…" is the app's to say.
+  const parts = (text) => text.split(/…|B01 to B12/).map((part) => part.trim()).filter((part) => part !== "");
+  const missing = quoted.filter((text) => !parts(text).every((part) => words.includes(part)));
+  assert.ok(quoted.length > 20);
+  assert.deepEqual(missing, []);
 });
