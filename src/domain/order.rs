@@ -50,6 +50,11 @@ fn places(count: usize, after: &mut dyn FnMut(usize, usize) -> bool) -> Vec<usiz
         for start in (0..count).step_by(2 * run) {
             let middle = (start + run).min(count);
             let end = (middle + run).min(count);
+            // Much is in order before it is sorted, as it was gathered in an order that means something.
+            if middle == end || !after(from[middle - 1], from[middle]) {
+                to[start..end].copy_from_slice(&from[start..end]);
+                continue;
+            }
             let (mut left, mut right) = (start, middle);
             for place in &mut to[start..end] {
                 let take_right = left == middle || (right < end && after(from[left], from[right]));

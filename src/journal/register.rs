@@ -159,6 +159,10 @@ impl<T: PartialEq> Register<T> {
     /// Whether people disagree.
     #[must_use]
     pub fn disputed(&self) -> bool {
+        // Nearly always there is one value at most, and that one need not be looked at.
+        if self.0.0.len() < 2 {
+            return false;
+        }
         let mut live = self.0.live();
         live.next()
             .is_some_and(|first| live.any(|other| other.value != first.value))

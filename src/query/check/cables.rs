@@ -3,7 +3,7 @@
 use crate::domain::order::Order;
 use std::fmt::{self, Write};
 
-use super::{Gate, Group, List, What};
+use super::{Gate, Group, List, What, disputes};
 use crate::domain::ids::CableId;
 use crate::domain::label::{LabelCode, LegNumber};
 use crate::domain::medium::{Fit, fit};
@@ -25,6 +25,9 @@ pub(super) fn find(list: &mut List<'_>) {
             outlet,
             rank: outlet.map_or(0, |outlet| list.rank(outlet)),
         };
+        if !cable.added.is_empty() {
+            disputes::cable(list, id, cable);
+        }
         let run = Run::new(registry, id, cable);
         let mut desk = Desk { list, group, run };
         if cable.added.is_empty() {

@@ -6,16 +6,15 @@
 use rustc_hash::FxHashMap;
 
 use super::{Field, Gate, List, Thing, What};
-use crate::domain::ids::OutletId;
+use crate::domain::ids::{CableId, OutletId};
 use crate::domain::place::{End, Position, Side};
 use crate::journal::{Cable, Cover, Register, Registry, side_index};
 use crate::query::run::shown_outlet;
 
-/// Goes through all fields that have one answer.
+/// Goes through all fields that have one answer, those of cables apart.
 pub(super) fn find(list: &mut List<'_>) {
     job_and_rooms(list);
     outlets(list);
-    cables(list);
     racks_and_panels(list);
     hung_gear(list);
     field_gear(list);
@@ -111,38 +110,33 @@ fn outlets(list: &mut List<'_>) {
     }
 }
 
-fn cables(list: &mut List<'_>) {
-    let registry = list.registry;
-    for (id, cable) in registry.cables.iter() {
-        if cable.added.is_empty() {
-            continue;
-        }
-        let outlet = shown_outlet(cable);
-        let mut sheet = Sheet::of(list, outlet, Thing::Cable(id));
+/// A cable; the check of cables calls it while the row is at hand.
+pub(super) fn cable(list: &mut List<'_>, id: CableId, cable: &Cable) {
+    let outlet = shown_outlet(cable);
+    let mut sheet = Sheet::of(list, outlet, Thing::Cable(id));
+    sheet
+        .see(Field::Name, &cable.name)
+        .see(Field::Leaves, &cable.leaves)
+        .see(Field::Medium, &cable.medium)
+        .see(Field::Purpose, &cable.purpose)
+        .see(Field::Jacket, &cable.jacket)
+        .see(Field::Standing, &cable.standing)
+        .see(Field::Repull, &cable.repull)
+        .see(Field::ChangeOrder, &cable.change_order);
+    if let Some(copper) = cable.copper(cable.pull(id)) {
         sheet
-            .see(Field::Name, &cable.name)
-            .see(Field::Leaves, &cable.leaves)
-            .see(Field::Medium, &cable.medium)
-            .see(Field::Purpose, &cable.purpose)
-            .see(Field::Jacket, &cable.jacket)
-            .see(Field::Standing, &cable.standing)
-            .see(Field::Repull, &cable.repull)
-            .see(Field::ChangeOrder, &cable.change_order);
-        if let Some(copper) = cable.copper(cable.pull(id)) {
-            sheet
-                .see(Field::Outcome, &copper.outcome)
-                .see(Field::DrawnFrom, &copper.drawn_from);
-            for side in Side::BOTH {
-                let split = &copper.ends[side_index(side)].split;
-                Sheet::of(list, outlet, Thing::End(End::whole(id, side))).see(Field::Split, split);
-            }
+            .see(Field::Outcome, &copper.outcome)
+            .see(Field::DrawnFrom, &copper.drawn_from);
+        for side in Side::BOTH {
+            let split = &copper.ends[side_index(side)].split;
+            Sheet::of(list, outlet, Thing::End(End::whole(id, side))).see(Field::Split, split);
         }
-        for (conduit, lying) in cable.conduits.iter() {
-            Sheet::of(list, outlet, Thing::Passage(id, *conduit)).see(Field::Lying, lying);
-        }
-        plans(list, outlet, End::whole(id, Side::Near), cable);
-        plans(list, outlet, End::whole(id, Side::Far), cable);
     }
+    for (conduit, lying) in cable.conduits.iter() {
+        Sheet::of(list, outlet, Thing::Passage(id, *conduit)).see(Field::Lying, lying);
+    }
+    plans(list, outlet, End::whole(id, Side::Near), cable);
+    plans(list, outlet, End::whole(id, Side::Far), cable);
 }
 
 fn plans(list: &mut List<'_>, outlet: Option<OutletId>, end: End, cable: &Cable) {
