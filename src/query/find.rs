@@ -125,9 +125,12 @@ fn look_up(
     }
     let meant_as_tag = matches!(typed.readings.first(), Some(Reading::Tag(_)));
     if let Some(index) = index.filter(|_| !meant_as_tag) {
-        for hit in index.holding(&folded(text)) {
-            desk.hit(hit.target, hit.found_in);
-        }
+        // Each thing is in the index once, so that only what was found before can come again.
+        let holding = index.holding(&folded(text));
+        let new = holding
+            .into_iter()
+            .filter(|hit| !desk.seen.contains(&hit.target));
+        desk.answer.hits.extend(new);
     }
     if desk.answer.hits.is_empty() {
         for reading in &typed.readings {

@@ -322,7 +322,8 @@ impl SearchIndex {
                     target: self.entries[entry].0,
                     found_in: line.found_in,
                 };
-                hits.push((!own.contains(text), hit));
+                let scattered = !rest.is_empty() && !own.contains(text);
+                hits.push((scattered, hit));
             }
             from = end;
         }
