@@ -8,6 +8,7 @@ import { launch } from "./support/chromium.mjs";
 import { startHost } from "./support/server.mjs";
 
 const FOLDER = fileURLToPath(new URL("../../shots/", import.meta.url));
+const READ = "wall rack first scan punch";
 const SIZES = [
   { name: "phone", viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, isMobile: true, hasTouch: true },
   { name: "desk", viewport: { width: 1280, height: 800 } },
@@ -23,6 +24,8 @@ for (const { name: size, ...look } of SIZES) {
       const context = await browser.newContext(look);
       // The settings are kept as JSON.
       await context.addInitScript((words) => localStorage.setItem("theme", words), JSON.stringify(theme));
+      // What is shown once is put away.
+      await context.addInitScript((words) => localStorage.setItem("cautions", words), JSON.stringify(READ));
       const page = await context.newPage();
       await show(page, host);
       const file = `${name}-${size}-${theme}.png`;
