@@ -19,8 +19,11 @@ async function settled(page) {
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 }
 
-for (const { name, show } of SCREENS) {
-  test(`${name}: for everybody`, async (t) => {
+// Two at a time, as a browser waits much.
+test("every screen is for everybody", { concurrency: 2 }, (t) => Promise.all(SCREENS.map((screen) => checked(t, screen))));
+
+function checked(t, { name, show }) {
+  return t.test(name, async (t) => {
     for (const theme of ["day", "cellar"]) {
       const context = await browser.newContext({ ...PHONE, isMobile: false, reducedMotion: "reduce" });
       t.after(() => context.close());
