@@ -77,6 +77,8 @@ pub enum Taken {
     Clashes(ActId),
     /// It cannot be read. It is kept.
     Unreadable,
+    /// It cannot be read, and was here already, to the letter.
+    KnownUnreadable,
 }
 
 /// What the set itself has to say: nothing of this loses anything, all of it wants a look.
@@ -260,17 +262,19 @@ impl Journal {
 
     fn take_one(&mut self, line: &str) -> Taken {
         let Ok(act) = wire::read(line) else {
-            if !self.unreadable.contains(line) {
-                self.unreadable.insert(line.into());
+            if self.unreadable.contains(line) {
+                return Taken::KnownUnreadable;
             }
+            self.unreadable.insert(line.into());
             return Taken::Unreadable;
         };
         let id = act.id;
         if let Some(texts) = self.clashes.get_mut(&id) {
-            if !texts.iter().any(|known| **known == *line) {
-                texts.push(line.into());
-                texts.put_in_order();
+            if texts.iter().any(|known| **known == *line) {
+                return Taken::Known(id);
             }
+            texts.push(line.into());
+            texts.put_in_order();
             return Taken::Clashes(id);
         }
         let known = self.entries.get(&id).map(|entry| &entry.line);
@@ -291,6 +295,15 @@ impl Journal {
         } else {
             Taken::Waits(id)
         }
+    }
+
+    /// What stands under each writer and number of which there are two contents.
+    #[must_use]
+    pub fn versions(&self) -> Vec<Vec<Act>> {
+        let read = |text: &Box<str>| wire::read(text).ok();
+        let all = self.clashes.values();
+        all.map(|texts| texts.iter().filter_map(read).collect())
+            .collect()
     }
 
     /// Two contents under one writer and number: both are kept, neither counts. What rested on the

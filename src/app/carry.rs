@@ -266,13 +266,15 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let was_empty = open.journal.is_empty();
     let taken = open.take(parcel.lines.iter().map(String::as_str));
     let both = parcel.lines.iter().zip(&taken);
-    let fresh = both.filter(|(_, taken)| !matches!(taken, Taken::Known(_)));
+    let fresh =
+        both.filter(|(_, taken)| !matches!(taken, Taken::Known(_) | Taken::KnownUnreadable));
     let fresh: Vec<&String> = fresh.map(|(line, _)| line).collect();
     let doubtful = not_here(&open.journal, parcel.doubtful);
+    let is_here = doubtful.is_empty();
     let mut words = parcel.told;
     if !was_empty {
         words.push(match fresh.len() {
-            0 if parcel.pictures.is_empty() => {
+            0 if parcel.pictures.is_empty() && is_here => {
                 "Everything in this file was here already.".to_owned()
             }
             0 => "No record in this file is new.".to_owned(),
@@ -320,7 +322,7 @@ fn not_here(journal: &Journal, mut doubtful: Vec<String>) -> Vec<String> {
     doubtful
 }
 
-/// Takes in the lines that may be altered, because somebody wants them all the same.
+/// Has the lines that may be altered looked at, because somebody wants them all the same.
 pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
     let (Some(Notice::Asked { doubtful, .. }), Some(open)) = (model.notice.take(), &model.open)
     else {
@@ -329,13 +331,14 @@ pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
     let parcel = Parcel {
         job: open.journal.job(),
         name: open.name().to_owned(),
-        at_once: true,
+        at_once: false,
         lines: doubtful,
         doubtful: Vec::new(),
-        told: Vec::new(),
+        told: vec!["These records look altered.".to_owned()],
         pictures: Vec::new(),
     };
-    put_in(model, parcel)
+    // They are looked at like everything else that comes in.
+    unpack(model, parcel)
 }
 
 /// Opens the demo job, which is stored like any other.

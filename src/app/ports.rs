@@ -67,7 +67,7 @@ impl fmt::Display for Trouble {
                 "This browser does not let the app store anything here. Leave the private window, or allow storage for this page.",
             ),
             Self::Full => f.write_str("There is no room left on this device. Free some, then try again; nothing was lost."),
-            Self::NewerStore => f.write_str("The records here were kept by a newer version of this app. Reload the page to get it."),
+            Self::NewerStore => f.write_str("The records here were kept by a newer version of this app. Reload the page to get it; until then nothing can be noted here. What is not saved yet is lost by reloading: take it out as a file first."),
             Self::HeldByOlder => f.write_str("Another window still runs an older version of this app. Close it, then reload."),
             Self::Unreadable(what) => write!(f, "Something stored here cannot be read ({what}). It was left as it is. The page rescue.html, beside this app's address, gives everything out that is stored."),
             Self::NoPicture(name) => write!(f, "This browser cannot read {name} as a picture. Take another one, or choose a JPEG."),

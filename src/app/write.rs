@@ -1,7 +1,8 @@
 //! Writing down what a person wants: it is said on the bar, stored, and the list of jobs calls the
 //! job what it is called then.
 
-use super::ports::{JobCard, StoredLine};
+use super::ports::{JobCard, StoredLine, Trouble};
+use super::saving::Saved;
 use super::{Effect, Field, JobList, Model, Notice, World, carry};
 use crate::command::{self, Want};
 use crate::domain::ids::ActId;
@@ -55,6 +56,12 @@ pub(super) fn write_down(
     words: impl FnOnce(&Journal, ActId) -> String,
     world: &impl World,
 ) -> Vec<Effect> {
+    // What could not be stored is not added to.
+    let newer = Saved::Failed(Trouble::NewerStore);
+    if model.saving.state() == newer {
+        model.notice = Some(Notice::Trouble(Trouble::NewerStore));
+        return Vec::new();
+    }
     let Some(open) = &mut model.open else {
         return Vec::new();
     };

@@ -69,6 +69,17 @@ pub fn person(by: &str) -> &str {
     if by.trim().is_empty() { "somebody" } else { by }
 }
 
+/// What the records say of which there are two versions, with who and when.
+#[must_use]
+pub fn versions(journal: &Journal) -> Vec<String> {
+    let told = |act: &Act| {
+        let words = act_words(journal, act, &|_| true);
+        format!("{}: {words}", who_of(journal, act))
+    };
+    let all = journal.versions();
+    all.iter().flatten().map(told).collect()
+}
+
 fn who_of(journal: &Journal, act: &Act) -> String {
     let doubt = if is_before_its_time(journal, act) {
         " by that phone's clock"

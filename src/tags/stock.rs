@@ -154,13 +154,13 @@ impl Stock {
             return bad("The label stock has no name. Give it one that you know it by.".to_owned());
         }
         let own = match self.shape {
-            Shape::Wrap { print } => Some(("printed part", print, self.height, "height")),
+            Shape::Wrap { print } => Some(("printed part", print, self.height, "the height")),
             Shape::Flag { face } => {
                 Some(("face", face, Microns(self.width.0 / 2), "half the width"))
             }
             Shape::Strip { pitch: Microns(0) } => None,
             Shape::Strip { pitch } => {
-                Some(("distance from port to port", pitch, self.width, "width"))
+                Some(("distance from port to port", pitch, self.width, "the width"))
             }
             Shape::Flat | Shape::Insert => None,
         };
@@ -242,7 +242,8 @@ impl Stock {
             if end > i64::from(page.0) {
                 let end = Microns(i32::try_from(end).unwrap_or(i32::MAX));
                 return bad(format!(
-                    "{count} labels of {} reach {end} mm, and the page is {page} mm {way}. Take fewer, or measure again.",
+                    "{count} {} of {} reach {end} mm, and the page is {page} mm {way}. Take fewer, or measure again.",
+                    if count == 1 { "label" } else { "labels" },
                     self.name
                 ));
             }

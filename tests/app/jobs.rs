@@ -256,7 +256,11 @@ fn what_is_doubtful_and_not_here_is_taken_in_only_when_asked_for() {
         panic!("not asked: {:?}", phone.model.notice);
     };
     assert_eq!(held.len(), doubtful);
-    let effects = phone.acts(Action::TakeDoubtful);
+    phone.acts(Action::TakeDoubtful);
+    // They are looked at first, like everything that comes in.
+    assert_eq!(phone.model.screen(), Some(Screen::Incoming));
+    assert_eq!(count(&phone), whole);
+    let effects = phone.acts(Action::TakeIn);
     assert!(
         effects
             .iter()

@@ -203,7 +203,7 @@ fn other_labels_are_described_by_their_measures() {
     assert!(
         phone
             .refusal()
-            .contains("more than height of the label, 40 mm"),
+            .contains("more than the height of the label, 40 mm"),
         "{}",
         phone.refusal()
     );

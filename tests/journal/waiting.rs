@@ -92,8 +92,14 @@ fn what_becomes_of_each_line_is_said() {
     assert_eq!(take(&one), Taken::Known(act_id(1, 1)));
     assert_eq!(take(&strike), Taken::Known(act_id(1, 2)));
     assert_eq!(take(&other), Taken::Clashes(act_id(1, 1)));
-    assert_eq!(take(&one), Taken::Clashes(act_id(1, 1)));
+    // The same file once more brings nothing.
+    assert_eq!(take(&one), Taken::Known(act_id(1, 1)));
+    assert_eq!(take(&other), Taken::Known(act_id(1, 1)));
     assert_eq!(take("Kitchen, 2 x Cat 6"), Taken::Unreadable);
+    assert_eq!(take("Kitchen, 2 x Cat 6"), Taken::KnownUnreadable);
+    let versions = journal.versions();
+    assert_eq!(versions.len(), 1);
+    assert_eq!(versions[0].len(), 2);
 }
 
 #[test]

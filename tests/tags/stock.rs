@@ -85,7 +85,7 @@ fn measures_that_no_label_has_are_refused_in_words() {
         "The height of Wraps for data cable, A4 is -1 mm.",
         "The width of Wraps for data cable, A4 is 2147483.65 mm.",
         "The label stock has no name.",
-        "The printed part of Wraps for data cable, A4 is 50 mm, more than height of the label, 38.1 mm.",
+        "The printed part of Wraps for data cable, A4 is 50 mm, more than the height of the label, 38.1 mm.",
         "The face of Wraps for data cable, A4 is 20 mm, more than half the width of the label, 12.7 mm.",
         "9 labels of Wraps for data cable, A4 reach",
         "A sheet of Wraps for data cable, A4 has 0 columns and 7 rows.",

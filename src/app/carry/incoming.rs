@@ -105,7 +105,7 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
     let mut fresh: Vec<ActId> = Vec::new();
     for taken in taken {
         match taken {
-            Taken::Known(_) => incoming.here += 1,
+            Taken::Known(_) | Taken::KnownUnreadable => incoming.here += 1,
             Taken::Clashes(_) => incoming.clashes += 1,
             Taken::Unreadable => incoming.unreadable += 1,
             Taken::New(id) | Taken::Waits(id) => fresh.push(id),
@@ -134,6 +134,10 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
     let found = urgent(&both).into_iter().filter(is_new);
     let words = found.map(|finding| mend::describe(&both, &finding).title);
     incoming.disagreements = words.collect();
+    if incoming.clashes > 0 {
+        let words = "A record that is here comes in another version. Neither counts then, and both are shown on the punch list.";
+        incoming.disagreements.push(words.to_owned());
+    }
     incoming.kinds = kinds(&both, &fresh);
     let before = missing(journal);
     let more = missing(&both).into_iter();

@@ -7,7 +7,10 @@ use super::Mending;
 use crate::app::{Model, REMIND_FROM, Screen, alone};
 use crate::journal::{Journal, WallTime};
 use crate::names;
-use crate::query::deeds::{person, who};
+use crate::query::deeds::{person, versions, who};
+
+/// So many versions are told.
+const VERSIONS: usize = 8;
 
 fn counted(count: usize, one: &str, many: &str) -> String {
     if count == 1 {
@@ -32,7 +35,11 @@ pub fn missing(journal: &Journal) -> Vec<Mending> {
                 "{} for the work of another phone.",
                 counted(health.waiting.len(), "record waits", "records wait")
             ),
-            "They speak of something that is not on this device yet. Take in the job file of the other phones.",
+            if health.clashes.is_empty() {
+                "They speak of something that is not on this device yet. Take in the job file of the other phones."
+            } else {
+                "They speak of something that is not on this device yet, or is here in two versions. Take in the job file of the other phones, or settle those."
+            },
         );
     }
     if !health.gaps.is_empty() {
@@ -71,19 +78,21 @@ pub fn missing(journal: &Journal) -> Vec<Mending> {
 pub fn health(journal: &Journal) -> Vec<Mending> {
     let health = journal.health();
     let mut list = missing(journal);
+    if !health.clashes.is_empty() {
+        let mut mending = Mending::new(format!(
+            "{} here in two versions.",
+            counted(health.clashes.len(), "record is", "records are")
+        ))
+        .because("Both are kept and neither counts, since nobody can tell which is true, and what rests on them waits. An altered file, a copied or a restored phone can do this: do what is true once more.");
+        for version in versions(journal).into_iter().take(VERSIONS) {
+            mending = mending.because(version);
+        }
+        list.push(mending);
+    }
     let mut say = |title: String, why: &str| {
         let mending = Mending::new(title).because(why);
         list.push(mending.or_go("What was done", Screen::History));
     };
-    if !health.clashes.is_empty() {
-        say(
-            format!(
-                "{} here in two versions.",
-                counted(health.clashes.len(), "record is", "records are")
-            ),
-            "Both are kept and neither counts, since nobody can tell which is true. A copied or restored phone can do this: do what they said once more.",
-        );
-    }
     if !health.ignored_links.is_empty() {
         say(
             format!(

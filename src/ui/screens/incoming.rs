@@ -38,7 +38,11 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { rooms(incoming) }
         </>
     };
-    let label = format!("Take in {}", records(incoming.fresh()));
+    let label = match (incoming.fresh(), incoming.pictures()) {
+        (0, 1) => "Take in 1 picture".to_owned(),
+        (0, pictures) => format!("Take in {pictures} pictures"),
+        (records_of, _) => format!("Take in {}", records(records_of)),
+    };
     page.actions = markup! {
         <>
             { button(label, Action::TakeIn, Tone::Main) }
