@@ -300,10 +300,11 @@ impl Journal {
     /// What stands under each writer and number of which there are two contents.
     #[must_use]
     pub fn versions(&self) -> Vec<Vec<Act>> {
-        let read = |text: &Box<str>| wire::read(text).ok();
-        let all = self.clashes.values();
-        all.map(|texts| texts.iter().filter_map(read).collect())
-            .collect()
+        let all = self.clashes.values().map(|texts| {
+            let read = texts.iter().map(|text| wire::read(text));
+            read.filter_map(Result::ok).collect()
+        });
+        all.collect()
     }
 
     /// Two contents under one writer and number: both are kept, neither counts. What rested on the
