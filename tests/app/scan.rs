@@ -146,16 +146,8 @@ fn where_one_stands_is_asked_when_nothing_says_so() {
 #[test]
 fn a_tail_that_is_scanned_at_the_rack_is_in_the_hand() {
     let (mut phone, _) = phone();
-    let (code, space) = ("KIT1-A", SpaceCode::new(1, "A").expect("a space"));
-    let add = Want::AddRack {
-        space,
-        name: "Main rack".to_owned(),
-        room: None,
-    };
-    phone.acts(Action::Do {
-        want: add,
-        then: None,
-    });
+    let code = "KIT1-A";
+    adds_rack(&mut phone, 1, "Main rack");
     phone.acts(Action::Go(Screen::Rack));
     opens(&mut phone);
     let text = tag(&phone, code);
@@ -448,18 +440,18 @@ fn on_a_walk_what_is_typed_is_not_called_seen_and_a_place_does_not_stop_it() {
     assert_eq!(phone.model.scan.passed.len(), 2);
 }
 
-/// A phone whose rack A has a panel of 24 and no cable on it; it shows the rack.
-fn with_rack(phone: &mut Phone) -> (RackId, PanelId) {
-    let space = SpaceCode::new(1, "A").expect("a space");
-    let add = Want::AddRack {
-        space,
-        name: "Main rack".to_owned(),
+fn adds_rack(phone: &mut Phone, floor: u8, name: &str) {
+    let want = Want::AddRack {
+        space: SpaceCode::new(floor, "A").expect("a space"),
+        name: name.to_owned(),
         room: None,
     };
-    phone.acts(Action::Do {
-        want: add,
-        then: None,
-    });
+    phone.acts(Action::Do { want, then: None });
+}
+
+/// A phone whose rack A has a panel of 24 and no cable on it; it shows the rack.
+fn with_rack(phone: &mut Phone) -> (RackId, PanelId) {
+    adds_rack(phone, 1, "Main rack");
     let rack = walk::racks(phone.model.registry().expect("a job"))[0];
     let add = Want::AddPanel {
         rack,
@@ -513,14 +505,7 @@ fn what_was_looked_up_is_not_where_one_stands() {
     phone.acts(Action::Go(Screen::Scan));
     assert_eq!(stand(&phone.model), Stand::Rack(rack));
     // So does whoever looks into it in the list of several.
-    phone.acts(Action::Do {
-        want: Want::AddRack {
-            space: SpaceCode::new(2, "A").expect("a space"),
-            name: "Annex".to_owned(),
-            room: None,
-        },
-        then: None,
-    });
+    adds_rack(&mut phone, 2, "Annex");
     phone.acts(Action::Scan(ScanAction::StandAt(Stand::Unknown)));
     phone.acts(Action::Go(Screen::Rack));
     phone.types(Field::OpenRack, &racks::key(Some(rack)));
