@@ -8,6 +8,8 @@ const PREFIX = "app-";
 const CACHE = PREFIX + BUILD;
 const LISTED = new Set([...FILES, ...BESIDE].map(([name]) => new URL(name, registration.scope).href));
 const INDEX = new URL("index.html", registration.scope).href;
+// The pages beside the app, which run no build of it.
+const PAGES = ["rescue.html", "guide.html"].map((name) => new URL(name, registration.scope).href);
 
 // A build is kept whole or not at all: one file that is missing or changed fails the install, and
 // the version in use stays as it is.
@@ -86,8 +88,7 @@ addEventListener("fetch", (event) => {
   }
   const address = request.url.split(/[?#]/)[0];
   if (request.mode === "navigate") {
-    // The pages beside the app have their own addresses; every other one is the app.
-    event.respondWith(fromCache(LISTED.has(address) ? address : INDEX, request));
+    event.respondWith(fromCache(PAGES.includes(address) ? address : INDEX, request));
   } else if (LISTED.has(address)) {
     event.respondWith(fromCache(address, request));
   } else if (/-[0-9a-f]{12}\.\w+$/.test(address)) {
@@ -133,7 +134,7 @@ async function tidy() {
     return;
   }
   const pages = await clients.matchAll({ type: "window", includeUncontrolled: true });
-  const builds = await Promise.all(pages.filter((page) => page.url.split(/[?#]/)[0] !== RESCUE).map(buildOf));
+  const builds = await Promise.all(pages.filter((page) => !PAGES.includes(page.url.split(/[?#]/)[0])).map(buildOf));
   if (builds.some((build) => build !== BUILD)) {
     return;
   }
