@@ -10,7 +10,7 @@ use super::rack::{landed_place, planned_place};
 use super::run::shown_outlet;
 use crate::codes::leg::LegCode;
 use crate::codes::tag::{JobKey, PullMark, TagFault, TagText, Tagged};
-use crate::codes::typed::{self, Reading};
+use crate::codes::typed::{self, Reading, Typed};
 use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId};
 use crate::domain::label::{LabelCode, RoomCode, conduit_code};
 use crate::domain::order::Order;
@@ -250,8 +250,14 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         shown: shown(text),
         ..Scanned::default()
     };
-    let typed = typed::read(text, room);
-    let fault = match meant(text, &typed) {
+    let strict = TagText::read(text);
+    let is_strict = strict.is_ok();
+    // Whatever a camera reads to the letter need not be understood as people type.
+    let typed = match &strict {
+        Ok(_) => Typed::default(),
+        Err(_) => typed::read(text, room),
+    };
+    let fault = match meant(strict, &typed) {
         Ok(tag) => {
             let (targets, standing) = judge(registry, job, &tag);
             let since = |act| told_since(journal, &targets, act);
@@ -261,7 +267,7 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
             }
             scanned.shown = tag.tagged.code();
             // What a person spelled otherwise than it is printed proves no tag.
-            scanned.holds = standing == Standing::Holds && TagText::read(text).is_ok();
+            scanned.holds = standing == Standing::Holds && is_strict;
             scanned.void = standing != Standing::Holds;
             if let Standing::OtherJob(key) = standing {
                 scanned.other_job = Some(key);

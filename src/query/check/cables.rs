@@ -25,9 +25,6 @@ pub(super) fn find(list: &mut List<'_>) {
             outlet,
             rank: outlet.map_or(0, |outlet| list.rank(outlet)),
         };
-        if !cable.added.is_empty() {
-            disputes::cable(list, id, cable);
-        }
         let run = Run::new(registry, id, cable);
         let mut desk = Desk { list, group, run };
         if cable.added.is_empty() {
@@ -36,6 +33,7 @@ pub(super) fn find(list: &mut List<'_>) {
             }
             continue;
         }
+        disputes::cable(desk.list, outlet, id, cable);
         desk.ends_that_disagree();
         if is_cancelled(&cable.standing) {
             if desk.is_landed_anywhere() {

@@ -9,7 +9,6 @@ use super::{Field, Gate, List, Thing, What};
 use crate::domain::ids::{CableId, OutletId};
 use crate::domain::place::{End, Position, Side};
 use crate::journal::{Cable, Cover, Register, Registry, side_index};
-use crate::query::run::shown_outlet;
 
 /// Goes through all fields that have one answer, those of cables apart.
 pub(super) fn find(list: &mut List<'_>) {
@@ -110,9 +109,8 @@ fn outlets(list: &mut List<'_>) {
     }
 }
 
-/// A cable; the check of cables calls it while the row is at hand.
-pub(super) fn cable(list: &mut List<'_>, id: CableId, cable: &Cable) {
-    let outlet = shown_outlet(cable);
+/// A cable under its outlet; the check of cables calls it while the row is at hand.
+pub(super) fn cable(list: &mut List<'_>, outlet: Option<OutletId>, id: CableId, cable: &Cable) {
     let mut sheet = Sheet::of(list, outlet, Thing::Cable(id));
     sheet
         .see(Field::Name, &cable.name)

@@ -31,7 +31,7 @@ pub fn alone(tag: &TagText) -> Vec<String> {
 pub fn read_alone(text: &str) -> Scanned {
     let text = text.trim();
     let typed = typed::read(text, None);
-    let tag = meant(text, &typed);
+    let tag = meant(TagText::read(text), &typed);
     let mut scanned = Scanned {
         shown: shown(text),
         ..Scanned::default()
@@ -61,9 +61,9 @@ pub fn read_alone(text: &str) -> Scanned {
     scanned
 }
 
-/// The tag that a text is, to the letter or as people type it.
-pub(super) fn meant(text: &str, typed: &Typed) -> Result<TagText, TagFault> {
-    TagText::read(text).or_else(|fault| match typed.readings.first() {
+/// The tag that a text is, read strictly or as people type it.
+pub(super) fn meant(strict: Result<TagText, TagFault>, typed: &Typed) -> Result<TagText, TagFault> {
+    strict.or_else(|fault| match typed.readings.first() {
         Some(Reading::Tag(tag)) => Ok(*tag),
         _ => Err(fault),
     })

@@ -41,7 +41,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let label = match (incoming.fresh(), incoming.pictures()) {
         (0, 1) => "Take in 1 picture".to_owned(),
         (0, pictures) => format!("Take in {pictures} pictures"),
-        (records_of, _) => format!("Take in {}", records(records_of)),
+        (fresh, _) => format!("Take in {}", records(fresh)),
     };
     page.actions = markup! {
         <>
