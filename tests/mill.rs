@@ -42,6 +42,23 @@ impl Mill {
         mill
     }
 
+    /// A second phone that knows all of it.
+    pub(crate) fn phone(&self) -> Self {
+        let job = JobId(Bits80(*b"Marrowby M"));
+        let mut phone = Self {
+            journal: Journal::new(job, WriterId(Bits80([2; 10]))),
+        };
+        phone.hears(self);
+        phone
+    }
+
+    /// Takes in what another phone knows.
+    pub(crate) fn hears(&mut self, other: &Self) {
+        let lines = other.journal.lines();
+        let lines: Vec<String> = lines.iter().map(ToString::to_string).collect();
+        self.journal.take(lines.iter().map(String::as_str));
+    }
+
     pub(crate) fn registry(&self) -> &Registry {
         self.journal.registry()
     }

@@ -315,7 +315,7 @@ pub fn is_disputed(registry: &Registry, end: End) -> bool {
 }
 
 /// Whether a place takes one end or more.
-fn sharing(registry: &Registry, place: &Place) -> Sharing {
+pub(super) fn sharing(registry: &Registry, place: &Place) -> Sharing {
     match place {
         Place::Position { position, .. } => {
             make(registry, position.panel).map_or(Sharing::Single, |make| make.connector.sharing())

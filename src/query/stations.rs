@@ -1,9 +1,10 @@
 //! What feeds what: from a cable on to both sides, through joints, positions, patch cords and ties,
 //! until a plate or a device is reached.
 
-use super::rack::{landed_place, planned_place};
+use super::rack::{landed_place, planned_place, sharing};
 use crate::domain::ids::{CableId, DeviceId, JointId, OutletId};
-use crate::domain::label::Letter;
+use crate::domain::label::{LegNumber, Letter};
+use crate::domain::medium::Sharing;
 use crate::domain::order::Order;
 use crate::domain::place::{End, Face, Leaves, Place, Position, RunName, Side};
 use crate::journal::Registry;
@@ -34,26 +35,43 @@ pub struct Stop {
     pub station: Station,
     /// Whether the way to it is only listed, and not landed yet.
     pub listed: bool,
+    /// The other ends that claim the place on the way to it, which takes one: they feed nothing here.
+    pub rivals: Vec<End>,
     /// What is connected behind it: one way mostly, several behind a splitter.
     pub on: Vec<Self>,
 }
 
-/// The way from a cable to both its sides.
+/// The way from a cable, or from one of its legs, to both its sides.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Way {
-    /// Behind its ends, near and far. A split end has a stop for each leg.
+    /// The leg; none for the cable as a whole.
+    pub leg: Option<LegNumber>,
+    /// Behind its ends, near and far. An end that is split at one side alone has a stop for each leg.
     pub sides: [Vec<Stop>; 2],
 }
 
-/// Follows a cable to both sides.
+/// Follows a cable to both sides: one way, or one for each leg where it is split at both ends.
 #[must_use]
-pub fn follow(registry: &Registry, cable: CableId) -> Way {
-    let sides = Side::BOTH.map(|side| {
-        let mut seen = vec![cable];
-        let parts = parts(registry, cable, side).into_iter();
-        parts.map(|end| behind(registry, end, &mut seen)).collect()
-    });
-    Way { sides }
+pub fn follow(registry: &Registry, cable: CableId) -> Vec<Way> {
+    let ends = Side::BOTH.map(|side| parts(registry, cable, side));
+    let mut legs: Vec<Option<LegNumber>> = vec![None];
+    if ends
+        .iter()
+        .all(|ends| ends.iter().all(|end| end.leg.is_some()))
+    {
+        legs = ends.iter().flatten().map(|end| end.leg).collect();
+        legs.put_in_order();
+        legs.dedup();
+    }
+    let way = |leg: Option<LegNumber>| Way {
+        leg,
+        sides: ends.each_ref().map(|ends| {
+            let mut seen = vec![cable];
+            let ends = ends.iter().filter(|end| leg.is_none() || end.leg == leg);
+            ends.map(|end| behind(registry, *end, &mut seen)).collect()
+        }),
+    };
+    legs.into_iter().map(way).collect()
 }
 
 /// What is behind a port of a device: the way back to the wall.
@@ -107,11 +125,37 @@ fn place_of(registry: &Registry, end: End) -> Option<(&Place, bool)> {
     landed.or_else(|| planned_place(registry, end).map(|place| (place, true)))
 }
 
+/// The ends that are or belong at a place, and whether they are only listed there. What is listed here
+/// and landed elsewhere is not here.
+fn claims(registry: &Registry, place: &Place) -> Vec<(End, bool)> {
+    let index = &registry.index;
+    let landed = index.landed.get(place).iter().map(|end| (*end, false));
+    let meant = index.planned.get(place).iter().map(|end| (*end, true));
+    let is_here =
+        |(end, _): &(End, bool)| place_of(registry, *end).is_some_and(|(at, _)| at == place);
+    landed.chain(meant).filter(is_here).collect()
+}
+
+/// The other ends that claim a place that takes one.
+fn rivals(registry: &Registry, end: End, place: &Place) -> Vec<End> {
+    match sharing(registry, place) {
+        Sharing::Shared => Vec::new(),
+        Sharing::Single => {
+            let claims = claims(registry, place).into_iter();
+            claims
+                .map(|(other, _)| other)
+                .filter(|other| *other != end)
+                .collect()
+        }
+    }
+}
+
 /// What is behind an end.
 fn behind(registry: &Registry, end: End, seen: &mut Vec<CableId>) -> Stop {
     match place_of(registry, end) {
         Some((place, listed)) => Stop {
             listed,
+            rivals: rivals(registry, end, place),
             ..at(registry, place, seen)
         },
         None => Stop {
@@ -120,6 +164,7 @@ fn behind(registry: &Registry, end: End, seen: &mut Vec<CableId>) -> Stop {
                 None => Station::Open(end),
             },
             listed: true,
+            rivals: Vec::new(),
             on: Vec::new(),
         },
     }
@@ -141,8 +186,11 @@ fn at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Stop {
         Place::Jack { outlet, jack } => (Station::Plate(*outlet, Some(*jack)), Vec::new()),
         Place::Device { device, port } => (Station::Port(*device, port.clone()), Vec::new()),
         Place::Position { position, face } => {
-            // Others may share the terminal.
-            let mut on = cables_at(registry, place, seen);
+            // Others may share the terminal; where it takes one end, others only claim it.
+            let mut on = match sharing(registry, place) {
+                Sharing::Shared => cables_at(registry, place, seen),
+                Sharing::Single => Vec::new(),
+            };
             on.extend(match face {
                 Face::Rear => cords_of(registry, *position, seen),
                 Face::Front => cables_at(registry, &Place::rear(*position), seen),
@@ -159,6 +207,7 @@ fn at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Stop {
     Stop {
         station,
         listed: false,
+        rivals: Vec::new(),
         on,
     }
 }
@@ -166,15 +215,9 @@ fn at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Stop {
 /// The cables that are or belong at a place, apart from those that were come along already, each with
 /// what is behind its other end.
 fn cables_at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Vec<Stop> {
-    let index = &registry.index;
-    let landed = index.landed.get(place).iter().map(|end| (*end, false));
-    let meant = index.planned.get(place).iter().map(|end| (*end, true));
-    let ends: Vec<(End, bool)> = landed.chain(meant).collect();
     let mut stops = Vec::new();
-    for (end, listed) in ends {
-        // What is listed here may have been landed elsewhere.
-        let is_here = place_of(registry, end).is_some_and(|(at, _)| at == place);
-        if !is_here || seen.contains(&end.cable) {
+    for (end, listed) in claims(registry, place) {
+        if seen.contains(&end.cable) {
             continue;
         }
         seen.push(end.cable);
@@ -188,6 +231,7 @@ fn cables_at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Vec
         stops.push(Stop {
             station: Station::Cable(end.cable),
             listed,
+            rivals: rivals(registry, end, place),
             on: other
                 .into_iter()
                 .map(|end| behind(registry, end, seen))
@@ -222,6 +266,7 @@ fn cord(registry: &Registry, to: Place, seen: &mut Vec<CableId>) -> Stop {
     Stop {
         station: Station::Cord,
         listed: false,
+        rivals: Vec::new(),
         on: vec![at(registry, &to, seen)],
     }
 }

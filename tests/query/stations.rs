@@ -41,20 +41,23 @@ fn one(mill: &Mill, stop: &Stop) -> String {
         }
         Station::Open(_) => "open".to_owned(),
     };
-    let listed = if stop.listed { "?" } else { "" };
+    let mut noted = if stop.listed { "?" } else { "" }.to_owned();
+    for end in &stop.rivals {
+        noted = format!("{noted} (or {})", names::end_code(registry, *end));
+    }
     let on = told(mill, &stop.on);
     let on = if on.is_empty() {
         on
     } else {
         format!(" > {on}")
     };
-    format!("{words}{listed}{on}")
+    format!("{words}{noted}{on}")
 }
 
 fn both(mill: &Mill, code: &str) -> [String; 2] {
-    follow(mill.registry(), mill.cable(code))
-        .sides
-        .map(|side| told(mill, &side))
+    let ways = follow(mill.registry(), mill.cable(code));
+    assert_eq!(ways.len(), 1, "{code} has no legs at both ends");
+    ways[0].sides.each_ref().map(|side| told(mill, side))
 }
 
 fn device(mill: &mut Mill, name: &str) -> DeviceId {
@@ -177,6 +180,70 @@ fn legs_of_a_split_end_go_each_their_way() {
         land(&mut mill, End { leg, ..end }, place);
     }
     assert_eq!(both(&mill, "KIT1-A")[1], "[B01 | B02]");
+}
+
+#[test]
+fn each_strand_of_a_tie_that_is_split_at_both_ends_has_a_line_of_its_own() {
+    let mut mill = Mill::new();
+    mill.rack(2, "A", "Attic rack");
+    mill.panel("2A", "D", Connector::Modular, 4, None);
+    let (near, far) = (mill.rack_id("1A"), mill.rack_id("2A"));
+    mill.does(&Want::AddTie {
+        near,
+        far,
+        medium: Medium::indoor(Kind::Cat6Utp),
+        purpose: String::new(),
+    });
+    let tie = mill.cable("1A/2A-1");
+    for (side, at) in [(Side::Near, ["B01", "B02"]), (Side::Far, ["D02", "D04"])] {
+        let end = End::whole(tie, side);
+        mill.does(&Want::SplitEnd {
+            end,
+            legs: LegNumber::new(2).expect("two"),
+        });
+        for (leg, at) in (1..).zip(at) {
+            let leg = LegNumber::new(leg);
+            let place = Place::rear(mill.position(at));
+            land(&mut mill, End { leg, ..end }, place);
+        }
+    }
+    let ways = follow(mill.registry(), tie);
+    let lines: Vec<_> = ways
+        .iter()
+        .map(|way| {
+            let [near, far] = way.sides.each_ref().map(|side| told(&mill, side));
+            (way.leg.map(LegNumber::get), near, far)
+        })
+        .collect();
+    let line = |leg, near: &str, far: &str| (Some(leg), near.to_owned(), far.to_owned());
+    assert_eq!(lines, [line(1, "B01", "D02"), line(2, "B02", "D04")]);
+}
+
+#[test]
+fn two_that_claim_one_position_do_not_feed_each_other() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    let mut other = mill.phone();
+    mill.land("KIT1-A", "B01");
+    other.land("KIT2-A", "B01");
+    mill.hears(&other);
+    assert_eq!(both(&mill, "KIT1-A"), ["KIT1?", "B01 (or KIT2-A)"]);
+    assert_eq!(both(&mill, "KIT2-A"), ["KIT2?", "B01 (or KIT1-A)"]);
+    // From the switch both are seen, each with the other beside it.
+    let switch = device(&mut mill, "Switch 1");
+    let port = Place::Device {
+        device: switch,
+        port: "LAN 1".to_owned(),
+    };
+    mill.does(&Want::Patch {
+        position: mill.position("B01"),
+        to: Some(port.clone()),
+    });
+    let back = behind_port(mill.registry(), &port);
+    assert_eq!(
+        told(&mill, &back),
+        "cord > B01 > [KIT1-A (or KIT2-A) > KIT1? | KIT2-A (or KIT1-A) > KIT2?]"
+    );
 }
 
 #[test]

@@ -18,7 +18,7 @@ pub(in crate::ui) fn stops(open: &OpenJob, all: &[Stop]) -> Html {
         <ol class={class}>
             { for all.iter().map(|stop| markup! {
                 <li>
-                    { station(open, &stop.station, stop.listed) }
+                    { stopped(open, stop) }
                     { stops(open, &stop.on) }
                 </li>
             }) }
@@ -26,10 +26,29 @@ pub(in crate::ui) fn stops(open: &OpenJob, all: &[Stop]) -> Html {
     }
 }
 
-/// Draws one station.
-pub(in crate::ui) fn station(open: &OpenJob, station: &Station, listed: bool) -> Html {
+/// Draws one stop: its station, and what is to be known of the way to it.
+pub(in crate::ui) fn stopped(open: &OpenJob, stop: &Stop) -> Html {
+    let registry = open.journal.registry();
+    let mut note = Vec::new();
+    if stop.listed {
+        note.push("not landed yet".to_owned());
+    }
+    if !stop.rivals.is_empty() {
+        let rivals = stop.rivals.iter();
+        let rivals: Vec<String> = rivals.map(|end| names::end_code(registry, *end)).collect();
+        note.push(["claimed by ", &names::listed(&rivals), " too"].concat());
+    }
+    station(open, &stop.station, stop.listed, note.join(", "))
+}
+
+/// Draws one station with a note.
+pub(in crate::ui) fn station(
+    open: &OpenJob,
+    station: &Station,
+    listed: bool,
+    note: String,
+) -> Html {
     let (shape, words, screen) = words(open, station);
-    let note = if listed { "not landed yet" } else { "" };
     let class = classes(["station", shape, when(listed, "listed")]);
     let inside = markup! {
         <>
@@ -47,7 +66,10 @@ pub(in crate::ui) fn station(open: &OpenJob, station: &Station, listed: bool) ->
 }
 
 /// The shape of a station, its words, and the screen that it leads to.
-fn words(open: &OpenJob, station: &Station) -> (&'static str, String, Option<Screen>) {
+pub(in crate::ui) fn words(
+    open: &OpenJob,
+    station: &Station,
+) -> (&'static str, String, Option<Screen>) {
     let registry = open.journal.registry();
     match station {
         Station::Plate(outlet, jack) => {

@@ -4,10 +4,10 @@ use crate::app::{Action, Model, OpenJob, Screen};
 use crate::domain::ids::{CableId, DeviceId, JointId};
 use crate::domain::place::Place;
 use crate::names;
-use crate::query::stations::{Station, Stop, behind_port, follow, ports, ways};
+use crate::query::stations::{Station, Stop, Way, behind_port, follow, ports, ways};
 use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::stations::{station, stops};
+use crate::ui::parts::stations::{station, stopped, stops, words};
 use crate::ui::parts::{Tone, button, code, empty, known};
 use crate::view::markup;
 
@@ -17,26 +17,44 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: CableId) -> Html {
     let mut page = Page::new("What feeds what");
     page.above = names::cable(registry, id);
     page.back = Some(Screen::Cable(id));
-    let way = follow(registry, id);
-    let [near, far] = &way.sides;
-    let (before, branches) = straight(near);
     page.body = markup! {
-        <div class="feeds">
-            if !branches.is_empty() {
-                <h2>{ "Joined at the first of these" }</h2>
-                { stops(open, branches) }
-            }
-            <ol class="stations">
-                { for before.iter().rev().map(|stop| markup! { <li>{ station(open, &stop.station, stop.listed) }</li> }) }
-                <li class="here">
-                    { station(open, &Station::Cable(id), false) }
-                    { stops(open, far) }
-                </li>
-            </ol>
-        </div>
+        <div class="feeds">{ for follow(registry, id).iter().map(|way| line(open, id, way)) }</div>
     };
     page.actions = button("To the cable", Action::Go(Screen::Cable(id)), Tone::Quiet);
     framed(model, page)
+}
+
+/// Draws one way as a line: what does not part stands before the cable, so that the line is read in one
+/// direction.
+fn line(open: &OpenJob, id: CableId, way: &Way) -> Html {
+    let [near, far] = way.sides.each_ref().map(|side| straight(side));
+    let is_turned = !near.1.is_empty() && far.1.is_empty();
+    let ((before, branches), then) = if is_turned {
+        (far, &way.sides[0])
+    } else {
+        (near, &way.sides[1])
+    };
+    let own = Station::Cable(id);
+    let first = before.last().map_or(&own, |stop| &stop.station);
+    let (_, first, _) = words(open, first);
+    markup! {
+        <section>
+            if let Some(leg) = way.leg {
+                <h2>{ format!("Leg {}", leg.get()) }</h2>
+            }
+            if !branches.is_empty() {
+                <p>{ ["These come together at ", &first, ":"].concat() }</p>
+                { stops(open, branches) }
+            }
+            <ol class="stations">
+                { for before.iter().rev().map(|stop| markup! { <li>{ stopped(open, stop) }</li> }) }
+                <li class="here">
+                    { station(open, &own, false, "this cable".to_owned()) }
+                    { stops(open, then) }
+                </li>
+            </ol>
+        </section>
+    }
 }
 
 /// The stops that follow one another without parting, and what parts behind the last.
