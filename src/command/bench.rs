@@ -12,8 +12,6 @@ use crate::names;
 
 /// The highest rack unit where nobody said how many a rack has.
 const TOP: u8 = 60;
-/// How many things are named that make room.
-const NAMED: usize = 3;
 
 /// Where something is to hang.
 #[derive(Clone, Copy)]
@@ -24,6 +22,8 @@ pub(super) struct Seat {
     pub(super) face: Face,
     /// What is to hang there; none of what is not in the job yet.
     pub(super) what: Option<Mountable>,
+    /// By how many rack units it becomes higher where it hangs.
+    grows: u8,
 }
 
 impl Desk<'_> {
@@ -116,20 +116,26 @@ impl Desk<'_> {
         Some(row.height_as(*row.make.get()?))
     }
 
-    /// Where something wanted would hang; none where it is not about that.
-    fn seat(&self, want: &Want) -> Option<Seat> {
+    /// Where something wanted would hang once the draft is written; none where it is not about that.
+    fn seat(&self, draft: &Draft, want: &Want) -> Option<Seat> {
         let on_front = |what, rack, unit, height| Seat {
             rack,
             unit,
             height,
             face: Face::Front,
             what,
+            grows: 0,
         };
         let where_it_is = |panel: PanelId, height: &dyn Fn(&Panel) -> Units| {
             let row = self.registry.panels.get(panel)?;
-            let unit = row.unit.get().copied().flatten();
             let what = Mountable::Panel(panel);
-            Some(on_front(Some(what), *row.rack.get()?, unit, height(row)))
+            let unit = unit_in(draft, what).unwrap_or(row.unit.get().copied().flatten());
+            let seat = on_front(Some(what), *row.rack.get()?, unit, height(row));
+            let was = self.height(what)?;
+            Some(Seat {
+                grows: seat.height.get().saturating_sub(was.get()),
+                ..seat
+            })
         };
         Some(match want {
             Want::AddPanel {
@@ -159,7 +165,7 @@ impl Desk<'_> {
 
     /// Refuses what would hang where something hangs already, or outside of its rack.
     pub(super) fn free_seat_of(&self, draft: &Draft, want: &Want) -> Done {
-        let Some(seat) = self.seat(want) else {
+        let Some(seat) = self.seat(draft, want) else {
             return Ok(());
         };
         self.free_seat(draft, seat)
@@ -238,24 +244,20 @@ impl Desk<'_> {
         let Some(moves) = pushed(&hung, seat, top) else {
             return refusal;
         };
-        let mut named: Vec<String> = moves
+        let named: Vec<String> = moves
             .iter()
-            .take(NAMED)
-            .map(|(hung, unit)| {
-                let what = names::mountable(self.registry, hung.what);
-                format!("{what} to unit {unit}")
+            .map(|(what, mount)| {
+                let what = names::mountable(self.registry, *what);
+                format!("{what} to unit {}", mount.unit.unwrap_or_default())
             })
             .collect();
-        if moves.len() > NAMED {
-            named.push(format!("{} more", moves.len() - NAMED));
-        }
         let label = format!("Make room: {}", names::listed(&named));
         let change = Box::new(want.clone());
         refusal.or(label, Want::MakeRoom { change })
     }
 
     fn make_room(&self, draft: &mut Draft, change: &Want) -> Done {
-        let seat = self.seat(change).filter(|seat| seat.unit.is_some());
+        let seat = self.seat(draft, change).filter(|seat| seat.unit.is_some());
         let Some(seat) = seat else {
             return Err(Refusal::new("Say at which rack unit it is to hang."));
         };
@@ -267,17 +269,8 @@ impl Desk<'_> {
                 names::rack(self.registry, seat.rack)
             )));
         };
-        for (hung, unit) in moves {
-            self.hang(
-                draft,
-                hung.what,
-                Mount {
-                    rack: hung.rack,
-                    unit: Some(unit),
-                    height: hung.height,
-                    face: hung.face,
-                },
-            );
+        for (what, mount) in moves {
+            self.hang(draft, what, mount);
         }
         // What was wanted is told first, though it is checked with the others out of its way.
         let moved = draft.facts.len();
@@ -304,6 +297,7 @@ fn seat_of(what: Option<Mountable>, mount: Mount) -> Seat {
         height: mount.height,
         face: mount.face,
         what,
+        grows: 0,
     }
 }
 
@@ -339,25 +333,31 @@ fn with_unit(want: &Want, seat: Seat, at: Option<u8>) -> Option<Want> {
 fn others(registry: &Registry, draft: &Draft, seat: Seat) -> Vec<Hung> {
     let mut hung = registry.hung_in(seat.rack);
     for hung in &mut hung {
-        for fact in &draft.facts {
-            match (fact, hung.what) {
-                (Fact::Panel(id, PanelFact::AtUnit(unit)), Mountable::Panel(of)) if *id == of => {
-                    hung.unit = *unit;
-                }
-                (Fact::Device(id, DeviceFact::Mounted(Some(mount))), Mountable::Device(of))
-                    if *id == of =>
-                {
-                    hung.unit = mount.unit;
-                }
-                (Fact::Block(id, BlockFact::Mounted(mount)), Mountable::Block(of)) if *id == of => {
-                    hung.unit = mount.unit;
-                }
-                _ => {}
-            }
+        if let Some(unit) = unit_in(draft, hung.what) {
+            hung.unit = unit;
         }
     }
     hung.retain(|hung| hung.face == seat.face && Some(hung.what) != seat.what);
     hung
+}
+
+/// The rack unit that a draft gives to something; none where it does not say.
+fn unit_in(draft: &Draft, what: Mountable) -> Option<Option<u8>> {
+    let mut facts = draft.facts.iter().rev();
+    facts.find_map(|fact| match (fact, what) {
+        (Fact::Panel(id, PanelFact::AtUnit(unit)), Mountable::Panel(of)) if *id == of => {
+            Some(*unit)
+        }
+        (Fact::Device(id, DeviceFact::Mounted(Some(mount))), Mountable::Device(of))
+            if *id == of =>
+        {
+            Some(mount.unit)
+        }
+        (Fact::Block(id, BlockFact::Mounted(mount)), Mountable::Block(of)) if *id == of => {
+            Some(mount.unit)
+        }
+        _ => None,
+    })
 }
 
 /// The rack unit nearest to the one that was asked for at which nothing is in the way.
@@ -379,31 +379,50 @@ fn nearest(hung: &[Hung], seat: Seat, top: u8) -> Option<u8> {
     best
 }
 
-/// How the others move so that a place becomes free: those from there on up, as little as they must;
-/// where that has no room, those below it down. None where neither has, or nothing is in the way.
-fn pushed(hung: &[Hung], seat: Seat, top: u8) -> Option<Vec<(Hung, u8)>> {
-    let unit = seat.unit.filter(|unit| *unit > 0)?;
-    let next = unit.checked_add(seat.height.get())?;
-    if next - 1 > top {
-        return None;
-    }
+/// How things move so that a place becomes free, and stay in their order: those from there on up, as
+/// little as they must; where that has no room, those below it down. What becomes higher grows down then,
+/// so that those above it stay above. None where there is no room, or nothing is in the way.
+fn pushed(hung: &[Hung], seat: Seat, top: u8) -> Option<Vec<(Mountable, Mount)>> {
+    let asked = seat.unit.filter(|unit| *unit > 0)?;
+    let next = asked.checked_add(seat.height.get())?;
     let placed = |hung: &&Hung| hung.reach().is_some();
     let reach = |hung: &Hung| hung.reach().unwrap_or_default();
+    let at = |hung: &Hung, unit: u8| {
+        let mount = Mount {
+            rack: hung.rack,
+            unit: Some(unit),
+            height: hung.height,
+            face: hung.face,
+        };
+        (hung.what, mount)
+    };
     let mut moves = Vec::new();
     let mut free = next;
-    let mut has_room = true;
     for hung in hung.iter().filter(placed) {
         let (low, high) = reach(hung);
-        if high >= unit && low < free {
-            moves.push((*hung, free));
+        if high >= asked && low < free {
+            moves.push(at(hung, free));
             free = free.saturating_add(hung.height.get());
-            has_room &= free - 1 <= top;
         }
     }
-    if has_room {
+    if free - 1 <= top {
         return Some(moves).filter(|moves| !moves.is_empty());
     }
     moves.clear();
+    let unit = asked.checked_sub(seat.grows).filter(|unit| *unit > 0)?;
+    let next = next - seat.grows;
+    if next - 1 > top {
+        return None;
+    }
+    if let Some(what) = seat.what.filter(|_| unit < asked) {
+        let mount = Mount {
+            rack: seat.rack,
+            unit: Some(unit),
+            height: seat.height,
+            face: seat.face,
+        };
+        moves.push((what, mount));
+    }
     let mut free = unit;
     for hung in hung.iter().rev().filter(placed) {
         let (low, high) = reach(hung);
@@ -411,7 +430,7 @@ fn pushed(hung: &[Hung], seat: Seat, top: u8) -> Option<Vec<(Hung, u8)>> {
             free = free
                 .checked_sub(hung.height.get())
                 .filter(|free| *free > 0)?;
-            moves.push((*hung, free));
+            moves.push(at(hung, free));
         }
     }
     Some(moves).filter(|moves| !moves.is_empty())

@@ -4,7 +4,7 @@ use bothends::command::{Want, done_words};
 use bothends::domain::ids::RackId;
 use bothends::domain::medium::Connector;
 use bothends::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
-use bothends::domain::place::Face;
+use bothends::domain::place::{Face, Fitting};
 use bothends::journal::{PanelMake, PanelSize};
 use bothends::names;
 
@@ -212,6 +212,46 @@ fn a_panel_is_as_high_as_somebody_says() {
         hang(Mountable::Panel(panel), mount(rack, 1, 1, Face::Rear)),
         "A panel hangs on the front rails",
     );
+}
+
+#[test]
+fn a_panel_that_has_no_room_above_grows_down_and_stays_in_its_order() {
+    let (mut site, rack) = built();
+    site.does(panel(rack, "E", 24, 12));
+    for unit in [9, 8, 7, 4] {
+        site.does(add(
+            BlockKind::Blank,
+            &format!("Blank {unit}"),
+            mount(rack, unit, 1, Face::Front),
+        ));
+    }
+    let want = Want::ReplacePanel {
+        panel: site.panel("B"),
+        make: PanelMake {
+            connector: Connector::Modular,
+            positions: PanelSize::new(48).expect("a size"),
+        },
+        fitting: Fitting::Direct,
+    };
+    let refusal = site.refuses(want, "Panel C is at rack unit 11");
+    let ways: Vec<&str> = refusal.ways_out.iter().map(|way| &*way.label).collect();
+    // All that move are named, and what stands where it is is not.
+    assert_eq!(
+        ways,
+        [
+            "Make room: Panel B to unit 9, Blank 9 to unit 8, Blank 8 to unit 7 and Blank 7 to unit 6"
+        ]
+    );
+    let before = hung(&site, rack);
+    let act = site.takes(&refusal, 1);
+    assert_eq!(
+        hung(&site, rack),
+        "Blank 4 unit 4 front; Blank 7 unit 6 front; Blank 8 unit 7 front; Blank 9 unit 8 front; \
+         Panel B units 9 to 10 front; Panel C unit 11 front; Panel E unit 12 front; \
+         Panel T nowhere front"
+    );
+    site.undoes(act);
+    assert_eq!(hung(&site, rack), before);
 }
 
 #[test]
