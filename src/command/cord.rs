@@ -259,6 +259,7 @@ impl Desk<'_> {
         let numbers = (1..=make.positions.get()).filter_map(PositionNumber::new);
         let places = numbers.map(|number| Place::rear(Position { panel, number }));
         let mut named: Vec<String> = Vec::new();
+        let mut listed: Vec<String> = Vec::new();
         let mut why = "";
         let is_single = make.connector.sharing() == Sharing::Single;
         for place in places {
@@ -292,7 +293,17 @@ impl Desk<'_> {
                 let landed = Placement::Landed { place, fitting };
                 draft.push(Fact::End(of, EndFact::Placed(landed)));
             }
+            let to_come = self.meant_for(&place).filter(|end| !here.contains(end));
+            for end in to_come {
+                if let Some(reason) = self.misfit(end, make.connector) {
+                    let code = names::end_code(self.registry, end);
+                    let at = names::place(self.registry, &place);
+                    listed.push([&code, " listed for ", &at].concat());
+                    why = reason;
+                }
+            }
         }
+        named.append(&mut listed);
         if named.is_empty() || fitting != Fitting::Direct {
             return Ok(());
         }
@@ -302,7 +313,7 @@ impl Desk<'_> {
                 &names::panel(self.registry, panel),
                 " is to be ",
                 make.connector.words(),
-                ", and what is landed there does not fit: ",
+                ", and what is landed or listed there does not fit: ",
                 &some_of(named),
                 "; ",
                 why,
