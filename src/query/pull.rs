@@ -307,7 +307,8 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
 }
 
 /// The code of a cable, where another wanted one has it too.
-fn called_alike(registry: &Registry, id: CableId) -> Option<CalledAlike> {
+#[must_use]
+pub fn called_alike(registry: &Registry, id: CableId) -> Option<CalledAlike> {
     let code = registry.cable_code(id)?.text;
     let cables = registry.index.cables_by_code.get(&code).iter();
     let rows = cables.filter_map(|id| registry.cables.get(*id));

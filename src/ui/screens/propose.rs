@@ -6,7 +6,9 @@ use crate::domain::ids::{PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Face;
 use crate::names;
+use crate::query::deeds::who;
 use crate::query::propose::{LeftOut, Proposed, Why, has_cables, propose};
+use crate::query::pull::called_alike;
 use crate::query::rack::{SlotState, groups, make, slots};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{halves, panel as drawing};
@@ -146,21 +148,27 @@ fn proposed(open: &OpenJob, one: &Proposed) -> Html {
     let registry = open.journal.registry();
     let cable = registry.cables.get(one.end.cable);
     let purpose = cable.and_then(|cable| cable.purpose.get()).cloned();
-    let note = if one.shared {
-        "shares its terminal"
+    let mut note = if one.shared {
+        "shares its terminal".to_owned()
     } else {
-        ""
+        String::new()
     };
+    // Rows that would read alike say whose cable each is.
+    let named = cable.and_then(|cable| cable.name.said());
+    if let Some(named) = named.filter(|_| called_alike(registry, one.end.cable).is_some()) {
+        let by = who(&open.journal, named.stamp.act);
+        note = ["not the only one with this code; this one is by ", &by].concat();
+    }
     let position = names::position(registry, one.position);
     let label = names::end_code(registry, one.end);
     markup! {
-        <li class="row split-row" key={label.clone()}>
+        <li class="row split-row" key={position.clone()}>
             <div class="row-body">
-                <span class="row-lead">{ code(position) }</span>
+                <span class="row-lead">{ code(position.clone()) }</span>
                 <span class="row-text">{ code(label.clone()) }{ " " }{ purpose.unwrap_or_default() }</span>
                 <span class="row-note">{ note }</span>
             </div>
-            <button type="button" class="button" aria-label={format!("Accept {label}")} onclick={tap(accept(Accept::End(one.end)))}>{ "Accept" }</button>
+            <button type="button" class="button" aria-label={format!("Accept {label} at {position}")} onclick={tap(accept(Accept::End(one.end)))}>{ "Accept" }</button>
         </li>
     }
 }
