@@ -154,9 +154,16 @@ impl Page {
             0 => stacked.max(1),
             units => units,
         };
+        // What hangs at no rack unit is drawn below the others, half a unit down.
+        let outside = leaf.rows.iter().filter(|row| row[0].is_empty());
+        let outside: i32 = match leaf.units {
+            0 => 0,
+            _ => outside.map(|row| count(&row[1])).sum(),
+        };
+        let all = units + outside + i32::from(outside > 0);
         // What would not fit at the smallest scale is drawn smaller still, and says so.
         let fits =
-            |scale: &i32| UNIT / scale * units <= self.body() && PANEL / scale <= self.width / 2;
+            |scale: &i32| UNIT / scale * all <= self.body() && PANEL / scale <= self.width / 2;
         let scale = SCALES.into_iter().find(fits).unwrap_or(50);
         let (unit, wide) = (UNIT / scale, PANEL / scale);
         let said = ["1 : ", &scale.to_string()].concat();
@@ -175,15 +182,31 @@ impl Page {
                 }
             }
         }
-        let mut stack = HEAD + 2_000;
+        let mut stack = match leaf.units {
+            0 => HEAD + 2_000,
+            _ => bottom + unit,
+        };
+        if outside > 0 {
+            let size = (unit * 3 / 4).min(3_000);
+            let y = bottom + unit * 3 / 4;
+            left(
+                &mut sheet,
+                Font::Plain,
+                size,
+                (x, wide),
+                y,
+                "At no rack unit",
+            );
+        }
         for row in &leaf.rows {
             let high = count(&row[1]) * unit;
             let top = match (leaf.units, row[0].parse::<i32>()) {
-                (0, _) => stack,
-                (_, Ok(low)) => bottom - unit * (low - 1) - high,
-                (_, Err(_)) => continue,
+                (1.., Ok(low)) => bottom - unit * (low - 1) - high,
+                _ => {
+                    stack += high;
+                    stack - high
+                }
             };
-            stack += high;
             // What hangs in the units of a panel is drawn beside it, and named with it.
             let level: Vec<&[String; 5]> = beside(leaf, row).collect();
             let is_panel = !row[3].is_empty();

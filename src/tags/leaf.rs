@@ -5,11 +5,12 @@ use std::fmt;
 
 use super::Microns;
 use crate::domain::ids::{PanelId, RackId};
-use crate::domain::place::{End, Face, Position};
-use crate::journal::Registry;
+use crate::domain::medium::Sharing;
+use crate::domain::place::{End, Face, Place, Placement, Position};
+use crate::journal::{Register, Registry};
 use crate::names;
 use crate::query::elevation::{Elevation, Piece, elevation, panel_of};
-use crate::query::rack::{Slot, SlotState, make, slots};
+use crate::query::rack::{Slot, SlotState, make, placement, slots};
 use crate::query::{room_of, shown_outlet};
 
 /// What is left out of a card for everybody.
@@ -164,33 +165,82 @@ pub fn panel_map(registry: &Registry, panel: PanelId) -> Option<Leaf> {
         rows: slots
             .iter()
             .flat_map(|slot| {
-                let row = map_row(registry, slot);
-                std::iter::once(row).chain(cord_row(registry, slot.position))
+                let mut rows = map_rows(registry, slot);
+                rows.extend(cord_row(registry, slot.position));
+                rows
             })
             .collect(),
     })
 }
 
-fn map_row(registry: &Registry, slot: &Slot) -> [String; 5] {
+/// A row for each end at a position; one for what is kept or free.
+fn map_rows(registry: &Registry, slot: &Slot) -> Vec<[String; 5]> {
     let position = names::position(registry, slot.position);
-    let state = state_words(slot);
-    let Some(end) = slot.shown() else {
-        let empty = String::new;
-        return [position, empty(), state, empty(), empty()];
+    let kept = match slot.state {
+        SlotState::Reserved | SlotState::Bad => crate::query::deeds::kept_words(&slot.kept),
+        SlotState::Landed | SlotState::Free | SlotState::Planned | SlotState::Clash => {
+            String::new()
+        }
     };
-    let row = registry.cables.get(end.cable);
-    let medium = row.and_then(|row| row.medium.get());
-    let mut code = names::end_code(registry, end);
-    if !state.is_empty() {
-        code = [&code, ", ", &state].concat();
+    let row = |end: &End| {
+        let row = registry.cables.get(end.cable);
+        let medium = row.and_then(|row| row.medium.get());
+        let mut how = how(registry, slot, *end, "listed");
+        how.extend(Some(kept.clone()).filter(|kept| !kept.is_empty()));
+        how.insert(0, names::end_code(registry, *end));
+        [
+            position.clone(),
+            how.join(", "),
+            room_words(registry, *end),
+            names::side(registry, end.cable, end.side.other()),
+            medium.map_or_else(String::new, ToString::to_string),
+        ]
+    };
+    let mut rows: Vec<_> = there(registry, slot).iter().map(row).collect();
+    if rows.is_empty() {
+        let empty = String::new;
+        rows.push([position.clone(), empty(), kept.clone(), empty(), empty()]);
     }
-    [
-        position,
-        code,
-        room_words(registry, end),
-        names::side(registry, end.cable, end.side.other()),
-        medium.map_or_else(String::new, ToString::to_string),
-    ]
+    rows
+}
+
+/// The ends to name at a position: those that are there, all of them where several claim it; else those
+/// that belong there. On shared terminals both.
+fn there(registry: &Registry, slot: &Slot) -> Vec<End> {
+    let make = make(registry, slot.position.panel);
+    let is_shared = make.is_some_and(|make| make.connector.sharing() == Sharing::Shared);
+    let mut ends = slot.landed.clone();
+    if ends.is_empty() || is_shared {
+        let missing = slot.planned.iter().filter(|end| !slot.landed.contains(end));
+        ends.extend(missing);
+    }
+    ends
+}
+
+/// How an end stands at a position, where that is more than that it is there alone. Whoever opens the
+/// door takes what he reads for what is there.
+fn how(registry: &Registry, slot: &Slot, end: End, listed: &str) -> Vec<String> {
+    let place = Place::rear(slot.position);
+    let said = placement(registry, end).into_iter();
+    let elsewhere = said
+        .flat_map(Register::distinct)
+        .filter_map(|placement| match placement {
+            Placement::Landed { place: at, .. } if *at != place => Some(names::place(registry, at)),
+            _ => None,
+        });
+    let elsewhere: Vec<String> = elsewhere.collect();
+    let mut how = Vec::new();
+    let is_here = slot.landed.contains(&end);
+    if !is_here {
+        how.push(listed.to_owned());
+    } else if slot.state == SlotState::Clash {
+        how.push("disputed".to_owned());
+    }
+    if !elsewhere.is_empty() {
+        let word = if is_here { "also at " } else { "landed at " };
+        how.push([word, &names::listed(&elsewhere)].concat());
+    }
+    how
 }
 
 /// The device and port that the front of a position is patched to.
@@ -199,16 +249,6 @@ fn cord_row(registry: &Registry, position: Position) -> Option<[String; 5]> {
     let mut row: [String; 5] = Default::default();
     row[1] = ["patched to ", &names::place(registry, to)].concat();
     Some(row)
-}
-
-/// How a position stands, where that is more than that something is landed there.
-fn state_words(slot: &Slot) -> String {
-    match slot.state {
-        SlotState::Landed | SlotState::Free => String::new(),
-        SlotState::Planned => "listed".to_owned(),
-        SlotState::Clash => "disputed".to_owned(),
-        SlotState::Reserved | SlotState::Bad => crate::query::deeds::kept_words(&slot.kept),
-    }
 }
 
 /// The room that the other end of a cable is in, else its place.
@@ -258,7 +298,12 @@ fn elevation_leaf(registry: &Registry, rack: RackId, of: &Elevation, face: Face)
     // What hangs on the other rails stands first, as it is behind.
     let own = |piece: &&Piece| piece.hung.face == face || panel_of(piece).is_some();
     let pieces = of.pieces.iter();
-    let pieces = pieces.filter(|piece| of.units.is_none_or(|units| piece.is_drawn(units)));
+    // What hangs at no rack unit stands below the rack.
+    let has_place = |piece: &&Piece| {
+        let is_drawn = |units| piece.is_drawn(units) || piece.hung.unit.is_none();
+        of.units.is_none_or(is_drawn)
+    };
+    let pieces = pieces.filter(has_place);
     Leaf {
         kind: LeafKind::Elevation,
         title: names::rack(registry, rack),
@@ -328,6 +373,9 @@ pub enum Readers {
     Everybody,
 }
 
+/// Why rows are left out. Control cable may be of an alarm where nobody said so.
+const LEFT_OUT: &str = ": alarms, cameras and control cable.";
+
 /// The card for the door of a rack: every position in use or listed for somebody, the job and the day,
 /// and whom to call.
 #[must_use]
@@ -343,30 +391,21 @@ pub fn door_card(
     let pieces = elevation(registry, rack).map(|of| of.pieces);
     for piece in pieces.iter().flatten() {
         for slot in &piece.slots {
-            let Some(end) = slot.shown() else {
-                continue;
-            };
-            if readers == Readers::Everybody && is_guarded(registry, slot.position, end) {
-                left_out += 1;
-                continue;
+            for end in there(registry, slot) {
+                if readers == Readers::Everybody && is_guarded(registry, slot.position, end) {
+                    left_out += 1;
+                    continue;
+                }
+                let mut how = how(registry, slot, end, "planned");
+                how.insert(0, names::end_code(registry, end));
+                rows.push([
+                    names::position(registry, slot.position),
+                    how.join(", "),
+                    room_words(registry, end),
+                    String::new(),
+                    String::new(),
+                ]);
             }
-            // Whoever opens the door takes what he reads for what is there.
-            let how = match slot.state {
-                _ if slot.landed.is_empty() => ", planned",
-                SlotState::Clash => ", disputed",
-                SlotState::Free
-                | SlotState::Planned
-                | SlotState::Landed
-                | SlotState::Reserved
-                | SlotState::Bad => "",
-            };
-            rows.push([
-                names::position(registry, slot.position),
-                names::end_code(registry, end) + how,
-                room_words(registry, end),
-                String::new(),
-                String::new(),
-            ]);
         }
     }
     let job = registry.job.name.get().map_or("", String::as_str);
@@ -378,8 +417,8 @@ pub fn door_card(
         under: called.collect::<Vec<_>>().join(", "),
         foot: match left_out {
             0 => String::new(),
-            1 => "1 row is left out of this card.".to_owned(),
-            count => format!("{count} rows are left out of this card."),
+            1 => ["1 row is left out of this card", LEFT_OUT].concat(),
+            count => format!("{count} rows are left out of this card{LEFT_OUT}"),
         },
         units: 0,
         rows,

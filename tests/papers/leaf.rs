@@ -7,7 +7,8 @@ use std::process::Command;
 use bothends::command::Want;
 use bothends::domain::medium::Connector;
 use bothends::domain::mount::{BlockKind, Mount, RackBuild, Units};
-use bothends::domain::place::{Face, Place};
+use bothends::domain::place::{Face, Fitting, Place};
+use bothends::names;
 use bothends::papers::Making;
 use bothends::tags::{
     Booklet, Leaf, LeafKind, Microns, Readers, door_card, elevations, panel_map, panel_maps,
@@ -151,6 +152,75 @@ fn a_panel_of_96_stays_on_one_page() {
 }
 
 #[test]
+fn every_claim_of_a_position_stands_on_the_map_and_on_the_card() {
+    let mut mill = mill();
+    mill.outlets("KIT", "data", 2);
+    mill.outlets("KITS", "keypad", 2);
+    mill.fill("B");
+    let mut other = mill.phone();
+    other.land("KIT2-A", "B15");
+    mill.land("KIT1-B", "B15");
+    mill.land("KIT2-A", "B20");
+    // Shared terminals take several, which nobody disputes.
+    for code in ["KITS2-A", "KITS3-A"] {
+        let end = mill.far(code);
+        let place = Place::rear(mill.position("T01"));
+        let fitting = Fitting::Adapter;
+        mill.does(&Want::Land {
+            end,
+            place,
+            fitting,
+        });
+    }
+    mill.hears(&other);
+    let map = panel_map(mill.registry(), mill.panel_id("B")).expect("a map");
+    let card = door_card(
+        mill.registry(),
+        mill.rack_id("1A"),
+        "",
+        ["", ""],
+        Readers::Trade,
+    );
+    let at = |leaf: &Leaf, position: &str| {
+        let rows = leaf.rows.iter().filter(|row| row[0] == position);
+        rows.map(|row| row[1].clone()).collect::<Vec<_>>()
+    };
+    let claims = ["KIT1-B, disputed", "KIT2-A, disputed, also at B20"];
+    let planned = mill
+        .registry()
+        .cables
+        .get(mill.cable("KIT2-A"))
+        .expect("it");
+    let planned = planned.planned[1].whole.get().cloned().flatten();
+    let Some(Place::Position { position, .. }) = planned else {
+        panic!("it is listed somewhere");
+    };
+    let listed_at = names::position(mill.registry(), position);
+    for (leaf, listed) in [(&map, "listed"), (&card, "planned")] {
+        assert_eq!(at(leaf, "B15"), claims);
+        assert_eq!(at(leaf, "B20"), ["KIT2-A, disputed, also at B15"]);
+        let elsewhere = format!("KIT2-A, {listed}, landed at B15 and B20");
+        assert_eq!(at(leaf, &listed_at), [elsewhere]);
+    }
+    assert_eq!(at(&card, "T01"), ["KITS2-A", "KITS3-A"]);
+}
+
+#[test]
+fn what_hangs_at_no_rack_unit_is_drawn_below_the_rack() {
+    let mut mill = mill();
+    let rack = mill.rack_id("1A");
+    mill.panel("1A", "Z", Connector::Bnc, 12, None);
+    let leaves = elevations(mill.registry(), rack);
+    let pages = pages("outside", &booklet(leaves));
+    let at = |text: &str| {
+        let found = pages[0].find(text);
+        found.unwrap_or_else(|| panic!("{text}: {}", pages[0]))
+    };
+    assert!(at("Panel B") < at("At no rack unit"));
+    assert!(at("At no rack unit") < at("Panel Z, 0 of 12 landed"));
+}
+
+#[test]
 fn the_rack_is_drawn_from_both_sides_and_says_its_scale() {
     let mill = mill();
     let leaves = elevations(mill.registry(), mill.rack_id("1A"));
@@ -234,7 +304,10 @@ fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
     assert!(!has_camera(&public), "{public:?}");
     assert_eq!(trade.foot, "");
     assert_eq!(public.rows.len() + 1, trade.rows.len());
-    assert_eq!(public.foot, "1 row is left out of this card.");
+    assert_eq!(
+        public.foot,
+        "1 row is left out of this card: alarms, cameras and control cable."
+    );
     let pages = pages("card", &booklet(vec![public]));
     // What is landed stands alone, what is only listed says so in words.
     assert!(line(&pages[0], "B01").starts_with("B01 KIT1-A Kitchen"));

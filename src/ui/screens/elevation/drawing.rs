@@ -15,9 +15,14 @@ const WIDE: usize = 720;
 const UNIT: usize = 66;
 /// The numbers beside it.
 const EDGE: usize = 52;
+/// How much of it is cut off on both sides where the drawing is large.
+const CUT: usize = 22;
+/// The middle of what is left of it.
+const MIDDLE: usize = usize::midpoint(CUT, EDGE);
 /// From position to position, and what stands before the first.
 const PITCH: usize = 26;
 const LEAD: usize = 92;
+const CLOSE: usize = 8;
 /// A longer name is cut: the list has all of it.
 const LONGEST: usize = 34;
 /// How wide a thing is drawn that hangs behind a panel, and how long its name is then.
@@ -35,11 +40,17 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
     let units = usize::from(of.units.unwrap_or(0));
     let stacked: usize = of.pieces.iter().map(|piece| high(piece) * UNIT).sum();
     let tall = if units > 0 { units * UNIT } else { stacked };
+    // What hangs at no rack unit is drawn below the others, under words that say so.
+    let outside =
+        |piece: &&Piece| units > 0 && piece.hung.unit.is_none() && piece.hung.face == face;
+    let outside = of.pieces.iter().filter(outside);
+    let outside: usize = outside.map(|piece| high(piece) * UNIT).sum();
+    let whole = tall + outside + if outside > 0 { UNIT } else { 0 };
     let wide = WIDE + 2 * EDGE;
     let mut blocks: Vec<Html> = Vec::new();
     let mut letters: Vec<Html> = Vec::new();
     let mut left = if is_large { MOST } else { 0 };
-    let mut y = 0;
+    let mut y = if units > 0 { tall + UNIT } else { 0 };
     // What hangs on this side covers what is behind it.
     for own in [false, true] {
         for piece in &of.pieces {
@@ -50,7 +61,7 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
                 (Some(units), Some((_, top))) if piece.is_drawn(units) => {
                     usize::from(units - top) * UNIT
                 }
-                (None, _) if own => {
+                (None, _) | (Some(_), None) if own => {
                     y += high(piece) * UNIT;
                     y - high(piece) * UNIT
                 }
@@ -72,27 +83,39 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
             }
         }
     }
-    let whole = markup! {
-        <svg class="rack-drawing" aria-hidden="true" viewBox={format!("-2 -2 {} {}", wide + 4, tall + 4)}>
+    let cut = if is_large { CUT } else { 0 };
+    let from = if is_large {
+        CUT.to_string()
+    } else {
+        "-2".to_owned()
+    };
+    let view = |wide: usize| format!("{from} -2 {wide} {}", whole + 4);
+    let drawn = markup! {
+        <svg class="rack-drawing" aria-hidden="true" viewBox={view(wide + 4 - 2 * cut)}>
             <rect class="rack-frame" x={EDGE.to_string()} y="0" width={WIDE.to_string()} height={tall.to_string()} />
             if units > 0 {
                 <path class="rack-lines" d={lines(units)} />
+            }
+            if units > 0 && !is_large {
                 { for (1..=units).map(|unit| numbers(unit, units)) }
+            }
+            if outside > 0 {
+                <text class="rack-name" x={EDGE.to_string()} y={(tall + UNIT - 18).to_string()}>{ "At no rack unit" }</text>
             }
             { for blocks }
         </svg>
     };
     if !is_large {
-        return whole;
+        return drawn;
     }
     markup! {
         <div class="rack-sheet">
-            { whole }
-            <svg class={classes(["rack-edge", when(face == Face::Rear, "from-rear")])} aria-hidden="true" viewBox={format!("-2 -2 {} {}", EDGE + 2, tall + 4)}>
+            { drawn }
+            <svg class={classes(["rack-edge", when(face == Face::Rear, "from-rear")])} aria-hidden="true" viewBox={view(EDGE + 2 - cut)}>
                 { for letters }
                 { for (1..=units).map(|unit| {
                     let y = (units + 1 - unit) * UNIT - 10;
-                    markup! { <text class="rack-number" x={(EDGE / 2).to_string()} y={y.to_string()}>{ unit.to_string() }</text> }
+                    markup! { <text class="rack-number" x={MIDDLE.to_string()} y={y.to_string()}>{ unit.to_string() }</text> }
                 }) }
             </svg>
         </div>
@@ -111,8 +134,8 @@ fn letter(piece: &Piece, face: Face, top: usize) -> Html {
     };
     markup! {
         <g class="rack-block">
-            <rect x="1" y={(top + 2).to_string()} width={(EDGE - 3).to_string()} height={(high(piece) * UNIT - 4).to_string()} rx="4" onclick={go(Screen::Panel { panel, face })} />
-            <text class="rack-letters" x={(EDGE / 2).to_string()} y={(top + 34).to_string()}>{ letters.to_owned() }</text>
+            <rect x={(CUT + 1).to_string()} y={(top + 2).to_string()} width={(EDGE - CUT - 3).to_string()} height={(high(piece) * UNIT - 4).to_string()} rx="4" onclick={go(Screen::Panel { panel, face })} />
+            <text class="rack-letters" x={MIDDLE.to_string()} y={(top + 34).to_string()}>{ letters.to_owned() }</text>
         </g>
     }
 }
@@ -201,7 +224,7 @@ fn block(piece: &Piece, face: Face, top: usize, seen: Seen) -> Html {
         <g class={class} transform={squeezed}>
             { body }
             { name }
-            { positions(piece, face, top, seen.taps) }
+            { positions(piece, face, top, seen) }
         </g>
     }
 }
@@ -219,9 +242,16 @@ fn lead(piece: &Piece, face: Face, middle: usize) -> Html {
 
 /// The positions of a panel: one path for each state, and one place to tap for each position where
 /// they can be tapped.
-fn positions(piece: &Piece, face: Face, top: usize, taps: bool) -> Html {
+fn positions(piece: &Piece, face: Face, top: usize, seen: Seen) -> Html {
     let Some(make) = piece.make else {
         return Node::Nothing;
+    };
+    let taps = seen.taps;
+    // Where the letters stand on the edge, the positions begin beside them.
+    let lead = if seen.is_large && is_short(piece) {
+        CLOSE
+    } else {
+        LEAD
     };
     let mut paths: [String; 6] = Default::default();
     let mut places: Vec<Html> = Vec::new();
@@ -233,8 +263,8 @@ fn positions(piece: &Piece, face: Face, top: usize, taps: bool) -> Html {
         let half = (row / 2).saturating_sub(2).min(10);
         // From the rear the first position is on the right, beside the letters.
         let x = match face {
-            Face::Front => EDGE + LEAD + (at.from_left - 1) * PITCH,
-            Face::Rear => EDGE + WIDE - LEAD - at.from_right * PITCH,
+            Face::Front => EDGE + lead + (at.from_left - 1) * PITCH,
+            Face::Rear => EDGE + WIDE - lead - at.from_right * PITCH,
         };
         let (x, y) = (x + PITCH / 2, top + 4 + (at.row - 1) * row + row / 2);
         let state = SlotState::ALL.iter().position(|one| *one == slot.state);
