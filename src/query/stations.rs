@@ -142,10 +142,12 @@ fn rivals(registry: &Registry, end: End, place: &Place) -> Vec<End> {
         Sharing::Shared => Vec::new(),
         Sharing::Single => {
             let claims = claims(registry, place).into_iter();
-            claims
-                .map(|(other, _)| other)
-                .filter(|other| *other != end)
-                .collect()
+            let others = claims.map(|(other, _)| other);
+            let mut others: Vec<End> = others.filter(|other| *other != end).collect();
+            // What is landed as listed claims it once.
+            others.put_in_order();
+            others.dedup();
+            others
         }
     }
 }

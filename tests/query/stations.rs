@@ -223,6 +223,8 @@ fn each_strand_of_a_tie_that_is_split_at_both_ends_has_a_line_of_its_own() {
 fn two_that_claim_one_position_do_not_feed_each_other() {
     let mut mill = Mill::new();
     mill.outlets("KIT", "data", 2);
+    // Landed as it is listed is one claim.
+    mill.fill("B");
     let mut other = mill.phone();
     mill.land("KIT1-A", "B01");
     other.land("KIT2-A", "B01");

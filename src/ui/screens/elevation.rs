@@ -24,7 +24,7 @@ use crate::ui::parts::{
     text_field,
 };
 use crate::ui::{Html, go, sending, tap};
-use crate::view::{classes, markup};
+use crate::view::{classes, markup, when};
 
 /// The rack in rack units.
 mod drawing;
@@ -115,7 +115,7 @@ fn figure(view: View<'_>, of: &Elevation) -> Html {
     markup! {
         <figure class="rack-figure">
             <div class="sides sizes" role="group" aria-label="Size of the drawing">{ for sizes }</div>
-            <div class={classes(["rack-scroll", class])} role="region" aria-label="Drawing of the rack" tabindex={(!class.is_empty()).then_some("0")}>{ drawing::drawing(of, view.face, is_large) }</div>
+            <div class={classes(["rack-scroll", class, when(view.face == Face::Rear, "from-right")])} role="region" aria-label="Drawing of the rack" tabindex={(!class.is_empty()).then_some("0")}>{ drawing::drawing(of, view.face, is_large) }</div>
             <figcaption>{ caption(of) }{ " " }{ words }</figcaption>
             { drawing::legend() }
         </figure>
