@@ -42,7 +42,8 @@ impl Figure {
         Some(self.ours.as_secs_f64() / self.theirs?.as_secs_f64())
     }
 
-    fn cell(self) -> String {
+    /// Ours, theirs, and ours as a share of theirs.
+    pub(super) fn cell(self) -> String {
         let ours = short(self.ours);
         match self.theirs.zip(self.ratio()) {
             Some((theirs, ratio)) => format!("{ours} : {} = **{ratio:.3}**", short(theirs)),
