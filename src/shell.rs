@@ -383,7 +383,10 @@ impl App {
         let tabs = self.tabs.as_ref().map(|(_, tabs)| Rc::clone(tabs));
         spawn_local(async move {
             let stored = match store {
-                Ok(store) => store.add(&batch.job, &batch.lines).await,
+                Ok(store) => {
+                    let listed = batch.listed.as_ref();
+                    store.add(&batch.job, &batch.lines, listed).await
+                }
                 Err(trouble) => Err(trouble),
             };
             let action = match stored {

@@ -94,8 +94,14 @@ pub trait Store {
     async fn lines(&self, job: &str) -> Result<Found<String>, Trouble>;
 
     /// Stores lines, all or none. Done means that they are on the disk. A line that is there
-    /// already, key and content, is no error; another content under its key is, and stays.
-    async fn add(&self, job: &str, lines: &[StoredLine]) -> Result<(), Trouble>;
+    /// already, key and content, is no error; another content under its key is, and stays. With
+    /// them goes what the list of jobs calls the job, where that is new.
+    async fn add(
+        &self,
+        job: &str,
+        lines: &[StoredLine],
+        listed: Option<&JobCard>,
+    ) -> Result<(), Trouble>;
 }
 
 /// A picture as it is kept: twice, as JPEG drawn anew, so that nothing the camera wrote beside the

@@ -1,6 +1,6 @@
 //! Which lines are on the disk and which are not yet.
 
-use super::ports::{StoredLine, Trouble};
+use super::ports::{JobCard, StoredLine, Trouble};
 
 /// One batch of lines on its way to the disk.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -11,6 +11,9 @@ pub struct Batch {
     pub job: String,
     /// The lines.
     pub lines: Vec<StoredLine>,
+    /// What the list of jobs calls it, stored with the lines or not at all: no job is listed of which
+    /// nothing is stored, and no lines are stored of one that is not listed.
+    pub listed: Option<JobCard>,
 }
 
 /// Everything that is not on the disk yet. It stays here until the store says that it is.
@@ -37,12 +40,13 @@ pub enum Saved {
 
 impl Saving {
     /// Takes lines in, to be stored.
-    pub fn begin(&mut self, job: &str, lines: Vec<StoredLine>) -> Batch {
+    pub fn begin(&mut self, job: &str, lines: Vec<StoredLine>, listed: Option<JobCard>) -> Batch {
         self.last_token += 1;
         let batch = Batch {
             token: self.last_token,
             job: job.to_owned(),
             lines,
+            listed,
         };
         self.batches.push(batch.clone());
         batch

@@ -326,7 +326,8 @@ fn opened(model: &mut Model, opening: Opening) -> Vec<Effect> {
     model.open = Some(open);
     let mut effects = arrived(model);
     // Where the name is not to be read, the one on the list is better than none.
-    effects.extend(is_named.then(|| listed(model)).flatten());
+    let card = is_named.then(|| listed(model)).flatten();
+    effects.extend(card.map(Effect::PutJob));
     effects.extend(carry::opened(model));
     effects
 }

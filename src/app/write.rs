@@ -82,17 +82,15 @@ pub(super) fn write_down(
         good: true,
     });
     let line = stored(written.id, &written.line);
-    let batch = model
-        .saving
-        .begin(&open.journal.job().0.to_string(), vec![line]);
-    let mut effects = vec![Effect::Save(batch), Effect::AskToKeep];
-    effects.extend(listed(model));
-    effects
+    let job = open.journal.job().0.to_string();
+    let card = listed(model);
+    let batch = model.saving.begin(&job, vec![line], card);
+    vec![Effect::Save(batch), Effect::AskToKeep]
 }
 
 /// Has the list of jobs call the open job what it is called, whoever named it and however: an undo
 /// and a file of another phone rename it too.
-pub(super) fn listed(model: &mut Model) -> Option<Effect> {
+pub(super) fn listed(model: &mut Model) -> Option<JobCard> {
     let open = model.open.as_ref()?;
     let card = JobCard {
         id: open.journal.job().0.to_string(),
@@ -104,7 +102,7 @@ pub(super) fn listed(model: &mut Model) -> Option<Effect> {
         }
         carry::put(jobs, &card);
     }
-    Some(Effect::PutJob(card))
+    Some(card)
 }
 
 /// A line with the parts of its key.

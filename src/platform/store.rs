@@ -86,8 +86,7 @@ impl Store for IndexedDb {
 
     async fn put_job(&self, card: &JobCard) -> Result<(), Trouble> {
         self.standing.get().may_write()?;
-        let [id, name] = [&card.id, &card.name].map(|text| JsValue::from_str(text));
-        writing::put_all(&self.database, JOBS, vec![(id, name)]).await
+        writing::put_all(&self.database, JOBS, vec![writing::row_of(card)]).await
     }
 
     async fn lines(&self, job: &str) -> Result<Found<String>, Trouble> {
@@ -96,9 +95,14 @@ impl Store for IndexedDb {
             .map_err(trouble_of)
     }
 
-    async fn add(&self, job: &str, lines: &[StoredLine]) -> Result<(), Trouble> {
+    async fn add(
+        &self,
+        job: &str,
+        lines: &[StoredLine],
+        listed: Option<&JobCard>,
+    ) -> Result<(), Trouble> {
         self.standing.get().may_write()?;
-        writing::add(&self.database, job, lines).await
+        writing::add(&self.database, job, lines, listed).await
     }
 }
 

@@ -169,13 +169,9 @@ fn a_phone_without_the_job_looks_before_anything_is_kept() {
 
     opens(&mut third, file);
     let effects = third.acts(Action::TakeIn);
-    let on_list = effects
-        .iter()
-        .position(|effect| matches!(effect, Effect::PutJob(_)));
-    let saved = effects
-        .iter()
-        .position(|effect| matches!(effect, Effect::Save(_)));
-    assert!(on_list.expect("it is listed") < saved.expect("it is stored"));
+    // The list and the lines are stored together or not at all.
+    let together = |effect: &Effect| matches!(effect, Effect::Save(batch) if batch.listed.is_some() && !batch.lines.is_empty());
+    assert!(has(&effects, together));
     assert_eq!(third.model.screen(), Some(Screen::Wall));
     assert_eq!(records(&third), 3);
     // Nobody else is at work there now: everything came from there.

@@ -20,8 +20,8 @@ use indexed_db_futures::{Build, BuildPrimitive};
 use js_sys::Array;
 use wasm_bindgen::JsValue;
 
-use super::{ACTS, trouble_of};
-use crate::app::ports::{StoredLine, Trouble};
+use super::{ACTS, JOBS, trouble_of};
+use crate::app::ports::{JobCard, StoredLine, Trouble};
 
 /// How many requests wait at once: enough to keep the browser busy, few enough to hold in memory.
 const AT_ONCE: usize = 1000;
@@ -34,13 +34,18 @@ pub(super) async fn put_all(
     store: &str,
     values: Vec<(JsValue, JsValue)>,
 ) -> Result<(), Trouble> {
-    let (transaction, done) = begin(database, store).map_err(trouble_of)?;
+    let (transaction, done) = begin(database, &[store]).map_err(trouble_of)?;
     for (key, value) in values {
         put(&transaction, store, key, value)
             .await
             .map_err(|error| reason(&transaction).unwrap_or_else(|| trouble_of(error)))?;
     }
     finish(&transaction, done).await
+}
+
+/// A job as it stands on the list: its key, and what it is called.
+pub(super) fn row_of(card: &JobCard) -> (JsValue, JsValue) {
+    (JsValue::from_str(&card.id), JsValue::from_str(&card.name))
 }
 
 async fn put(
@@ -54,18 +59,28 @@ async fn put(
     put.without_key_type().primitive()?.await
 }
 
-/// Stores lines, all or none.
+/// Stores lines, and what the list of jobs calls the job: all or none.
 pub(super) async fn add(
     database: &Database,
     job: &str,
     lines: &[StoredLine],
+    listed: Option<&JobCard>,
 ) -> Result<(), Trouble> {
     let lines = distinct(lines)?;
-    if lines.is_empty() {
+    if lines.is_empty() && listed.is_none() {
         return Ok(());
     }
-    let (transaction, done) = begin(database, ACTS).map_err(trouble_of)?;
+    let stores: &[&str] = match listed {
+        Some(_) => &[ACTS, JOBS],
+        None => &[ACTS],
+    };
+    let (transaction, done) = begin(database, stores).map_err(trouble_of)?;
     let job = JsValue::from_str(job);
+    if let Some((key, value)) = listed.map(row_of) {
+        put(&transaction, JOBS, key, value)
+            .await
+            .map_err(|error| reason(&transaction).unwrap_or_else(|| trouble_of(error)))?;
+    }
     for some in lines.chunks(AT_ONCE) {
         // Leaving here drops the transaction, which takes everything back.
         add_some(&transaction, &job, some)
@@ -146,12 +161,15 @@ fn clash(line: &StoredLine) -> Trouble {
     ))
 }
 
-/// A transaction that writes to one store, and the news of its end.
-fn begin<'a>(database: &'a Database, store: &str) -> Outcome<(Transaction<'a>, TransactionDone)> {
+/// A transaction that writes to these stores, and the news of its end.
+fn begin<'a>(
+    database: &'a Database,
+    stores: &[&str],
+) -> Outcome<(Transaction<'a>, TransactionDone)> {
     let mut options = TransactionOptions::new();
     options.set_durability(TransactionDurability::Strict);
     let transaction = database
-        .transaction(store)
+        .transaction(stores.to_vec())
         .with_mode(TransactionMode::Readwrite)
         .with_options(options)
         .build()?;
