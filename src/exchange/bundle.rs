@@ -163,7 +163,7 @@ fn put(text: &mut String, shape: &impl Serialize) {
 pub fn read(bytes: &[u8]) -> Option<Bundle<'_>> {
     let bytes = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes);
     let (first, rest) = split(bytes);
-    let first: FirstLine<'_> = serde_json::from_slice(first).ok()?;
+    let first: FirstLine<'_> = as_json(first)?;
     if first.format != FORMAT {
         return None;
     }
@@ -204,6 +204,12 @@ pub fn read(bytes: &[u8]) -> Option<Bundle<'_>> {
     Some(bundle)
 }
 
+/// A line as JSON. It is read as a text like everything else, since a reader of bytes beside it makes the
+/// app larger.
+fn as_json<'a, T: Deserialize<'a>>(line: &'a [u8]) -> Option<T> {
+    serde_json::from_str(std::str::from_utf8(line).ok()?).ok()
+}
+
 /// The first line, and everything after it.
 fn split(bytes: &[u8]) -> (&[u8], &[u8]) {
     match bytes.iter().position(|byte| *byte == b'\n') {
@@ -217,7 +223,7 @@ fn last(line: &[u8]) -> Option<usize> {
     if line.len() > 200 {
         return None;
     }
-    let last: LastLine<'_> = serde_json::from_slice(line).ok()?;
+    let last: LastLine<'_> = as_json(line)?;
     (last.end == FORMAT).then_some(last.pictures)
 }
 
@@ -225,7 +231,7 @@ fn picture(line: &[u8]) -> Option<Carried> {
     if line.len() > LONGEST_LINE {
         return None;
     }
-    let line: PictureLine<'_> = serde_json::from_slice(line).ok()?;
+    let line: PictureLine<'_> = as_json(line)?;
     let digest: Digest = line.picture.parse().ok()?;
     let whole = STANDARD.decode(line.whole).ok()?;
     let small = STANDARD.decode(line.small).ok()?;

@@ -139,11 +139,15 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
         incoming.disagreements.push(words.to_owned());
     }
     incoming.kinds = kinds(&both, &fresh);
-    let before = missing(journal);
-    let more = missing(&both).into_iter();
-    let more = more.filter(|mending| !before.contains(mending));
-    let words = more.map(|mending| [&mending.title, " ", &mending.detail.join(" ")].concat());
-    incoming.missing = words.collect();
+    let told = |journal| -> Vec<String> {
+        let missing = missing(journal).into_iter();
+        missing
+            .map(|mending| [&mending.title, " ", &mending.detail.join(" ")].concat())
+            .collect()
+    };
+    let before = told(journal);
+    incoming.missing = told(&both);
+    incoming.missing.retain(|words| !before.contains(words));
     incoming.rooms = rooms_of(&both, &fresh);
     let names = incoming.rooms.iter();
     let names =
