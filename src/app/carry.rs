@@ -295,24 +295,18 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     } else {
         Some(Notice::Told(words))
     };
-    let job = parcel.job.0.to_string();
-    let batch = model.saving.begin(&job, keyed(&fresh));
-    let came = crew::came(model, parcel.job, fresh.len());
-    let mut effects = Vec::new();
-    // Before the lines, so that no lines are stored of a job that is on no list.
-    if !is_listed(model, parcel.job) {
-        let card = JobCard {
-            id: job,
-            name: parcel.name,
-        };
-        if let JobList::Here(jobs) = &mut model.jobs {
-            put(jobs, &card);
-        }
-        effects.push(Effect::PutJob(card));
+    let mut card = listed(model);
+    if card.is_none() && !is_listed(model, parcel.job) {
+        // Where the list could not be read, this stands on it all the same.
+        let id = parcel.job.0.to_string();
+        let name = parcel.name;
+        card = Some(JobCard { id, name });
     }
-    effects.extend([Effect::Save(batch), came]);
+    let job = parcel.job.0.to_string();
+    let batch = model.saving.begin(&job, keyed(&fresh), card);
+    let came = crew::came(model, parcel.job, fresh.len());
+    let mut effects = vec![Effect::Save(batch), came];
     effects.extend(pictures::come_along(model, parcel.job, parcel.pictures));
-    effects.extend(listed(model));
     effects
 }
 

@@ -397,6 +397,7 @@ fn out(model: &mut Model, world: &impl World) -> Vec<Effect> {
     // What is missing from the set is missing from the next outlets too.
     model.scan.remotes.jacks.clear();
     model.scan.remotes.asked = None;
+    model.scan.remotes.put_right.clear();
     if !failed.is_empty() {
         model.notice = Some(Notice::Told(format!(
             "What the tester showed of {} is kept as a test that failed; it is on the punch list.",

@@ -63,6 +63,10 @@ fn remotes_prove_a_cable_and_name_the_crossed_one() {
     assert!(remotes(&phone.model)[0].proved);
     phone.acts(Action::Scan(of(Remotes::Shown(b, Some(1)))));
     assert!(words(&phone).contains("read KIT1-A and KIT1-B again"));
+    // Both have the button for it, the verified one too.
+    assert_eq!(words(&phone).matches("Read it again").count(), 2);
+    phone.acts(Action::Scan(of(Remotes::Shown(b, Some(7)))));
+    assert!(words(&phone).contains("somebody else has put remote 7 in elsewhere"));
     phone.acts(Action::Scan(of(Remotes::Shown(b, Some(3)))));
     assert!(
         words(&phone).contains("Read KIT1-C next."),

@@ -266,10 +266,20 @@ impl Desk<'_> {
         let row = self.registry.cables.get(cable);
         let copper = row.and_then(|row| row.copper(row.pull(cable)));
         let last = copper.and_then(|copper| copper.tests.iter().next_back());
-        let by = last.map_or_else(String::new, |said| who(self.journal, said.stamp.act));
+        let test = last.as_ref().map(|said| said.value);
+        let by = last.as_ref().map(|said| who(self.journal, said.stamp.act));
+        let by = by.unwrap_or_default();
         let name = self.name(cable);
         let mut mending = Mending::new(format!("{name} failed its last test."))
             .because(format!("Tested by {by}."));
+        // What the test showed is what leads to the cure.
+        if let Some(test) = test.filter(|test| !test.note.is_empty()) {
+            mending = mending.because(["It showed: ", &test.note, "."].concat());
+        }
+        let is_remote = test.is_some_and(|test| test.method == TestMethod::Remote);
+        if is_remote {
+            mending = mending.or_go("See it with the numbered remotes", Screen::Remotes);
+        }
         for method in tests_for(self.registry, cable) {
             let [right, _] = test_words(*method);
             mending = mending.or(

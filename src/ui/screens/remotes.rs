@@ -14,6 +14,9 @@ fn doing(action: Remotes) -> Action {
     Action::Scan(of(action))
 }
 
+/// A reading is taken once more.
+const READ_AGAIN: &str = "Read it again";
+
 /// Draws the remotes.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let all = remotes(model);
@@ -86,11 +89,19 @@ fn one(model: &Model, all: &[Remote], remote: &Remote) -> Html {
     let jack = format!("Remote {} in the jack of ", remote.number);
     let told = match (remote.proved, readings(model, remote.cable)) {
         (_, Some(number)) => wrong(model, all, remote, number),
-        (true, None) => state(Shape::Full, "verified"),
+        // Of readings that do not fit one another, this one may be the wrong one.
+        (true, None) => markup! {
+            <>
+                { state(Shape::Full, "verified") }
+                if all.iter().any(|other| readings(model, other.cable).is_some()) {
+                    { button(READ_AGAIN, doing(Remotes::Again(remote.cable)), Tone::Quiet) }
+                }
+            </>
+        },
         (false, None) if remote.failed => markup! {
             <>
                 { state(Shape::Alarm, "failed") }
-                { button("Read it again", doing(Remotes::Again(remote.cable)), Tone::Quiet) }
+                { button(READ_AGAIN, doing(Remotes::Again(remote.cable)), Tone::Quiet) }
             </>
         },
         // Whoever stands at another position reads that one first.
@@ -130,11 +141,7 @@ fn other_remote(model: &Model, remote: &Remote) -> Html {
 
 /// What a reading that proves nothing says, and the ways on from it.
 fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> Html {
-    let again = button(
-        "Read it again",
-        doing(Remotes::Again(remote.cable)),
-        Tone::Quiet,
-    );
+    let again = button(READ_AGAIN, doing(Remotes::Again(remote.cable)), Tone::Quiet);
     let words = if remote.failed {
         "Leave it so: it is noted as failed"
     } else {
@@ -156,6 +163,7 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
         return markup! {
             <>
                 { state(Shape::Alarm, format!("the tester shows {number}, which is in no jack here")) }
+                <p>{ format!("Read it again. If it stays, look at which remote is in the jack of {code}, and whether somebody else has put remote {number} in elsewhere.") }</p>
                 <div class="actions-pair">{ again }{ failed }</div>
             </>
         };
