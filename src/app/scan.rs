@@ -70,6 +70,8 @@ pub struct Passed {
     pub words: String,
     /// Whether all is well with it.
     pub good: bool,
+    /// The job that it is a tag of, where that is another one, which may have the same codes.
+    other_job: Option<JobKey>,
 }
 
 /// How many of them are remembered.
@@ -286,6 +288,8 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             model.scan.walk = walk;
             if walk {
                 model.scan.passed.clear();
+                // What is left stands above the picture, where it is in view from the top.
+                return vec![Effect::FocusHeading];
             }
             Vec::new()
         }
@@ -402,7 +406,10 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     };
     let room = room_code(open.journal.registry(), stand(model));
     let mut scanned = scan::read(&open.journal, text, room);
-    scanned.holds &= by != By::Typing;
+    match by {
+        By::Typing => scanned.holds = false,
+        By::Camera | By::Photograph => scan::off_a_tag(&mut scanned, text),
+    }
     // On a walk, the code of a place that is typed says where one stands, as choosing it does.
     let is_place = model.scan.walk && by == By::Typing && scanned.said.is_empty();
     stand_at_place(model, &scanned, scanned.holds || is_place);
@@ -415,7 +422,9 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     if let Some(passed) = passed {
         effects.extend(note_seen(model, &scanned, world));
         // One tag counts once, however often it was in view.
-        model.scan.passed.retain(|known| known.code != passed.code);
+        let is_same =
+            |known: &Passed| (&known.code, known.other_job) == (&passed.code, passed.other_job);
+        model.scan.passed.retain(|known| !is_same(known));
         model.scan.passed.insert(0, passed);
         model.scan.passed.truncate(REMEMBERED);
         return effects;
@@ -531,8 +540,12 @@ fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Opti
         [] if scanned.other_job.is_some() => (format!("{code} is a tag of another job."), false),
         _ => return None,
     };
-    let code = code.clone();
-    Some(Passed { code, words, good })
+    Some(Passed {
+        code: code.clone(),
+        words,
+        good,
+        other_job: scanned.other_job,
+    })
 }
 
 /// Where what was read is shown; none where somebody has to choose among several cables.

@@ -216,7 +216,8 @@ fn read_tag(plain: &str, here: Option<RoomCode>) -> Result<Typed, Option<TagFaul
         {
             Err(Some(fault))
         }
-        Err(fault) if capitals.contains("://") => Err(Some(fault)),
+        // It is told as it was written.
+        Err(fault) if capitals.contains("://") => Err(TagText::read(plain).err().or(Some(fault))),
         Ok(_) | Err(_) => Err(None),
     }
 }

@@ -15,7 +15,7 @@ use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId};
 use crate::domain::label::{LabelCode, RoomCode, conduit_code};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, RunKind, RunName, Side, TaggedPlace};
-use crate::domain::text::visible;
+use crate::domain::text::{is_hidden, visible};
 use crate::journal::{Journal, Registry};
 use crate::{names, walk};
 
@@ -314,13 +314,33 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         scanned.foreign = targets.is_empty() && is_not_ours;
         if scanned.said.is_empty() {
             scanned.said.push(match targets.is_empty() {
-                true => fault.to_string(),
+                true => format!("Nothing is called “{}” here.", scanned.shown),
                 false => format!("Nothing is called “{}” to the letter.", scanned.shown),
             });
         }
         scanned.nearest = targets;
     }
     scanned
+}
+
+/// What is to be said of a text that was read off a tag, and not typed: where it is not to the letter what
+/// we print, it proves no tag, however well it is understood.
+pub fn off_a_tag(scanned: &mut Scanned, text: &str) {
+    if scanned.foreign {
+        if let Err(fault) = TagText::read(text.trim()) {
+            scanned.said = vec![fault.to_string()];
+        }
+    } else if !scanned.holds && scanned.said.is_empty() && !scanned.targets.is_empty() {
+        let hides = text.trim().chars().any(is_hidden);
+        scanned.said.push(if hides {
+            format!(
+                "It has characters that cannot be seen: “{}”. Our tags have none, so it is not noted as seen.",
+                shown(text.trim())
+            )
+        } else {
+            "It is not one of our tags to the letter, so it is not noted as seen.".to_owned()
+        });
+    }
 }
 
 /// What is to be said of a leg that its cable has at neither end.

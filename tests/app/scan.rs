@@ -420,6 +420,69 @@ fn a_tag_that_is_read_before_any_job_is_open_opens_its_job() {
 }
 
 #[test]
+fn what_a_camera_reads_is_seen_only_if_it_is_a_tag_to_the_letter() {
+    let (mut phone, _) = phone();
+    opens(&mut phone);
+    phone.acts(Action::Scan(ScanAction::Walk(true)));
+    let whole = tag(&phone, "KIT1-A");
+    // A character that reverses the reading, one without width, small letters, and the code alone.
+    let odd = [
+        format!("\u{202E}{whole}"),
+        whole.replace('-', "\u{200B}-"),
+        whole.to_lowercase(),
+        "KIT1-A".to_owned(),
+    ];
+    for text in odd {
+        scans(&mut phone, &text);
+        let passed = &phone.model.scan.passed;
+        assert_eq!(passed.len(), 1, "{text:?}");
+        assert!(!passed[0].good, "{text:?}: {}", passed[0].words);
+        assert!(passed[0].words.contains("not noted as seen"), "{text:?}");
+        assert!(seen(&phone, "KIT1-A", Side::Near).is_empty(), "{text:?}");
+        let hides = text.chars().any(|character| u32::from(character) > 0x2000);
+        let says = passed[0].words.contains("cannot be seen");
+        assert_eq!(hides, says, "{}", passed[0].words);
+    }
+    scans(&mut phone, &whole);
+    assert!(phone.model.scan.passed[0].good);
+    assert_eq!(phone.model.scan.passed.len(), 1);
+    assert_eq!(seen(&phone, "KIT1-A", Side::Near), ["KIT1"]);
+    // The tag of another job that has the same codes stands beside it.
+    let other = TagText {
+        job_key: JobKey::of(JobId(Bits80(*b"elsewhere!"))),
+        ..TagText::read(&whole).expect("a tag")
+    };
+    scans(&mut phone, &other.to_string());
+    let good = phone.model.scan.passed.iter().map(|passed| passed.good);
+    assert_eq!(good.collect::<Vec<_>>(), [false, true]);
+    // Outside of a walk the same is said on the answer.
+    phone.acts(Action::Scan(ScanAction::Walk(false)));
+    scans(&mut phone, &whole.replace('-', "\u{200B}-"));
+    assert!(answer_words(&phone).contains("It has characters that cannot be seen"));
+}
+
+#[test]
+fn a_strange_text_that_was_scanned_is_not_answered_as_if_it_were_typed() {
+    let (mut phone, _) = phone();
+    opens(&mut phone);
+    scans(&mut phone, "م ABED1");
+    let words = answer_words(&phone);
+    assert!(
+        words.contains("This is not one of our tags. It reads “م ABED1”."),
+        "{words}"
+    );
+    assert!(!words.contains("stands in no code"), "{words}");
+    // What was typed is said as it was typed.
+    for text in ["https://example.org/Tag", "ZZZZ9-A"] {
+        phone.types(Field::ScanText, text);
+        phone.acts(Action::Scan(ScanAction::Typed));
+        let words = answer_words(&phone);
+        assert!(words.contains(text), "{words}");
+    }
+    assert!(answer_words(&phone).contains("Nothing is called “ZZZZ9-A” here."));
+}
+
+#[test]
 fn on_a_walk_what_is_typed_is_not_called_seen_and_a_place_does_not_stop_it() {
     let (mut phone, _) = phone();
     phone.acts(Action::Go(Screen::Wall));

@@ -32,12 +32,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 { camera(model) }
             }
             { passed(&model.scan.passed) }
+            { walking(model) }
+            { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
             if !is_answered {
                 { caution(model, Caution::Scan) }
-            }
-            { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
-            { walking(model) }
-            if !is_answered {
                 { other_ways(model) }
             }
         </>

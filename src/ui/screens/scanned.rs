@@ -228,7 +228,12 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
     match end_here(registry, id, stand) {
         Here::End(side) => {
             let other = end_of(&view, side.other());
-            let at = stand_words(registry, stand);
+            let mut at = stand_words(registry, stand);
+            // In front of which position, too.
+            if let Some(place @ Place::Position { .. }) = place_of(open, id, side) {
+                at.push_str(", ");
+                at.push_str(&names::place(registry, place));
+            }
             let now = if is_void {
                 " What follows is of the cable that lies there now."
             } else {

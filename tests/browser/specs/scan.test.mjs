@@ -89,7 +89,7 @@ test("a scan at the rack names the plate where the other end is", async (t) => {
   await tap(page, /^Main rack/);
   await scanner(page).click();
   await answer(page).waitFor();
-  await answer(page).getByText("You stand at Main rack.").waitFor();
+  await answer(page).getByText(/You stand at Main rack, [A-Z]+[0-9]+\./).waitFor();
   await answer(page).getByText(new RegExp(`^The other end: ${codeOf(all.outlet)}`)).waitFor();
 });
 
@@ -210,10 +210,49 @@ test("with the server gone the camera, the reader and the answer are still there
     const kept = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => url)));
     return kept.flat().some((url) => /scanner-.*\.wasm$/.test(url));
   });
+  await page.getByText("✓ Saved").waitFor();
   await own.stop();
   await page.reload();
+  await page.getByRole("heading", { level: 1, name: "At the wall" }).waitFor();
   await scanner(page).click();
-  await answer(page).waitFor();
+  // Of the job itself, and not of the tag alone.
+  const both = answer(page).getByText(/The other end: |Where do you stand\?/);
+  await both.waitFor();
+  await answer(page).getByText(codeOf(all.outlet)).first().waitFor();
+});
+
+test("a job that was left while it was stored is there whole or not at all", async () => {
+  const context = await browser.newContext(PHONE);
+  const { page } = await demo(context);
+  await page.reload();
+  await page.locator("#app :not(main.opening)").first().waitFor();
+  const stored = await page.evaluate(
+    () =>
+      new Promise((resolve, reject) => {
+        const opening = indexedDB.open("bothends");
+        opening.onerror = () => reject(opening.error);
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const both = database.transaction(["jobs", "acts"]);
+          const counts = ["jobs", "acts"].map((name) => both.objectStore(name).count());
+          both.oncomplete = () => resolve(counts.map((count) => count.result > 0));
+        };
+      }),
+  );
+  assert.equal(stored[0], stored[1]);
+  await context.close();
+});
+
+test("cables of many legs do not stick out of the answer", async (t) => {
+  const page = await blind(t);
+  for (const code of ["0A/1A-1", "0A/1A-5", "ROOF1-D", "KILN1-A"]) {
+    await scanner(page).click();
+    await page.getByLabel("What stands on the tag").fill(code);
+    await tap(page, "Show it");
+    await answer(page).getByText("Where do you stand?").waitFor();
+    assert.ok((await tooWide(page)) < 1, code);
+    await page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name: "Wall" }).click();
+  }
 });
 
 test("a camera that is refused is explained once, and a photograph does as well", async (t) => {
