@@ -42,11 +42,11 @@ impl Mill {
         mill
     }
 
-    /// A second phone that knows all of it.
-    pub(crate) fn phone(&self) -> Self {
+    /// Another phone, by its number, that knows all of it.
+    pub(crate) fn phone(&self, number: u8) -> Self {
         let job = JobId(Bits80(*b"Marrowby M"));
         let mut phone = Self {
-            journal: Journal::new(job, WriterId(Bits80([2; 10]))),
+            journal: Journal::new(job, WriterId(Bits80([number; 10]))),
         };
         phone.hears(self);
         phone

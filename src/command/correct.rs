@@ -162,6 +162,7 @@ impl Desk<'_> {
                     cable,
                     CableFact::Named(RunName::Feeds { outlet, letter }),
                 ));
+                self.insist_on_all(draft, cable);
                 let planned = row.and_then(|row| row.planned[side_index(Side::Near)].whole.get());
                 if matches!(planned, Some(Some(Place::Jack { outlet: at, .. })) if *at != outlet) {
                     let jack = self.free_jack(outlet, letter);

@@ -341,7 +341,12 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::DrawFrom { cable: id, number } => {
             format!("{} is drawn from box {number}.", cable(*id))
         }
-        Want::SeeEnd { end: at, at: place } => format!("{} was seen at {place}.", end(at)),
+        Want::SeeEnd { end: at, at: place } => {
+            // On one line above the answer, which it covers as long as it stands there.
+            let is_home = names::side(registry, at.cable, at.side) == *place;
+            let of = if is_home { names::end_code(registry, *at) } else { end(at) };
+            format!("{of} seen at {place}.")
+        }
         Want::RespaceRack { rack, space } => {
             format!("{} is space {space}.", names::rack(registry, *rack))
         }

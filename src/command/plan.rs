@@ -550,6 +550,7 @@ impl Desk<'_> {
             cable,
             CableFact::Named(RunName::Feeds { outlet, letter }),
         ));
+        self.insist_on_all(draft, cable);
         Ok(())
     }
 }

@@ -7,12 +7,39 @@ use crate::domain::place::{End, Side};
 use crate::domain::work::Standing;
 use crate::journal::{CableFact, Draft, EndFact, Fact, PullFact};
 use crate::names;
+use crate::walk;
 
 impl Desk<'_> {
     pub(super) fn same(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         match want {
             Want::SameCable { stays, goes } => Some(self.same_cable(draft, *stays, *goes)),
             _ => None,
+        }
+    }
+
+    /// Says of a cable that it is there, so that whoever strikes it from the job without knowing that
+    /// disagrees.
+    pub(super) fn insist(&self, draft: &mut Draft, cable: CableId) {
+        draft.push(Fact::Cable(cable, CableFact::Stands(Standing::Wanted)));
+    }
+
+    /// Says of all that are called alike that each is a cable of its own, as giving one of them another code
+    /// implies.
+    pub(super) fn insist_on_all(&self, draft: &mut Draft, cable: CableId) {
+        let Some(code) = self.registry.cable_code(cable) else {
+            return;
+        };
+        let others = self.bearers(&code.text, Some(cable));
+        let wanted = |id: &CableId| {
+            let row = self.registry.cables.get(*id);
+            row.is_some_and(walk::is_wanted_cable)
+        };
+        let others: Vec<CableId> = others.into_iter().filter(wanted).collect();
+        if !others.is_empty() {
+            self.insist(draft, cable);
+            for other in others {
+                self.insist(draft, other);
+            }
         }
     }
 
@@ -64,6 +91,16 @@ impl Desk<'_> {
                 .map(|row| &row.planned[crate::journal::side_index(side)]);
             let plans = planned.into_iter().flat_map(|planned| planned.whole.all());
             draft.also_replaces.extend(plans.map(|said| said.fact));
+        }
+        // Whoever decides it otherwise meanwhile, or which of the two stays, disagrees with this: that is seen
+        // where both speak of one field.
+        self.insist(draft, stays);
+        if let [name] = rows
+            .get(stays)
+            .map(|row| row.name.distinct())
+            .unwrap_or_default()[..]
+        {
+            draft.push(Fact::Cable(stays, CableFact::Named(*name)));
         }
         let reason = format!("the same cable as {name}, noted twice");
         let standing = Standing::Cancelled { reason };

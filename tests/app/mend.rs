@@ -6,15 +6,16 @@ use std::collections::BTreeMap;
 use bothends::app::mend::{Step, describe, describe_item, heading, stale_strips};
 use bothends::command::{self, Laid, Want};
 use bothends::domain::ids::{Bits80, CableId, WriterId};
-use bothends::domain::label::{OutletCode, OutletNumber, PanelLetters, RoomCode};
+use bothends::domain::label::{Letter, OutletCode, OutletNumber, PanelLetters, RoomCode};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{ConduitEnd, End, Fitting, Place, Side};
 use bothends::domain::work::{Lying, PullOutcome};
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
-use bothends::query::{Finding, Gate, What, check, items};
+use bothends::query::{Field, Finding, Gate, Thing, What, check, items};
 use bothends::tags::strip_words;
+use bothends::{names, walk};
 
 use crate::mill::Mill;
 
@@ -342,6 +343,117 @@ fn one_cable_that_two_people_noted_becomes_one_with_what_either_knew() {
         !kinds.iter().any(|kind| wrong.contains(&kind.as_str())),
         "{kinds:?}"
     );
+}
+
+/// The standing disagreements of cables, as the punch list tells them.
+fn standings(mill: &Mill) -> Vec<(CableId, Vec<String>)> {
+    let findings = check(mill.registry());
+    let of = findings.iter().filter_map(|finding| match finding.what {
+        What::Disputed {
+            thing: Thing::Cable(id),
+            field: Field::Standing,
+        } => Some((id, describe(&mill.journal, finding).detail)),
+        _ => None,
+    });
+    of.collect()
+}
+
+#[test]
+fn two_phones_that_join_one_pair_the_other_way_round_disagree_and_lose_none() {
+    let mut mill = Mill { journal: twins() };
+    let index = &mill.registry().index.cables_by_code;
+    let [one, other] = index.get(&"KIT1-C".to_owned()).to_vec()[..] else {
+        panic!("two are called so");
+    };
+    let mut second = mill.phone(8);
+    let same = |stays, goes| Want::SameCable { stays, goes };
+    mill.does(&same(one, other));
+    second.does(&same(other, one));
+    let mut third = second.phone(9);
+    third.hears(&mill);
+    mill.hears(&second);
+    assert_eq!(mill.registry().dump(), third.registry().dump());
+    let told = standings(&mill);
+    assert_eq!(told.iter().map(|(id, _)| *id).collect::<Vec<_>>(), {
+        let mut both = [one, other];
+        both.sort();
+        both
+    });
+    for (_, detail) in &told {
+        let words = detail.join(" ");
+        assert!(
+            words.contains("the same cable as KIT1-C, noted twice"),
+            "{words}"
+        );
+    }
+    // Once somebody says for each which it is, one cable is left, and it has its name.
+    for stays in [one, other] {
+        let mut settled = mill.phone(10);
+        let findings = check(settled.registry());
+        for finding in &findings {
+            let What::Disputed {
+                thing: Thing::Cable(id),
+                field: Field::Standing,
+            } = finding.what
+            else {
+                continue;
+            };
+            let fixes = describe(&settled.journal, finding).fixes;
+            let keeps =
+                |fix: &&bothends::app::mend::Fix| fix.label.contains("cancelled") != (id == stays);
+            let fix = fixes.iter().find(keeps).expect("both sides can be kept");
+            let Step::Do(want) = &fix.step else {
+                panic!("{}", fix.label);
+            };
+            let want = want.clone();
+            settled.does(&want);
+        }
+        assert_eq!(standings(&settled), []);
+        let wanted = settled.registry().cables.iter();
+        let wanted = wanted.filter(|(_, row)| walk::is_wanted_cable(row));
+        let names: Vec<String> = wanted
+            .map(|(id, _)| names::cable(settled.registry(), id))
+            .collect();
+        assert_eq!(
+            names.iter().filter(|name| *name == "KIT1-C").count(),
+            1,
+            "{names:?}"
+        );
+    }
+}
+
+#[test]
+fn one_who_joins_two_cables_and_one_who_tells_them_apart_disagree() {
+    let mut mill = Mill { journal: twins() };
+    let index = &mill.registry().index.cables_by_code;
+    let [one, other] = index.get(&"KIT1-C".to_owned()).to_vec()[..] else {
+        panic!("two are called so");
+    };
+    // Whichever of them was to get another letter, the one that goes is spoken for.
+    for (stays, goes) in [(one, other), (other, one)] {
+        let mut first = mill.phone(8);
+        let mut second = mill.phone(9);
+        first.does(&Want::Reletter {
+            cable: one,
+            letter: Letter::new('E').expect("a letter"),
+        });
+        second.does(&Want::SameCable { stays, goes });
+        first.hears(&second);
+        let told = standings(&first);
+        assert_eq!(told.len(), 1, "{told:?}");
+        assert_eq!(told[0].0, goes);
+        assert_eq!(told[0].1.len(), 2, "both sides: {told:?}");
+    }
+    // Two who join them alike agree.
+    let mut second = mill.phone(8);
+    let same = Want::SameCable {
+        stays: one,
+        goes: other,
+    };
+    mill.does(&same);
+    second.does(&same);
+    mill.hears(&second);
+    assert_eq!(standings(&mill), []);
 }
 
 #[test]

@@ -149,7 +149,7 @@ fn work_on_cables_is_said() {
                 end,
                 at: "the ceiling".to_owned(),
             },
-            "KIT1-A at KIT1 was seen at the ceiling.",
+            "KIT1-A at KIT1 seen at the ceiling.",
         ),
     ];
     for (want, words) in wants {

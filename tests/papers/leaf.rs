@@ -157,7 +157,7 @@ fn every_claim_of_a_position_stands_on_the_map_and_on_the_card() {
     mill.outlets("KIT", "data", 2);
     mill.outlets("KITS", "keypad", 2);
     mill.fill("B");
-    let mut other = mill.phone();
+    let mut other = mill.phone(2);
     other.land("KIT2-A", "B15");
     mill.land("KIT1-B", "B15");
     mill.land("KIT2-A", "B20");

@@ -225,7 +225,7 @@ fn two_that_claim_one_position_do_not_feed_each_other() {
     mill.outlets("KIT", "data", 2);
     // Landed as it is listed is one claim.
     mill.fill("B");
-    let mut other = mill.phone();
+    let mut other = mill.phone(2);
     mill.land("KIT1-A", "B01");
     other.land("KIT2-A", "B01");
     mill.hears(&other);

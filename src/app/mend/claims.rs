@@ -95,6 +95,13 @@ impl Desk<'_> {
                 },
             );
         }
+        // Whoever saw where one of them really is says that.
+        for (end, code) in ends.iter().zip(&codes) {
+            mending = mending.or_go(
+                format!("{code} is elsewhere: say where"),
+                Screen::HandCable(end.cable),
+            );
+        }
         // A withdrawn cable cannot be landed any more; it can always be taken off.
         for (end, code) in ends.iter().zip(&codes) {
             let row = self.registry.cables.get(end.cable);

@@ -14,6 +14,7 @@ use crate::journal::{CopperTest, Fact, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
 use crate::query::deeds::{outcome_words, who};
 use crate::query::proof::{Proof, proof};
+use crate::query::rack::landed_by;
 use crate::query::{Item, What};
 use crate::{names, walk};
 
@@ -519,10 +520,12 @@ impl Desk<'_> {
             let end = End::whole(cable, side);
             let landed = self.placement(end).and_then(Register::get);
             if let Some(Placement::Landed { place, .. }) = landed {
-                mending = mending.or(
-                    format!("It is off {}", names::place(self.registry, place)),
-                    Want::Lift { end },
-                );
+                let at = names::place(self.registry, place);
+                let by = landed_by(self.registry, end, place);
+                let by = by.map_or_else(String::new, |act| who(self.journal, act));
+                mending = mending
+                    .because(format!("Landed on {at} by {by}."))
+                    .or(format!("It is off {at}"), Want::Lift { end });
             }
         }
         mending
