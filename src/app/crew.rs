@@ -5,6 +5,9 @@
 use super::{Effect, Model};
 use crate::domain::ids::{Bits80, JobId, RoomId, ThingId};
 
+/// What stands between the names of several.
+const BETWEEN: &str = "; ";
+
 /// From how many records on somebody is reminded to give a file out.
 pub const REMIND_FROM: usize = 100;
 
@@ -19,6 +22,7 @@ struct OfJob {
     job: JobId,
     /// How many records are elsewhere too: they came from there, or left in a file.
     elsewhere: usize,
+    /// Who else was at work in a room, each until his next work comes in.
     rooms: Vec<(RoomId, String)>,
 }
 
@@ -102,9 +106,24 @@ pub(super) fn came(model: &mut Model, job: JobId, records: usize) -> Effect {
     kept(model)
 }
 
-/// Others were at work in these rooms.
+/// Others were at work in these rooms. What is remembered of somebody whose work did not come in now stays.
 pub(super) fn merged(model: &mut Model, job: JobId, rooms: &[(RoomId, String)]) {
-    model.crew.of_mut(job).rooms = rooms.to_vec();
+    let of = model.crew.of_mut(job);
+    let came = |by: &str| {
+        rooms
+            .iter()
+            .any(|(_, all)| all.split(BETWEEN).any(|one| one == by))
+    };
+    let mut now = rooms.to_vec();
+    for (room, all) in of.rooms.drain(..) {
+        for by in all.split(BETWEEN).filter(|by| !came(by)) {
+            match now.iter_mut().find(|(known, _)| *known == room) {
+                Some((_, all)) => *all = [all, BETWEEN, by].concat(),
+                None => now.push((room, by.to_owned())),
+            }
+        }
+    }
+    of.rooms = now;
 }
 
 /// A file with so many records of a job left this device.
