@@ -119,8 +119,13 @@ impl Component for App {
         match message {
             Message::StoreOpened(store) => {
                 let trouble = store.as_ref().err().cloned();
+                let is_newer = store.as_ref().is_ok_and(IndexedDb::is_read_only);
                 self.store = store.map(Rc::new);
                 self.happen(ctx, started());
+                if is_newer {
+                    // Before anything is noted that could not be stored.
+                    self.happen(ctx, Action::BatchFailed(Trouble::NewerStore));
+                }
                 if let Some(trouble) = trouble {
                     self.happen(ctx, Action::JobsRead(Err(trouble)));
                 }

@@ -68,7 +68,9 @@ impl Saving {
 
     /// Everything that is not stored yet, to try again.
     pub fn again(&mut self) -> Vec<Batch> {
-        self.trouble = None;
+        // A store that is newer than this build stays so until the page is loaded anew.
+        self.trouble
+            .take_if(|trouble| *trouble != Trouble::NewerStore);
         self.batches.clone()
     }
 

@@ -70,6 +70,12 @@ impl IndexedDb {
         Ok(Self { database, standing })
     }
 
+    /// Whether a newer version has changed the store, so that this one may only read it.
+    #[must_use]
+    pub fn is_read_only(&self) -> bool {
+        self.standing.get() == Standing::ReadOnly
+    }
+
     /// A transaction to read from a store.
     fn to_read(&self, store: &str) -> Result<Transaction<'_>, Trouble> {
         self.standing.get().may_read()?;

@@ -174,9 +174,10 @@ fn saved(model: &Model) -> Html {
             _ => ("saved", "Saving …".to_owned()),
         },
         Saved::Saved => ("saved", "✓ Saved".to_owned()),
+        Saved::Failed(Trouble::NewerStore) => ("saved failed", "✗ Read only".to_owned()),
         Saved::Failed(_) => ("saved failed", "✗ Not saved".to_owned()),
     };
-    let again = matches!(model.saved(), Saved::Failed(_));
+    let again = matches!(model.saved(), Saved::Failed(trouble) if trouble != Trouble::NewerStore);
     markup! {
         <p class={class} role="status" id="saved">
             { words }
@@ -279,10 +280,13 @@ fn refused(refusal: &Refusal) -> Html {
 }
 
 fn storage_trouble(model: &Model, trouble: &Trouble) -> Html {
+    let is_newer = *trouble == Trouble::NewerStore;
     markup! {
         <div class="notice refused">
-            <p><b aria-hidden="true">{ "! " }</b>{ "Not saved. " }{ trouble.to_string() }</p>
-            { button("Try again", Action::SaveAgain, Tone::Way) }
+            <p><b aria-hidden="true">{ "! " }</b>{ if is_newer { "" } else { "Not saved. " } }{ trouble.to_string() }</p>
+            if !is_newer {
+                { button("Try again", Action::SaveAgain, Tone::Way) }
+            }
             { button("Take the whole job out as a file", Action::TakeOut(TakeOut::JobFile), Tone::Way) }
             if model.pictures.is_in_trouble() {
                 { button("Take the picture out as a file", Action::Picture(PictureAction::TakeOut), Tone::Way) }

@@ -99,6 +99,9 @@ fn hint(model: &Model, of: &Abilities) -> &'static str {
         Hint::TooFar => "There is a code, too small to read. Go nearer.",
         Hint::TooDark if of.torch && !model.scan.torch => "Too dark: use the light below.",
         Hint::TooDark => "Too dark to read. Bring a lamp, or turn the tag to the light.",
+        Hint::Nothing if !model.relay.gathering.is_empty() => {
+            "Hold the other phone in view at arm's length."
+        }
         Hint::Nothing => "Hold the tag flat in view, 10 to 20 cm (4 to 8 in) away.",
     }
 }

@@ -95,10 +95,14 @@ test("a build that meets a newer store reads it, writes nothing, and says so", a
   await app.open();
   await page.getByRole("link", { name: "Marrowby Mill" }).click();
   await room(page, "Annex").waitFor();
-  await addRoom(page, "Boiler room");
-  await page.getByText("✗ Not saved").waitFor();
+  // Before anything is noted that could not be stored; what is noted all the same is refused.
+  await page.getByText("✗ Read only").waitFor();
   await page.getByText("kept by a newer version of this app").first().waitFor();
   await page.getByRole("button", { name: "Take the whole job out as a file" }).waitFor();
+  await addRoom(page, "Boiler room");
+  await page.getByText("nothing can be noted here").first().waitFor();
+  assert.equal(await room(page, "Boiler room").count(), 0);
+  assert.equal(await page.getByText(/^✓ /).count(), 0);
 });
 
 test("two tabs of two builds work on one job, and neither loses what the other did", async (t) => {
