@@ -112,6 +112,25 @@ fn a_length_keeps_the_unit_of_its_heading() {
 }
 
 #[test]
+fn a_heading_as_long_as_a_file_does_not_stand_in_every_note() {
+    // Found by hostile input: rows times the length of the heading.
+    let heading = format!("Length (m){}", "\"".repeat(100_000));
+    let rows = (1..=9).map(|number| format!("KIT{number}-A,Cat 6,31.5\n"));
+    let file = format!("Label,Cable type,{heading}\n{}", rows.collect::<String>());
+    let mut journal = job(1);
+    take_in(&mut journal, file.as_bytes());
+    let cables = journal.registry().cables.iter();
+    let notes = cables.flat_map(|(_, cable)| cable.notes.iter().map(|note| note.value.len()));
+    let notes: Vec<usize> = notes.collect();
+    assert_eq!(notes.len(), 9);
+    assert!(notes.iter().all(|length| *length < 100), "{notes:?}");
+    // The same file adds nothing.
+    let before = journal.len();
+    take_in(&mut journal, file.as_bytes());
+    assert_eq!(journal.len(), before);
+}
+
+#[test]
 fn a_bare_floor_or_unit_keeps_its_name_and_is_said_with_its_kind() {
     let file = b"Label,Room,Cable type,Floor,Unit\n\
         KIT1-A,Kitchen,Cat 6,0,A\n\

@@ -34,6 +34,15 @@ pub struct Schedule {
     mapping: Mapping,
 }
 
+/// How many characters of a heading are kept with every row.
+const HEADING: usize = 64;
+
+/// The heading over the lengths goes into the note of every cable, so that one of a hundred thousand
+/// characters would fill the memory.
+fn shortened(heading: &str) -> String {
+    heading.chars().take(HEADING).collect()
+}
+
 impl Schedule {
     /// Reads a file as a schedule.
     ///
@@ -166,7 +175,7 @@ impl Schedule {
         let mut reading = Reading {
             blank_rows: self.sheet.blank_rows,
             findings: self.sheet.findings.clone(),
-            length_heading: self.mapping.heading_of(Column::Length).map(str::to_owned),
+            length_heading: self.mapping.heading_of(Column::Length).map(shortened),
             ..Reading::default()
         };
         for record in self.above() {
