@@ -70,8 +70,11 @@ pub struct Passed {
     pub words: String,
     /// Whether all is well with it.
     pub good: bool,
-    /// The job that it is a tag of, where that is another one, which may have the same codes.
-    other_job: Option<JobKey>,
+    /// Whether it is a place, which is good and proves no cable.
+    pub place: bool,
+    /// What was read to the letter, so that one tag stands there once, and one that is to be taken off beside
+    /// the good one of the same code; none of what was typed.
+    text: Option<String>,
 }
 
 /// How many of them are remembered.
@@ -102,6 +105,8 @@ pub struct Scan {
     pub from: Option<Screen>,
     /// The screen of a place that somebody came to last without looking it up.
     walked_to: Option<Screen>,
+    /// The one of these that was told where he stands. What he says himself holds until he walks on.
+    told_by: Option<Screen>,
     /// Whether somebody came to scan anew, and does not go on from an answer.
     anew: bool,
     /// The screen that shows the answer.
@@ -167,11 +172,14 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
     if !model.scan.walk {
         model.scan.passed.clear();
     }
-    // What somebody looked up is not where he stands.
-    if model.scan.walked_to == Some(from)
-        && let Some(stand) = at_screen(model, from)
-    {
-        say(model, stand);
+    // What somebody looked up is not where he stands: that is where he walked to before.
+    let walked_to = model.scan.walked_to;
+    let is_new = walked_to == Some(from) || walked_to != model.scan.told_by;
+    if let Some(place) = walked_to.filter(|_| is_new) {
+        model.scan.told_by = walked_to;
+        if let Some(stand) = at_screen(model, place) {
+            say(model, stand);
+        }
     }
 }
 
@@ -415,15 +423,21 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     stand_at_place(model, &scanned, scanned.holds || is_place);
     let passed = model.registry().filter(|_| model.scan.walk);
     let passed = passed.and_then(|registry| passing(registry, stand(model), &scanned, by));
+    let passed = passed.map(|passed| Passed {
+        text: (by != By::Typing).then(|| text.trim().to_owned()),
+        ..passed
+    });
     let is_good = passed
         .as_ref()
         .map_or_else(|| is_well(model, &scanned), |passed| passed.good);
     let mut effects = vec![Effect::Signal(is_good)];
     if let Some(passed) = passed {
         effects.extend(note_seen(model, &scanned, world));
-        // One tag counts once, however often it was in view.
-        let is_same =
-            |known: &Passed| (&known.code, known.other_job) == (&passed.code, passed.other_job);
+        // One tag counts once, however often it was in view; one that was typed, until it is seen.
+        let is_same = |known: &Passed| {
+            known.code == passed.code
+                && (known.text == passed.text || known.text.is_none() && passed.good)
+        };
         model.scan.passed.retain(|known| !is_same(known));
         model.scan.passed.insert(0, passed);
         model.scan.passed.truncate(REMEMBERED);
@@ -512,14 +526,16 @@ fn note_seen(model: &mut Model, scanned: &Scanned, world: &impl World) -> Vec<Ef
 fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Option<Passed> {
     let at = stand_words(registry, stand);
     let code = &scanned.shown;
+    let said = scanned.said.join(" ");
+    let said = (!said.is_empty()).then(|| format!("{code}: {said}"));
     let (words, good) = match scanned.targets.as_slice() {
         [Target::Outlet(_) | Target::Rack(_) | Target::Panel(_), ..]
             if scanned.holds || (by == By::Typing && scanned.said.is_empty()) =>
         {
             (format!("You stand at {at} now"), true)
         }
-        [Target::Cable(id)] => match (scanned.said.first(), end_here(registry, *id, stand)) {
-            (Some(said), _) => (said.clone(), false),
+        [Target::Cable(id)] => match (said, end_here(registry, *id, stand)) {
+            (Some(said), _) => (said, false),
             (None, Here::End(_)) if by == By::Typing => (
                 format!("{code} belongs at {at}. It was typed, so it is not noted as seen."),
                 false,
@@ -544,7 +560,8 @@ fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Opti
         code: code.clone(),
         words,
         good,
-        other_job: scanned.other_job,
+        place: !matches!(scanned.targets[..], [Target::Cable(_)]),
+        text: None,
     })
 }
 

@@ -7,11 +7,12 @@ use super::find::{Target, exactly};
 use super::printed::{Void, end_tag, place_tag};
 use super::proof::is_seen;
 use super::rack::{landed_place, planned_place};
+use super::room_of;
 use super::run::shown_outlet;
 use crate::codes::leg::LegCode;
 use crate::codes::tag::{JobKey, PullMark, TagFault, TagText, Tagged};
 use crate::codes::typed::{self, Reading, Typed};
-use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId};
+use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId, RoomId};
 use crate::domain::label::{LabelCode, RoomCode, conduit_code};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, RunKind, RunName, Side, TaggedPlace};
@@ -39,6 +40,8 @@ pub enum Stand {
     Unknown,
     /// Somewhere at the wall.
     Wall,
+    /// In a room.
+    Room(RoomId),
     /// At one outlet.
     Outlet(OutletId),
     /// At a rack.
@@ -266,6 +269,9 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
                 scanned.said.extend(whole(registry, code, &targets));
             }
             scanned.shown = tag.tagged.code();
+            if !is_strict {
+                scanned.said.extend(hidden_in(text));
+            }
             // What a person spelled otherwise than it is printed proves no tag.
             scanned.holds = standing == Standing::Holds && is_strict;
             scanned.void = standing != Standing::Holds;
@@ -286,6 +292,9 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
     let found = exactly(registry, job, text, room);
     scanned.targets = found.hits.iter().map(|hit| hit.target).collect();
     scanned.said = found.said;
+    if !scanned.targets.is_empty() && scanned.said.is_empty() {
+        scanned.said.extend(hidden_in(text));
+    }
     if let Some(Reading::Leg(code)) = typed.readings.first() {
         scanned
             .said
@@ -330,17 +339,25 @@ pub fn off_a_tag(scanned: &mut Scanned, text: &str) {
         if let Err(fault) = TagText::read(text.trim()) {
             scanned.said = vec![fault.to_string()];
         }
-    } else if !scanned.holds && scanned.said.is_empty() && !scanned.targets.is_empty() {
-        let hides = text.trim().chars().any(is_hidden);
-        scanned.said.push(if hides {
-            format!(
-                "It has characters that cannot be seen: “{}”. Our tags have none, so it is not noted as seen.",
-                shown(text.trim())
-            )
-        } else {
-            "It is not one of our tags to the letter, so it is not noted as seen.".to_owned()
-        });
+    } else if !scanned.holds && !scanned.void && !scanned.targets.is_empty() {
+        let is_told = !scanned.said.is_empty() && !has_hidden(text);
+        if !is_told {
+            let words = "It is not one of our tags to the letter, so it is not noted as seen.";
+            scanned.said.push(words.to_owned());
+        }
     }
+}
+
+fn has_hidden(text: &str) -> bool {
+    text.trim().chars().any(is_hidden)
+}
+
+/// What is to be said of a text that is understood without the characters in it that cannot be seen.
+fn hidden_in(text: &str) -> Option<String> {
+    has_hidden(text).then(|| {
+        let shown = shown(text.trim());
+        format!("It has characters that cannot be seen, which are left out: “{shown}”.")
+    })
 }
 
 /// What is to be said of a leg that its cable has at neither end.
@@ -401,6 +418,21 @@ pub fn end_here(registry: &Registry, id: CableId, stand: Stand) -> Here {
         (Stand::Unknown, _) | (Stand::Wall, RunKind::LocalRun) => Here::Unknown,
         (Stand::Wall, RunKind::HomeRun) => Here::End(Side::Near),
         (Stand::Wall, RunKind::TieLine) => Here::Elsewhere,
+        (Stand::Room(room), _) => {
+            let is_here = |outlet: Option<OutletId>| {
+                outlet.is_some_and(|outlet| room_of(registry, outlet) == Some(room))
+            };
+            let leaves = match cable.leaves.get() {
+                Some(Leaves::Outlet(from)) => Some(*from),
+                Some(Leaves::Rack(_)) | None => None,
+            };
+            match (is_here(shown_outlet(cable)), is_here(leaves)) {
+                (true, true) => Here::Unknown,
+                (true, false) => Here::End(Side::Near),
+                (false, true) => Here::End(Side::Far),
+                (false, false) => Here::Elsewhere,
+            }
+        }
         (Stand::Outlet(outlet), _) => {
             let is_jack = |side| {
                 let end = End::whole(id, side);
@@ -492,7 +524,7 @@ pub fn rack_at(registry: &Registry, id: CableId, side: Side) -> Option<RackId> {
 #[must_use]
 pub fn stands(registry: &Registry, now: Stand) -> Vec<Stand> {
     let mut all = vec![Stand::Unknown, Stand::Wall];
-    if let Stand::Outlet(_) = now {
+    if let Stand::Outlet(_) | Stand::Room(_) = now {
         all.push(now);
     }
     all.extend(walk::racks(registry).into_iter().map(Stand::Rack));
@@ -505,6 +537,7 @@ pub fn stand_words(registry: &Registry, stand: Stand) -> String {
     match stand {
         Stand::Unknown => String::new(),
         Stand::Wall => "the wall".to_owned(),
+        Stand::Room(id) => names::room(registry, id),
         Stand::Outlet(id) => names::outlet(registry, id),
         Stand::Rack(id) => names::rack(registry, id),
     }

@@ -15,6 +15,7 @@ use bothends::exchange::jobfile;
 use bothends::journal::{PanelMake, PanelSize};
 use bothends::query::find::Target;
 use bothends::query::rack;
+use bothends::query::room_of;
 use bothends::query::scan::Stand;
 use bothends::ui::{self, Html};
 use bothends::view::Node;
@@ -432,33 +433,93 @@ fn what_a_camera_reads_is_seen_only_if_it_is_a_tag_to_the_letter() {
         whole.to_lowercase(),
         "KIT1-A".to_owned(),
     ];
-    for text in odd {
-        scans(&mut phone, &text);
+    for (count, text) in odd.iter().enumerate() {
+        scans(&mut phone, text);
         let passed = &phone.model.scan.passed;
-        assert_eq!(passed.len(), 1, "{text:?}");
-        assert!(!passed[0].good, "{text:?}: {}", passed[0].words);
-        assert!(passed[0].words.contains("not noted as seen"), "{text:?}");
+        assert_eq!(passed.len(), count + 1, "{text:?}");
+        let words = &passed[0].words;
+        assert!(!passed[0].good, "{text:?}: {words}");
+        assert!(words.starts_with("KIT1-A: "), "{words}");
+        assert!(words.contains("not noted as seen"), "{text:?}");
         assert!(seen(&phone, "KIT1-A", Side::Near).is_empty(), "{text:?}");
         let hides = text.chars().any(|character| u32::from(character) > 0x2000);
-        let says = passed[0].words.contains("cannot be seen");
-        assert_eq!(hides, says, "{}", passed[0].words);
+        assert_eq!(hides, words.contains("cannot be seen"), "{words}");
     }
+    // What is well and what is to be looked at do not hide each other, in either order.
     scans(&mut phone, &whole);
     assert!(phone.model.scan.passed[0].good);
-    assert_eq!(phone.model.scan.passed.len(), 1);
+    assert_eq!(phone.model.scan.passed.len(), odd.len() + 1);
     assert_eq!(seen(&phone, "KIT1-A", Side::Near), ["KIT1"]);
-    // The tag of another job that has the same codes stands beside it.
+    // So it is with the tag of another job that has the same codes, and with one of other copper.
+    let read = TagText::read(&whole).expect("a tag");
     let other = TagText {
         job_key: JobKey::of(JobId(Bits80(*b"elsewhere!"))),
-        ..TagText::read(&whole).expect("a tag")
+        ..read
     };
-    scans(&mut phone, &other.to_string());
-    let good = phone.model.scan.passed.iter().map(|passed| passed.good);
-    assert_eq!(good.collect::<Vec<_>>(), [false, true]);
+    let beside = TagText::read(&tag(&phone, "KIT1-B")).expect("a tag");
+    let (Tagged::Run { code, .. }, Tagged::Run { pull, .. }) = (read.tagged, beside.tagged) else {
+        panic!("two runs");
+    };
+    let old = TagText {
+        tagged: Tagged::Run { code, pull },
+        ..read
+    };
+    for (count, text) in [other, old].iter().enumerate() {
+        scans(&mut phone, &text.to_string());
+        let passed = &phone.model.scan.passed;
+        assert!(!passed[0].good, "{}", passed[0].words);
+        assert_eq!(passed.len(), odd.len() + 2 + count);
+        assert_eq!(passed.iter().filter(|passed| passed.good).count(), 1);
+    }
     // Outside of a walk the same is said on the answer.
     phone.acts(Action::Scan(ScanAction::Walk(false)));
     scans(&mut phone, &whole.replace('-', "\u{200B}-"));
     assert!(answer_words(&phone).contains("It has characters that cannot be seen"));
+}
+
+#[test]
+fn a_lookup_on_the_way_brings_no_place_back_that_was_left() {
+    let (mut phone, outlet) = phone();
+    let (rack, _) = with_rack(&mut phone);
+    // At the rack, where a tag is scanned, then to the outlet by its room.
+    phone.types(Field::OpenRack, &racks::key(Some(rack)));
+    phone.acts(Action::Go(Screen::Rack));
+    opens(&mut phone);
+    assert_eq!(stand(&phone.model), Stand::Rack(rack));
+    let room = room_of(phone.model.registry().expect("a job"), outlet).expect("a room");
+    for screen in [Screen::Wall, Screen::Room(room), Screen::Outlet(outlet)] {
+        phone.acts(Action::Go(screen));
+    }
+    // What is looked up there changes nothing.
+    phone.acts(Action::Go(Screen::Find));
+    let id = cable(&phone, "KIT1-C");
+    phone.acts(Action::Go(Screen::Cable(id)));
+    phone.acts(Action::Go(Screen::Scan));
+    assert_eq!(stand(&phone.model), Stand::Outlet(outlet));
+    // What he says himself holds until he walks on.
+    phone.acts(Action::Scan(ScanAction::StandAt(Stand::Rack(rack))));
+    phone.acts(Action::Go(Screen::Find));
+    phone.acts(Action::Go(Screen::Scan));
+    assert_eq!(stand(&phone.model), Stand::Rack(rack));
+}
+
+#[test]
+fn in_a_room_a_tag_that_belongs_elsewhere_is_not_seen() {
+    let (mut phone, outlet) = phone();
+    let other = phone.room("Pantry");
+    let room = room_of(phone.model.registry().expect("a job"), outlet).expect("a room");
+    phone.acts(Action::Go(Screen::Room(room)));
+    opens(&mut phone);
+    assert_eq!(stand(&phone.model), Stand::Room(room));
+    let text = tag(&phone, "KIT1-A");
+    scans(&mut phone, &text);
+    assert_eq!(seen(&phone, "KIT1-A", Side::Near), ["Kitchen"]);
+    phone.acts(Action::Go(Screen::Room(other)));
+    opens(&mut phone);
+    let text = tag(&phone, "KIT1-B");
+    scans(&mut phone, &text);
+    assert!(answer_words(&phone).contains("does not come out here"));
+    assert!(seen(&phone, "KIT1-B", Side::Near).is_empty());
 }
 
 #[test]

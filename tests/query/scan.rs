@@ -179,14 +179,19 @@ fn whoever_scans_stands_at_the_end_that_is_there() {
     });
     let tie = mill.cable("1A/2A-1");
     let (near, far) = (Here::End(Side::Near), Here::End(Side::Far));
+    let (kitchen, store) = (mill.room_id("KIT"), mill.room_id("KITS"));
     for (cable, stand, here) in [
         (home, Stand::Unknown, Here::Unknown),
         (home, Stand::Wall, near),
+        (home, Stand::Room(kitchen), near),
+        (home, Stand::Room(store), Here::Elsewhere),
         (home, Stand::Outlet(one), near),
         (home, Stand::Outlet(two), Here::Elsewhere),
         (home, Stand::Rack(main), far),
         (home, Stand::Rack(loft), Here::Elsewhere),
         (local, Stand::Wall, Here::Unknown),
+        (local, Stand::Room(kitchen), Here::Unknown),
+        (tie, Stand::Room(kitchen), Here::Elsewhere),
         (local, Stand::Outlet(two), near),
         (local, Stand::Outlet(one), far),
         (local, Stand::Rack(main), Here::Elsewhere),

@@ -40,10 +40,15 @@ pub(crate) fn long(wish: &LongWish) -> Outcome {
     browser::script("photographs.mjs", &[])
 }
 
-/// The timings of the core, natively, as one table.
+/// The timings of the core, natively, as two tables: compiled to be fast, as what stands beside it was,
+/// and to be small, as the app is.
 pub(crate) fn bench_core() -> Outcome {
     Run::new("cargo")
-        .words("run --release --example bench")
+        .words("run --profile speed --example bench")
+        .show()?;
+    // With the sizes named it draws no picture.
+    Run::new("cargo")
+        .words("run --release --example bench -- 1000 10000 100000")
         .show()
 }
 

@@ -16,6 +16,7 @@ pub fn stand_key(stand: Stand) -> String {
     match stand {
         Stand::Unknown => String::new(),
         Stand::Wall => "wall".to_owned(),
+        Stand::Room(id) => format!("room {}", id.0),
         Stand::Outlet(id) => format!("outlet {}", id.0),
         Stand::Rack(id) => format!("rack {}", id.0),
     }
@@ -29,6 +30,7 @@ pub fn stand(model: &Model) -> Stand {
     let thing = || id.parse::<ThingId>().ok();
     match (word, thing()) {
         ("wall", _) => Stand::Wall,
+        ("room", Some(id)) => Stand::Room(id.into()),
         ("outlet", Some(id)) => Stand::Outlet(id.into()),
         ("rack", Some(id)) => Stand::Rack(id.into()),
         _ => Stand::Unknown,
@@ -45,7 +47,7 @@ pub(super) fn at_screen(model: &Model, from: Screen) -> Option<Stand> {
     let registry = model.registry()?;
     match from {
         Screen::Outlet(outlet) | Screen::Pen { outlet, .. } => Some(Stand::Outlet(outlet)),
-        Screen::Room(_) | Screen::Cover(_) => Some(Stand::Wall),
+        Screen::Room(room) | Screen::Cover(room) => Some(Stand::Room(room)),
         // The list of rooms is where the app opens: it says no more than that the rack was left.
         Screen::Wall if matches!(stand(model), Stand::Rack(_)) => Some(Stand::Unknown),
         Screen::Panel { panel, .. } => at_panel(registry, panel),
@@ -127,9 +129,11 @@ pub(super) fn stand_at_place(model: &mut Model, scanned: &Scanned, holds: bool) 
 }
 
 pub(super) fn room_code(registry: &Registry, stand: Stand) -> Option<RoomCode> {
-    let Stand::Outlet(outlet) = stand else {
-        return None;
+    let room = match stand {
+        Stand::Room(room) => room,
+        Stand::Outlet(outlet) => room_of(registry, outlet)?,
+        Stand::Unknown | Stand::Wall | Stand::Rack(_) => return None,
     };
-    let room = registry.rooms.get(room_of(registry, outlet)?)?;
+    let room = registry.rooms.get(room)?;
     room.code.get().copied()
 }

@@ -76,7 +76,7 @@ impl fmt::Display for TagFault {
             Self::Empty => f.write_str("The code holds no text. Scan another, or type the label."),
             Self::Odd { shown, length } => write!(
                 f,
-                "This is not one of our tags: {length} characters, too many or with some that \
+                "This is not one of our tags: it is too long, {length} characters, or has some that \
                  cannot be seen. It begins “{shown}”."
             ),
             Self::NotOurs { shown } => write!(

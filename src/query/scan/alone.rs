@@ -1,6 +1,6 @@
 //! What a text says by itself, to somebody without its job.
 
-use super::{Scanned, shown};
+use super::{Scanned, hidden_in, shown};
 use crate::codes::tag::{TagFault, TagText, Tagged};
 use crate::codes::typed::{self, Reading, Typed};
 use crate::domain::label::LabelCode;
@@ -40,6 +40,7 @@ pub fn read_alone(text: &str) -> Scanned {
         Ok(tag) => {
             scanned.shown = tag.tagged.code();
             scanned.said = alone(&tag);
+            scanned.said.extend(hidden_in(text));
             scanned.other_job = Some(tag.job_key);
             scanned.wants_job = true;
             return scanned;

@@ -217,10 +217,11 @@ fn passed(all: &[Passed]) -> Html {
     if all.is_empty() {
         return markup! {};
     }
-    let good = all.iter().filter(|one| one.good).count();
+    let good = all.iter().filter(|one| one.good && !one.place).count();
+    let bad = all.iter().filter(|one| !one.good).count();
     markup! {
         <section aria-labelledby="scan-passed">
-            <h2 id="scan-passed">{ format!("On this walk: {good} good, {} to look at", all.len() - good) }</h2>
+            <h2 id="scan-passed">{ format!("On this walk: {good} good, {bad} to look at") }</h2>
             <ul class="known" aria-live="polite">{ for all.iter().map(|one| {
                 let shape = if one.good { Shape::Full } else { Shape::Alarm };
                 markup! { <li>{ state(shape, one.words.clone()) }</li> }

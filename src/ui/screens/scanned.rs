@@ -55,6 +55,7 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
             } }
             { several(open, "Perhaps it is one of these:", &answer.nearest) }
             { to_open(model, answer) }
+            { aloud_of(model, open, answer) }
         </section>
     }
 }
@@ -246,7 +247,7 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
                     { other_end(open, id, other) }
                     { facts() }
                     <div class="actions-pair">
-                        { aloud(open, id, &view, side.other()) }
+                        { aloud(open, answer, id, &view, side.other()) }
                         if answer.holds && !is_seen {
                             { button("I see this tag here", doing(ScanAction::StandAt(stand)), Tone::Quiet) }
                         }
@@ -416,7 +417,22 @@ fn drawn_plate(open: &OpenJob, outlet: OutletId, id: CableId) -> Html {
     }
 }
 
-fn aloud(open: &OpenJob, id: CableId, view: &CableView, side: Side) -> Html {
+/// What was read, to be heard, where no end is known to be the other one.
+fn aloud_of(model: &Model, open: &OpenJob, answer: &Scanned) -> Html {
+    let registry = open.journal.registry();
+    let mut words = [&answer.shown, ". ", &answer.said.join(" ")].concat();
+    if let [Target::Cable(id)] = answer.targets[..] {
+        match end_here(registry, id, stand(model)) {
+            Here::End(_) => return markup! {},
+            Here::Elsewhere => words.push_str(" It does not come out here by the record."),
+            Here::Unknown => {}
+        }
+        words.push_str(&format!(" It runs {}.", both_ends(registry, id)));
+    }
+    button("Read it aloud", Action::Say(words), Tone::Quiet)
+}
+
+fn aloud(open: &OpenJob, answer: &Scanned, id: CableId, view: &CableView, side: Side) -> Html {
     let other = end_of(view, side);
     let place = match (place_of(open, id, side), other.outlet_or_rack) {
         (Some(Place::Position { position, .. }), _) => spoken(open, *position),
@@ -424,7 +440,8 @@ fn aloud(open: &OpenJob, id: CableId, view: &CableView, side: Side) -> Html {
         (_, OutletOrRack::Outlet(Some(outlet))) => jack_words(open, outlet, id),
         _ => format!("{}, {}", other.place, other.at),
     };
-    let words = format!("{}. The other end: {place}.", view.code);
+    let said = answer.said.join(" ");
+    let words = format!("{}. {said} The other end: {place}.", view.code);
     button("Read it aloud", Action::Say(words), Tone::Quiet)
 }
 
