@@ -10,9 +10,10 @@ use super::act::Act;
 
 mod v1;
 
-/// A line that is no act.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Unreadable(pub String);
+/// A line that is no act, and why. What the reader of JSON has to say of it is not carried along: no screen
+/// shows it, and its words would be a part of the app.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unreadable(pub &'static str);
 
 impl fmt::Display for Unreadable {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -186,24 +186,21 @@ pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
         return envelope(shape, |KnownFacts(facts)| facts);
     }
     let Object(shape): Object<ActV1<'_, Vec<&RawValue>>> =
-        serde_json::from_str(line).map_err(|error| Unreadable(error.to_string()))?;
+        serde_json::from_str(line).map_err(|_| Unreadable("it has not the fields of one"))?;
     envelope(shape, |facts| facts.into_iter().map(read_fact).collect())
 }
 
 fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Result<Act, Unreadable> {
     if shape.v != 1 {
         let newer = "it is of a stored form that this version does not know";
-        return Err(Unreadable(newer.to_owned()));
+        return Err(Unreadable(newer));
     }
-    let writer = shape
-        .writer
-        .parse::<Bits80>()
-        .map_err(|error| Unreadable(error.to_string()))?;
+    let writer = shape.writer.parse::<Bits80>().map_err(|_| BAD_NAME)?;
     if shape.wall > Lamport::MAX.get() {
-        return Err(Unreadable("its time is beyond all clocks".to_owned()));
+        return Err(Unreadable("its time is beyond all clocks"));
     }
-    let lamport = Lamport::new(shape.lamport)
-        .ok_or_else(|| Unreadable("its counter is too high".to_owned()))?;
+    let lamport =
+        Lamport::new(shape.lamport).ok_or(Unreadable("its counter is too high"))?;
     let mut replaces = Vec::with_capacity(shape.replaces.len());
     for text in &shape.replaces {
         replaces.push(fact_ref(text)?);
@@ -223,23 +220,22 @@ fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Resul
     })
 }
 
-fn parsed<T: std::str::FromStr<Err: std::fmt::Display>>(
-    texts: &[Str<'_>],
-) -> Result<Vec<T>, Unreadable> {
+/// A writer, a thing or something done is named by characters that name none.
+const BAD_NAME: Unreadable = Unreadable("one of its names cannot be read");
+
+fn parsed<T: std::str::FromStr>(texts: &[Str<'_>]) -> Result<Vec<T>, Unreadable> {
     let mut values = Vec::with_capacity(texts.len());
     for text in texts {
-        let value = text.parse();
-        values.push(value.map_err(|error: T::Err| Unreadable(error.to_string()))?);
+        values.push(text.parse().map_err(|_| BAD_NAME)?);
     }
     Ok(values)
 }
 
 fn fact_ref(text: &str) -> Result<FactRef, Unreadable> {
-    let bad = || Unreadable(format!("“{text}” names no fact"));
-    let (act, fact) = text.split_once('.').ok_or_else(bad)?;
+    let (act, fact) = text.split_once('.').ok_or(BAD_NAME)?;
     Ok(FactRef {
-        act: act.parse().map_err(|_| bad())?,
-        fact: words::whole_number(fact).ok_or_else(bad)?,
+        act: act.parse().map_err(|_| BAD_NAME)?,
+        fact: words::whole_number(fact).ok_or(BAD_NAME)?,
     })
 }
 
