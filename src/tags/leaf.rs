@@ -5,7 +5,6 @@ use std::fmt;
 
 use super::Microns;
 use crate::domain::ids::{PanelId, RackId};
-use crate::domain::medium::Sharing;
 use crate::domain::place::{End, Face, Place, Placement, Position};
 use crate::journal::{Register, Registry};
 use crate::names;
@@ -182,44 +181,50 @@ fn map_rows(registry: &Registry, slot: &Slot) -> Vec<[String; 5]> {
             String::new()
         }
     };
-    let row = |end: &End| {
+    let mut rows = Vec::new();
+    for end in there(slot) {
         let row = registry.cables.get(end.cable);
         let medium = row.and_then(|row| row.medium.get());
-        let mut how = how(registry, slot, *end, "listed");
-        how.extend(Some(kept.clone()).filter(|kept| !kept.is_empty()));
-        how.insert(0, names::end_code(registry, *end));
-        [
+        let mut code = code_and_how(registry, slot, end);
+        if !kept.is_empty() {
+            code.push_str(", ");
+            code.push_str(&kept);
+        }
+        rows.push([
             position.clone(),
-            how.join(", "),
-            room_words(registry, *end),
+            code,
+            room_words(registry, end),
             names::side(registry, end.cable, end.side.other()),
             medium.map_or_else(String::new, ToString::to_string),
-        ]
-    };
-    let mut rows: Vec<_> = there(registry, slot).iter().map(row).collect();
+        ]);
+        rows.extend(elsewhere_row(registry, slot, end));
+    }
     if rows.is_empty() {
         let empty = String::new;
-        rows.push([position.clone(), empty(), kept.clone(), empty(), empty()]);
+        rows.push([position, empty(), kept, empty(), empty()]);
     }
     rows
 }
 
-/// The ends to name at a position: those that are there, all of them where several claim it; else those
-/// that belong there. On shared terminals both.
-fn there(registry: &Registry, slot: &Slot) -> Vec<End> {
-    let make = make(registry, slot.position.panel);
-    let is_shared = make.is_some_and(|make| make.connector.sharing() == Sharing::Shared);
-    let mut ends = slot.landed.clone();
-    if ends.is_empty() || is_shared {
-        let missing = slot.planned.iter().filter(|end| !slot.landed.contains(end));
-        ends.extend(missing);
-    }
-    ends
+/// The ends to name at a position: all that are there, and those that belong there and are not.
+fn there(slot: &Slot) -> Vec<End> {
+    let missing = slot.planned.iter().filter(|end| !slot.landed.contains(end));
+    slot.landed.iter().chain(missing).copied().collect()
 }
 
-/// How an end stands at a position, where that is more than that it is there alone. Whoever opens the
-/// door takes what he reads for what is there.
-fn how(registry: &Registry, slot: &Slot, end: End, listed: &str) -> Vec<String> {
+/// The code of an end, and how it stands at a position where that is more than that it is there alone.
+/// Whoever opens the door takes what he reads for what is there.
+fn code_and_how(registry: &Registry, slot: &Slot, end: End) -> String {
+    let how = match (slot.landed.contains(&end), slot.state) {
+        (false, _) => ", listed",
+        (true, SlotState::Clash) => ", disputed",
+        (true, _) => "",
+    };
+    names::end_code(registry, end) + how
+}
+
+/// Where else an end is landed, as a row of its own: it has the whole width for it.
+fn elsewhere_row(registry: &Registry, slot: &Slot, end: End) -> Option<[String; 5]> {
     let place = Place::rear(slot.position);
     let said = placement(registry, end).into_iter();
     let elsewhere = said
@@ -229,18 +234,23 @@ fn how(registry: &Registry, slot: &Slot, end: End, listed: &str) -> Vec<String> 
             _ => None,
         });
     let elsewhere: Vec<String> = elsewhere.collect();
-    let mut how = Vec::new();
-    let is_here = slot.landed.contains(&end);
-    if !is_here {
-        how.push(listed.to_owned());
-    } else if slot.state == SlotState::Clash {
-        how.push("disputed".to_owned());
+    if elsewhere.is_empty() {
+        return None;
     }
-    if !elsewhere.is_empty() {
-        let word = if is_here { "also at " } else { "landed at " };
-        how.push([word, &names::listed(&elsewhere)].concat());
-    }
-    how
+    let code = names::end_code(registry, end);
+    let word = if slot.landed.contains(&end) {
+        " is landed at "
+    } else {
+        " is landed elsewhere: "
+    };
+    let too = if slot.landed.contains(&end) {
+        " too"
+    } else {
+        ""
+    };
+    let mut row: [String; 5] = Default::default();
+    row[1] = [&code, word, &names::listed(&elsewhere), too].concat();
+    Some(row)
 }
 
 /// The device and port that the front of a position is patched to.
@@ -373,6 +383,8 @@ pub enum Readers {
     Everybody,
 }
 
+/// What a word on a card means.
+const LISTED: &str = "Listed: it belongs there and is not landed. ";
 /// Why rows are left out. Control cable may be of an alarm where nobody said so.
 const LEFT_OUT: &str = ": alarms, cameras and control cable.";
 
@@ -388,23 +400,25 @@ pub fn door_card(
 ) -> Leaf {
     let mut rows = Vec::new();
     let mut left_out = 0;
+    let mut is_listed = false;
     let pieces = elevation(registry, rack).map(|of| of.pieces);
     for piece in pieces.iter().flatten() {
         for slot in &piece.slots {
-            for end in there(registry, slot) {
+            for end in there(slot) {
                 if readers == Readers::Everybody && is_guarded(registry, slot.position, end) {
                     left_out += 1;
                     continue;
                 }
-                let mut how = how(registry, slot, end, "planned");
-                how.insert(0, names::end_code(registry, end));
+                let code = code_and_how(registry, slot, end);
+                is_listed |= !slot.landed.contains(&end);
                 rows.push([
                     names::position(registry, slot.position),
-                    how.join(", "),
+                    code,
                     room_words(registry, end),
                     String::new(),
                     String::new(),
                 ]);
+                rows.extend(elsewhere_row(registry, slot, end));
             }
         }
     }
@@ -415,10 +429,14 @@ pub fn door_card(
         kind: LeafKind::Card,
         title: ["Rack: ", &names::rack(registry, rack)].concat(),
         under: called.collect::<Vec<_>>().join(", "),
-        foot: match left_out {
-            0 => String::new(),
-            1 => ["1 row is left out of this card", LEFT_OUT].concat(),
-            count => format!("{count} rows are left out of this card{LEFT_OUT}"),
+        foot: {
+            let listed = if is_listed { LISTED } else { "" };
+            let left_out = match left_out {
+                0 => String::new(),
+                1 => ["1 row is left out of this card", LEFT_OUT].concat(),
+                count => format!("{count} rows are left out of this card{LEFT_OUT}"),
+            };
+            [listed, &left_out].concat().trim().to_owned()
         },
         units: 0,
         rows,

@@ -185,7 +185,6 @@ fn every_claim_of_a_position_stands_on_the_map_and_on_the_card() {
         let rows = leaf.rows.iter().filter(|row| row[0] == position);
         rows.map(|row| row[1].clone()).collect::<Vec<_>>()
     };
-    let claims = ["KIT1-B, disputed", "KIT2-A, disputed, also at B20"];
     let planned = mill
         .registry()
         .cables
@@ -196,13 +195,33 @@ fn every_claim_of_a_position_stands_on_the_map_and_on_the_card() {
         panic!("it is listed somewhere");
     };
     let listed_at = names::position(mill.registry(), position);
-    for (leaf, listed) in [(&map, "listed"), (&card, "planned")] {
-        assert_eq!(at(leaf, "B15"), claims);
-        assert_eq!(at(leaf, "B20"), ["KIT2-A, disputed, also at B15"]);
-        let elsewhere = format!("KIT2-A, {listed}, landed at B15 and B20");
-        assert_eq!(at(leaf, &listed_at), [elsewhere]);
+    let notes = |leaf: &Leaf| {
+        let rows = leaf.rows.iter().filter(|row| row[0].is_empty());
+        rows.map(|row| row[1].clone()).collect::<Vec<_>>()
+    };
+    for leaf in [&map, &card] {
+        assert_eq!(at(leaf, "B15"), ["KIT1-B, disputed", "KIT2-A, disputed"]);
+        assert_eq!(at(leaf, "B20"), ["KIT2-A, disputed"]);
+        assert_eq!(at(leaf, &listed_at), ["KIT2-A, listed"]);
+        let notes = notes(leaf);
+        for note in [
+            "KIT2-A is landed at B20 too",
+            "KIT2-A is landed at B15 too",
+            "KIT2-A is landed elsewhere: B15 and B20",
+        ] {
+            assert!(notes.iter().any(|words| words == note), "{note}: {notes:?}");
+        }
     }
     assert_eq!(at(&card, "T01"), ["KITS2-A", "KITS3-A"]);
+    // One that belongs where another is landed is on the papers too.
+    mill.land("KIT1-A", &listed_at);
+    let map = panel_map(mill.registry(), mill.panel_id("B")).expect("a map");
+    assert_eq!(at(&map, &listed_at), ["KIT1-A", "KIT2-A, listed"]);
+    // Nothing is cut or shrunk: every word is on the page.
+    let pages = pages("claims", &booklet(vec![map, card]));
+    let words = |page: &str| page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words(&pages[0]).contains("KIT2-A is landed elsewhere: B15 and B20"));
+    assert!(words(&pages[1]).contains("KIT2-A is landed at B15 too"));
 }
 
 #[test]
@@ -302,11 +321,12 @@ fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
     let has_camera = |leaf: &Leaf| leaf.rows.iter().any(|row| row[1].starts_with("KITS1"));
     assert!(has_camera(&trade), "{trade:?}");
     assert!(!has_camera(&public), "{public:?}");
-    assert_eq!(trade.foot, "");
+    assert_eq!(trade.foot, "Listed: it belongs there and is not landed.");
     assert_eq!(public.rows.len() + 1, trade.rows.len());
     assert_eq!(
         public.foot,
-        "1 row is left out of this card: alarms, cameras and control cable."
+        "Listed: it belongs there and is not landed. 1 row is left out of this card: alarms, cameras \
+         and control cable."
     );
     let pages = pages("card", &booklet(vec![public]));
     // What is landed stands alone, what is only listed says so in words.
@@ -316,7 +336,7 @@ fn the_card_for_everybody_leaves_alarms_and_cameras_out_and_says_so() {
     for text in [
         "Rack: Main rack",
         "Marrowby Mill, 2026-03-02, Low Water Wiring",
-        "B02 KIT1-B, planned Kitchen",
+        "B02 KIT1-B, listed Kitchen",
     ] {
         assert!(words.contains(text), "{words}");
     }
