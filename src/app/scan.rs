@@ -596,7 +596,9 @@ pub fn screen(target: Target) -> Option<Screen> {
             face: Face::Rear,
         },
         Target::LooseEnd(_) => return None,
-        Target::Device(_) | Target::Joint(_) | Target::Conduit(_) => Screen::Racks,
+        Target::Device(id) => Screen::Device(id),
+        Target::Joint(id) => Screen::Joint(id),
+        Target::Conduit(_) => Screen::Racks,
         Target::Box(_) => Screen::Pull,
     })
 }

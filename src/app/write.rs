@@ -28,6 +28,14 @@ pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec
     // What is taken back may be more than whoever looks at one cable can see.
     let words = |journal: &Journal, act| match want {
         Want::Undo { .. } => deeds::what_was_done(journal, act),
+        // A mistyped code would empty a position unnoticed.
+        Want::Land { .. } | Want::LandInstead { .. } => {
+            let words = command::done_words(want, journal.registry());
+            match deeds::moved_from(journal, act) {
+                Some(at) => [&words, " It was on ", &at, "."].concat(),
+                None => words,
+            }
+        }
         _ => command::done_words(want, journal.registry()),
     };
     let effects = write_down(model, draft, words, world);

@@ -111,7 +111,10 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
                 PullOutcome::Stuck => "stuck",
                 PullOutcome::Damaged => "damaged",
             };
-            counted(cables.len(), "cable", how)
+            match cables[..] {
+                [id] => format!("{} is {how}.", cable(id)),
+                _ => counted(cables.len(), "cable", how),
+            }
         }
         Want::ReadFootage { end: at, mark } => format!("{}: {mark}.", end(at)),
         Want::Land { end: at, place, .. } | Want::LandInstead { end: at, place, .. } => {

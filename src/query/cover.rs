@@ -1,14 +1,14 @@
 //! Which walls may be closed: what is missing in each room, who signed for it, and what has
 //! happened since.
 
-use super::deeds::{deed, ok_words, replaced, who};
+use super::deeds::{self, deed, ok_words, replaced, who};
 use super::pictures::room_then;
 use super::run::{shown_outlet, waits};
 use super::wall::{EndHere, MarkState, PullState, ends};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::order::Order;
 use crate::domain::picture::Shows;
-use crate::domain::place::{End, Leaves, Place, Placement, Side};
+use crate::domain::place::{End, Leaves, Place, Side};
 use crate::domain::work::{CoverCheck, PullOutcome, Standing, TestOutcome, WaitsFor};
 use crate::journal::{
     Act, CableFact, Cover, CoverOk, EndFact, Fact, Journal, OutletFact, PictureFact, PullFact,
@@ -503,14 +503,7 @@ fn is_crossing(journal: &Journal, act: &Act) -> bool {
 
 /// Where a fact says that an end at a wall is landed.
 fn landed(fact: &Fact) -> Option<(End, &Place)> {
-    match fact {
-        Fact::End(of, EndFact::Placed(Placement::Landed { place, .. }))
-            if of.end.side == Side::Near =>
-        {
-            Some((of.end, place))
-        }
-        _ => None,
-    }
+    deeds::landed(fact).filter(|(end, _)| end.side == Side::Near)
 }
 
 /// Whether a fact says that the tags of two ends that were crossed at the wall are changed over.

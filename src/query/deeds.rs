@@ -307,6 +307,25 @@ pub(super) fn replaced<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<
     })
 }
 
+/// Where an end was that an act landed elsewhere.
+#[must_use]
+pub fn moved_from(journal: &Journal, act: ActId) -> Option<String> {
+    let act = journal.act(act)?;
+    let now: Vec<_> = act.facts.iter().filter_map(landed).collect();
+    let is_moved =
+        |(end, at): &(End, &Place)| now.iter().any(|(other, place)| other == end && place != at);
+    let (_, at) = replaced(journal, act).filter_map(landed).find(is_moved)?;
+    Some(names::place(journal.registry(), at))
+}
+
+/// Where a fact says that an end is landed.
+pub(super) fn landed(fact: &Fact) -> Option<(End, &Place)> {
+    match fact {
+        Fact::End(of, EndFact::Placed(Placement::Landed { place, .. })) => Some((of.end, place)),
+        _ => None,
+    }
+}
+
 /// What an act lets go without anything in its place. Such an act says nothing else, apart from the
 /// name of the floor whose number it takes away, and where an end belongs whose legs it joins.
 fn let_go<'a>(journal: &'a Journal, act: &'a Act) -> impl Iterator<Item = &'a Fact> {
@@ -367,6 +386,16 @@ pub fn placement_words(registry: &Registry, placement: &Placement) -> String {
         Placement::Spare { reason, .. } => format!("is spare: {reason}"),
         Placement::Dead { reason } if reason.trim().is_empty() => "is dead".to_owned(),
         Placement::Dead { reason } => format!("is dead: {reason}"),
+    }
+}
+
+/// Why an end is spare, and where its coil is.
+#[must_use]
+pub fn spare_words(kept: &str, reason: &str) -> String {
+    match (reason.trim(), kept.trim()) {
+        (reason, "") => reason.to_owned(),
+        ("", kept) => kept.to_owned(),
+        (reason, kept) => format!("{reason} ({kept})"),
     }
 }
 

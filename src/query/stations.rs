@@ -1,13 +1,13 @@
 //! What feeds what: from a cable on to both sides, through joints, positions, patch cords and ties,
 //! until a plate or a device is reached.
 
-use super::rack::{landed_place, planned_place, sharing};
+use super::rack::{placement, planned_place, sharing};
 use crate::domain::ids::{CableId, DeviceId, JointId, OutletId};
 use crate::domain::label::{LegNumber, Letter};
 use crate::domain::medium::Sharing;
 use crate::domain::order::Order;
-use crate::domain::place::{End, Face, Leaves, Place, Position, RunName, Side};
-use crate::journal::Registry;
+use crate::domain::place::{End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side};
+use crate::journal::{Register, Registry};
 
 /// One stop on the way.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,10 +35,27 @@ pub struct Stop {
     pub station: Station,
     /// Whether the way to it is only listed, and not landed yet.
     pub listed: bool,
+    /// What has become of the end on the way to it, where that is more than that it is landed there.
+    pub how: Option<Placement>,
+    /// Whether people disagree where that end is.
+    pub disputed: bool,
     /// The other ends that claim the place on the way to it, which takes one: they feed nothing here.
     pub rivals: Vec<End>,
     /// What is connected behind it: one way mostly, several behind a splitter.
     pub on: Vec<Self>,
+}
+
+impl Stop {
+    fn at(station: Station, on: Vec<Self>) -> Self {
+        Self {
+            station,
+            listed: false,
+            how: None,
+            disputed: false,
+            rivals: Vec::new(),
+            on,
+        }
+    }
 }
 
 /// The way from a cable, or from one of its legs, to both its sides.
@@ -68,7 +85,8 @@ pub fn follow(registry: &Registry, cable: CableId) -> Vec<Way> {
         sides: ends.each_ref().map(|ends| {
             let mut seen = vec![cable];
             let ends = ends.iter().filter(|end| leg.is_none() || end.leg == leg);
-            ends.map(|end| behind(registry, *end, &mut seen)).collect()
+            ends.flat_map(|end| behind(registry, *end, &mut seen))
+                .collect()
         }),
     };
     legs.into_iter().map(way).collect()
@@ -119,10 +137,20 @@ fn parts(registry: &Registry, cable: CableId, side: Side) -> Vec<End> {
     )
 }
 
-/// Where an end is, or belongs as long as it is nowhere.
-fn place_of(registry: &Registry, end: End) -> Option<(&Place, bool)> {
-    let landed = landed_place(registry, end).map(|place| (place, false));
-    landed.or_else(|| planned_place(registry, end).map(|place| (place, true)))
+/// Where an end is, every place where people disagree, or where it belongs as long as it is nowhere.
+fn places_of(registry: &Registry, end: End) -> Vec<(&Place, bool)> {
+    let said = placement(registry, end).into_iter();
+    let landed = said
+        .flat_map(Register::distinct)
+        .filter_map(|said| match said {
+            Placement::Landed { place, .. } => Some((place, false)),
+            Placement::Lifted | Placement::Spare { .. } | Placement::Dead { .. } => None,
+        });
+    let mut places: Vec<(&Place, bool)> = landed.collect();
+    if places.is_empty() {
+        places.extend(planned_place(registry, end).map(|place| (place, true)));
+    }
+    places
 }
 
 /// The ends that are or belong at a place, and whether they are only listed there. What is listed here
@@ -131,8 +159,10 @@ fn claims(registry: &Registry, place: &Place) -> Vec<(End, bool)> {
     let index = &registry.index;
     let landed = index.landed.get(place).iter().map(|end| (*end, false));
     let meant = index.planned.get(place).iter().map(|end| (*end, true));
-    let is_here =
-        |(end, _): &(End, bool)| place_of(registry, *end).is_some_and(|(at, _)| at == place);
+    let is_here = |(end, _): &(End, bool)| {
+        let places = places_of(registry, *end);
+        places.iter().any(|(at, _)| *at == place)
+    };
     landed.chain(meant).filter(is_here).collect()
 }
 
@@ -152,24 +182,44 @@ fn rivals(registry: &Registry, end: End, place: &Place) -> Vec<End> {
     }
 }
 
-/// What is behind an end.
-fn behind(registry: &Registry, end: End, seen: &mut Vec<CableId>) -> Stop {
-    match place_of(registry, end) {
-        Some((place, listed)) => Stop {
-            listed,
-            rivals: rivals(registry, end, place),
-            ..at(registry, place, seen)
-        },
-        None => Stop {
-            station: match home_outlet(registry, end) {
-                Some(outlet) => Station::Plate(outlet, None),
-                None => Station::Open(end),
-            },
-            listed: true,
-            rivals: Vec::new(),
-            on: Vec::new(),
-        },
+/// What is behind an end: one place mostly, several where people disagree.
+fn behind(registry: &Registry, end: End, seen: &mut Vec<CableId>) -> Vec<Stop> {
+    let said = placement(registry, end);
+    let disputed = said.is_some_and(Register::disputed);
+    let how_at = |place: &Place| {
+        let said = said.into_iter().flat_map(Register::distinct);
+        let mut here = said.filter(|said| {
+            matches!(said, Placement::Landed { place: at, fitting: Fitting::Plug } if at == place)
+        });
+        here.next().cloned()
+    };
+    // What is coiled or out of use is not on its way to anything.
+    let rest = said.and_then(Register::get);
+    let rest = rest.filter(|said| matches!(said, Placement::Spare { .. } | Placement::Dead { .. }));
+    let mut stops: Vec<Stop> = Vec::new();
+    if rest.is_none() || disputed {
+        for (place, listed) in places_of(registry, end) {
+            stops.push(Stop {
+                listed,
+                how: how_at(place),
+                disputed,
+                rivals: rivals(registry, end, place),
+                ..at(registry, place, seen)
+            });
+        }
     }
+    if stops.is_empty() {
+        let station = match home_outlet(registry, end) {
+            Some(outlet) => Station::Plate(outlet, None),
+            None => Station::Open(end),
+        };
+        stops.push(Stop {
+            listed: rest.is_none(),
+            how: rest.cloned(),
+            ..Stop::at(station, Vec::new())
+        });
+    }
+    stops
 }
 
 /// The outlet that a wall end comes out of.
@@ -206,12 +256,7 @@ fn at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Stop {
             (Station::Joint(*joint), on.collect())
         }
     };
-    Stop {
-        station,
-        listed: false,
-        rivals: Vec::new(),
-        on,
-    }
+    Stop::at(station, on)
 }
 
 /// The cables that are or belong at a place, apart from those that were come along already, each with
@@ -230,14 +275,13 @@ fn cables_at(registry: &Registry, place: &Place, seen: &mut Vec<CableId>) -> Vec
         {
             other.retain(|other| other.leg == Some(leg));
         }
+        let other = other.into_iter();
+        let on = other.flat_map(|end| behind(registry, end, seen)).collect();
         stops.push(Stop {
-            station: Station::Cable(end.cable),
             listed,
+            disputed: placement(registry, end).is_some_and(Register::disputed),
             rivals: rivals(registry, end, place),
-            on: other
-                .into_iter()
-                .map(|end| behind(registry, end, seen))
-                .collect(),
+            ..Stop::at(Station::Cable(end.cable), on)
         });
     }
     stops
@@ -265,10 +309,6 @@ fn cords_of(registry: &Registry, position: Position, seen: &mut Vec<CableId>) ->
 /// A cord and what it is plugged into. Cords are not followed from a front to the next one's cord:
 /// behind a front is the cable at its rear.
 fn cord(registry: &Registry, to: Place, seen: &mut Vec<CableId>) -> Stop {
-    Stop {
-        station: Station::Cord,
-        listed: false,
-        rivals: Vec::new(),
-        on: vec![at(registry, &to, seen)],
-    }
+    let on = vec![at(registry, &to, seen)];
+    Stop::at(Station::Cord, on)
 }

@@ -161,7 +161,10 @@ fn a_tail_is_landed_on_a_port_of_a_device() {
 
     // A name with `of` in it, and one that looks like a position of a panel that is not there.
     let said = card.lands(kit2, "IN of 2 of head of line");
-    assert_eq!(said, "KIT2-A is landed on IN of 2 of Head of line.");
+    assert_eq!(
+        said,
+        "KIT2-A is landed on IN of 2 of Head of line. It was on Zone 2 of Flat A amplifier."
+    );
     let said = card.lands(kit2, "tv 2");
     assert_eq!(
         said,

@@ -298,6 +298,6 @@ fn a_spare_end_says_why_in_one_tap() {
     phone.acts(Action::Do { want, then: None });
     assert_eq!(
         phone.ends(outlet)[0].here,
-        Settled::Spare("FUTURE".to_owned())
+        Settled::Spare("FUTURE (coiled in the box)".to_owned())
     );
 }

@@ -2,11 +2,12 @@
 
 use bothends::command::Want;
 use bothends::domain::ids::{DeviceId, JointId};
-use bothends::domain::label::LegNumber;
+use bothends::domain::label::{LegNumber, Letter};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::place::{End, Fitting, Place, Side};
 use bothends::domain::work::JointKind;
 use bothends::names;
+use bothends::query::deeds::in_short;
 use bothends::query::stations::{Station, Stop, behind_port, follow, ports, ways};
 
 use crate::mill::Mill;
@@ -42,6 +43,12 @@ fn one(mill: &Mill, stop: &Stop) -> String {
         Station::Open(_) => "open".to_owned(),
     };
     let mut noted = if stop.listed { "?" } else { "" }.to_owned();
+    if stop.disputed {
+        noted.push('!');
+    }
+    if let Some(how) = &stop.how {
+        noted = format!("{noted} ({})", in_short(registry, how));
+    }
     for end in &stop.rivals {
         noted = format!("{noted} (or {})", names::end_code(registry, *end));
     }
@@ -246,6 +253,52 @@ fn two_that_claim_one_position_do_not_feed_each_other() {
         told(&mill, &back),
         "cord > B01 > [KIT1-A (or KIT2-A) > KIT1? | KIT2-A (or KIT1-A) > KIT2?]"
     );
+}
+
+#[test]
+fn a_cable_that_is_landed_at_two_places_leads_to_both() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    mill.fill("B");
+    let mut other = mill.phone(2);
+    mill.land("KIT1-A", "B20");
+    other.land("KIT1-A", "B03");
+    mill.hears(&other);
+    // B03 is meant for another one, which hears of it too.
+    assert_eq!(
+        both(&mill, "KIT1-A"),
+        ["KIT1?", "[B20! | B03! (or KIT2-A)]"]
+    );
+    assert_eq!(both(&mill, "KIT2-A"), ["KIT2?", "B03? (or KIT1-A)"]);
+}
+
+#[test]
+fn what_is_coiled_buried_or_plugged_says_so() {
+    let mut mill = Mill::new();
+    mill.outlets("KIT", "data", 2);
+    let near = |mill: &Mill, code: &str| End::whole(mill.cable(code), Side::Near);
+    let end = near(&mill, "KIT1-A");
+    mill.does(&Want::Spare {
+        end,
+        kept: "behind the board, without a plate".to_owned(),
+        reason: "covered, not in use".to_owned(),
+    });
+    assert_eq!(
+        both(&mill, "KIT1-A")[0],
+        "KIT1 (spare: covered, not in use)"
+    );
+    let end = near(&mill, "KIT1-B");
+    let place = Place::Jack {
+        outlet: mill.outlet_id("KIT", 1),
+        jack: Letter::new('B').expect("a letter"),
+    };
+    mill.does(&Want::Land {
+        end,
+        place,
+        fitting: Fitting::Plug,
+    });
+    let plugged = &both(&mill, "KIT1-B")[0];
+    assert!(plugged.ends_with("with a plug of its own)"), "{plugged}");
 }
 
 #[test]

@@ -8,6 +8,7 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Place, Placement, RunKind, RunName, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::journal::{Hold, Registry, side_index};
+use crate::query::deeds::{in_short, spare_words};
 use crate::query::printed::read;
 use crate::query::proof::{Proof, proofs};
 use crate::query::rack::is_disputed;
@@ -346,10 +347,8 @@ fn settled(registry: &Registry, run: &Run<'_>, side: Side) -> Settled {
         .and_then(|record| record.placement.whole.get());
     match (run.standpoint(side), placement) {
         (Standpoint::Open, _) => Settled::Open,
-        (_, Some(Placement::Landed { place, .. })) => {
-            Settled::Landed(names::place(registry, place))
-        }
-        (_, Some(Placement::Spare { reason, .. })) => Settled::Spare(reason.clone()),
+        (_, Some(landed @ Placement::Landed { .. })) => Settled::Landed(in_short(registry, landed)),
+        (_, Some(Placement::Spare { kept, reason })) => Settled::Spare(spare_words(kept, reason)),
         (_, Some(Placement::Dead { reason })) => Settled::Dead(reason.clone()),
         // A split end: its legs are settled each for itself.
         (Standpoint::Landed | Standpoint::OutOfUse, _) => Settled::Landed("its legs".to_owned()),

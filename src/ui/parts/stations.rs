@@ -1,8 +1,9 @@
 //! What feeds what, drawn as a line of stations: each leads to its own screen.
 
 use crate::app::{OpenJob, Screen};
-use crate::domain::place::Face;
+use crate::domain::place::{Face, Placement};
 use crate::names;
+use crate::query::deeds::{in_short, spare_words};
 use crate::query::stations::{Station, Stop};
 use crate::ui::{Html, go};
 use crate::view::{classes, markup, when};
@@ -32,6 +33,14 @@ pub(in crate::ui) fn stopped(open: &OpenJob, stop: &Stop) -> Html {
     let mut note = Vec::new();
     if stop.listed {
         note.push("not landed yet".to_owned());
+    }
+    note.extend(stop.how.as_ref().map(|how| match how {
+        Placement::Landed { .. } => "with a plug of its own".to_owned(),
+        Placement::Spare { kept, reason } => ["spare: ", &spare_words(kept, reason)].concat(),
+        Placement::Lifted | Placement::Dead { .. } => in_short(registry, how),
+    }));
+    if stop.disputed {
+        note.push("people disagree where it is".to_owned());
     }
     if !stop.rivals.is_empty() {
         let rivals = stop.rivals.iter();

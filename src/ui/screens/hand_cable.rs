@@ -8,7 +8,7 @@ use crate::domain::place::{
 };
 use crate::domain::work::PullOutcome;
 use crate::names;
-use crate::query::deeds::disagreement;
+use crate::query::deeds::{disagreement, outcome_words, spare_words};
 use crate::query::hand::{InHand, Tail, in_hand};
 use crate::query::rack::{
     first_free, free_for, free_with_adapter, from_top, make, place_in_row, places_in_rows,
@@ -142,7 +142,7 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
             state(Shape::Full, format!("{how}{}", elsewhere(place)))
         }
         Some(Placement::Spare { kept, reason }) => {
-            state(Shape::Full, format!("Spare: {reason} {kept}"))
+            state(Shape::Full, format!("Spare: {}", spare_words(kept, reason)))
         }
         Some(Placement::Dead { reason }) => state(Shape::Full, format!("Dead: {reason}")),
         Some(Placement::Lifted) | None => state(Shape::Hollow, "Not landed"),
@@ -152,11 +152,17 @@ fn how_it_stands(open: &OpenJob, tail: &Tail) -> Html {
         None => own,
     };
     let cable = registry.cables.get(tail.end.cable);
+    let copper = cable.and_then(|cable| cable.copper(cable.pull(tail.end.cable)));
+    let outcome = copper.and_then(|copper| copper.outcome.get());
+    let trouble = outcome.filter(|outcome| **outcome != PullOutcome::Pulled);
     let medium = cable.and_then(|cable| cable.medium.get());
     let medium = medium.map_or_else(|| "medium not known".to_owned(), ToString::to_string);
     markup! {
         <p class="big-state">
             { own }
+            if let Some(outcome) = trouble {
+                { state(Shape::Alarm, outcome_words(*outcome)) }
+            }
             <span>{ medium }</span>
             { for tail.taken_by.iter().map(|other| {
                 let too = if tail.is_open() { "" } else { " too" };

@@ -41,8 +41,8 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
     let stacked: usize = of.pieces.iter().map(|piece| high(piece) * UNIT).sum();
     let tall = if units > 0 { units * UNIT } else { stacked };
     // What hangs at no rack unit is drawn below the others, under words that say so.
-    let outside =
-        |piece: &&Piece| units > 0 && piece.hung.unit.is_none() && piece.hung.face == face;
+    let is_seen = |piece: &Piece| piece.hung.face == face || panel_of(piece).is_some();
+    let outside = |piece: &&Piece| units > 0 && piece.hung.unit.is_none() && is_seen(piece);
     let outside = of.pieces.iter().filter(outside);
     let outside: usize = outside.map(|piece| high(piece) * UNIT).sum();
     let whole = tall + outside + if outside > 0 { UNIT } else { 0 };
@@ -61,7 +61,7 @@ pub(super) fn drawing(of: &Elevation, face: Face, is_large: bool) -> Html {
                 (Some(units), Some((_, top))) if piece.is_drawn(units) => {
                     usize::from(units - top) * UNIT
                 }
-                (None, _) | (Some(_), None) if own => {
+                (None, _) | (Some(_), None) if own || units > 0 && is_seen(piece) => {
                     y += high(piece) * UNIT;
                     y - high(piece) * UNIT
                 }
