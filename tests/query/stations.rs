@@ -1,7 +1,7 @@
 //! What feeds what, followed through joints, positions, cords and ties.
 
 use bothends::command::Want;
-use bothends::domain::ids::{DeviceId, JointId};
+use bothends::domain::ids::{CableId, DeviceId, JointId};
 use bothends::domain::label::{LegNumber, Letter};
 use bothends::domain::medium::{Connector, Kind, Medium};
 use bothends::domain::place::{End, Fitting, Place, Side};
@@ -90,6 +90,36 @@ fn land(mill: &mut Mill, end: End, place: Place) {
     });
 }
 
+/// A second rack `2A` with panel D of four jacks, and so many tie lines to it.
+fn ties(mill: &mut Mill, count: usize) -> Vec<CableId> {
+    mill.rack(2, "A", "Attic rack");
+    mill.panel("2A", "D", Connector::Modular, 4, None);
+    let (near, far) = (mill.rack_id("1A"), mill.rack_id("2A"));
+    for _ in 0..count {
+        mill.does(&Want::AddTie {
+            near,
+            far,
+            medium: Medium::indoor(Kind::Cat6Utp),
+            purpose: String::new(),
+        });
+    }
+    let codes = (1..=count).map(|number| format!("1A/2A-{number}"));
+    codes.map(|code| mill.cable(&code)).collect()
+}
+
+/// The first port of the switch, patched to a position.
+fn patched(mill: &mut Mill, switch: DeviceId, position: &str) -> Place {
+    let port = Place::Device {
+        device: switch,
+        port: "LAN 1".to_owned(),
+    };
+    mill.does(&Want::Patch {
+        position: mill.position(position),
+        to: Some(port.clone()),
+    });
+    port
+}
+
 #[test]
 fn from_the_plate_to_the_port_of_a_device_and_back() {
     let mut mill = Mill::new();
@@ -99,14 +129,7 @@ fn from_the_plate_to_the_port_of_a_device_and_back() {
     assert_eq!(both(&mill, "KIT1-A"), ["KIT1?", "B01?"]);
     mill.land("KIT1-A", "B01");
     let switch = device(&mut mill, "Switch 1");
-    let port = Place::Device {
-        device: switch,
-        port: "LAN 1".to_owned(),
-    };
-    mill.does(&Want::Patch {
-        position: mill.position("B01"),
-        to: Some(port.clone()),
-    });
+    let port = patched(&mut mill, switch, "B01");
     assert_eq!(
         both(&mill, "KIT1-A"),
         ["KIT1?", "B01 > cord > LAN 1 of Switch 1"]
@@ -192,16 +215,7 @@ fn legs_of_a_split_end_go_each_their_way() {
 #[test]
 fn each_strand_of_a_tie_that_is_split_at_both_ends_has_a_line_of_its_own() {
     let mut mill = Mill::new();
-    mill.rack(2, "A", "Attic rack");
-    mill.panel("2A", "D", Connector::Modular, 4, None);
-    let (near, far) = (mill.rack_id("1A"), mill.rack_id("2A"));
-    mill.does(&Want::AddTie {
-        near,
-        far,
-        medium: Medium::indoor(Kind::Cat6Utp),
-        purpose: String::new(),
-    });
-    let tie = mill.cable("1A/2A-1");
+    let tie = ties(&mut mill, 1)[0];
     for (side, at) in [(Side::Near, ["B01", "B02"]), (Side::Far, ["D02", "D04"])] {
         let end = End::whole(tie, side);
         mill.does(&Want::SplitEnd {
@@ -240,14 +254,7 @@ fn two_that_claim_one_position_do_not_feed_each_other() {
     assert_eq!(both(&mill, "KIT2-A"), ["KIT2?", "B01 (or KIT1-A)"]);
     // From the switch both are seen, each with the other beside it.
     let switch = device(&mut mill, "Switch 1");
-    let port = Place::Device {
-        device: switch,
-        port: "LAN 1".to_owned(),
-    };
-    mill.does(&Want::Patch {
-        position: mill.position("B01"),
-        to: Some(port.clone()),
-    });
+    let port = patched(&mut mill, switch, "B01");
     let back = behind_port(mill.registry(), &port);
     assert_eq!(
         told(&mill, &back),
@@ -304,20 +311,8 @@ fn what_is_coiled_buried_or_plugged_says_so() {
 #[test]
 fn a_circle_of_cords_and_cables_comes_to_an_end() {
     let mut mill = Mill::new();
-    let rack = mill.rack_id("1A");
-    mill.rack(2, "A", "Attic rack");
-    let far = mill.rack_id("2A");
-    for _ in 0..2 {
-        mill.does(&Want::AddTie {
-            near: rack,
-            far,
-            medium: Medium::indoor(Kind::Cat6Utp),
-            purpose: String::new(),
-        });
-    }
-    mill.panel("2A", "D", Connector::Modular, 4, None);
-    for (code, near, there) in [("1A/2A-1", "B01", "D01"), ("1A/2A-2", "B02", "D02")] {
-        let tie = mill.cable(code);
+    let ties = ties(&mut mill, 2);
+    for (tie, near, there) in [(ties[0], "B01", "D01"), (ties[1], "B02", "D02")] {
         for (side, at) in [(Side::Near, near), (Side::Far, there)] {
             let place = Place::rear(mill.position(at));
             land(&mut mill, End::whole(tie, side), place);

@@ -199,8 +199,7 @@ fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Resul
     if shape.wall > Lamport::MAX.get() {
         return Err(Unreadable("its time is beyond all clocks"));
     }
-    let lamport =
-        Lamport::new(shape.lamport).ok_or(Unreadable("its counter is too high"))?;
+    let lamport = Lamport::new(shape.lamport).ok_or(Unreadable("its counter is too high"))?;
     let mut replaces = Vec::with_capacity(shape.replaces.len());
     for text in &shape.replaces {
         replaces.push(fact_ref(text)?);
