@@ -295,13 +295,24 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     } else {
         Some(Notice::Told(words))
     };
-    let mut card = listed(model);
-    if card.is_none() && !is_listed(model, parcel.job) {
-        // Where the list could not be read, this stands on it all the same.
-        let id = parcel.job.0.to_string();
-        let name = parcel.name;
-        card = Some(JobCard { id, name });
-    }
+    let is_named = model
+        .registry()
+        .is_some_and(|registry| registry.job.name.get().is_some());
+    let card = match is_named {
+        true => listed(model),
+        // Where its name is not to be read, that of the file is better than none.
+        false if is_listed(model, parcel.job) => None,
+        false => {
+            let card = JobCard {
+                id: parcel.job.0.to_string(),
+                name: parcel.name,
+            };
+            if let JobList::Here(jobs) = &mut model.jobs {
+                put(jobs, &card);
+            }
+            Some(card)
+        }
+    };
     let job = parcel.job.0.to_string();
     let batch = model.saving.begin(&job, keyed(&fresh), card);
     let came = crew::came(model, parcel.job, fresh.len());

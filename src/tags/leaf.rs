@@ -237,19 +237,14 @@ fn elsewhere_row(registry: &Registry, slot: &Slot, end: End) -> Option<[String; 
     if elsewhere.is_empty() {
         return None;
     }
-    let code = names::end_code(registry, end);
-    let word = if slot.landed.contains(&end) {
-        " is landed at "
+    let elsewhere = names::listed(&elsewhere);
+    let words = if slot.landed.contains(&end) {
+        [" is landed at ", &elsewhere, " too"].concat()
     } else {
-        " is landed elsewhere: "
-    };
-    let too = if slot.landed.contains(&end) {
-        " too"
-    } else {
-        ""
+        [" is landed elsewhere: ", &elsewhere].concat()
     };
     let mut row: [String; 5] = Default::default();
-    row[1] = [&code, word, &names::listed(&elsewhere), too].concat();
+    row[1] = names::end_code(registry, end) + &words;
     Some(row)
 }
 
