@@ -70,6 +70,7 @@ pub(super) fn write_down(
         model.notice = Some(Notice::Trouble(Trouble::NewerStore));
         return Vec::new();
     }
+    let named = name_device(model);
     let Some(open) = &mut model.open else {
         return Vec::new();
     };
@@ -93,7 +94,23 @@ pub(super) fn write_down(
     let job = open.journal.job().0.to_string();
     let card = listed(model);
     let batch = model.saving.begin(&job, vec![line], card);
-    vec![Effect::Save(batch), Effect::AskToKeep]
+    let mut effects = vec![Effect::Save(batch), Effect::AskToKeep];
+    effects.extend(named);
+    effects
+}
+
+/// Gives a device a name that nobody has named, so that two of them are told apart in what was done.
+fn name_device(model: &mut Model) -> Option<Effect> {
+    let open = model.open.as_ref()?;
+    if !model.person.signature().is_empty() {
+        return None;
+    }
+    let writer = open.journal.writer().0.to_string();
+    let value = ["phone ", writer.get(..4).unwrap_or_default()].concat();
+    model.person.device.clone_from(&value);
+    model.fields.set(Field::DeviceName, value.clone());
+    let key = "device";
+    Some(Effect::Keep { key, value })
 }
 
 /// Has the list of jobs call the open job what it is called, whoever named it and however: an undo

@@ -7,9 +7,10 @@ use bothends::app::mend::clocks;
 use bothends::app::ports::{Found, PictureBytes};
 use bothends::app::wall::WallForm;
 use bothends::app::{
-    Action, Ask, Crew, Effect, Field, Form, JobList, Notice, PackAction, PictureAction, Purpose,
-    Route, Screen, TakeOut, alone,
+    Action, Ask, Crew, Effect, Field, Form, JobList, Notice, PackAction, Person, PictureAction,
+    Purpose, Route, Screen, TakeOut, alone,
 };
+use bothends::command::Want;
 use bothends::domain::ids::{JobId, RoomId};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::picture::{Digest, Shows};
@@ -56,6 +57,7 @@ pub(super) fn records(phone: &Phone) -> usize {
 
 fn called(phone: &mut Phone, initials: &str) {
     phone.model.person.initials = initials.to_owned();
+    phone.model.person.device.clear();
 }
 
 /// Two phones that know one room; the second has its own writer.
@@ -303,6 +305,43 @@ fn a_file_that_brings_nothing_says_so_at_once() {
             "Everything in this file was here already.".to_owned()
         ))
     );
+}
+
+#[test]
+fn two_phones_that_nobody_named_are_told_apart() {
+    let mut phones: [Phone; 2] = two().into();
+    let names = phones.each_mut().map(|phone| {
+        phone.model.person = Person::default();
+        let want = Want::AddUnit {
+            name: "Mill house".to_owned(),
+        };
+        let effects = phone.acts(Action::Do { want, then: None });
+        let kept = effects.iter().find_map(|effect| match effect {
+            Effect::Keep {
+                key: "device",
+                value,
+            } => Some(value.clone()),
+            _ => None,
+        });
+        let name = kept.unwrap_or_default();
+        assert_eq!(phone.model.person.signature(), name);
+        // Said once, and shown where it can be changed.
+        assert_eq!(phone.model.fields.get(Field::DeviceName), name);
+        let want = Want::AddUnit {
+            name: "Annex".to_owned(),
+        };
+        let again = phone.acts(Action::Do { want, then: None });
+        assert!(!has(&again, |effect| matches!(
+            effect,
+            Effect::Keep { key: "device", .. }
+        )));
+        name
+    });
+    assert!(
+        names.iter().all(|name| name.starts_with("phone ")),
+        "{names:?}"
+    );
+    assert_ne!(names[0], names[1]);
 }
 
 #[test]

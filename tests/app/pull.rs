@@ -142,7 +142,7 @@ fn the_summary_says_what_is_done_blocked_asked_and_to_be_brought() {
     assert_eq!(phone.model.screen(), Some(Screen::Evening));
     let text = phone.field(Field::Evening).to_owned();
     for line in [
-        "Marrowby Mill, 1970-01-01",
+        "Marrowby Mill, 1970-01-01, phone 0810",
         "Done: 1 cable pulled.",
         "Blocked: KIT1-B stuck.",
         "Questions: KIT2: question for the builder: is the niche closed on Friday?",
