@@ -117,6 +117,15 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             }
         }
         Want::ReadFootage { end: at, mark } => format!("{}: {mark}.", end(at)),
+        Want::Land {
+            end: at,
+            place,
+            fitting: Fitting::Plug,
+        } => {
+            let code = names::end_code(registry, *at);
+            let place = names::place(registry, place);
+            format!("{code} has a plug of its own, in place of {place}.")
+        }
         Want::Land { end: at, place, .. } | Want::LandInstead { end: at, place, .. } => {
             format!(
                 "{} is landed on {}{}.{}",

@@ -8,7 +8,7 @@ use crate::domain::ids::{PanelId, RackId};
 use crate::domain::place::{End, Face, Place, Placement, Position};
 use crate::journal::{Register, Registry};
 use crate::names;
-use crate::query::elevation::{Elevation, Piece, elevation, panel_of};
+use crate::query::elevation::{Elevation, Piece, elevation, is_hidden, panel_of};
 use crate::query::rack::{Slot, SlotState, make, placement, slots};
 use crate::query::{room_of, shown_outlet};
 
@@ -300,8 +300,10 @@ fn elevation_leaf(registry: &Registry, rack: RackId, of: &Elevation, face: Face)
     let under = [Some(names::face(face).to_owned()), build]
         .into_iter()
         .flatten();
-    // What hangs on the other rails stands first, as it is behind.
-    let own = |piece: &&Piece| piece.hung.face == face || panel_of(piece).is_some();
+    // What hangs on the other rails takes its units here too, where nothing covers it.
+    let own = |piece: &&Piece| {
+        piece.hung.face == face || panel_of(piece).is_some() || !is_hidden(of, piece)
+    };
     let pieces = of.pieces.iter();
     // What hangs at no rack unit stands below the rack.
     let has_place = |piece: &&Piece| {
@@ -351,7 +353,11 @@ fn elevation_row(piece: &Piece, face: Face) -> [String; 5] {
     [
         hung.unit.map_or_else(String::new, |unit| unit.to_string()),
         hung.height.get().to_string(),
-        piece.name.clone(),
+        if hung.face != face && panel_of(piece).is_none() {
+            ["Behind: ", &piece.name].concat()
+        } else {
+            piece.name.clone()
+        },
         states,
         note,
     ]

@@ -197,7 +197,12 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
                 place,
                 fitting,
             };
-            take(model, want, &fields, Some(Screen::Hand), world)
+            // Whoever is at the rack takes the next cable; whoever is at a plate stays there.
+            let then = match model.screen() {
+                Some(Screen::Outlet(_)) => None,
+                _ => Some(Screen::Hand),
+            };
+            take(model, want, &fields, then, world)
         }
         RackForm::Crossed(end, how) => crossed(model, end, how, world),
         RackForm::Split(end) => {

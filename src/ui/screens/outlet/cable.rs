@@ -2,12 +2,12 @@
 
 use super::{Desk, fix};
 use crate::app::wall::{PEN_COPIES, WallForm, WallPart, open_row};
-use crate::app::{Action, Form, Screen};
+use crate::app::{Action, Field, Form, RackForm, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::place::{Fitting, Place};
 use crate::domain::work::MarkKind;
 use crate::query::wall::{Belongs, EndHere, MarkState, Settled};
-use crate::ui::parts::{Shape, Tone, button, known, state};
+use crate::ui::parts::{Shape, Tone, button, known, state, text_field};
 use crate::ui::wording::ends as words;
 use crate::ui::{Html, sending, tap};
 use crate::view::markup;
@@ -201,11 +201,12 @@ fn other_ends(desk: Desk<'_>, end: &EndHere) -> Vec<Html> {
             "Buried behind the board",
             spare("behind the board, without a plate", "covered, not in use"),
         ),
-        button(
-            "On a device or a joint\u{a0}…",
-            Action::Go(Screen::HandCable(of.cable)),
-            Tone::Quiet,
-        ),
+        markup! {
+            <form class="form" onsubmit={sending(Form::Rack(RackForm::LandAt(of)))}>
+                { text_field(desk.model, Field::LandPosition, "On a device or a joint", "Such as “OUT 1 of Amplifier 1”, or the name of a joint") }
+                <button type="submit" class="button">{ "It is on that" }</button>
+            </form>
+        },
     ]
 }
 
