@@ -8,7 +8,7 @@ use super::write::perform;
 use super::{Effect, Field, JobList, Model, Notice, Screen, World, relay, remotes};
 use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;
-use crate::domain::ids::{Bits80, CableId, JobId};
+use crate::domain::ids::{ActId, Bits80, CableId, JobId};
 use crate::domain::place::{End, Face};
 use crate::journal::Registry;
 use crate::query::find::Target;
@@ -75,6 +75,8 @@ pub struct Passed {
     /// What was read to the letter, so that one tag stands there once, and one that is to be taken off beside
     /// the good one of the same code; none of what was typed.
     text: Option<String>,
+    /// By what it was noted as seen.
+    act: Option<ActId>,
 }
 
 /// How many of them are remembered.
@@ -181,6 +183,11 @@ pub(super) fn arrive(model: &mut Model, from: Option<Screen>, to: Route) {
             say(model, stand);
         }
     }
+}
+
+/// What was noted on a walk and is taken back is not on its list any more.
+pub(super) fn undone(model: &mut Model, act: ActId) {
+    model.scan.passed.retain(|passed| passed.act != Some(act));
 }
 
 /// Turns the camera on and off with the screen, and reads what waited for its job.
@@ -431,8 +438,12 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
         .as_ref()
         .map_or_else(|| is_well(model, &scanned), |passed| passed.good);
     let mut effects = vec![Effect::Signal(is_good)];
-    if let Some(passed) = passed {
-        effects.extend(note_seen(model, &scanned, world));
+    if let Some(mut passed) = passed {
+        let noted = note_seen(model, &scanned, world);
+        if let (false, Some(Notice::Done { act, .. })) = (noted.is_empty(), &model.notice) {
+            passed.act = Some(*act);
+        }
+        effects.extend(noted);
         // One tag counts once, however often it was in view; one that was typed, until it is seen.
         let is_same = |known: &Passed| {
             known.code == passed.code
@@ -562,6 +573,7 @@ fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Opti
         good,
         place: !matches!(scanned.targets[..], [Target::Cable(_)]),
         text: None,
+        act: None,
     })
 }
 

@@ -42,6 +42,9 @@ pub(super) fn perform(model: &mut Model, want: &Want, world: &impl World) -> Vec
     if let Some(Notice::Done { good, .. }) = &mut model.notice {
         *good = !tells_failure(want);
     }
+    if let (Want::Undo { act }, false) = (want, effects.is_empty()) {
+        super::scan::undone(model, *act);
+    }
     if closes && !effects.is_empty() {
         model.fields.clear(&[Field::OpenPart]);
     }

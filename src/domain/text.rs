@@ -91,7 +91,9 @@ pub fn is_hidden(character: char) -> bool {
     ignorable && !is_variation_selector(character)
 }
 
-fn is_variation_selector(character: char) -> bool {
+/// Whether a character only chooses how the one before it is drawn.
+#[must_use]
+pub fn is_variation_selector(character: char) -> bool {
     matches!(
         u32::from(character),
         0x180B..=0x180D | 0x180F | 0xFE00..=0xFE0F | 0xE_0100..=0xE_01EF

@@ -16,7 +16,7 @@ use crate::domain::ids::{ActId, CableId, JobId, OutletId, RackId, RoomId};
 use crate::domain::label::{LabelCode, RoomCode, conduit_code};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, RunKind, RunName, Side, TaggedPlace};
-use crate::domain::text::{is_hidden, visible};
+use crate::domain::text::{is_hidden, is_variation_selector, visible};
 use crate::journal::{Journal, Registry};
 use crate::{names, walk};
 
@@ -258,7 +258,7 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
     // Whatever a camera reads to the letter need not be understood as people type.
     let typed = match &strict {
         Ok(_) => Typed::default(),
-        Err(_) => typed::read(text, room),
+        Err(_) => typed::read(&plain(text), room),
     };
     let fault = match meant(strict, &typed) {
         Ok(tag) => {
@@ -289,11 +289,14 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         scanned.foreign = true;
         return scanned;
     }
+    let whole_text = text;
+    let text = plain(text);
+    let text = text.as_str();
     let found = exactly(registry, job, text, room);
     scanned.targets = found.hits.iter().map(|hit| hit.target).collect();
     scanned.said = found.said;
     if !scanned.targets.is_empty() && scanned.said.is_empty() {
-        scanned.said.extend(hidden_in(text));
+        scanned.said.extend(hidden_in(whole_text));
     }
     if let Some(Reading::Leg(code)) = typed.readings.first() {
         scanned
@@ -349,13 +352,29 @@ pub fn off_a_tag(scanned: &mut Scanned, text: &str) {
 }
 
 fn has_hidden(text: &str) -> bool {
-    text.trim().chars().any(is_hidden)
+    let hides = |character| is_hidden(character) || is_variation_selector(character);
+    text.trim().chars().any(hides)
+}
+
+/// The text as people type it: codes have no character that chooses how another is drawn.
+fn plain(text: &str) -> String {
+    let kept = text
+        .chars()
+        .filter(|character| !is_variation_selector(*character));
+    kept.collect()
 }
 
 /// What is to be said of a text that is understood without the characters in it that cannot be seen.
 fn hidden_in(text: &str) -> Option<String> {
     has_hidden(text).then(|| {
-        let shown = shown(text.trim());
+        let mut marked = String::new();
+        for character in text.trim().chars() {
+            match is_variation_selector(character) {
+                true => marked.push_str(&format!("‹U+{:04X}›", u32::from(character))),
+                false => marked.push(character),
+            }
+        }
+        let shown = shown(&marked);
         format!("It has characters that cannot be seen, which are left out: “{shown}”.")
     })
 }

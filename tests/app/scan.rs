@@ -18,7 +18,7 @@ use bothends::query::rack;
 use bothends::query::room_of;
 use bothends::query::scan::Stand;
 use bothends::ui::{self, Html};
-use bothends::view::Node;
+use bothends::view::{Node, Touch};
 use bothends::walk;
 
 use super::phone::Phone;
@@ -430,6 +430,7 @@ fn what_a_camera_reads_is_seen_only_if_it_is_a_tag_to_the_letter() {
     let odd = [
         format!("\u{202E}{whole}"),
         whole.replace('-', "\u{200B}-"),
+        whole.replace(' ', "\u{FE0F} "),
         whole.to_lowercase(),
         "KIT1-A".to_owned(),
     ];
@@ -471,6 +472,19 @@ fn what_a_camera_reads_is_seen_only_if_it_is_a_tag_to_the_letter() {
         assert_eq!(passed.len(), odd.len() + 2 + count);
         assert_eq!(passed.iter().filter(|passed| passed.good).count(), 1);
     }
+    // What is taken back is off the list, and is noted when it is seen again.
+    let passed = phone.model.scan.passed.len();
+    let text = tag(&phone, "KIT1-B");
+    scans(&mut phone, &text);
+    let Some(Notice::Done { act, .. }) = phone.model.notice.clone() else {
+        panic!("nothing to undo");
+    };
+    let want = Want::Undo { act };
+    phone.acts(Action::Do { want, then: None });
+    assert_eq!(phone.model.scan.passed.len(), passed);
+    assert!(seen(&phone, "KIT1-B", Side::Near).is_empty());
+    scans(&mut phone, &text);
+    assert_eq!(seen(&phone, "KIT1-B", Side::Near), ["KIT1"]);
     // Outside of a walk the same is said on the answer.
     phone.acts(Action::Scan(ScanAction::Walk(false)));
     scans(&mut phone, &whole.replace('-', "\u{200B}-"));
@@ -503,6 +517,19 @@ fn a_lookup_on_the_way_brings_no_place_back_that_was_left() {
     assert_eq!(stand(&phone.model), Stand::Rack(rack));
 }
 
+/// What is read aloud on request.
+fn aloud(phone: &Phone) -> Vec<String> {
+    let mut words = Vec::new();
+    ui::draw(&phone.model).each(&mut |element| {
+        for touch in &element.touches {
+            if let Touch::Tap(Action::Say(said)) = touch {
+                words.push(said.clone());
+            }
+        }
+    });
+    words
+}
+
 #[test]
 fn in_a_room_a_tag_that_belongs_elsewhere_is_not_seen() {
     let (mut phone, outlet) = phone();
@@ -520,6 +547,37 @@ fn in_a_room_a_tag_that_belongs_elsewhere_is_not_seen() {
     scans(&mut phone, &text);
     assert!(answer_words(&phone).contains("does not come out here"));
     assert!(seen(&phone, "KIT1-B", Side::Near).is_empty());
+}
+
+#[test]
+fn every_answer_can_be_heard_with_what_it_says() {
+    let (mut phone, outlet) = phone();
+    phone.acts(Action::Go(Screen::Outlet(outlet)));
+    opens(&mut phone);
+    for (text, heard) in [
+        (tag(&phone, "KIT1-A"), "The other end:"),
+        ("KIT1".to_owned(), "KIT1-B, "),
+        ("http://example.org/".to_owned(), "not one of our tags"),
+    ] {
+        phone.acts(Action::Go(Screen::Scan));
+        match text.contains("//") || text.contains(' ') {
+            true => scans(&mut phone, &text),
+            false => {
+                phone.types(Field::ScanText, &text);
+                phone.acts(Action::Scan(ScanAction::Typed))
+            }
+        };
+        let said = aloud(&phone);
+        assert!(
+            said.iter().any(|words| words.contains(heard)),
+            "{text}: {said:?}"
+        );
+    }
+    // Without any job, too.
+    let mut outside = Phone::another();
+    outside.acts(Action::ToScan);
+    scans(&mut outside, "KIT1-A HM26K4X9");
+    assert!(!aloud(&outside).is_empty());
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Why the text of a QR code is not taken as a tag.
 
+use super::read::LONGEST;
 use std::fmt;
 
 use crate::domain::text::visible;
@@ -74,10 +75,14 @@ impl fmt::Display for TagFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Empty => f.write_str("The code holds no text. Scan another, or type the label."),
-            Self::Odd { shown, length } => write!(
+            Self::Odd { shown, length } if *length > LONGEST => write!(
                 f,
-                "This is not one of our tags: it is too long, {length} characters, or has some that \
-                 cannot be seen. It begins “{shown}”."
+                "This is not one of our tags: it has {length} characters. It begins “{shown}”."
+            ),
+            Self::Odd { shown, .. } => write!(
+                f,
+                "This is not one of our tags: it has characters that cannot be seen. It begins \
+                 “{shown}”."
             ),
             Self::NotOurs { shown } => write!(
                 f,

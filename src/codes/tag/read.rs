@@ -9,7 +9,7 @@ use crate::domain::label::{BOX, CONDUIT, PanelLetters};
 use crate::domain::text::is_hidden;
 
 /// The longest text looked at, more than the longest tag behind the longest address.
-const LONGEST: usize = 100;
+pub(super) const LONGEST: usize = 100;
 
 /// The code and the eight characters after it, still as text.
 struct Parts<'a> {

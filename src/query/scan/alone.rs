@@ -1,6 +1,6 @@
 //! What a text says by itself, to somebody without its job.
 
-use super::{Scanned, hidden_in, shown};
+use super::{Scanned, hidden_in, plain, shown};
 use crate::codes::tag::{TagFault, TagText, Tagged};
 use crate::codes::typed::{self, Reading, Typed};
 use crate::domain::label::LabelCode;
@@ -30,7 +30,7 @@ pub fn alone(tag: &TagText) -> Vec<String> {
 #[must_use]
 pub fn read_alone(text: &str) -> Scanned {
     let text = text.trim();
-    let typed = typed::read(text, None);
+    let typed = typed::read(&plain(text), None);
     let tag = meant(TagText::read(text), &typed);
     let mut scanned = Scanned {
         shown: shown(text),

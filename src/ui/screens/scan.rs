@@ -1,7 +1,7 @@
 //! What the camera sees, and what is shown of a tag that was read.
 
 use super::crew::gathered;
-use super::scanned::to_open;
+use super::scanned::{aloud_button, to_open};
 use crate::app::scan::{Abilities, Camera, Hint, NoCamera, Passed, ScanAction, stand, stand_key};
 use crate::app::{Action, Caution, Field, Model, OpenJob, Purpose, Screen};
 use crate::names;
@@ -59,6 +59,7 @@ pub(in crate::ui) fn draw_outside(model: &Model) -> Html {
                 <h2 id="scanned">{ code(answer.shown.clone()) }</h2>
                 { for answer.said.iter().map(|words| markup! { <p>{ words }</p> }) }
                 { to_open(model, answer) }
+                { aloud_button([&answer.shown, ". ", &answer.said.join(" ")].concat()) }
             </section>
         },
     };

@@ -136,12 +136,14 @@ fn next_button(model: &Model, open: &OpenJob, id: CableId, next: &NextHere) -> O
 
 /// How many cables a rack has; its panels stand below.
 fn come_out(open: &OpenJob, rack: RackId) -> Html {
-    let out = out_here(open.journal.registry(), Stand::Rack(rack)).len();
-    let words = match out {
+    markup! { <p>{ out_words(open, rack) }</p> }
+}
+
+fn out_words(open: &OpenJob, rack: RackId) -> String {
+    match out_here(open.journal.registry(), Stand::Rack(rack)).len() {
         1 => "One cable comes out here.".to_owned(),
         out => format!("{out} cables come out here. The panels below show where."),
-    };
-    markup! { <p>{ words }</p> }
+    }
 }
 
 /// A conduit or a box with its cables.
@@ -429,7 +431,46 @@ fn aloud_of(model: &Model, open: &OpenJob, answer: &Scanned) -> Html {
         }
         words.push_str(&format!(" It runs {}.", both_ends(registry, id)));
     }
+    words.push(' ');
+    words.push_str(&match answer.targets.as_slice() {
+        [Target::Outlet(id)] => {
+            let cables = ends(registry, *id).into_iter().map(|end| end.end.cable);
+            let cables: Vec<Target> = cables.map(Target::Cable).collect();
+            told(open, &cables)
+        }
+        [Target::Rack(rack)] => out_words(open, *rack),
+        [target @ (Target::Conduit(_) | Target::Box(_))] => {
+            let cables = cables_of(registry, *target).into_iter();
+            told(open, &cables.map(Target::Cable).collect::<Vec<_>>())
+        }
+        [Target::Cable(_)] => String::new(),
+        targets => told(open, targets),
+    });
+    aloud_button(words)
+}
+
+/// The button that has words read aloud.
+pub(super) fn aloud_button(words: String) -> Html {
     button("Read it aloud", Action::Say(words), Tone::Quiet)
+}
+
+/// Things one after the other, for the ear.
+fn told(open: &OpenJob, targets: &[Target]) -> String {
+    let registry = open.journal.registry();
+    let rows = page_of(targets, 0).iter().map(|target| {
+        let found_in = FoundIn::Exact;
+        let found = row(
+            registry,
+            Hit {
+                target: *target,
+                found_in,
+            },
+            "",
+        );
+        [&found.code, ", ", &found.ends].concat()
+    });
+    let rows: Vec<String> = rows.collect();
+    rows.join("; ")
 }
 
 fn aloud(open: &OpenJob, answer: &Scanned, id: CableId, view: &CableView, side: Side) -> Html {
@@ -441,8 +482,7 @@ fn aloud(open: &OpenJob, answer: &Scanned, id: CableId, view: &CableView, side: 
         _ => format!("{}, {}", other.place, other.at),
     };
     let said = answer.said.join(" ");
-    let words = format!("{}. {said} The other end: {place}.", view.code);
-    button("Read it aloud", Action::Say(words), Tone::Quiet)
+    aloud_button(format!("{}. {said} The other end: {place}.", view.code))
 }
 
 /// All cables of an outlet with where they go.
