@@ -9,11 +9,13 @@ use crate::domain::label::{BadCode, RoomCode};
 use crate::domain::text::folded;
 use crate::exchange::schedule::{Column, Row};
 use crate::journal::{Fact, FloorFact, Registry, RoomFact, UnitFact};
+use crate::names;
 
 /// What is known of rooms while the rows are gone through.
 pub(super) struct Rooms {
     by_code: SortedMap<RoomCode, (RoomId, String)>,
-    code_by_name: SortedMap<String, RoomCode>,
+    /// Several rooms may have one name, as bathrooms of two flats do.
+    codes_by_name: SortedMap<String, Vec<RoomCode>>,
     floors: SortedMap<String, FloorId>,
     units: SortedMap<String, UnitId>,
     last_order: u32,
@@ -45,9 +47,14 @@ impl Rooms {
                 Some((code, (id, name)))
             })
             .collect();
-        let code_by_name = live()
-            .filter_map(|(_, room)| Some((folded(room.name.get()?), *room.code.get()?)))
-            .collect();
+        let mut codes_by_name: SortedMap<String, Vec<RoomCode>> = SortedMap::new();
+        for (_, room) in live() {
+            if let (Some(name), Some(code)) = (room.name.get(), room.code.get()) {
+                codes_by_name
+                    .or_insert(folded(name), Vec::new())
+                    .push(*code);
+            }
+        }
         let floors = registry
             .floors
             .iter()
@@ -64,7 +71,7 @@ impl Rooms {
             .unwrap_or(0);
         Self {
             by_code,
-            code_by_name,
+            codes_by_name,
             floors,
             units,
             last_order,
@@ -82,8 +89,17 @@ impl Rooms {
                 "The row says no room. Write a label code such as KIT2-C, or the room.".to_owned(),
             );
         };
-        if let Some(code) = self.code_by_name.get(&folded(name)) {
-            return Ok(*code);
+        match self.codes_by_name.get(&folded(name)).map(Vec::as_slice) {
+            Some([code]) => return Ok(*code),
+            Some(several @ [_, _, ..]) => {
+                let codes: Vec<String> = several.iter().map(ToString::to_string).collect();
+                return Err(format!(
+                    "{} rooms are called “{name}”: {}. Write the code of the one that is meant into the row.",
+                    several.len(),
+                    names::listed(&codes)
+                ));
+            }
+            Some([]) | None => {}
         }
         if let Ok(code) = RoomCode::new(name) {
             return Ok(code);
@@ -146,7 +162,9 @@ impl Rooms {
             }
             facts.push(Fact::Room(room, RoomFact::InUnit(known)));
         }
-        self.code_by_name.insert(folded(&name), code);
+        self.codes_by_name
+            .or_insert(folded(&name), Vec::new())
+            .push(code);
         self.by_code.insert(code, (room, name));
         (room, facts, words)
     }
