@@ -180,7 +180,7 @@ test("a walk goes on from tag to tag without a tap, and says what was seen", asy
   if (await answer(page).isVisible()) {
     await tap(page, "Scan the next");
   }
-  await page.getByText(`${codeOf(all.good)} seen at ${codeOf(all.outlet)}`).waitFor();
+  await page.getByText(`${codeOf(all.good)} seen at ${codeOf(all.outlet)}`).first().waitFor();
 });
 
 test("a strange code is said on a walk, which goes on", async (t) => {
