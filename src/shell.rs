@@ -168,6 +168,7 @@ fn started() -> Action {
         person: Person {
             initials: kept("initials"),
             device: kept("device"),
+            alias: kept("alias"),
         },
         unit: if kept("unit") == "m" {
             LengthUnit::Metres

@@ -11,6 +11,8 @@ pub struct Person {
     pub initials: String,
     /// What the device is called.
     pub device: String,
+    /// What tells it from others as long as nobody said either.
+    pub alias: String,
 }
 
 impl Person {
@@ -18,6 +20,7 @@ impl Person {
     #[must_use]
     pub fn signature(&self) -> String {
         match (self.initials.trim(), self.device.trim()) {
+            ("", "") => self.alias.clone(),
             ("", device) => device.to_owned(),
             (initials, "") => initials.to_owned(),
             (initials, device) => format!("{initials}, {device}"),

@@ -110,9 +110,8 @@ fn name_device(model: &mut Model) -> Option<Effect> {
     }
     let writer = open.journal.writer().0.to_string();
     let value = ["phone ", writer.get(..4).unwrap_or_default()].concat();
-    model.person.device.clone_from(&value);
-    model.fields.set(Field::DeviceName, value.clone());
-    let key = "device";
+    model.person.alias.clone_from(&value);
+    let key = "alias";
     Some(Effect::Keep { key, value })
 }
 

@@ -57,7 +57,6 @@ pub(super) fn records(phone: &Phone) -> usize {
 
 fn called(phone: &mut Phone, initials: &str) {
     phone.model.person.initials = initials.to_owned();
-    phone.model.person.device.clear();
 }
 
 /// Two phones that know one room; the second has its own writer.
@@ -318,22 +317,20 @@ fn two_phones_that_nobody_named_are_told_apart() {
         let effects = phone.acts(Action::Do { want, then: None });
         let kept = effects.iter().find_map(|effect| match effect {
             Effect::Keep {
-                key: "device",
+                key: "alias",
                 value,
             } => Some(value.clone()),
             _ => None,
         });
         let name = kept.unwrap_or_default();
         assert_eq!(phone.model.person.signature(), name);
-        // Said once, and shown where it can be changed.
-        assert_eq!(phone.model.fields.get(Field::DeviceName), name);
         let want = Want::AddUnit {
             name: "Annex".to_owned(),
         };
         let again = phone.acts(Action::Do { want, then: None });
         assert!(!has(&again, |effect| matches!(
             effect,
-            Effect::Keep { key: "device", .. }
+            Effect::Keep { key: "alias", .. }
         )));
         name
     });

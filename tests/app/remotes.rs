@@ -66,7 +66,7 @@ fn remotes_prove_a_cable_and_name_the_crossed_one() {
     // Both have the button for it, the verified one too.
     assert_eq!(words(&phone).matches("Read it again").count(), 2);
     phone.acts(Action::Scan(of(Remotes::Shown(b, Some(7)))));
-    assert!(words(&phone).contains("somebody else has put remote 7 in elsewhere"));
+    assert!(words(&phone).contains("somebody else has put remote 7 elsewhere"));
     phone.acts(Action::Scan(of(Remotes::Shown(b, Some(3)))));
     assert!(
         words(&phone).contains("Read KIT1-C next."),

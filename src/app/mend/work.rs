@@ -279,7 +279,7 @@ impl Desk<'_> {
         }
         let is_remote = test.is_some_and(|test| test.method == TestMethod::Remote);
         if is_remote {
-            mending = mending.or_go("See it with the numbered remotes", Screen::Remotes);
+            mending = mending.or_go("Numbered remotes", Screen::Remotes);
         }
         for method in tests_for(self.registry, cable) {
             let [right, _] = test_words(*method);

@@ -73,7 +73,7 @@ fn room(model: &Model) -> Html {
     let keeping = match room.keeping {
         Keeping::Promised => "The browser promises to keep it all.",
         Keeping::MayBeCleared | Keeping::Unknown => {
-            "The browser may clear it when the device runs out of room. Take the job out as a file from time to time, and with its pictures where it has any."
+            "The browser may clear it when the device runs out of room. Take the job out as a file from time to time, pictures too."
         }
     };
     card(

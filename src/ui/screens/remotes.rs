@@ -163,7 +163,7 @@ fn wrong(model: &Model, all: &[Remote], remote: &Remote, number: Option<u8>) -> 
         return markup! {
             <>
                 { state(Shape::Alarm, format!("the tester shows {number}, which is in no jack here")) }
-                <p>{ format!("Read it again. If it stays, look at which remote is in the jack of {code}, and whether somebody else has put remote {number} in elsewhere.") }</p>
+                <p>{ format!("Read it again. If it stays, look at which remote is in the jack of {code}, and whether somebody else has put remote {number} elsewhere.") }</p>
                 <div class="actions-pair">{ again }{ failed }</div>
             </>
         };

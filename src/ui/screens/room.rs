@@ -114,7 +114,7 @@ fn add_outlet(model: &Model, open: &OpenJob, room: RoomId) -> Html {
         <section class="card" aria-labelledby="add-outlet">
             <h2 id="add-outlet">{ "Add an outlet" }</h2>
             if let Some(by) = model.crew.in_room(open.journal.job(), room) {
-                <p class="notice told">{ format!("At work here too when their work came in last: {by}. Take in their latest before you add here, or agree who adds: two outlets may get one number.") }</p>
+                <p class="notice told">{ format!("At work here too when their work came in last: {by}. Take in their latest before you add here: two outlets may get one number.") }</p>
             }
             { text_field(model, Field::OutletPurpose, "What it is for, if you want", "Such as “behind the sofa”") }
             { rack_choice(model, open) }
