@@ -4,9 +4,7 @@
 
 use super::{Effect, Model};
 use crate::domain::ids::{Bits80, JobId, RoomId, ThingId};
-
-/// What stands between the names of several.
-const BETWEEN: &str = "; ";
+use crate::query::crew::{BETWEEN, was_in};
 
 /// From how many records on somebody is reminded to give a file out.
 pub const REMIND_FROM: usize = 100;
@@ -117,10 +115,7 @@ pub(super) fn merged(model: &mut Model, job: JobId, rooms: &[(RoomId, String)]) 
     let mut now = rooms.to_vec();
     for (room, all) in of.rooms.drain(..) {
         for by in all.split(BETWEEN).filter(|by| !came(by)) {
-            match now.iter_mut().find(|(known, _)| *known == room) {
-                Some((_, all)) => *all = [all, BETWEEN, by].concat(),
-                None => now.push((room, by.to_owned())),
-            }
+            was_in(&mut now, room, by);
         }
     }
     of.rooms = now;

@@ -18,19 +18,26 @@ pub fn rooms_of(journal: &Journal, acts: &[ActId]) -> Vec<(RoomId, String)> {
         let things = act.facts.iter().filter_map(Fact::subject);
         for room in things.filter_map(|thing| room_with(registry, thing)) {
             let by = person(&act.by);
-            let seen = found.iter_mut().find(|(known, _)| *known == room);
-            match seen {
-                None => found.push((room, by.to_owned())),
-                Some((_, all)) if all.split("; ").any(|known| known == by) => {}
-                Some((_, all)) => {
-                    all.push_str("; ");
-                    all.push_str(by);
-                }
-            }
+            was_in(&mut found, room, by);
         }
     }
     found.put_in_order();
     found
+}
+
+/// What stands between the names of several who were at work in a room.
+pub const BETWEEN: &str = "; ";
+
+/// Adds somebody to those who were at work in a room, once.
+pub fn was_in(rooms: &mut Vec<(RoomId, String)>, room: RoomId, by: &str) {
+    match rooms.iter_mut().find(|(known, _)| *known == room) {
+        None => rooms.push((room, by.to_owned())),
+        Some((_, all)) if all.split(BETWEEN).any(|known| known == by) => {}
+        Some((_, all)) => {
+            all.push_str(BETWEEN);
+            all.push_str(by);
+        }
+    }
 }
 
 /// What is counted of the work that comes in: of one, of several.

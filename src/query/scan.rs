@@ -253,12 +253,13 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         shown: shown(text),
         ..Scanned::default()
     };
+    let plain = plain(text);
     let strict = TagText::read(text);
     let is_strict = strict.is_ok();
     // Whatever a camera reads to the letter need not be understood as people type.
     let typed = match &strict {
         Ok(_) => Typed::default(),
-        Err(_) => typed::read(&plain(text), room),
+        Err(_) => typed::read(&plain, room),
     };
     let fault = match meant(strict, &typed) {
         Ok(tag) => {
@@ -289,14 +290,11 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         scanned.foreign = true;
         return scanned;
     }
-    let whole_text = text;
-    let text = plain(text);
-    let text = text.as_str();
-    let found = exactly(registry, job, text, room);
+    let found = exactly(registry, job, &plain, room);
     scanned.targets = found.hits.iter().map(|hit| hit.target).collect();
     scanned.said = found.said;
     if !scanned.targets.is_empty() && scanned.said.is_empty() {
-        scanned.said.extend(hidden_in(whole_text));
+        scanned.said.extend(hidden_in(text));
     }
     if let Some(Reading::Leg(code)) = typed.readings.first() {
         scanned
@@ -304,9 +302,9 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
             .extend(whole(registry, *code, &scanned.targets));
     }
     let is_not_ours = matches!(fault, TagFault::NotOurs { .. });
-    if is_tag_like(text) && !scanned.said.is_empty() {
+    if is_tag_like(&plain) && !scanned.said.is_empty() {
         // With a wrong character nothing is sure: what was read is one of those that it may be.
-        scanned.nearest = near(registry, job, text).targets;
+        scanned.nearest = near(registry, job, &plain).targets;
         let read = std::mem::take(&mut scanned.targets).into_iter();
         let read: Vec<Target> = read
             .filter(|target| !scanned.nearest.contains(target))
@@ -316,9 +314,9 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         return scanned;
     }
     if scanned.targets.is_empty() {
-        let Near { targets, same } = near(registry, job, text);
+        let Near { targets, same } = near(registry, job, &plain);
         // Written otherwise than codes are, and still that code: a space in it, or none.
-        if let Some(same) = same.filter(|_| !is_tag_like(text)) {
+        if let Some(same) = same.filter(|_| !is_tag_like(&plain)) {
             scanned.targets = vec![same];
             scanned.said.clear();
             return scanned;
@@ -343,8 +341,8 @@ pub fn off_a_tag(scanned: &mut Scanned, text: &str) {
             scanned.said = vec![fault.to_string()];
         }
     } else if !scanned.holds && !scanned.void && !scanned.targets.is_empty() {
-        let is_told = !scanned.said.is_empty() && !has_hidden(text);
-        if !is_told {
+        // What is hidden in it was said, and not yet what follows from that.
+        if scanned.said.is_empty() || has_hidden(text) {
             let words = "It is not one of our tags to the letter, so it is not noted as seen.";
             scanned.said.push(words.to_owned());
         }
