@@ -3,7 +3,7 @@
 
 use super::ports::{JobCard, StoredLine, Trouble};
 use super::turn::{go, go_on_saying, to_jobs, turn_to};
-use super::write::{listed, stored};
+use super::write::{list, listed, stored};
 use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, pictures, scan};
 use crate::codes::tag::JobKey;
 use crate::domain::ids::JobId;
@@ -298,20 +298,15 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let is_named = model
         .registry()
         .is_some_and(|registry| registry.job.name.get().is_some());
-    let card = match is_named {
-        true => listed(model),
+    let card = if is_named {
+        listed(model)
+    } else if is_listed(model, parcel.job) {
+        None
+    } else {
         // Where its name is not to be read, that of the file is better than none.
-        false if is_listed(model, parcel.job) => None,
-        false => {
-            let card = JobCard {
-                id: parcel.job.0.to_string(),
-                name: parcel.name,
-            };
-            if let JobList::Here(jobs) = &mut model.jobs {
-                put(jobs, &card);
-            }
-            Some(card)
-        }
+        let id = parcel.job.0.to_string();
+        let name = parcel.name;
+        list(model, JobCard { id, name })
     };
     let job = parcel.job.0.to_string();
     let batch = model.saving.begin(&job, keyed(&fresh), card);

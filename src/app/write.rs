@@ -123,6 +123,11 @@ pub(super) fn listed(model: &mut Model) -> Option<JobCard> {
         id: open.journal.job().0.to_string(),
         name: open.name().to_owned(),
     };
+    list(model, card)
+}
+
+/// Puts a job on the list, if it does not stand there so already.
+pub(super) fn list(model: &mut Model, card: JobCard) -> Option<JobCard> {
     if let JobList::Here(jobs) = &mut model.jobs {
         if jobs.contains(&card) {
             return None;

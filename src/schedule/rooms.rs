@@ -29,6 +29,15 @@ pub(super) struct NewIds {
     pub(super) unit: UnitId,
 }
 
+/// Adds the code of a room to those of its name. Two rooms of one name and one code are one choice: which of
+/// them is meant is a disagreement of the job, and not of the row.
+fn name_room(codes: &mut SortedMap<String, Vec<RoomCode>>, name: &str, code: RoomCode) {
+    let codes = codes.or_insert(folded(name), Vec::new());
+    if !codes.contains(&code) {
+        codes.push(code);
+    }
+}
+
 impl Rooms {
     pub(super) fn of(registry: &Registry) -> Self {
         let live = || {
@@ -50,9 +59,7 @@ impl Rooms {
         let mut codes_by_name: SortedMap<String, Vec<RoomCode>> = SortedMap::new();
         for (_, room) in live() {
             if let (Some(name), Some(code)) = (room.name.get(), room.code.get()) {
-                codes_by_name
-                    .or_insert(folded(name), Vec::new())
-                    .push(*code);
+                name_room(&mut codes_by_name, name, *code);
             }
         }
         let floors = registry
@@ -162,9 +169,7 @@ impl Rooms {
             }
             facts.push(Fact::Room(room, RoomFact::InUnit(known)));
         }
-        self.codes_by_name
-            .or_insert(folded(&name), Vec::new())
-            .push(code);
+        name_room(&mut self.codes_by_name, &name, code);
         self.by_code.insert(code, (room, name));
         (room, facts, words)
     }
