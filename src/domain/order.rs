@@ -29,12 +29,19 @@ impl<T> Order<T> for [T] {
     }
 
     fn order_by(&mut self, mut compare: impl FnMut(&T, &T) -> Ordering) {
+        // Most lists are of one element or none, and there are very many of them.
+        if self.len() < 2 {
+            return;
+        }
         let after = &mut |one: usize, other: usize| compare(&self[one], &self[other]).is_gt();
         let places = places(self.len(), after);
         arrange(self, places);
     }
 
     fn order_by_key<K: Ord>(&mut self, key: impl FnMut(&T) -> K) {
+        if self.len() < 2 {
+            return;
+        }
         let keys: Vec<K> = self.iter().map(key).collect();
         let places = places(self.len(), &mut |one, other| keys[one] > keys[other]);
         arrange(self, places);
