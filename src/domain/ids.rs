@@ -2,6 +2,7 @@
 //!
 //! An id says nothing about a code or a name, which may change. It names the thing for ever.
 
+use std::cmp::Ordering;
 use std::fmt;
 use std::hash::{Hash, Hasher};
 use std::str::FromStr;
@@ -32,20 +33,52 @@ impl fmt::Display for BadId {
 }
 
 /// 80 random or derived bits, the root of every id.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy)]
 pub struct Bits80(pub [u8; 10]);
 
-// Every fact that is taken in is looked up by ids many times, and two numbers are hashed faster than ten
-// bytes and their count.
+// Every fact that is taken in is looked up by ids many times, and two numbers are hashed and compared faster
+// than ten bytes and their count.
 impl Hash for Bits80 {
     fn hash<H: Hasher>(&self, state: &mut H) {
-        let [a, b, c, d, e, f, g, h, rest @ ..] = self.0;
-        state.write_u64(u64::from_ne_bytes([a, b, c, d, e, f, g, h]));
-        state.write_u16(u16::from_ne_bytes(rest));
+        let (most, rest) = self.numbers();
+        state.write_u64(most);
+        state.write_u16(rest);
+    }
+}
+
+impl PartialEq for Bits80 {
+    fn eq(&self, other: &Self) -> bool {
+        self.numbers() == other.numbers()
+    }
+}
+
+impl Eq for Bits80 {}
+
+impl PartialOrd for Bits80 {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+/// In the order of the bytes, which is that of the text form too.
+impl Ord for Bits80 {
+    fn cmp(&self, other: &Self) -> Ordering {
+        let [one, other] = [self, other].map(|bits| {
+            let (most, rest) = bits.numbers();
+            (u64::from_be(most), u16::from_be(rest))
+        });
+        one.cmp(&other)
     }
 }
 
 impl Bits80 {
+    /// The bits as two numbers, which order differently on machines of different kinds.
+    fn numbers(self) -> (u64, u16) {
+        let [a, b, c, d, e, f, g, h, rest @ ..] = self.0;
+        let most = u64::from_ne_bytes([a, b, c, d, e, f, g, h]);
+        (most, u16::from_ne_bytes(rest))
+    }
+
     /// The first `count` characters of the text form.
     #[must_use]
     pub fn short(self, count: usize) -> String {
