@@ -6,6 +6,12 @@
 // Drawings are written with a macro that takes them up one piece at a time.
 #![recursion_limit = "512"]
 
+/// Smaller and quicker than the allocator that the target has by default: opening a large job asks for
+/// memory some twenty times per line.
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static MEMORY: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();
+
 /// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
 pub mod domain;
 

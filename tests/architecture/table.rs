@@ -33,7 +33,7 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "lib",
         modules: &[],
-        crates: &[],
+        crates: &["talc"],
     },
     Row {
         module: "main",
