@@ -160,6 +160,38 @@ enum Want {
     Thing(ThingId),
 }
 
+/// A journal into which a whole job is taken, part by part. What the registry finds by code, by place and by
+/// neighbour is worked out once, when all is in, and not again for every part; so nothing can be asked of
+/// it before.
+pub struct Intake(Journal);
+
+impl Intake {
+    /// Lets a journal take in a whole job.
+    #[must_use]
+    pub fn into(journal: Journal) -> Self {
+        Self(journal)
+    }
+
+    /// Takes in a part of the stored lines, the last one first.
+    pub fn take(&mut self, lines: Vec<String>) {
+        for line in lines.into_iter().rev() {
+            self.0.take_one(line.into());
+        }
+    }
+
+    /// Works out what is found of some more things; whether there is more to do.
+    pub fn settle_some(&mut self, most: usize) -> bool {
+        self.0.registry.settle_some(most)
+    }
+
+    /// The journal, once all is worked out.
+    #[must_use]
+    pub fn finish(mut self) -> Journal {
+        self.0.registry.settle();
+        self.0
+    }
+}
+
 impl Journal {
     /// An empty job.
     #[must_use]
@@ -255,31 +287,33 @@ impl Journal {
         // A whole job is mostly taken in at once; what is known already needs no further room.
         let further = lines.size_hint().0.saturating_sub(self.entries.len());
         self.entries.reserve(further);
-        let taken = lines.map(|line| self.take_one(line)).collect();
+        let taken = lines.map(|line| self.take_one(line.into())).collect();
         self.registry.settle();
         taken
     }
 
-    fn take_one(&mut self, line: &str) -> Taken {
-        let Ok(act) = wire::read(line) else {
-            if self.unreadable.contains(line) {
-                return Taken::KnownUnreadable;
-            }
-            self.unreadable.insert(line.into());
-            return Taken::Unreadable;
+    // Out of line, because it is called for parts of a job, for files and where two lines clash.
+    #[inline(never)]
+    fn take_one(&mut self, line: Box<str>) -> Taken {
+        let Ok(act) = wire::read(&line) else {
+            return if self.unreadable.insert(line) {
+                Taken::Unreadable
+            } else {
+                Taken::KnownUnreadable
+            };
         };
         let id = act.id;
         if let Some(texts) = self.clashes.get_mut(&id) {
-            if texts.iter().any(|known| **known == *line) {
+            if texts.contains(&line) {
                 return Taken::Known(id);
             }
-            texts.push(line.into());
+            texts.push(line);
             texts.put_in_order();
             return Taken::Clashes(id);
         }
         let known = self.entries.get(&id).map(|entry| &entry.line);
         match known.or_else(|| self.waiting.get(&id).map(|(_, line)| line)) {
-            Some(known) if **known == *line => return Taken::Known(id),
+            Some(known) if *known == line => return Taken::Known(id),
             Some(_) => {
                 self.clash(id, line);
                 return Taken::Clashes(id);
@@ -290,7 +324,7 @@ impl Journal {
             self.next_number = self.next_number.max(id.n.saturating_add(1));
         }
         self.top = self.top.max(act.lamport);
-        if self.admit_or_wait(act, line.into()) {
+        if self.admit_or_wait(act, line) {
             Taken::New(id)
         } else {
             Taken::Waits(id)
@@ -309,9 +343,9 @@ impl Journal {
 
     /// Two contents under one writer and number: both are kept, neither counts. What rested on the
     /// one that counted must wait again, so the registry is built anew without it.
-    fn clash(&mut self, id: ActId, line: &str) {
+    fn clash(&mut self, id: ActId, line: Box<str>) {
         let mut lines: Vec<Box<str>> = Vec::new();
-        let mut texts = vec![Box::from(line)];
+        let mut texts = vec![line];
         let entries = std::mem::take(&mut self.entries)
             .into_values()
             .map(|entry| entry.line);
@@ -332,7 +366,7 @@ impl Journal {
         self.registry = Registry::default();
         lines.put_in_order();
         for line in lines {
-            self.take_one(&line);
+            self.take_one(line);
         }
     }
 
@@ -414,7 +448,12 @@ impl Journal {
         let mut next = Some((act, line));
         while let Some((act, line)) = next {
             let id = act.id;
-            let mut wants = vec![Want::Act(id)];
+            let mut wants = Vec::new();
+            // Mostly nothing waits.
+            let any_wait = !self.wanted.is_empty();
+            if any_wait {
+                wants.push(Want::Act(id));
+            }
             let added = act.facts.iter().filter_map(Fact::adds);
             // What an unknown fact added must be findable too.
             let own = act
@@ -423,15 +462,11 @@ impl Journal {
                 .copied()
                 .filter(|thing| thing.origin == id.writer.0 && thing.n == id.n);
             for thing in added.chain(own) {
-                if self.things.insert(thing) {
+                if self.things.insert(thing) && any_wait {
                     wants.push(Want::Thing(thing));
                 }
             }
             self.count(act, line);
-            // Mostly nothing waits.
-            if self.wanted.is_empty() {
-                wants.clear();
-            }
             for want in wants {
                 let waiting = self.wanted.remove(&want).unwrap_or_default();
                 free.extend(waiting.into_iter().filter(|id| self.is_free(*id)));

@@ -9,7 +9,7 @@ use super::{
     scan, tags,
 };
 use crate::domain::ids::{JobId, WriterId};
-use crate::journal::Journal;
+use crate::journal::{Intake, Journal};
 
 /// What is put away with a screen: nothing of it is meant for another thing.
 const OF_ONE_SCREEN: [Field; 19] = [
@@ -225,10 +225,14 @@ pub(super) fn arrived(model: &mut Model) -> Vec<Effect> {
 /// How many lines are taken in before the page is drawn again: a quarter of a second on a slow phone.
 const LINES_AT_ONCE: usize = 2000;
 
+/// Of how many things it is worked out then at once where they are found.
+const THINGS_AT_ONCE: usize = 2000;
+
 /// A job on its way into the memory.
 pub struct Opening {
     job: JobId,
-    journal: Journal,
+    intake: Intake,
+    /// Those that wait to be taken in, the next one last.
     lines: Vec<String>,
     taken: usize,
     unreadable: usize,
@@ -246,7 +250,7 @@ impl Opening {
     /// How many lines are taken in, of how many.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.taken, self.lines.len())
+        (self.taken, self.taken + self.lines.len())
     }
 }
 
@@ -257,7 +261,7 @@ pub(super) fn job_read(
     lines: Result<Found<String>, Trouble>,
     world: &impl World,
 ) -> Vec<Effect> {
-    let found = match lines {
+    let mut found = match lines {
         Ok(found) => found,
         Err(trouble) => {
             model.parcel = None;
@@ -280,10 +284,11 @@ pub(super) fn job_read(
     } else {
         None
     };
+    found.items.reverse();
     model.opening = Some(Opening {
         job,
         // A writer of its own each time the job is opened: no copy of this phone can repeat it.
-        journal: Journal::new(job, WriterId(world.bits())),
+        intake: Intake::into(Journal::new(job, WriterId(world.bits()))),
         lines: found.items,
         taken: 0,
         unreadable: found.unreadable,
@@ -297,11 +302,11 @@ pub(super) fn open_further(model: &mut Model) -> Vec<Effect> {
     let Some(mut opening) = model.opening.take() else {
         return Vec::new();
     };
-    let end = (opening.taken + LINES_AT_ONCE).min(opening.lines.len());
-    let some = &opening.lines[opening.taken..end];
-    opening.journal.take(some.iter().map(String::as_str));
-    opening.taken = end;
-    if end < opening.lines.len() {
+    let left = opening.lines.len().saturating_sub(LINES_AT_ONCE);
+    let some = opening.lines.split_off(left);
+    opening.taken += some.len();
+    opening.intake.take(some);
+    if !opening.lines.is_empty() || opening.intake.settle_some(THINGS_AT_ONCE) {
         model.opening = Some(opening);
         return vec![Effect::OpenFurther];
     }
@@ -309,7 +314,7 @@ pub(super) fn open_further(model: &mut Model) -> Vec<Effect> {
 }
 
 fn opened(model: &mut Model, opening: Opening) -> Vec<Effect> {
-    let open = OpenJob::new(opening.journal);
+    let open = OpenJob::new(opening.intake.finish());
     let unreadable = opening.unreadable + open.journal.health().unreadable;
     if unreadable > 0 {
         let records = if unreadable == 1 { "record" } else { "records" };
@@ -332,7 +337,7 @@ fn opened(model: &mut Model, opening: Opening) -> Vec<Effect> {
     effects
 }
 
-/// Another window wrote lines of a job: into it, or behind those that are still to be taken in.
+/// Another window wrote lines of a job: into it, or among those that are still to be taken in.
 pub(super) fn lines_arrived(model: &mut Model, job: JobId, lines: Vec<String>) -> Vec<Effect> {
     if let Some(opening) = model.opening.as_mut().filter(|opening| opening.job == job) {
         opening.lines.extend(lines);

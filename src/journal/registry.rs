@@ -80,6 +80,8 @@ pub struct Registry {
     touched: FxHashSet<ThingId>,
     /// The last of these.
     touched_last: Option<ThingId>,
+    /// What was touched and is being worked through, the first thing last.
+    unsettled: Vec<ThingId>,
 }
 
 impl Registry {
@@ -174,9 +176,23 @@ impl Registry {
 
     /// Brings the index up to date with everything touched since the last time.
     pub(super) fn settle(&mut self) {
+        while self.settle_some(usize::MAX) {}
+    }
+
+    /// Brings the index up to date with some of the things that were touched; whether there are more.
+    pub(super) fn settle_some(&mut self, most: usize) -> bool {
         self.touched_last = None;
-        let touched = std::mem::take(&mut self.touched);
-        self.reindex(touched);
+        if self.unsettled.is_empty() {
+            self.unsettled = self.touched.drain().collect();
+            // In their order, so that lists of very many grow at their ends.
+            self.unsettled.put_in_order();
+            self.unsettled.reverse();
+        }
+        let left = self.unsettled.len().saturating_sub(most);
+        let mut some = self.unsettled.split_off(left);
+        some.reverse();
+        self.reindex(some);
+        left > 0 || !self.touched.is_empty()
     }
 
     /// Finds the field that a fact speaks of and does `op` to it. A fact

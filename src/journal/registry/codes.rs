@@ -1,7 +1,6 @@
 //! Codes and claims: what the registry finds by code, by place and by neighbour.
 
 use crate::domain::order::Order;
-use rustc_hash::FxHashSet;
 
 use super::Registry;
 use super::index::Lookup;
@@ -132,10 +131,7 @@ impl Registry {
         })
     }
 
-    pub(super) fn reindex(&mut self, touched: FxHashSet<ThingId>) {
-        // In their order, so that lists of very many grow at their ends.
-        let mut touched: Vec<ThingId> = touched.into_iter().collect();
-        touched.put_in_order();
+    pub(super) fn reindex(&mut self, touched: Vec<ThingId>) {
         let (mut outlets, mut cables) = (Vec::new(), Vec::new());
         for thing in touched {
             // Two files may have added one id as things of two kinds, so each kind is looked for.
