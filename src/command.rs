@@ -242,6 +242,14 @@ pub enum Want {
     Uncross { ends: Vec<End>, how: Correction },
     /// Two runs are one cable that was noted twice.
     SameCable { stays: CableId, goes: CableId },
+    /// Two outlets are one that was noted twice, each with its cables.
+    SameOutlet { stays: OutletId, goes: OutletId },
+    /// Two rooms are one that was noted twice.
+    SameRoom { stays: RoomId, goes: RoomId },
+    /// A cable whose adding was taken back is not there, whatever somebody said of work on it.
+    WorkGone { cable: CableId },
+    /// Of something written down in two versions, one is what happened: it is written down anew.
+    WriteAgain { act: ActId, version: usize },
     /// A cable came out at another outlet.
     CameOutAt {
         cable: CableId,
@@ -546,7 +554,10 @@ fn attempt(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
     };
     let mut draft = journal.draft();
     desk.write(want, &mut draft)?;
-    desk.refuse_gone(&draft)?;
+    // These speak of what is not in the job, on purpose.
+    if !matches!(want, Want::WorkGone { .. } | Want::WriteAgain { .. }) {
+        desk.refuse_gone(&draft)?;
+    }
     desk.refuse_newer(&draft)?;
     if desk.changes_nothing(&draft) {
         return Err(Refusal::new(

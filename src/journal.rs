@@ -88,7 +88,7 @@ pub struct Health {
     pub waiting: Vec<ActId>,
     /// Writers of whom numbers are missing, as the first and last missing number.
     pub gaps: Vec<Gap>,
-    /// Writers and numbers with two contents.
+    /// Writers and numbers with two contents, of which nobody wrote one down anew since.
     pub clashes: Vec<ActId>,
     /// Links that point forward, and so count for nothing.
     pub ignored_links: Vec<ActId>,
@@ -401,12 +401,14 @@ impl Journal {
         missing
     }
 
-    /// Whether enough is known of the act `target` for `act` to count: it counts itself, or the
-    /// link points forward and is ignored anyway. So no circle of links waits for itself.
+    /// Whether enough is known of the act `target` for `act` to count: it counts itself, or is here in two
+    /// versions and never will, or the link points forward and is ignored anyway. So no circle of links
+    /// waits for itself.
     fn is_known_to(&self, target: ActId, act: &Act) -> bool {
         let forward = |(other, _): &(Act, Box<str>)| other.lamport >= act.lamport;
         target == act.id
             || self.entries.contains_key(&target)
+            || self.clashes.contains_key(&target)
             || self.waiting.get(&target).is_some_and(forward)
     }
 
@@ -529,6 +531,7 @@ impl Journal {
                 Some(target) if target.act.lamport < lamport => {
                     self.registry.turn(&target.act, *fact, change);
                 }
+                None if self.clashes.contains_key(&fact.act) => {}
                 _ => {
                     self.ignored_links.insert(id);
                 }
@@ -545,6 +548,7 @@ impl Journal {
                         Change::Revives => entry.strikes -= 1,
                     }
                 }
+                None if self.clashes.contains_key(&target) => {}
                 _ => {
                     self.ignored_links.insert(id);
                 }
@@ -651,7 +655,7 @@ impl Journal {
         Health {
             gaps: self.gaps(),
             waiting,
-            clashes: self.clashes.keys().copied().collect(),
+            clashes: self.open_clashes(),
             ignored_links,
             newer: self.registry.newer_things(),
             unreadable: self.unreadable.len(),
@@ -674,6 +678,23 @@ impl Journal {
             }
         }
         last
+    }
+
+    /// The clashes of which nobody wrote one version down anew since.
+    fn open_clashes(&self) -> Vec<ActId> {
+        let mut open = Vec::new();
+        for version in self.versions() {
+            let is_said = |entry: &Entry| {
+                let same = |act: &Act| act.facts == entry.act.facts;
+                entry.strikes == 0 && version.iter().any(same)
+            };
+            if let [first, ..] = &version[..]
+                && !self.entries.values().any(is_said)
+            {
+                open.push(first.id);
+            }
+        }
+        open
     }
 
     fn gaps(&self) -> Vec<Gap> {

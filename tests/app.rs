@@ -11,6 +11,7 @@ mod import;
 mod jobs;
 /// The punch list in words.
 mod mend;
+mod noted_twice;
 /// What the tests of several screens do on a phone.
 mod phone;
 /// Pictures.

@@ -206,6 +206,11 @@ impl Desk<'_> {
                 CableFact::Purposed(purpose) => said_or_empty(&row.purpose, purpose),
                 CableFact::InJacket(jacket) => only(&row.jacket, jacket),
                 CableFact::Stands(standing) => stands(&row.standing, standing),
+                CableFact::Cancelled { reason, .. } => {
+                    let reason = reason.clone();
+                    stands(&row.standing, &Standing::Cancelled { reason })
+                        && row.unforeseen().is_empty()
+                }
                 CableFact::ChangeOrdered(order) => said_or_empty(&row.change_order, order),
                 CableFact::TagKept { tag, called } => {
                     let mut kept = row.kept_tags.iter();

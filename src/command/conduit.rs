@@ -20,9 +20,8 @@ impl Desk<'_> {
                 draft.push(Fact::Conduit(*conduit, string));
                 Ok(())
             }
-            Want::CancelConduit { conduit, reason } => {
-                words(reason, "The reason").map(|reason| self.cancel(draft, *conduit, reason))
-            }
+            Want::CancelConduit { conduit, reason } => words(reason, "The reason")
+                .map(|reason| self.cancel_conduit(draft, *conduit, reason)),
             Want::RestoreConduit { conduit } => {
                 let wanted = ConduitFact::Stands(Standing::Wanted);
                 draft.push(Fact::Conduit(*conduit, wanted));
@@ -86,7 +85,7 @@ impl Desk<'_> {
     }
 
     /// In a conduit that there is not, no cable lies.
-    fn cancel(&self, draft: &mut Draft, conduit: ConduitId, reason: &str) {
+    fn cancel_conduit(&self, draft: &mut Draft, conduit: ConduitId, reason: &str) {
         let reason = reason.to_owned();
         let cancelled = ConduitFact::Stands(Standing::Cancelled { reason });
         draft.push(Fact::Conduit(conduit, cancelled));

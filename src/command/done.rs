@@ -242,6 +242,16 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             "{} is one cable, and has what only the other one knew.",
             cable(*stays)
         ),
+        Want::SameOutlet { stays, .. } => format!(
+            "{} is one outlet, and has what only the other one knew.",
+            names::outlet(registry, *stays)
+        ),
+        Want::SameRoom { stays, .. } => format!(
+            "{} is one room, and has what stood in the other one.",
+            names::room(registry, *stays)
+        ),
+        Want::WorkGone { cable: id } => format!("{} is out of the job, with its work.", cable(*id)),
+        Want::WriteAgain { .. } => "Written down anew. What waited for it counts now.".to_owned(),
         Want::Uncross { ends, how } => {
             let what = match how {
                 Correction::TagsMove => "tags are changed over",

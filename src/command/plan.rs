@@ -5,15 +5,16 @@ use super::codes::{letters_for, no_letter};
 use super::{Desk, Done, Refusal, Want, words};
 use crate::codes::tag::WebAddress;
 use crate::domain::ids::{
-    CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
+    ActId, CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
 };
 use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, RoomCode};
 use crate::domain::medium::Medium;
+use crate::domain::order::Order;
 use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use crate::domain::place::{Leaves, RunName};
 use crate::domain::work::{Spot, Standing, WallBox};
 use crate::journal::{
-    CableFact, Draft, Fact, FloorFact, Hold, JobFact, OutletFact, OutletTypeFact, RoomFact,
+    Cable, CableFact, Draft, Fact, FloorFact, Hold, JobFact, OutletFact, OutletTypeFact, RoomFact,
     UnitFact,
 };
 use crate::names;
@@ -251,10 +252,10 @@ impl Desk<'_> {
                 let standing = Standing::Cancelled {
                     reason: reason.to_owned(),
                 };
-                draft.push(Fact::Outlet(*outlet, OutletFact::Stands(standing.clone())));
+                draft.push(Fact::Outlet(*outlet, OutletFact::Stands(standing)));
                 // A cable that was cancelled before keeps its own reason.
                 for cable in walk::fed(self.registry, *outlet) {
-                    draft.push(Fact::Cable(cable, CableFact::Stands(standing.clone())));
+                    self.cancel(draft, cable, reason);
                 }
             }),
             _ => return None,
@@ -368,6 +369,12 @@ impl Desk<'_> {
             self.refuse_double_codes(outlet, code)?;
         }
         draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
+        // Whoever takes it for the other of its code meanwhile disagrees with this.
+        let code = self.registry.outlet_code(outlet);
+        let same = code.map(|code| self.registry.index.outlets_by_code.get(&code));
+        if same.is_some_and(|same| same.len() > 1) {
+            draft.push(Fact::Outlet(outlet, OutletFact::Stands(Standing::Wanted)));
+        }
         // Where exactly it was in another room says nothing of this one.
         if let Some(row) = self.registry.outlets.get(outlet)
             && row.number.get().is_some_and(|was| was.room != room)
@@ -432,14 +439,9 @@ impl Desk<'_> {
                 );
                 Ok(())
             }
-            Want::CancelCable { cable, reason } => words(reason, "The reason").and_then(|reason| {
-                say(
-                    cable,
-                    CableFact::Stands(Standing::Cancelled {
-                        reason: reason.to_owned(),
-                    }),
-                )
-            }),
+            Want::CancelCable { cable, reason } => {
+                words(reason, "The reason").map(|reason| self.cancel(draft, *cable, reason))
+            }
             Want::RestoreCable { cable } => say(cable, CableFact::Stands(Standing::Wanted)),
             Want::KnowCableAs { cable, name } => words(name, "The old name")
                 .and_then(|name| say(cable, CableFact::KnownAs(name.to_owned()))),
@@ -448,6 +450,17 @@ impl Desk<'_> {
             Want::Reletter { cable, letter } => self.reletter(draft, *cable, *letter),
             _ => return None,
         })
+    }
+
+    /// Takes a cable out of the job, saying which work on it is known here.
+    pub(super) fn cancel(&self, draft: &mut Draft, cable: CableId, reason: &str) {
+        let row = self.registry.cables.get(cable);
+        let work = row.map(Cable::work).unwrap_or_default();
+        let mut known: Vec<ActId> = work.iter().map(|fact| fact.act).collect();
+        known.put_in_order();
+        known.dedup();
+        let reason = reason.to_owned();
+        draft.push(Fact::Cable(cable, CableFact::Cancelled { reason, known }));
     }
 
     fn add_tie(

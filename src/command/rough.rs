@@ -128,16 +128,26 @@ impl Desk<'_> {
         Ok(())
     }
 
-    /// The cables get new letters at the other outlet; a code that stands on one already stays
-    /// until somebody marks it anew, and the list says so.
     fn merge(&self, draft: &mut Draft, from: OutletId, into: OutletId) -> Done {
         if from == into {
             return Err(Refusal::new(
                 "An outlet is merged with another one. Choose it.",
             ));
         }
-        let name = names::outlet(self.registry, into);
-        let fed = walk::fed(self.registry, from);
+        let reason = format!("Merged with {}", names::outlet(self.registry, into));
+        self.take_over(draft, from, into, walk::fed(self.registry, from), reason)
+    }
+
+    /// What is at one outlet comes to another one. Its cables get new letters there; a code that stands on
+    /// one already stays until somebody marks it anew, and the list says so.
+    pub(super) fn take_over(
+        &self,
+        draft: &mut Draft,
+        from: OutletId,
+        into: OutletId,
+        fed: Vec<CableId>,
+        reason: String,
+    ) -> Done {
         self.refuse_between(&fed, into)?;
         self.refuse_between(&walk::fed(self.registry, into), from)?;
         self.rename(draft, &fed, into)?;
@@ -162,9 +172,7 @@ impl Desk<'_> {
                 draft.push(Fact::Picture(id, PictureFact::Shows(Shows::Outlet(into))));
             }
         }
-        let standing = Standing::Cancelled {
-            reason: format!("Merged with {name}"),
-        };
+        let standing = Standing::Cancelled { reason };
         draft.push(Fact::Outlet(from, OutletFact::Stands(standing)));
         Ok(())
     }

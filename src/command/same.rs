@@ -1,11 +1,17 @@
-//! Two runs that turn out to be one cable, noted by two people: one of them stays, with what only the
-//! other one knew; the other is out of the job and gives up its code.
+//! What was noted twice, by two people, and turns out to be one: one of the two stays, with what only the
+//! other one knew; the other is out of the job and gives up its code. And what one of two versions says.
 
 use super::{Desk, Done, Refusal, Want};
-use crate::domain::ids::CableId;
-use crate::domain::place::{End, Side};
+use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
+use crate::domain::label::OutletNumber;
+use crate::domain::order::Order;
+use crate::domain::picture::Shows;
+use crate::domain::place::{ConduitEnd, End, RunName, Side};
 use crate::domain::work::Standing;
-use crate::journal::{CableFact, Draft, EndFact, Fact, PullFact};
+use crate::journal::{
+    CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, FactRef, Found, JointFact,
+    LooseEndFact, OutletFact, PictureFact, PullFact, RackFact,
+};
 use crate::names;
 use crate::walk;
 
@@ -13,8 +19,171 @@ impl Desk<'_> {
     pub(super) fn same(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         match want {
             Want::SameCable { stays, goes } => Some(self.same_cable(draft, *stays, *goes)),
+            Want::SameOutlet { stays, goes } => Some(self.same_outlet(draft, *stays, *goes)),
+            Want::SameRoom { stays, goes } => Some(self.same_room(draft, *stays, *goes)),
+            Want::WorkGone { cable } => {
+                draft.also_replaces.extend(self.said_of_copper(*cable));
+                Some(Ok(()))
+            }
+            Want::WriteAgain { act, version } => Some(self.write_again(draft, *act, *version)),
             _ => None,
         }
+    }
+
+    /// Everything that is said of the copper of a run, that its tag was seen or lost too.
+    fn said_of_copper(&self, cable: CableId) -> Vec<FactRef> {
+        let Some(row) = self.registry.cables.get(cable) else {
+            return Vec::new();
+        };
+        let mut said = row.work();
+        for end in row.copper.iter().flat_map(|(_, copper)| &copper.ends) {
+            said.extend(end.lost.iter().map(|said| said.fact));
+            said.extend(end.seen.iter().map(|said| said.fact));
+            let legs = end.placement.legs.iter().map(|(_, placed)| placed);
+            let placed = std::iter::once(&end.placement.whole).chain(legs);
+            said.extend(placed.flat_map(|placed| placed.all().map(|said| said.fact)));
+        }
+        said.put_in_order();
+        said.dedup();
+        said
+    }
+
+    fn write_again(&self, draft: &mut Draft, act: ActId, version: usize) -> Done {
+        let versions = self.journal.versions();
+        let mut all = versions.into_iter().find(|all| all[0].id == act);
+        let found = all.as_mut().filter(|all| version < all.len());
+        let Some(found) = found.map(|all| all.swap_remove(version)) else {
+            return Err(Refusal::new(
+                "This record is not here in two versions any more.",
+            ));
+        };
+        let is_unknown = |fact: &Fact| matches!(fact, Fact::Unknown { .. });
+        if found.facts.iter().any(is_unknown) {
+            return Err(Refusal::new(
+                "A part of this version is known to a newer version of this app alone. Update the app on this device first.",
+            ));
+        }
+        draft.facts = found.facts;
+        let strikes = found.strikes.into_iter();
+        draft
+            .strikes
+            .extend(strikes.filter(|act| self.journal.act(*act).is_some()));
+        Ok(())
+    }
+
+    fn same_outlet(&self, draft: &mut Draft, stays: OutletId, goes: OutletId) -> Done {
+        let name = names::outlet(self.registry, stays);
+        if stays == goes {
+            return Err(Refusal::new(format!(
+                "{name} is one outlet already. Choose the other one that it is."
+            )));
+        }
+        // Cables of one letter and one medium are one cable each; the others come along.
+        let as_what = |id: &CableId| {
+            let row = self.registry.cables.get(*id)?;
+            match row.name.get()? {
+                RunName::Feeds { letter, .. } => Some((*letter, row.medium.get()?)),
+                RunName::Ties { .. } => None,
+            }
+        };
+        let here = walk::fed(self.registry, stays);
+        let mut rest = Vec::new();
+        for cable in walk::fed(self.registry, goes) {
+            let what = as_what(&cable);
+            match here.iter().find(|id| what.is_some() && as_what(id) == what) {
+                Some(twin) => self.same_cable(draft, *twin, cable)?,
+                None => rest.push(cable),
+            }
+        }
+        let tags = |id| self.registry.outlets.get(id).map(|row| &row.tags);
+        if let Some(tags) = tags(goes) {
+            draft
+                .also_replaces
+                .extend(tags.iter().map(|said| said.fact));
+            let moved = tags
+                .iter()
+                .map(|said| OutletFact::Tagged(said.value.clone()));
+            draft
+                .facts
+                .extend(moved.map(|fact| Fact::Outlet(stays, fact)));
+        }
+        let stands = OutletFact::Stands(Standing::Wanted);
+        draft.push(Fact::Outlet(stays, stands));
+        let reason = format!("the same outlet as {name}, noted twice");
+        self.take_over(draft, goes, stays, rest, reason)
+    }
+
+    fn same_room(&self, draft: &mut Draft, stays: RoomId, goes: RoomId) -> Done {
+        let of = self.registry;
+        let name = names::room(of, stays);
+        let (Some(_), Some(gone)) = (of.rooms.get(stays), of.rooms.get(goes)) else {
+            return Err(Refusal::new("One of the two rooms is not known here."));
+        };
+        if stays == goes {
+            return Err(Refusal::new(format!(
+                "{name} is one room already. Choose the other one that it is."
+            )));
+        }
+        let mut had: Vec<OutletNumber> = self.numbers_had(stays, None).collect();
+        for (outlet, row) in of.outlets.iter() {
+            let Some(at) = row.number.get().filter(|at| at.room == goes) else {
+                continue;
+            };
+            let free = |number: &OutletNumber| !had.contains(number);
+            let mut numbers =
+                std::iter::once(at.number).chain((1..=99).filter_map(OutletNumber::new));
+            let number = numbers.find(free).ok_or_else(|| {
+                Refusal::new(format!(
+                    "{name} has no outlet number left. Cancel some outlets first."
+                ))
+            })?;
+            had.push(number);
+            let room = stays;
+            draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
+        }
+        for (id, row) in of.racks.iter() {
+            if row.room.get() == Some(&goes) {
+                draft.push(Fact::Rack(id, RackFact::InRoom(stays)));
+            }
+        }
+        for (id, row) in of.devices.iter() {
+            if row.room.get() == Some(&goes) {
+                draft.push(Fact::Device(id, DeviceFact::InRoom(stays)));
+            }
+        }
+        for (id, row) in of.joints.iter() {
+            if row.room.get() == Some(&goes) {
+                draft.push(Fact::Joint(id, JointFact::InRoom(stays)));
+            }
+        }
+        for (id, row) in of.conduits.iter() {
+            for (side, end) in Side::BOTH.into_iter().zip(&row.ends) {
+                if end.get() == Some(&ConduitEnd::Room(goes)) {
+                    let at = ConduitEnd::Room(stays);
+                    draft.push(Fact::Conduit(id, ConduitFact::Reaches { side, at }));
+                }
+            }
+        }
+        for (id, row) in of.loose_ends.iter() {
+            if let Some(found) = row.found.get().filter(|found| found.room == Some(goes)) {
+                let room = Some(stays);
+                let found = Found {
+                    room,
+                    ..found.clone()
+                };
+                draft.push(Fact::LooseEnd(id, LooseEndFact::Found(found)));
+            }
+        }
+        for (id, row) in of.pictures.iter() {
+            if row.shows.get() == Some(&Shows::Room(goes)) {
+                draft.push(Fact::Picture(id, PictureFact::Shows(Shows::Room(stays))));
+            }
+        }
+        // It was never another room; whoever says otherwise meanwhile finds it by what is put there.
+        draft
+            .also_replaces
+            .extend(gone.added.iter().map(|said| said.fact));
+        Ok(())
     }
 
     /// Says of a cable that it is there, so that whoever strikes it from the job without knowing that
@@ -103,8 +272,7 @@ impl Desk<'_> {
             draft.push(Fact::Cable(stays, CableFact::Named(*name)));
         }
         let reason = format!("the same cable as {name}, noted twice");
-        let standing = Standing::Cancelled { reason };
-        draft.push(Fact::Cable(goes, CableFact::Stands(standing)));
+        self.cancel(draft, goes, &reason);
         Ok(())
     }
 }

@@ -260,6 +260,14 @@ pub enum CableFact {
     InJacket(JacketId),
     /// Whether it is still wanted.
     Stands(Standing),
+    /// It is not wanted any more, said by somebody who knew of some work on it. Work of which nobody knew
+    /// who took it out of the job opens the question again.
+    Cancelled {
+        /// Why.
+        reason: String,
+        /// What had been done on its copper, as far as that was known.
+        known: Vec<ActId>,
+    },
     /// A name that somebody wrote on it or in a list.
     KnownAs(String),
     /// It is right so: its tag says one code, and the run is called another since.

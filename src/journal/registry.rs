@@ -16,6 +16,7 @@ use crate::domain::ids::{
     BlockId, CableId, ConduitId, DeviceId, FloorId, JacketId, JointId, LooseEndId, OutletId,
     OutletTypeId, PanelId, PictureId, RackId, RoomId, ThingId, UnitId,
 };
+use crate::domain::work::Standing;
 
 mod codes;
 mod conduits;
@@ -434,6 +435,11 @@ fn apply_cable(row: &mut Cable, fact: &CableFact, op: &mut Op<'_>) {
         CableFact::Purposed(purpose) => op.set(&mut row.purpose, purpose),
         CableFact::InJacket(jacket) => op.set(&mut row.jacket, jacket),
         CableFact::Stands(standing) => op.set(&mut row.standing, standing),
+        CableFact::Cancelled { reason, known } => {
+            let reason = reason.clone();
+            op.set(&mut row.standing, &Standing::Cancelled { reason });
+            op.add(&mut row.foreseen, known);
+        }
         CableFact::KnownAs(name) => op.add(&mut row.known_as, name),
         CableFact::TagKept { tag, called } => op.add(
             &mut row.kept_tags,

@@ -475,6 +475,7 @@ fn changes_walls(fact: &Fact) -> bool {
             | CableFact::Leaves(_)
             | CableFact::MadeOf(_)
             | CableFact::Stands(_)
+            | CableFact::Cancelled { .. }
             | CableFact::Repulled { .. } => true,
             CableFact::Purposed(_)
             | CableFact::InJacket(_)

@@ -69,15 +69,21 @@ pub fn person(by: &str) -> &str {
     if by.trim().is_empty() { "somebody" } else { by }
 }
 
-/// What the records say of which there are two versions, with who and when.
+/// What the records say of which there are two versions and nothing was written down anew, with who and
+/// when; each with its record and its place among the versions of it.
 #[must_use]
-pub fn versions(journal: &Journal) -> Vec<String> {
-    let told = |act: &Act| {
-        let words = act_words(journal, act, &|_| true);
-        format!("{}: {words}", who_of(journal, act))
-    };
-    let all = journal.versions();
-    all.iter().flatten().map(told).collect()
+pub fn versions(journal: &Journal) -> Vec<(ActId, usize, String)> {
+    let open = journal.health().clashes;
+    let mut told = Vec::new();
+    for all in journal.versions() {
+        for (at, act) in all.iter().enumerate() {
+            if open.contains(&act.id) {
+                let words = act_words(journal, act, &|_| true);
+                told.push((act.id, at, format!("{}: {words}", who_of(journal, act))));
+            }
+        }
+    }
+    told
 }
 
 fn who_of(journal: &Journal, act: &Act) -> String {

@@ -164,6 +164,7 @@ fn two_outlets_of_one_code_are_one_finding_and_each_has_a_button_of_its_own() {
     assert_eq!(
         labels(&journal, finding),
         [
+            "These are the same outlet",
             "The one without a purpose (Data) (added by MW, 2026-03-02 00:00) (1) becomes number 2",
             "The one without a purpose (Data) (added by MW, 2026-03-02 00:00) (2) becomes number 2"
         ]
@@ -207,6 +208,7 @@ fn panels_and_outlets_of_one_name_are_told_apart_by_what_they_are() {
         [
             "The one without a purpose (Data) becomes number 2",
             "The one without a purpose (TV) becomes number 2",
+            "These are the same outlet",
         ]
     );
     let code = OutletCode {

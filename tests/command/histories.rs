@@ -11,7 +11,7 @@ use bothends::domain::label::PanelLetters;
 use bothends::domain::medium::{Connector, Sharing};
 use bothends::domain::place::{End, Place, Placement, RunName, Side};
 use bothends::domain::work::Standing;
-use bothends::journal::{Cable, PanelMake, PanelSize, Register, Registry};
+use bothends::journal::{Cable, Outlet, PanelMake, PanelSize, Register, Registry};
 use bothends::query::{What, check};
 use bothends::walk;
 use proptest::collection::vec;
@@ -79,6 +79,11 @@ fn landed(registry: &Registry) -> Vec<(End, Place)> {
     landed
 }
 
+fn is_marked(row: &Cable) -> bool {
+    let mut ends = row.copper.iter().flat_map(|(_, copper)| &copper.ends);
+    ends.any(|end| !end.marks.is_empty())
+}
+
 /// Every code that a cable has: that of its first mark, else one for each name.
 fn codes(registry: &Registry, row: &Cable) -> BTreeSet<String> {
     let ends = row.copper.iter().flat_map(|(_, copper)| &copper.ends);
@@ -122,8 +127,11 @@ fn twice(registry: &Registry) -> BTreeSet<Twice> {
     let cables: Vec<(CableId, bool, BTreeSet<String>)> = cables
         .map(|(id, row)| {
             let is_wanted = wanted(!row.added.is_empty(), &row.standing);
-            (id, is_wanted, codes(registry, row))
+            (id, row, is_wanted)
         })
+        // One that is out of the job claims its code where that is written on it.
+        .filter(|(_, row, is_wanted)| *is_wanted || is_marked(row))
+        .map(|(id, row, is_wanted)| (id, is_wanted, codes(registry, row)))
         .collect();
     for (id, is_wanted, codes) in &cables {
         for (other, too, theirs) in &cables {
@@ -136,6 +144,21 @@ fn twice(registry: &Registry) -> BTreeSet<Twice> {
         for (other, theirs) in registry.outlets.iter() {
             let both = !row.added.is_empty() && !theirs.added.is_empty();
             let any = wanted(both, &row.standing) || wanted(both, &theirs.standing);
+            let claims = |id, row: &Outlet| {
+                let feeds = |row: &Cable| {
+                    row.name
+                        .distinct()
+                        .into_iter()
+                        .any(|name| matches!(name, RunName::Feeds { outlet, .. } if *outlet == id))
+                };
+                wanted(both, &row.standing)
+                    || !row.tags.is_empty()
+                    || registry
+                        .cables
+                        .iter()
+                        .any(|(_, row)| feeds(row) && is_marked(row))
+            };
+            let any = any && claims(id, row) && claims(other, theirs);
             let code = |room| registry.rooms.get(room).and_then(|room| room.code.get());
             let same = row.number.distinct().into_iter().any(|one| {
                 theirs.number.distinct().into_iter().any(|two| {

@@ -74,6 +74,7 @@ fn kind(fact: &Fact) -> &'static str {
         Fact::Cable(_, CableFact::InJacket(_)) => "CableInJacket",
         Fact::Cable(_, CableFact::Stands(Standing::Wanted)) => "CableWanted",
         Fact::Cable(_, CableFact::Stands(Standing::Cancelled { .. })) => "CableCancelled",
+        Fact::Cable(_, CableFact::Cancelled { .. }) => "CableCancelled",
         Fact::Cable(_, CableFact::KnownAs(_)) => "CableKnownAs",
         Fact::Cable(_, CableFact::TagKept { .. }) => "CableTagKept",
         Fact::Cable(_, CableFact::Noted(_)) => "CableNoted",

@@ -267,6 +267,8 @@ fn cable_fact(from: &Source) -> BoxedStrategy<CableFact> {
         from.text().prop_map(CableFact::Purposed),
         from.of().prop_map(CableFact::InJacket),
         standing(from).prop_map(CableFact::Stands),
+        (from.text(), vec(any_act_id(), 0..3))
+            .prop_map(|(reason, known)| CableFact::Cancelled { reason, known }),
         from.text().prop_map(CableFact::KnownAs),
         (from.text(), from.text()).prop_map(|(tag, called)| CableFact::TagKept { tag, called }),
         from.text().prop_map(CableFact::Noted),

@@ -18,7 +18,7 @@ use super::reference::{Reference, Rows};
 use crate::support::seeds::seeds;
 
 /// The jobs that the gate looks at.
-const SEEDS: std::ops::Range<u64> = 0..170;
+const SEEDS: std::ops::Range<u64> = 0..180;
 /// How often each kind must have occurred, so that no question goes unasked.
 const LEAST: usize = 50;
 
@@ -225,6 +225,7 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
     let Generated {
         lines,
         live,
+        by,
         former,
         placed,
         mut ids,
@@ -234,7 +235,12 @@ fn compare(seed: u64, occurred: &mut BTreeMap<String, usize>) {
     journal.take(lines.iter().map(String::as_str));
     assert_eq!(journal.len(), lines.len(), "every act counts");
     let findings = check(journal.registry());
-    let reference = Reference::fill(&Rows::of(&mut ids, &live, &former, &placed));
+    let reference = Reference::fill(&Rows::of(
+        &mut ids,
+        by.into_iter().zip(&live),
+        &former,
+        &placed,
+    ));
     reference.index();
     reference.ask();
     reference.count();

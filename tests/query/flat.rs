@@ -291,7 +291,8 @@ fn outlet(ids: &mut Ids, id: ThingId, fact: &OutletFact) -> Flat {
         OutletFact::Stands(standing) => {
             sets("Standing").row("outlet_standing", vec![int(id), cancelled(standing)])
         }
-        OutletFact::Noted(_) | OutletFact::Tagged(_) => Flat::default(),
+        OutletFact::Noted(_) => Flat::default(),
+        OutletFact::Tagged(_) => Flat::default().row("outlet_tag", vec![int(id)]),
         OutletFact::Slack(_) => sets("Slack"),
         OutletFact::Waits(_) => sets("Waits"),
         OutletFact::ChangeOrdered(order) => {
@@ -332,6 +333,13 @@ fn cable(ids: &mut Ids, id: ThingId, fact: &CableFact) -> Flat {
         }
         CableFact::Stands(standing) => {
             sets("Standing").row("cable_standing", vec![int(id), cancelled(standing)])
+        }
+        CableFact::Cancelled { known, .. } => {
+            let flat = sets("Standing").row("cable_standing", vec![int(id), int(1)]);
+            let flat = flat.row("foreseen", vec![int(id), Value::Null]);
+            known.iter().fold(flat, |flat, act| {
+                flat.row("foreseen", vec![int(id), text(act.to_string())])
+            })
         }
         CableFact::ChangeOrdered(order) => {
             sets("ChangeOrder").row("cable_order", vec![int(id), text(order)])

@@ -85,6 +85,8 @@ pub(super) struct Generated {
     pub(super) lines: Vec<String>,
     /// The live facts.
     pub(super) live: Vec<Fact>,
+    /// Who said each of them.
+    pub(super) by: Vec<ActId>,
     /// The last names of runs that were withdrawn together with their names.
     pub(super) former: Vec<Fact>,
     /// Every placement that was ever said, with the rank of the last live fact up to it.
@@ -337,6 +339,7 @@ impl World {
         let all: Vec<&Told> = self.told.iter().collect();
         let live = live_facts(&all);
         let placed = placements(&all, &live);
+        let by = live.iter().map(|((act, _), _)| *act).collect();
         let live: Vec<Fact> = live.into_iter().map(|(_, fact)| fact.clone()).collect();
         let former = former_names(&all, &live);
         // The lines arrive in any order.
@@ -347,6 +350,7 @@ impl World {
         Generated {
             lines: self.lines,
             live,
+            by,
             former,
             placed,
             ids: self.ids,

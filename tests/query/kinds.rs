@@ -241,15 +241,27 @@ fn a_code_stands_for_one_thing() {
             "cable second; feeds second KIT1 A",
             "Now - CodeTwice KIT1-A second",
         ),
+        // A run that is out of the job claims its code where that is written on it.
         (
             "CodeTwice",
-            "cancel KIT1-A; cable second; feeds second KIT1 A",
+            "mark KIT1-A near KIT1-A; cancel KIT1-A; cable second; feeds second KIT1 A",
             "Now - CodeTwice KIT1-A second",
         ),
         (
             "CodeTwice",
+            "cancel KIT1-A; cable second; feeds second KIT1 A",
+            "",
+        ),
+        (
+            "CodeTwice",
             "undo cable KIT1-A; cable second; feeds second KIT1 A",
-            "Now - CodeTwice KIT1-A second",
+            "",
+        ),
+        ("OutletCodeTwice", "number KIT2 KIT 1; cancel KIT1", ""),
+        (
+            "OutletCodeTwice",
+            "mark KIT1-A near KIT1-A; number KIT2 KIT 1; cancel KIT1",
+            "Now - OutletCodeTwice KIT1 KIT2",
         ),
         (
             "CodeTwice",

@@ -80,10 +80,11 @@ pub(crate) fn race(job: JobId, lines: &[String]) -> Race {
 
 /// The facts of the lines as rows.
 fn rows(lines: &[String]) -> Rows {
-    let mut facts = Vec::new();
+    let (mut by, mut facts) = (Vec::new(), Vec::new());
     for line in lines {
         let act = wire::read(line).expect("a line");
         assert!(act.replaces.is_empty() && act.strikes.is_empty(), "{line}");
+        by.extend(act.facts.iter().map(|_| act.id));
         facts.extend(act.facts);
     }
     let placed: Vec<(i64, Fact)> = (1..)
@@ -91,7 +92,12 @@ fn rows(lines: &[String]) -> Rows {
         .filter(|(_, fact)| matches!(fact, Fact::End(_, EndFact::Placed(_))))
         .map(|(ord, fact)| (ord, fact.clone()))
         .collect();
-    Rows::of(&mut Ids::default(), &facts, &[], &placed)
+    Rows::of(
+        &mut Ids::default(),
+        by.into_iter().zip(&facts),
+        &[],
+        &placed,
+    )
 }
 
 fn ask(rows: &Rows, findings: usize) -> Asked {

@@ -7,7 +7,10 @@ use rusqlite::types::Value;
 use rusqlite::{Connection, params_from_iter};
 
 use super::flat::{Flat, Ids, flat};
-use bothends::journal::Fact;
+use bothends::domain::ids::{ActId, CableId};
+use bothends::domain::place::Placement;
+use bothends::domain::work::Standing;
+use bothends::journal::{CableFact, EndFact, Fact};
 
 /// The flat tables. The column `ord` is the rank of the fact in the order of display.
 const TABLES: &str = include_str!("reference/tables.sql");
@@ -30,12 +33,17 @@ impl Rows {
     /// `former` are the last names of runs that were withdrawn together with their names.
     pub(super) fn of<'a>(
         ids: &mut Ids,
-        live: impl IntoIterator<Item = &'a Fact>,
+        live: impl IntoIterator<Item = (ActId, &'a Fact)>,
         former: &[Fact],
         placed: &[(i64, Fact)],
     ) -> Self {
         let mut all = Self::default();
-        for (ord, fact) in (1_i64..).zip(live) {
+        for (ord, (act, fact)) in (1_i64..).zip(live) {
+            if let Some(cable) = worked_on(fact) {
+                let act = Value::Text(act.to_string());
+                let columns = vec![Value::Integer(ids.of(cable)), act];
+                all.add("work", columns, ord);
+            }
             let Flat { rows, setting } = flat(ids, fact);
             for row in rows {
                 all.add(row.table, row.columns, ord);
@@ -70,6 +78,21 @@ impl Rows {
     fn add(&mut self, table: &'static str, mut columns: Vec<Value>, ord: i64) {
         columns.push(Value::Integer(ord));
         self.0.push((table, columns));
+    }
+}
+
+/// The run on whose copper somebody worked, by that fact; that an end was taken off, or a tag seen or lost,
+/// is no work.
+fn worked_on(fact: &Fact) -> Option<CableId> {
+    match fact {
+        Fact::Pull(of, _) => Some(of.cable),
+        Fact::End(of, EndFact::Marked(_) | EndFact::Footage(_) | EndFact::Split(_)) => {
+            Some(of.end.cable)
+        }
+        Fact::End(of, EndFact::Placed(placement)) => {
+            (*placement != Placement::Lifted).then_some(of.end.cable)
+        }
+        _ => None,
     }
 }
 
@@ -158,6 +181,12 @@ fn said(fact: &Fact) -> String {
     match fact {
         // A split is told of the end, whichever leg somebody held when telling.
         Fact::End(_, said) => format!("{said:?}"),
+        // Two who took it out of the job agree, whatever each of them knew.
+        Fact::Cable(id, CableFact::Cancelled { reason, .. }) => {
+            let reason = reason.clone();
+            let said = CableFact::Stands(Standing::Cancelled { reason });
+            format!("{:?}", Fact::Cable(*id, said))
+        }
         _ => format!("{fact:?}"),
     }
 }

@@ -3,6 +3,7 @@
 use crate::domain::order::Order;
 use crate::domain::sorted::SortedSet;
 
+use super::health::counted;
 use super::{Desk, Mending, told_apart};
 use crate::app::Screen;
 use crate::codes::propose::propose_room_code;
@@ -176,6 +177,11 @@ impl Desk<'_> {
         self.added_by(row.and_then(|row| row.added.iter().next()))
     }
 
+    fn room_added(&self, id: RoomId) -> String {
+        let row = self.registry.rooms.get(id);
+        self.added_by(row.and_then(|row| row.added.iter().next()))
+    }
+
     fn added_by<T>(&self, said: Option<Said<'_, T>>) -> String {
         let who = said.map(|said| who(self.journal, said.stamp.act));
         who.map_or_else(
@@ -292,6 +298,10 @@ impl Desk<'_> {
         );
         // The one with the fewest tags moves most cheaply.
         rows.put_in_order();
+        if let [(_, goes, _), (_, stays, _)] = rows[..] {
+            let want = Want::SameOutlet { stays, goes };
+            mending = mending.or("These are the same outlet", want);
+        }
         for (_, outlet, called) in rows {
             let numbering = self.registry.outlets.get(outlet);
             let numbering = numbering.and_then(|row| row.number.get());
@@ -372,7 +382,27 @@ impl Desk<'_> {
         let mut mending = Mending::new(format!("{} have one code, {code}.", names::listed(&names)))
             .because("Two cables could come to one code. Give one room another.");
         let taken = self.room_codes();
-        for ((room, name), called) in rooms.iter().zip(&names).zip(told_apart(names.clone(), &[])) {
+        let outlets = |at: usize| {
+            let count = self.registry.index.outlets_in.get(&rooms[at]).len();
+            counted(count, "outlet", "outlets")
+        };
+        let added = |at: usize| self.room_added(rooms[at]);
+        let called = told_apart(names.clone(), &[&added]);
+        for (at, called) in called.iter().enumerate() {
+            let by = Some(added(at)).filter(|added| !called.contains(added));
+            let by = by.map_or_else(String::new, |by| format!(", {by}"));
+            mending = mending.because(format!("{called}: {}{by}.", outlets(at)));
+        }
+        if let [one, other] = *rooms {
+            let (stays, goes) = if one < other {
+                (one, other)
+            } else {
+                (other, one)
+            };
+            let want = Want::SameRoom { stays, goes };
+            mending = mending.or("These are the same room", want);
+        }
+        for ((room, name), called) in rooms.iter().zip(&names).zip(&called) {
             let code = propose_room_code(name, None, &taken);
             mending = mending.or(
                 format!("{called} becomes {code}"),

@@ -5,6 +5,7 @@ use crate::domain::sorted::SortedSet;
 
 use super::Mending;
 use crate::app::{Model, REMIND_FROM, Screen, alone};
+use crate::command::Want;
 use crate::journal::{Journal, WallTime};
 use crate::names;
 use crate::query::deeds::{person, versions, who};
@@ -12,7 +13,7 @@ use crate::query::deeds::{person, versions, who};
 /// So many versions are told.
 const VERSIONS: usize = 8;
 
-fn counted(count: usize, one: &str, many: &str) -> String {
+pub(super) fn counted(count: usize, one: &str, many: &str) -> String {
     if count == 1 {
         format!("1 {one}")
     } else {
@@ -83,9 +84,12 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
             "{} here in two versions.",
             counted(health.clashes.len(), "record is", "records are")
         ))
-        .because("Both are kept and neither counts, since nobody can tell which is true, and what rests on them waits. An altered file, a copied or a restored phone can do this: do what is true once more.");
-        for version in versions(journal).into_iter().take(VERSIONS) {
-            mending = mending.because(version);
+        .because("Both are kept and neither counts, since nobody can tell which is true, and what rests on them waits. An altered file, a copied or a restored phone can do this. Say which is true: it is written down anew.");
+        for (act, version, words) in versions(journal).into_iter().take(VERSIONS) {
+            let want = Want::WriteAgain { act, version };
+            mending = mending
+                .because(words.clone())
+                .or(format!("True is what {words}"), want);
         }
         list.push(mending);
     }

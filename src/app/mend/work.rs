@@ -10,9 +10,9 @@ use crate::domain::ids::{ActId, CableId, LooseEndId, OutletId, ThingId};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome};
-use crate::journal::{CopperTest, Fact, Register, side_index};
+use crate::journal::{Cable, CopperTest, Fact, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
-use crate::query::deeds::{outcome_words, who};
+use crate::query::deeds::{outcome_words, what_was_done, who};
 use crate::query::proof::{Proof, proof};
 use crate::query::rack::landed_by;
 use crate::query::{Item, What};
@@ -449,6 +449,9 @@ impl Desk<'_> {
         if !by.is_empty() {
             mending = mending.because(format!("The outlet was cancelled by {by}."));
         }
+        if let Some(outlet) = outlet {
+            mending = mending.or("The outlet is wanted too", Want::RestoreOutlet { outlet });
+        }
         mending
             .or(
                 "The cable is not wanted either",
@@ -487,7 +490,22 @@ impl Desk<'_> {
                 .because(format!("Taken back by {}.", who(self.journal, strike)))
                 .or("It is a cable all the same", Want::Undo { act: strike });
         }
-        mending.or_go("What was done", Screen::History)
+        let work = self.registry.cables.get(cable).map(Cable::work);
+        let mut acts: Vec<ActId> = work.iter().flatten().map(|fact| fact.act).collect();
+        acts.put_in_order();
+        acts.dedup();
+        self.worked(mending, &acts)
+            .or("It is gone, and its work with it", Want::WorkGone { cable })
+            .or_go("What was done", Screen::History)
+    }
+
+    /// Who did what.
+    fn worked(&self, mending: Mending, acts: &[ActId]) -> Mending {
+        let told = acts.iter().map(|act| {
+            let by = who(self.journal, *act);
+            format!("{by}: {}.", what_was_done(self.journal, *act))
+        });
+        told.fold(mending, Mending::because)
     }
 
     /// The acts in force that took the adding of a cable back.
@@ -511,26 +529,38 @@ impl Desk<'_> {
             Some(Standing::Cancelled { reason }) => reason.clone(),
             Some(Standing::Wanted) | None => String::new(),
         };
-        let mut mending = Mending::new(format!(
-            "{} was cancelled, and an end of it is still landed.",
-            self.name(cable)
-        ))
-        .because(format!("Cancelled by {by}: “{reason}”."));
+        let unforeseen = row.map(Cable::unforeseen).unwrap_or_default();
+        let but = if unforeseen.is_empty() {
+            "an end of it is still landed"
+        } else {
+            "somebody worked on it who did not know, or of whom the other did not know"
+        };
+        let mut mending = Mending::new(format!("{} was cancelled, and {but}.", self.name(cable)))
+            .because(format!("Cancelled by {by}: “{reason}”."));
+        mending = self.worked(mending, &unforeseen);
         for side in Side::BOTH {
             let end = End::whole(cable, side);
             let landed = self.placement(end).and_then(Register::get);
             if let Some(Placement::Landed { place, .. }) = landed {
                 let at = names::place(self.registry, place);
-                let by = landed_by(self.registry, end, place);
-                let by = by.map_or_else(String::new, |act| who(self.journal, act));
                 mending = mending
-                    .because(format!("Landed on {at} by {by}."))
+                    .because(self.landed_words(end, place))
                     .or(format!("It is off {at}"), Want::Lift { end });
             }
         }
-        mending
-            .or("It is still wanted", Want::RestoreCable { cable })
-            .or_go("Show the cable", Screen::Cable(cable))
+        mending = mending.or("It is still wanted", Want::RestoreCable { cable });
+        if !unforeseen.is_empty() {
+            mending = mending.or("It stays cancelled", Want::CancelCable { cable, reason });
+        }
+        mending.or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    /// Who landed an end where it is.
+    fn landed_words(&self, end: End, place: &Place) -> String {
+        let at = names::place(self.registry, place);
+        let by = landed_by(self.registry, end, place);
+        let by = by.map_or_else(String::new, |act| who(self.journal, act));
+        format!("Landed on {at} by {by}.")
     }
 
     fn is_landed_on(&self, end: End, position: Position) -> bool {
@@ -567,6 +597,7 @@ impl Desk<'_> {
             self.name(end.cable)
         ))
         .because(format!("{at}: “{reason}”, by {}.", self.said_so(kept)))
+        .because(self.landed_words(end, &Place::rear(position)))
         .or(
             format!("{at} is good for it"),
             Want::KeepPosition {

@@ -6,7 +6,7 @@ use crate::domain::sorted::SortedMap;
 use rustc_hash::FxHashMap;
 
 use crate::domain::ids::{
-    CableId, ConduitId, FloorId, JacketId, PullId, RackId, RoomId, ThingId, UnitId,
+    ActId, CableId, ConduitId, FloorId, JacketId, PullId, RackId, RoomId, ThingId, UnitId,
 };
 use crate::domain::label::{
     LegNumber, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
@@ -20,6 +20,7 @@ use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, RunName, S
 use crate::domain::work::{
     Availability, JointKind, Lying, Pinout, PullOutcome, Slack, Spot, Standing, Waiting, WallBox,
 };
+use crate::journal::act::FactRef;
 use crate::journal::fact::{CopperTest, Cover, Found, Mark, PanelMake, PrintedSheet};
 use crate::journal::register::{Log, Parts, Register};
 
@@ -228,6 +229,8 @@ pub struct Cable {
     pub jacket: Register<JacketId>,
     /// Whether it is still wanted.
     pub standing: Register<Standing>,
+    /// The work on its copper that was known to whoever took it out of the job.
+    pub foreseen: Log<Vec<ActId>>,
     /// Old names.
     pub known_as: Log<String>,
     /// Tags that are right although the run is called otherwise.
@@ -363,6 +366,44 @@ impl Cable {
             ..whole
         };
         split.map_or_else(|| vec![whole], |legs| legs.up_to().map(leg).collect())
+    }
+
+    /// The work on its copper, whichever pull: outcomes, tests, marks, lengths, legs, and where its ends are.
+    /// That a tag was seen or lost, or an end taken off, is none.
+    #[must_use]
+    pub fn work(&self) -> Vec<FactRef> {
+        let mut work = Vec::new();
+        for (_, copper) in &self.copper {
+            work.extend(copper.outcome.all().map(|said| said.fact));
+            work.extend(copper.drawn_from.all().map(|said| said.fact));
+            work.extend(copper.tests.iter().map(|said| said.fact));
+            for end in &copper.ends {
+                work.extend(end.marks.iter().map(|said| said.fact));
+                work.extend(end.footage.iter().map(|said| said.fact));
+                work.extend(end.split.all().map(|said| said.fact));
+                let legs = end.placement.legs.iter().map(|(_, placed)| placed);
+                for placed in std::iter::once(&end.placement.whole).chain(legs) {
+                    let placed = placed.all();
+                    let placed = placed.filter(|said| *said.value != Placement::Lifted);
+                    work.extend(placed.map(|said| said.fact));
+                }
+            }
+        }
+        work
+    }
+
+    /// What was done on its copper unknown to whoever took it out of the job; nothing where nobody said
+    /// what was known.
+    #[must_use]
+    pub fn unforeseen(&self) -> Vec<ActId> {
+        if self.foreseen.is_empty() {
+            return Vec::new();
+        }
+        let mut acts: Vec<ActId> = self.work().iter().map(|fact| fact.act).collect();
+        acts.retain(|act| !self.foreseen.iter().any(|said| said.value.contains(act)));
+        acts.put_in_order();
+        acts.dedup();
+        acts
     }
 
     pub(super) fn copper_mut(&mut self, pull: PullId, parts: Parts) -> Option<&mut Copper> {

@@ -36,7 +36,7 @@ pub(super) fn find(list: &mut List<'_>) {
         disputes::cable(desk.list, outlet, id, cable);
         desk.ends_that_disagree();
         if is_cancelled(&cable.standing) {
-            if desk.is_landed_anywhere() {
+            if desk.is_landed_anywhere() || !cable.unforeseen().is_empty() {
                 desk.add(Gate::Now, What::WorkOnCancelled { cable: id });
             }
             continue;

@@ -119,16 +119,14 @@ fn codes(list: &mut List<'_>) {
     let registry = list.registry;
     let index = &registry.index;
     for (_, cables) in index.cables_by_code.crowded() {
-        let wanted = cables.iter().any(|cable| is_wanted(registry, *cable));
-        if wanted && !of_outlets_of_one_code(registry, cables) {
-            let cables = cables.to_vec();
+        let cables = claimants(cables, |id| cable_claim(registry, id));
+        if cables.len() > 1 && !of_outlets_of_one_code(registry, &cables) {
             list.add(Gate::Now, None, What::CodeTwice { cables });
         }
     }
     for (_, outlets) in index.outlets_by_code.crowded() {
-        let mut rows = outlets.iter().filter_map(|id| registry.outlets.get(*id));
-        if rows.any(is_outlet_wanted) {
-            let outlets = outlets.to_vec();
+        let outlets = claimants(outlets, |id| outlet_claim(registry, id));
+        if outlets.len() > 1 {
             list.add(Gate::Now, None, What::OutletCodeTwice { outlets });
         }
     }
@@ -157,9 +155,52 @@ fn of_outlets_of_one_code(registry: &Registry, cables: &[CableId]) -> bool {
     let mut groups = registry.index.outlets_by_code.crowded();
     outlets.len() == cables.len()
         && groups.any(|(_, group)| {
-            let mut rows = group.iter().filter_map(|id| registry.outlets.get(*id));
-            outlets.iter().all(|id| group.contains(id)) && rows.any(is_outlet_wanted)
+            let group = claimants(group, |id| outlet_claim(registry, id));
+            outlets.iter().all(|id| group.contains(id))
         })
+}
+
+/// How far a thing that is called by a code claims it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Claim {
+    /// It is in the job.
+    Wanted,
+    /// It is out of the job, and its code may be read on a tag.
+    Tagged,
+    /// It is out of the job, and no tag says its code.
+    None,
+}
+
+/// The things that claim one code against each other; none where all are out of the job.
+fn claimants<I: Copy>(things: &[I], claim: impl Fn(I) -> Claim) -> Vec<I> {
+    if !things.iter().any(|id| claim(*id) == Claim::Wanted) {
+        return Vec::new();
+    }
+    let things = things.iter().copied();
+    things.filter(|id| claim(*id) != Claim::None).collect()
+}
+
+fn cable_claim(registry: &Registry, id: CableId) -> Claim {
+    match registry.cables.get(id) {
+        Some(row) if is_cable_wanted(row) => Claim::Wanted,
+        Some(row) if Registry::first_mark(row).is_some() => Claim::Tagged,
+        _ => Claim::None,
+    }
+}
+
+fn outlet_claim(registry: &Registry, id: OutletId) -> Claim {
+    let Some(row) = registry.outlets.get(id) else {
+        return Claim::None;
+    };
+    let row_of = |cable: &CableId| registry.cables.get(*cable);
+    let mut fed = registry.index.fed.get(&id).iter().filter_map(row_of);
+    if is_outlet_wanted(row) {
+        Claim::Wanted
+    } else if !row.tags.is_empty() || fed.any(|row| Registry::first_mark(row).is_some()) {
+        Claim::Tagged
+    } else {
+        Claim::None
+    }
 }
 
 fn loose_ends(list: &mut List<'_>) {

@@ -128,7 +128,8 @@ pub enum What {
         /// The run.
         cable: CableId,
     },
-    /// A cable was cancelled, and an end of it is still landed.
+    /// A cable was cancelled, and an end of it is still landed, or somebody worked on it who did not know; or
+    /// whoever cancelled it did not know of that work.
     WorkOnCancelled {
         /// The run.
         cable: CableId,

@@ -65,6 +65,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Cable(_, CableFact::Stands(standing))
         | Fact::Conduit(_, ConduitFact::Stands(standing))
         | Fact::Picture(_, PictureFact::Stands(standing)) => standing_words(standing),
+        Fact::Cable(_, CableFact::Cancelled { reason, .. }) => cancelled_words(reason),
         Fact::Job(JobFact::PinoutChosen(pinout)) => format!("jacks are wired T568{pinout:?}"),
         Fact::Job(JobFact::TagAddressSet(_)) => "the address on tags was set".to_owned(),
         Fact::Job(JobFact::BoxHolds { number, medium }) => match medium {
@@ -380,8 +381,12 @@ pub fn ok_words(ok: &CoverOk, mut open: Vec<String>) -> String {
 pub fn standing_words(standing: &Standing) -> String {
     match standing {
         Standing::Wanted => "wanted".to_owned(),
-        Standing::Cancelled { reason } => format!("cancelled: {reason}"),
+        Standing::Cancelled { reason } => cancelled_words(reason),
     }
+}
+
+fn cancelled_words(reason: &str) -> String {
+    format!("cancelled: {reason}")
 }
 
 /// Where the far end of a run goes, in words.

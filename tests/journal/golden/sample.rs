@@ -491,6 +491,16 @@ pub(super) fn the_sample() -> Vec<Act> {
         pull: PullId(thing(CABLE)),
     };
     acts.push(sample_act(last + 9, vec![Fact::End(end, plugged)]));
+    let cancelled = |known| CableFact::Cancelled {
+        reason: words("No camera after all"),
+        known,
+    };
+    let said = [
+        cancelled(Vec::new()),
+        cancelled(vec![act(5), act(last + 9)]),
+    ];
+    let said = said.map(|fact| Fact::Cable(CableId(thing(CABLE)), fact));
+    acts.push(sample_act(last + 10, said.into()));
     acts
 }
 

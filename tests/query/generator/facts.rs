@@ -1,6 +1,7 @@
 //! One fact about something on the site, lawful or not. `pick` chooses what it is about and
 //! `dice` what it says, so that two people can be made to speak of the same thing.
 
+use bothends::domain::ids::{ActId, Bits80, WriterId};
 use bothends::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
@@ -275,7 +276,21 @@ fn cable(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
         2 => CableFact::MadeOf(medium(dice)),
         3 => CableFact::Purposed(words(dice)),
         4 | 5 => CableFact::InJacket(dice.of(&site.jackets)),
-        6 | 7 => CableFact::Stands(standing(dice)),
+        6 => CableFact::Stands(standing(dice)),
+        7 => {
+            // Of each phone everything up to some act.
+            let mut of_phone = |number: u8| {
+                let writer = WriterId(Bits80([number; 10]));
+                (1..=small(dice, 120)).map(move |n| {
+                    let n = u32::from(n);
+                    ActId { writer, n }
+                })
+            };
+            let known = [7, 3, 5].map(&mut of_phone);
+            let known = known.into_iter().flatten().collect();
+            let reason = words(dice);
+            CableFact::Cancelled { reason, known }
+        }
         8 => CableFact::KnownAs(words(dice)),
         _ => {
             let pull = draft.mint();

@@ -39,9 +39,13 @@ JOIN o ON o.outlet = n.outlet WHERE c.frozen IS NULL AND o.code IS NOT NULL
 UNION
 SELECT c.cable, near.space || '/' || far.space || '-' || n.tie FROM c JOIN ever_name n ON n.cable = c.cable
 JOIN s_space near ON near.rack = n.near JOIN s_space far ON far.rack = n.far WHERE c.frozen IS NULL;
+-- A run that is out of the job claims its code only where that was written on it.
+DELETE FROM code_of WHERE cable IN (SELECT cable FROM c WHERE NOT wanted AND frozen IS NULL);
 CREATE TABLE outlet_code AS
 SELECT DISTINCT o.outlet, o.wanted, r.code || n.number code FROM outlet_number n
-JOIN o ON o.outlet = n.outlet JOIN s_code r ON r.room = n.room WHERE o.here;
+JOIN o ON o.outlet = n.outlet JOIN s_code r ON r.room = n.room
+WHERE o.here AND (o.wanted OR o.outlet IN (SELECT outlet FROM outlet_tag)
+  OR o.outlet IN (SELECT x.outlet FROM cable_name x JOIN mark m ON m.cable = x.cable));
 CREATE TABLE outlet_twice AS SELECT outlet, code FROM outlet_code
 WHERE code IN (SELECT code FROM outlet_code GROUP BY code HAVING count(*) > 1 AND max(wanted));
 -- Codes whose runs all feed outlets that share one code: what is wrong is the outlets.
@@ -127,7 +131,11 @@ SELECT 0, outlet, 'WorkOnWithdrawn', cable FROM c WHERE NOT here AND cable IN
   (SELECT cable FROM touched UNION SELECT cable FROM outcome UNION SELECT cable FROM test UNION
    SELECT cable FROM placement UNION SELECT cable FROM split UNION SELECT cable FROM mark UNION SELECT cable FROM lost UNION SELECT cable FROM footage);
 INSERT INTO finding
-SELECT DISTINCT 0, outlet, 'WorkOnCancelled', cable FROM e WHERE here AND NOT wanted AND status = 'landed';
+SELECT 0, outlet, 'WorkOnCancelled', cable FROM e WHERE here AND NOT wanted AND status = 'landed'
+UNION
+SELECT 0, c.outlet, 'WorkOnCancelled', c.cable FROM c JOIN work w ON w.cable = c.cable
+WHERE c.here AND NOT c.wanted AND c.cable IN (SELECT cable FROM foreseen)
+  AND NOT EXISTS (SELECT 1 FROM foreseen f WHERE f.cable = w.cable AND f.act = w.act);
 
 INSERT INTO finding
 SELECT 0, outlet, 'NoSuchPosition', end || ' ' || a.panel || '-' || number

@@ -7,6 +7,11 @@ CREATE TABLE room_order (room INTEGER, place INTEGER, ord INTEGER);
 CREATE TABLE outlet_number (outlet INTEGER, room INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE outlet_standing (outlet INTEGER, cancelled INTEGER, ord INTEGER);
 CREATE TABLE outlet_order (outlet INTEGER, number TEXT, ord INTEGER);
+CREATE TABLE outlet_tag (outlet INTEGER, ord INTEGER);
+-- Who said something of the copper of a run, and what of that was known to whoever took it out of the job; the
+-- act is NULL in one row of each that says what was known.
+CREATE TABLE work (cable INTEGER, act TEXT, ord INTEGER);
+CREATE TABLE foreseen (cable INTEGER, act TEXT, ord INTEGER);
 CREATE TABLE cable_order (cable INTEGER, number TEXT, ord INTEGER);
 CREATE TABLE cable_name (cable INTEGER, outlet INTEGER, letter TEXT, near INTEGER, far INTEGER, tie INTEGER, ord INTEGER);
 -- The last name of each run that was withdrawn together with its name: the code stays taken.

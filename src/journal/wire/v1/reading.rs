@@ -3,7 +3,7 @@
 use super::object::Object;
 use super::words::{Word, whole_number};
 use super::{FactV1, PlaceV1, PlannedV1, PointV1, SpotV1};
-use crate::domain::ids::{PullId, ThingId};
+use crate::domain::ids::{ActId, PullId, ThingId};
 use crate::domain::label::{
     LegNumber, Letter, OutletNumber, PanelLetters, PositionNumber, RoomCode, SpaceCode,
 };
@@ -49,6 +49,11 @@ impl FactV1<'_> {
 
     fn number<N: TryFrom<u32>>(&self) -> Option<N> {
         N::try_from(self.n?).ok()
+    }
+
+    fn known(&self) -> Option<Vec<ActId>> {
+        let acts = self.known.as_ref()?.iter();
+        acts.map(|act| act.parse().ok()).collect()
     }
 
     fn mark(&self) -> Option<Mark> {
@@ -311,9 +316,16 @@ fn cable(shape: &FactV1<'_>) -> Option<CableFact> {
         "CablePurposed" => CableFact::Purposed(shape.words()?),
         "CableInJacket" => CableFact::InJacket(shape.other()?),
         "CableWanted" => CableFact::Stands(Standing::Wanted),
-        "CableCancelled" => CableFact::Stands(Standing::Cancelled {
-            reason: shape.reason(),
-        }),
+        "CableCancelled" => {
+            let reason = shape.reason();
+            match &shape.known {
+                None => CableFact::Stands(Standing::Cancelled { reason }),
+                Some(_) => CableFact::Cancelled {
+                    reason,
+                    known: shape.known()?,
+                },
+            }
+        }
         "CableKnownAs" => CableFact::KnownAs(shape.words()?),
         "CableTagKept" => CableFact::TagKept {
             tag: shape.words()?,
@@ -479,12 +491,11 @@ fn point(Object(point): &Object<PointV1<'_>>) -> Option<Point> {
 fn cover_ok(shape: &FactV1<'_>) -> Option<CoverOk> {
     let checks = shape.text.as_deref()?.split(' ');
     let checks = checks.filter(|word| !word.is_empty()).map(Word::value);
-    let known = shape.known.as_ref()?.iter().map(|act| act.parse().ok());
     Some(CoverOk {
         counted: shape.number()?,
         checks: checks.collect::<Option<_>>()?,
         note: shape.reason(),
-        known: known.collect::<Option<_>>()?,
+        known: shape.known()?,
     })
 }
 

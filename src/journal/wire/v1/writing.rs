@@ -306,6 +306,10 @@ fn cable<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a CableFact) -> &
         CableFact::Stands(Standing::Cancelled { reason }) => {
             out.about("CableCancelled", of).note(reason)
         }
+        CableFact::Cancelled { reason, known } => {
+            out.known = Some(ids(known));
+            out.about("CableCancelled", of).note(reason)
+        }
         CableFact::KnownAs(name) => out.about("CableKnownAs", of).text(name),
         CableFact::TagKept { tag, called } => out.about("CableTagKept", of).text(tag).note(called),
         CableFact::Noted(note) => out.about("CableNoted", of).text(note),

@@ -1,0 +1,315 @@
+//! Two phones that do not know of each other: what one takes out while the other works on it, what both note,
+//! and what is written down in two versions; each with its ways out on the punch list.
+
+use bothends::app::mend::{Mending, Step, describe, health};
+use bothends::command::Want;
+use bothends::domain::ids::{OutletId, RoomId};
+use bothends::domain::label::RoomCode;
+use bothends::domain::outlet_type::OutletKind;
+use bothends::domain::place::{End, Side};
+use bothends::domain::work::{MarkKind, PullOutcome};
+use bothends::journal::{Fact, Journal, RoomFact};
+use bothends::query::{What, check};
+use bothends::{names, walk};
+
+use crate::mill::Mill;
+
+/// What the punch list says of each finding that `of` picks.
+fn told(mill: &Mill, of: impl Fn(&What) -> bool) -> Vec<Mending> {
+    let findings = check(mill.registry());
+    let picked = findings.iter().filter(|finding| of(&finding.what));
+    picked
+        .map(|finding| describe(&mill.journal, finding))
+        .collect()
+}
+
+fn on_cancelled(what: &What) -> bool {
+    matches!(what, What::WorkOnCancelled { .. })
+}
+
+/// Takes the way out whose words begin so.
+fn takes(mill: &mut Mill, mending: &Mending, words: &str) {
+    let fix = mending.fixes.iter();
+    let labels: Vec<&str> = fix.clone().map(|fix| fix.label.as_str()).collect();
+    let fix = fix.clone().find(|fix| fix.label.starts_with(words));
+    let fix = fix.unwrap_or_else(|| panic!("no “{words}” among {labels:?}"));
+    let Step::Do(want) = fix.step.clone() else {
+        panic!("“{words}” only leads somewhere");
+    };
+    mill.does(&want);
+}
+
+/// A camera that one outlet more of the kitchen gets.
+fn outlet(mill: &Mill) -> Want {
+    Want::AddOutlet {
+        room: mill.room_id("KIT"),
+        kind: OutletKind::usual("camera").expect("a usual type"),
+        purpose: "Over the door".to_owned(),
+        rack: Some(mill.rack_id("1A")),
+    }
+}
+
+fn kitchen() -> Mill {
+    let mut mill = Mill::new();
+    let want = outlet(&mill);
+    mill.does(&want);
+    mill
+}
+
+fn marks(mill: &Mill, code: &str, side: Side) -> Want {
+    Want::MarkEnds {
+        ends: vec![End::whole(mill.cable(code), side)],
+        kind: MarkKind::Pen,
+        copies: 1,
+    }
+}
+
+#[test]
+fn work_of_which_whoever_cancelled_a_cable_knew_nothing_is_on_the_list_with_both_sides() {
+    for late in [false, true] {
+        let mut lead = kitchen();
+        let code = "KIT1-A";
+        let cable = lead.cable(code);
+        let mark = marks(&lead, code, Side::Near);
+        lead.does(&mark);
+        let mut tech = lead.phone(8);
+        // Whichever of the two counters is ahead.
+        let busy = if late { &mut lead } else { &mut tech };
+        for name in ["Galley", "Larder", "Galley"] {
+            busy.does(&Want::RenameRoom {
+                room: busy.room_id("KIT"),
+                name: name.to_owned(),
+            });
+        }
+        let reason = "The builder wants none".to_owned();
+        lead.does(&Want::CancelCable { cable, reason });
+        assert!(told(&lead, on_cancelled).is_empty(), "the mark was known");
+        let pulled = Want::ReportPull {
+            cables: vec![cable],
+            outcome: PullOutcome::Pulled,
+        };
+        tech.does(&pulled);
+        lead.hears(&tech);
+        tech.hears(&lead);
+        for phone in [&mut lead, &mut tech] {
+            let [mending] = &told(phone, on_cancelled)[..] else {
+                panic!("late {late}");
+            };
+            let words = mending.detail.join(" ");
+            assert!(words.contains("The builder wants none"), "{words}");
+            assert!(words.contains("pulled"), "{words}");
+            assert!(!words.contains("marked"), "what was known: {words}");
+        }
+        let mending = told(&lead, on_cancelled).remove(0);
+        let mut other = lead.phone(9);
+        takes(&mut lead, &mending, "It stays cancelled");
+        assert!(told(&lead, on_cancelled).is_empty());
+        takes(&mut other, &mending, "It is still wanted");
+        assert!(told(&other, on_cancelled).is_empty());
+        // The two of them disagree now, and that is seen.
+        lead.hears(&other);
+        let is_disputed = |what: &What| matches!(what, What::Disputed { .. });
+        assert_eq!(told(&lead, is_disputed).len(), 1);
+    }
+}
+
+#[test]
+fn a_cable_that_is_joined_to_another_asks_again_where_somebody_works_on_the_one_that_goes() {
+    let mut mill = kitchen();
+    let want = outlet(&mill);
+    mill.does(&want);
+    let (stays, goes) = (mill.cable("KIT1-A"), mill.cable("KIT2-A"));
+    let mut tech = mill.phone(8);
+    let mark = marks(&tech, "KIT2-A", Side::Far);
+    mill.does(&Want::SameCable { stays, goes });
+    tech.does(&mark);
+    mill.hears(&tech);
+    assert_eq!(told(&mill, on_cancelled).len(), 1);
+}
+
+#[test]
+fn a_cable_whose_adding_was_taken_back_says_who_worked_on_it_and_can_be_let_go() {
+    let mut mill = kitchen();
+    let adding = mill.journal.history().last().expect("an act").id;
+    let mut tech = mill.phone(8);
+    let mark = marks(&tech, "KIT1-A", Side::Near);
+    mill.does(&Want::Undo { act: adding });
+    tech.does(&mark);
+    mill.hears(&tech);
+    let withdrawn = |what: &What| matches!(what, What::WorkOnWithdrawn { .. });
+    let mending = told(&mill, withdrawn).remove(0);
+    let words = mending.detail.join(" ");
+    assert!(words.contains("Taken back by"), "{words}");
+    assert!(words.contains("marked"), "{words}");
+    takes(&mut mill, &mending, "It is gone");
+    assert!(told(&mill, withdrawn).is_empty());
+}
+
+fn twice(what: &What) -> bool {
+    matches!(
+        what,
+        What::OutletCodeTwice { .. } | What::CodeTwice { .. } | What::RoomCodeTwice { .. }
+    )
+}
+
+/// The outlets that are in the job.
+fn wanted(mill: &Mill) -> Vec<OutletId> {
+    let rows = mill.registry().outlets.iter();
+    let rows = rows.filter(|(_, row)| walk::is_wanted_outlet(row));
+    rows.map(|(id, _)| id).collect()
+}
+
+#[test]
+fn one_outlet_noted_on_two_phones_becomes_one_with_the_work_of_both() {
+    let base = Mill::new();
+    let want = outlet(&base);
+    let (mut first, mut second) = (base.phone(8), base.phone(9));
+    first.does(&want);
+    let mark = marks(&first, "KIT1-A", Side::Near);
+    first.does(&mark);
+    second.does(&want);
+    let pulled = Want::ReportPull {
+        cables: vec![second.cable("KIT1-A")],
+        outcome: PullOutcome::Pulled,
+    };
+    second.does(&pulled);
+    first.hears(&second);
+    let [mending] = &told(&first, twice)[..] else {
+        panic!("one finding");
+    };
+    let mut other = first.phone(10);
+    takes(&mut first, mending, "These are the same outlet");
+    assert!(told(&first, twice).is_empty());
+    assert!(told(&first, on_cancelled).is_empty());
+    assert_eq!(wanted(&first).len(), 1);
+    let cable = first.cable("KIT1-A");
+    let row = first.registry().cables.get(cable).expect("a cable");
+    assert!(walk::is_wanted_cable(row));
+    let copper = row.copper(row.pull(cable)).expect("its copper");
+    assert_eq!(copper.outcome.get(), Some(&PullOutcome::Pulled));
+    assert_eq!(copper.ends[0].marks.iter().count(), 1);
+    // Somebody who gives one of them another number meanwhile disagrees with that.
+    takes(&mut other, mending, "“Over the door”");
+    first.hears(&other);
+    let is_disputed = |what: &What| matches!(what, What::Disputed { .. });
+    assert!(!told(&first, is_disputed).is_empty());
+}
+
+#[test]
+fn an_outlet_that_is_out_of_the_job_claims_its_code_only_where_a_tag_says_it() {
+    for marked in [false, true] {
+        let base = Mill::new();
+        let want = outlet(&base);
+        let (mut first, mut second) = (base.phone(8), base.phone(9));
+        first.does(&want);
+        second.does(&want);
+        if marked {
+            let mark = marks(&second, "KIT1-A", Side::Near);
+            second.does(&mark);
+        }
+        let outlet = second.outlet_id("KIT", 1);
+        let reason = "Noted twice".to_owned();
+        second.does(&Want::CancelOutlet { outlet, reason });
+        first.hears(&second);
+        assert_eq!(told(&first, twice).len(), usize::from(marked));
+    }
+}
+
+#[test]
+fn one_room_noted_on_two_phones_becomes_one_with_the_outlets_of_both() {
+    let base = Mill::new();
+    let (mut first, mut second) = (base.phone(8), base.phone(9));
+    for phone in [&mut first, &mut second] {
+        phone.room("Pantry", "PAN");
+        let want = Want::AddOutlet {
+            room: phone.room_id("PAN"),
+            kind: OutletKind::usual("data").expect("a usual type"),
+            purpose: String::new(),
+            rack: None,
+        };
+        phone.does(&want);
+    }
+    first.hears(&second);
+    let is_room = |what: &What| matches!(what, What::RoomCodeTwice { .. });
+    let mending = told(&first, is_room).remove(0);
+    let words = mending.detail.join(" ");
+    assert_eq!(words.matches("added by").count(), 2, "{words}");
+    assert_eq!(words.matches("1 outlet").count(), 2, "{words}");
+    takes(&mut first, &mending, "These are the same room");
+    assert!(told(&first, is_room).is_empty());
+    let code = RoomCode::new("PAN").expect("a code");
+    let rooms = first.registry().index.rooms_by_code.get(&code);
+    let [room]: [RoomId; 1] = rooms.to_vec().try_into().expect("one room");
+    let there = first.registry().index.outlets_in.get(&room);
+    let mut codes: Vec<String> = there
+        .iter()
+        .map(|id| names::outlet(first.registry(), *id))
+        .collect();
+    codes.sort_unstable();
+    assert_eq!(codes, ["PAN1", "PAN2"]);
+}
+
+/// A journal of one phone and the line of its last act with other words.
+fn altered(mill: &Mill) -> (Vec<String>, String) {
+    let lines: Vec<String> = mill
+        .journal
+        .lines()
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    let other = lines.iter().find(|line| line.contains("\"Pantry\""));
+    let other = other.expect("the room").replace("\"Pantry\"", "\"Larder\"");
+    (lines, other)
+}
+
+#[test]
+fn of_two_versions_one_is_written_down_anew_and_what_waited_for_it_counts() {
+    let mut mill = Mill::new();
+    mill.room("Pantry", "PAN");
+    let want = Want::AddOutlet {
+        room: mill.room_id("PAN"),
+        kind: OutletKind::usual("data").expect("a usual type"),
+        purpose: String::new(),
+        rack: None,
+    };
+    mill.does(&want);
+    let (lines, other) = altered(&mill);
+    let mut both = mill.phone(8);
+    both.journal.take([other.as_str()]);
+    assert_eq!(both.journal.health().clashes.len(), 1);
+    assert!(!both.journal.health().waiting.is_empty());
+    let list = health(&both.journal);
+    let versions = list
+        .iter()
+        .find(|mending| mending.title.contains("two versions"));
+    let versions = versions.expect("it is told").clone();
+    takes(&mut both, &versions, "True is what");
+    assert_eq!(both.journal.health().clashes, []);
+    assert_eq!(both.journal.health().waiting, []);
+    let rooms = both.registry().rooms.iter();
+    let names: Vec<&String> = rooms.filter_map(|(_, row)| row.name.get()).collect();
+    assert!(
+        names
+            .iter()
+            .any(|name| *name == "Pantry" || *name == "Larder"),
+        "{names:?}"
+    );
+    let code = RoomCode::new("PAN").expect("a code");
+    assert_eq!(both.registry().index.rooms_by_code.get(&code).len(), 1);
+    // In every order of arrival.
+    let mut backwards = Journal::new(both.journal.job(), both.journal.writer());
+    let all: Vec<String> = both
+        .journal
+        .lines()
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    backwards.take(all.iter().rev().map(String::as_str));
+    assert_eq!(backwards.registry().dump(), both.registry().dump());
+    assert!(all.len() > lines.len());
+    let is_added = |act: &&bothends::journal::Act| {
+        let mut facts = act.facts.iter();
+        facts.any(|fact| matches!(fact, Fact::Room(_, RoomFact::Added)))
+    };
+    assert!(both.journal.history().iter().any(is_added));
+}
