@@ -232,9 +232,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
     let Some(incoming) = looked_at(model) else {
         return Vec::new();
     };
-    if !incoming.is_new {
-        crew::merged(model, incoming.parcel.job, &incoming.rooms);
-    }
+    crew::merged(model, incoming.parcel.job, &incoming.rooms);
     let mut effects = put_in(model, incoming.parcel);
     effects.extend(go_on_saying(model, incoming.from));
     effects

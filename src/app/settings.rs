@@ -11,7 +11,7 @@ pub struct Person {
     pub initials: String,
     /// What the device is called.
     pub device: String,
-    /// What tells it from others as long as nobody said either.
+    /// What tells it from others as long as nobody named it.
     pub alias: String,
 }
 
@@ -22,7 +22,8 @@ impl Person {
         match (self.initials.trim(), self.device.trim()) {
             ("", "") => self.alias.clone(),
             ("", device) => device.to_owned(),
-            (initials, "") => initials.to_owned(),
+            (initials, "") if self.alias.is_empty() => initials.to_owned(),
+            (initials, "") => format!("{initials}, {}", self.alias),
             (initials, device) => format!("{initials}, {device}"),
         }
     }

@@ -105,7 +105,7 @@ pub(super) fn write_down(
 /// Gives a device a name that nobody has named, so that two of them are told apart in what was done.
 fn name_device(model: &mut Model) -> Option<Effect> {
     let open = model.open.as_ref()?;
-    if !model.person.signature().is_empty() {
+    if !model.person.alias.is_empty() || !model.person.device.trim().is_empty() {
         return None;
     }
     let writer = open.journal.writer().0.to_string();

@@ -2,7 +2,7 @@
 //! whom, how much, and about what people would disagree then.
 
 use super::{Parcel, not_here};
-use crate::app::mend::missing;
+use crate::app::mend::{DAY, missing};
 use crate::app::{OpenJob, Screen, mend};
 use crate::domain::ids::{ActId, JobId, RoomId};
 use crate::journal::{Journal, Taken};
@@ -148,6 +148,12 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
     let before = told(journal);
     incoming.missing = told(&both);
     incoming.missing.retain(|words| !before.contains(words));
+    if incoming.is_new {
+        // Somebody was at work in every room of it; what counts is where they may be still.
+        let wall = |id: &ActId| both.act(*id).map_or(0, |act| act.wall.0);
+        let newest = fresh.iter().map(wall).max().unwrap_or(0);
+        fresh.retain(|id| wall(id).saturating_add(DAY) > newest);
+    }
     incoming.rooms = rooms_of(&both, &fresh);
     let names = incoming.rooms.iter();
     let names =

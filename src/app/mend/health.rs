@@ -128,7 +128,7 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
 }
 
 /// A day, in milliseconds.
-const DAY: u64 = 24 * 3600 * 1000;
+pub const DAY: u64 = 24 * 3600 * 1000;
 
 /// Records that say a time of more than a day ahead: a clock is wrong, here or there. Nothing is
 /// decided by it.
