@@ -8,7 +8,7 @@ import { test } from "node:test";
 import { SCREENS } from "../pages/screens.mjs";
 import { axe } from "../support/axe.mjs";
 import { PHONE } from "../support/chromium.mjs";
-import { cutOff, moving, tooSmall, unreached } from "../support/reach.mjs";
+import { brokenInside, cutOff, moving, tooSmall, unreached } from "../support/reach.mjs";
 import { browser, host } from "../support/stage.mjs";
 
 const HEIGHT = PHONE.viewport.height;
@@ -49,11 +49,13 @@ function checked(t, { name, show }) {
       const wide = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       assert.ok((await wide()) < 1, `${await wide()} px too wide on the narrowest phone`);
       assert.deepEqual(await cutOff(page), [], "on the narrowest phone");
+      assert.deepEqual(await brokenInside(page), [], "on the narrowest phone");
       await page.setViewportSize({ width: PHONE.viewport.width, height: HEIGHT });
       await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, TWICE);
       await settled(page);
       assert.ok((await wide()) < 1, `${await wide()} px too wide with text at twice its size`);
       assert.deepEqual(await cutOff(page), [], "with text at twice its size");
+      assert.deepEqual(await brokenInside(page), [], "with text at twice its size");
     }
   });
 }
