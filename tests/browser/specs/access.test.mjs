@@ -6,9 +6,10 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 import { SCREENS } from "../pages/screens.mjs";
+import { Wall } from "../pages/wall.mjs";
 import { axe } from "../support/axe.mjs";
 import { PHONE } from "../support/chromium.mjs";
-import { brokenInside, cutOff, moving, tooSmall, unreached } from "../support/reach.mjs";
+import { bar, brokenInside, cutOff, moving, tooSmall, unreached } from "../support/reach.mjs";
 import { browser, host } from "../support/stage.mjs";
 
 const HEIGHT = PHONE.viewport.height;
@@ -50,6 +51,7 @@ function checked(t, { name, show }) {
       assert.ok((await wide()) < 1, `${await wide()} px too wide on the narrowest phone`);
       assert.deepEqual(await cutOff(page), [], "on the narrowest phone");
       assert.deepEqual(await brokenInside(page), [], "on the narrowest phone");
+      assert.deepEqual(await tooSmall(page), [], "targets of 48 px on the narrowest phone");
       await page.setViewportSize({ width: PHONE.viewport.width, height: HEIGHT });
       await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, TWICE);
       await settled(page);
@@ -59,3 +61,31 @@ function checked(t, { name, show }) {
     }
   });
 }
+
+test("the bar leaves half of the smallest phone, and of one with text at twice its size", async (t) => {
+  const context = await browser.newContext({ ...PHONE, isMobile: false });
+  t.after(() => context.close());
+  const page = await context.newPage();
+  const wall = new Wall(page, host);
+  await wall.kitchen();
+  await wall.tap("Back");
+  await wall.addOutlet("TV");
+  await wall.openOutlet("KIT1");
+  // After a turn the heading has the focus, and the next key meets the way to the actions.
+  await page.waitForFunction(() => document.activeElement.id === "heading");
+  for (const [width, height, size] of [[320, 568, ""], [PHONE.viewport.width, HEIGHT, TWICE]]) {
+    await page.setViewportSize({ width, height });
+    await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, size);
+    for (const words of [/^Mark all 4/, "Undo"]) {
+      await wall.tap(words);
+      await wall.notices.locator("p").waitFor();
+      await settled(page);
+      const { share, ...how } = await bar(page);
+      assert.ok(share <= 0.5, `${share} of ${width} by ${height}, after ${words}`);
+      assert.deepEqual(how, { cut: false, rows: 1, dismissed: 1 }, `${width} by ${height}, after ${words}`);
+      assert.deepEqual(await brokenInside(page), []);
+      assert.deepEqual(await cutOff(page), []);
+      assert.deepEqual(await tooSmall(page), []);
+    }
+  }
+});

@@ -99,6 +99,20 @@ export function brokenInside(page) {
   });
 }
 
+// How much of the screen the bar at the bottom takes, and what of it is cut off or stands in a second row.
+export function bar(page) {
+  return page.evaluate(() => {
+    const bar = document.querySelector(".bottom");
+    const tops = (of) => new Set([...document.querySelectorAll(of)].map((one) => Math.round(one.getBoundingClientRect().top)));
+    return {
+      share: bar.getBoundingClientRect().height / innerHeight,
+      cut: bar.scrollHeight - bar.clientHeight > 1,
+      rows: tops(".sections > :not(.back)").size,
+      dismissed: tops(".notice > .small:first-of-type, .notice > .plain").size,
+    };
+  });
+}
+
 // What still moves.
 export function moving(page) {
   return page.evaluate(() => document.getAnimations().filter((one) => one.playState === "running").length);
