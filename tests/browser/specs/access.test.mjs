@@ -9,7 +9,7 @@ import { SCREENS } from "../pages/screens.mjs";
 import { Wall } from "../pages/wall.mjs";
 import { axe } from "../support/axe.mjs";
 import { PHONE } from "../support/chromium.mjs";
-import { bar, brokenInside, cutOff, moving, tooSmall, unreached } from "../support/reach.mjs";
+import { bar, brokenInside, cutOff, moving, skipped, tooSmall, unreached } from "../support/reach.mjs";
 import { browser, host } from "../support/stage.mjs";
 
 const HEIGHT = PHONE.viewport.height;
@@ -45,6 +45,9 @@ function checked(t, { name, show }) {
       assert.deepEqual(await tooSmall(page), [], "targets of 48 px");
       assert.equal(await moving(page), 0, "nothing moves");
       assert.deepEqual(await unreached(page), [], "with the keyboard alone");
+      if ((await page.locator(".skip").count()) > 0) {
+        assert.deepEqual(await skipped(page), ["Skip to the actions", "the bar"], "from the heading to the actions");
+      }
       await page.setViewportSize({ width: 320, height: HEIGHT });
       await settled(page);
       const wide = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);

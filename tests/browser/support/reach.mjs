@@ -99,6 +99,23 @@ export function brokenInside(page) {
   });
 }
 
+// What the first Tab behind the heading meets, and where that leads: the words of the place that is seen to have
+// the focus, then the part of the page that the next Tab is in.
+export async function skipped(page) {
+  await page.evaluate(() => document.getElementById("heading").focus());
+  await page.keyboard.press("Tab");
+  const met = await page.evaluate(() => {
+    const { left, top, right, bottom, height } = document.activeElement.getBoundingClientRect();
+    const isSeen = getComputedStyle(document.activeElement).clipPath === "none" && height >= 48;
+    const isOnScreen = left >= 0 && top >= 0 && right <= innerWidth && bottom <= innerHeight;
+    return `${document.activeElement.innerText}${isSeen && isOnScreen ? "" : ", not seen"}`;
+  });
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.activeElement.id === "actions");
+  await page.keyboard.press("Tab");
+  return [met, await page.evaluate(() => (document.activeElement.closest(".bottom") ? "the bar" : document.activeElement.outerHTML))];
+}
+
 // How much of the screen the bar at the bottom takes, and what of it is cut off or stands in a second row.
 export function bar(page) {
   return page.evaluate(() => {
