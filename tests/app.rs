@@ -31,6 +31,8 @@ mod remotes;
 /// What is said of outlets at rough-in.
 mod rough;
 mod scan;
+/// What a person types at the scanner.
+mod scan_typed;
 /// The tags that the browser tests show to a camera.
 mod tag_texts;
 mod tags;
