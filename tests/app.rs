@@ -11,6 +11,8 @@ mod import;
 mod jobs;
 /// The punch list in words.
 mod mend;
+/// A job from nothing, step by step.
+mod next_step;
 /// What the tests of several screens do on a phone.
 mod phone;
 /// Pictures.
