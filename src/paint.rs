@@ -11,16 +11,21 @@ use crate::view::{Element, Node, Touch, Words};
 
 /// Makes a drawing ready for the page; what touches mean goes to `tell`.
 pub fn paint<M: Clone + 'static>(drawing: Node<M>, tell: &Callback<M>) -> VNode {
+    within("", drawing, tell)
+}
+
+fn within<M: Clone + 'static>(outer: &str, drawing: Node<M>, tell: &Callback<M>) -> VNode {
     match drawing {
         Node::Nothing => VNode::default(),
-        Node::Text(words) => VText::new(value(words)).into(),
+        Node::Text(words) => text(outer, words),
         Node::Element(element) => tag(*element, tell).into(),
-        Node::Several(nodes) => VList::with_children(inside(nodes, tell), None).into(),
+        Node::Several(nodes) => VList::with_children(inside(outer, nodes, tell), None).into(),
     }
 }
 
-fn inside<M: Clone + 'static>(nodes: Vec<Node<M>>, tell: &Callback<M>) -> Vec<VNode> {
-    nodes.into_iter().map(|node| paint(node, tell)).collect()
+fn inside<M: Clone + 'static>(outer: &str, nodes: Vec<Node<M>>, tell: &Callback<M>) -> Vec<VNode> {
+    let nodes = nodes.into_iter();
+    nodes.map(|node| within(outer, node, tell)).collect()
 }
 
 fn tag<M: Clone + 'static>(element: Element<M>, tell: &Callback<M>) -> VTag {
@@ -41,8 +46,38 @@ fn tag<M: Clone + 'static>(element: Element<M>, tell: &Callback<M>) -> VTag {
         let tell = tell.clone();
         tag.add_listener(Rc::new(Listening { touch, tell }));
     }
-    tag.add_children(inside(element.inside, tell));
+    tag.add_children(inside(element.tag, element.inside, tell));
     tag
+}
+
+/// The longest word that stands on one line whatever comes: longer ones are broken where they must be.
+const WHOLE: usize = 13;
+
+/// A text. A word in capitals with a hyphen, as a code has it, is not broken behind that, since it
+/// would be read as two; no style says so of a part of a text, only an element of its own.
+fn text(outer: &str, words: Words) -> VNode {
+    let is_whole = |word: &str| {
+        word.len() <= WHOLE
+            && word.contains('-')
+            && !word.bytes().any(|byte| byte.is_ascii_lowercase())
+    };
+    // In a drawing and in a list to choose from there is nothing but text.
+    let is_bare = matches!(outer, "text" | "tspan" | "option");
+    if is_bare || !words.split(' ').any(is_whole) {
+        return VText::new(value(words)).into();
+    }
+    let mut line = VTag::new("span");
+    for part in words.split_inclusive(' ') {
+        let word = part.trim_end();
+        let mut shown = VTag::new("span");
+        if is_whole(word) {
+            shown.add_attribute("class", "whole");
+        }
+        shown.add_child(VText::new(word.to_owned()).into());
+        line.add_child(shown.into());
+        line.add_child(VText::new(part[word.len()..].to_owned()).into());
+    }
+    line.into()
 }
 
 fn value(words: Words) -> AttrValue {

@@ -51,8 +51,13 @@ pub fn look(order: &Order) -> Look {
         ..Look::default()
     };
     let mut warned: Vec<(String, Vec<String>)> = Vec::new();
+    let mut without = 0;
     for tag in &order.tags {
         let laid = lay(tag, &order.stock, order.dots);
+        let is_code = |piece: &Piece| matches!(piece, Piece::Code { .. });
+        if !tag.qr.is_empty() && !laid.sheet.pieces.iter().any(is_code) {
+            without += 1;
+        }
         if !look.reasons.contains(&laid.reason) {
             look.reasons.push(laid.reason);
         }
@@ -63,6 +68,8 @@ pub fn look(order: &Order) -> Look {
             }
         }
     }
+    look.counts
+        .push_str(&without_code(without, order.tags.len()));
     look.warnings = warned
         .into_iter()
         .map(|(words, codes)| told(&words, &codes))
@@ -99,6 +106,17 @@ fn counts(order: &Order) -> String {
         of(Making::pages(order), "page"),
         order.dots.per_inch()
     )
+}
+
+/// On how many tags there is no room for the code that they should carry.
+fn without_code(without: usize, of: usize) -> String {
+    match (without, of) {
+        (0, _) => String::new(),
+        (1, 1) => " It has no QR code: text alone.".to_owned(),
+        (without, of) if without == of => " They have no QR code: text alone.".to_owned(),
+        (1, _) => " One tag has no QR code: text alone.".to_owned(),
+        (without, _) => format!(" {without} tags have no QR code: text alone."),
+    }
 }
 
 /// How many tags are named where it is so on many.

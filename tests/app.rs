@@ -11,6 +11,8 @@ mod import;
 mod jobs;
 /// The punch list in words.
 mod mend;
+/// A job from nothing, step by step.
+mod next_step;
 mod noted_twice;
 /// What the tests of several screens do on a phone.
 mod phone;
@@ -32,6 +34,8 @@ mod remotes;
 /// What is said of outlets at rough-in.
 mod rough;
 mod scan;
+/// What a person types at the scanner.
+mod scan_typed;
 /// The tags that the browser tests show to a camera.
 mod tag_texts;
 mod tags;

@@ -55,6 +55,8 @@ pub enum ScanAction {
     StandAt(Stand),
     /// Put the answer away and scan on.
     Again,
+    /// Look what was typed up in the search.
+    Find,
     /// Open the job that a tag is of, and read the tag there.
     OpenJob(JobId),
     /// Something happens with numbered remotes.
@@ -324,6 +326,11 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             model.scan.shown_on = None;
             effects
         }
+        ScanAction::Find => {
+            let text = model.scan.text.0.clone();
+            model.fields.set(Field::Find, text);
+            go(model, Screen::Find)
+        }
         ScanAction::OpenJob(job) => {
             let waiting = later(model);
             open_job(model, job, waiting)
@@ -421,8 +428,16 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
     };
     let room = room_code(open.journal.registry(), stand(model));
     let mut scanned = scan::read(&open.journal, text, room);
+    let mut completed = None;
     match by {
-        By::Typing => scanned.holds = false,
+        By::Typing => {
+            scanned.holds = false;
+            completed = scan::completed(open.journal.registry(), &scanned, room);
+            if scanned.targets.is_empty() && scanned.nearest.is_empty() {
+                scanned.nearest = scan::offered(&open.journal, open.search_index(), text);
+                scanned.foreign &= scanned.nearest.is_empty();
+            }
+        }
         By::Camera | By::Photograph => scan::off_a_tag(&mut scanned, text),
     }
     // On a walk, the code of a place that is typed says where one stands, as choosing it does.
@@ -469,6 +484,7 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
         effects.extend(go(model, screen));
     }
     model.scan.shown_on = screen.or(model.screen());
+    scanned.said.extend(completed);
     model.scan.answer = Some(scanned);
     model.notice = noted;
     effects

@@ -3,7 +3,7 @@
 
 use super::conduit;
 use super::deeds::who;
-use super::find::{Target, exactly};
+use super::find::{FoundIn, Hit, SearchIndex, Target, exactly, row, search};
 use super::printed::{Void, end_tag, place_tag};
 use super::proof::is_seen;
 use super::rack::{landed_place, planned_place};
@@ -29,7 +29,7 @@ mod next;
 
 use alone::meant;
 pub use alone::{alone, read_alone};
-use near::{Near, bare, near};
+use near::{Near, OFFERED, bare, near};
 pub use next::{NextHere, landed_words, next_here};
 
 /// Where somebody stands who scans.
@@ -331,6 +331,28 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
         scanned.nearest = targets;
     }
     scanned
+}
+
+/// What holds the text, as the search finds it, where a person typed what names nothing: the first of it.
+#[must_use]
+pub fn offered(journal: &Journal, index: &SearchIndex, text: &str) -> Vec<Target> {
+    let found = search(index, journal.registry(), journal.job(), text).hits;
+    let targets = found.into_iter().map(|hit| hit.target);
+    // A loose end has no screen of its own to go to.
+    let targets = targets.filter(|target| !matches!(target, Target::LooseEnd(_)));
+    targets.take(OFFERED).collect()
+}
+
+/// What is to be said of a number that a person typed, and that means something in the room where he stands.
+#[must_use]
+pub fn completed(registry: &Registry, scanned: &Scanned, room: Option<RoomCode>) -> Option<String> {
+    let (room, target) = (room?, *scanned.targets.first()?);
+    let found_in = FoundIn::Exact;
+    let code = row(registry, Hit { target, found_in }, "").code;
+    let shown = &scanned.shown;
+    let is_number = shown.starts_with(|first: char| first.is_ascii_digit());
+    (is_number && code.starts_with(&room.to_string()))
+        .then(|| format!("“{shown}” is taken as {code}, since you stand in {room}."))
 }
 
 /// What is to be said of a text that was read off a tag, and not typed: where it is not to the letter what

@@ -52,13 +52,14 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
     let is_in_hand = matches!(model.screen(), Some(Screen::HandCable(_)));
     markup! {
         <div class={root_classes(model)}>
-            <button type="button" class="skip" onclick={tap(Action::ToActions)}>{ "Skip to the actions" }</button>
             <header class="top">
                 <div class="top-row">
                     <p class="above">{ page.above }</p>
                     { saved(model) }
                 </div>
                 <h1 id="heading" tabindex="-1">{ page.title }</h1>
+                // Behind the heading, which has the focus after each turn: the first thing that Tab meets.
+                <button type="button" class="skip" onclick={tap(Action::ToActions)}>{ "Skip to the actions" }</button>
             </header>
             <main id="main" class="page">
                 if !is_in_hand {

@@ -24,7 +24,7 @@ pub(super) fn cautions(of: Caution) -> &'static [&'static str] {
         ],
         Caution::FirstSteps => &[
             "What you note has an “Undo” in the bar above the actions.",
-            "“Next outlet”, below, goes on to the first one that is not marked.",
+            "Once there are outlets, “Next outlet” leads to the first one that is not marked.",
         ],
         Caution::Scan => &[
             "A scan says that a tag was seen. Only toner, wire map, remotes or a certifier verify the cable.",

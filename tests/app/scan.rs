@@ -74,7 +74,7 @@ fn words_of(drawing: &Html) -> String {
 }
 
 /// What the answer says, without the screen below it.
-fn answer_words(phone: &Phone) -> String {
+pub(super) fn answer_words(phone: &Phone) -> String {
     let mut words = String::new();
     ui::draw(&phone.model).each(&mut |element| {
         if element.attribute("class") == Some("scanned") {

@@ -497,6 +497,17 @@ fn nobody_has_to_guess_what_the_pages_are() {
         "2 labels on 1 page. For a printer of 300 dots to the inch.",
         "the ruler stands in the margin"
     );
+    // The code of a tag of three groups is a QR code of version 2, 25 modules with 4 of quiet zone on each
+    // side (ISO/IEC 18004), for which a wrap on the usual cable has no flat width.
+    let mut wrap = order(
+        "Wraps for data cable, A4",
+        vec![tag("KIT2-C"), tag("KIT2-D")],
+    );
+    let said = " They have no QR code: text alone.";
+    assert!(look(&wrap).counts.ends_with(said), "{}", look(&wrap).counts);
+    wrap.tags[0].qr.clear();
+    let said = " One tag has no QR code: text alone.";
+    assert!(look(&wrap).counts.ends_with(said), "{}", look(&wrap).counts);
 }
 
 #[test]

@@ -117,7 +117,6 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
         Part::Beside,
     );
     let scan = Asset::hashed("scan", "js", script("scan.js", &compiles)?, Part::Beside);
-    let (guide, of_guide) = guide()?;
     let mut addresses = Addresses {
         style: style.name.clone(),
         front: front.name.clone(),
@@ -128,9 +127,8 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     };
     let mut assets = plain_files()?;
     assets.push(demo_job()?);
-    assets.extend([
-        style, records, front, rescue, compiled, papers, scan, guide, of_guide,
-    ]);
+    assets.extend(guide()?);
+    assets.extend([style, records, front, rescue, compiled, papers, scan]);
     let mut parts = serde_json::Map::new();
     for (at, module) in modules.iter().enumerate() {
         let part = if at == 0 { Part::Later } else { Part::Beside };
@@ -155,12 +153,17 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     Ok((assets, addresses))
 }
 
-/// The page to print with its style, which neither needs the app nor is needed by it.
-fn guide() -> Outcome<(Asset, Asset)> {
+/// The page to print with its style and its script, which neither needs the app nor is needed by it.
+fn guide() -> Outcome<[Asset; 3]> {
     let style = text::reduce_css(&source("guide.css")?);
     let style = Asset::hashed("guide", "css", style, Part::Beside);
-    let page = page("guide.html", &[("STYLE", &style.name)])?;
-    Ok((Asset::new("guide.html", page, Part::Beside), style))
+    let script = Asset::hashed("guide", "js", script("guide.js", &[])?, Part::Beside);
+    let names = [
+        ("STYLE", style.name.as_str()),
+        ("SCRIPT", script.name.as_str()),
+    ];
+    let page = page("guide.html", &names)?;
+    Ok([Asset::new("guide.html", page, Part::Beside), style, script])
 }
 
 /// The pages and the scripts that start the app and keep it.

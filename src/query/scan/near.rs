@@ -11,7 +11,7 @@ use crate::journal::Registry;
 use crate::names;
 
 /// How many nearly right codes are offered.
-const OFFERED: usize = 4;
+pub(super) const OFFERED: usize = 4;
 /// The characters behind the code on a tag.
 const GROUP: usize = 8;
 /// What differs in more is something else.

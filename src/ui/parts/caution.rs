@@ -22,14 +22,15 @@ pub(in crate::ui) fn caution(model: &Model, of: Caution) -> Html {
             <h2 id={id}>{ title }</h2>
             <ul>{ for wording::cautions(of).iter().map(|words| markup! { <li>{ *words }</li> }) }</ul>
             if of == Caution::FirstSteps {
-                { guide() }
+                { guide(model) }
             }
             { button("Read, put this away", Action::CautionRead(of), Tone::Quiet) }
         </section>
     }
 }
 
-/// The way to the page that is there to print, in a window of its own.
-pub(in crate::ui) fn guide() -> Html {
-    markup! { <a class="button" href="./guide.html" target="_blank" rel="noopener">{ "The first five minutes, and a page to print for each trade" }</a> }
+/// The way to the page that is there to print; it leads back to this screen.
+pub(in crate::ui) fn guide(model: &Model) -> Html {
+    let to = ["./guide.html#", &model.route.print()].concat();
+    markup! { <a class="button" href={to}>{ "The first five minutes, and a page to print for each trade" }</a> }
 }

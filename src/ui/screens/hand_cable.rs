@@ -11,7 +11,7 @@ use crate::names;
 use crate::query::deeds::{disagreement, outcome_words, spare_words};
 use crate::query::hand::{InHand, Tail, in_hand};
 use crate::query::rack::{
-    first_free, free_for, free_with_adapter, from_top, make, place_in_row, places_in_rows,
+    first_free, free_for, free_with_adapter, from_top, make, place_in_row, places_in_rows, racks,
 };
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{end_code, small_panel};
@@ -366,7 +366,17 @@ fn offers(open: &OpenJob, tail: &Tail) -> Html {
         };
     }
     if free.is_empty() {
-        return markup! { <p>{ "No position is planned, and no panel has a free one that this cable fits on." }</p> };
+        let add = if racks(open.journal.registry()).is_empty() {
+            "Add a rack"
+        } else {
+            "Add a panel"
+        };
+        return markup! {
+            <>
+                <p>{ "No position is planned, and no panel has a free one that this cable fits on." }</p>
+                { button(add, Action::Go(Screen::Racks), Tone::Quiet) }
+            </>
+        };
     }
     markup! {
         <>

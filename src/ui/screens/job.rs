@@ -42,7 +42,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { take_out(model, open) }
             { room(model) }
             { how_far(model, open) }
-            { guide() }
+            { guide(model) }
         </>
     };
     let first = first_step(open.journal.registry()).map(|step| match step {

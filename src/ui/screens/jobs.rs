@@ -30,7 +30,7 @@ pub(in crate::ui) fn draw(model: &Model) -> Html {
             { button("Scan a tag", Action::ToScan, Tone::Quiet) }
             { button("Look round in the demo job", Action::OpenDemo, Tone::Quiet) }
             { button("Open a job file", Action::PickFile(Purpose::JobFile), Tone::Quiet) }
-            { guide() }
+            { guide(model) }
         </div>
     };
     plain(model, page)

@@ -31,17 +31,21 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let racks = racks(registry);
     let mut page = Page::new("Rack");
     page.above = open.name().to_owned();
-    let to_racks = |words: &'static str| button(words, Action::Go(Screen::Racks), Tone::Quiet);
-    page.body = if racks.is_empty() {
-        empty(
+    let first = if racks.is_empty() {
+        Some((
+            "Add a rack",
             "There is no rack yet. A rack holds the panels that the cables land on.",
-            to_racks("Add a rack"),
-        )
+        ))
     } else if racks.iter().all(|rack| rack.panels.is_empty()) {
-        empty(
+        Some((
+            "Add a panel",
             "The rack has no panel yet. Add the panels as they hang in it.",
-            to_racks("Add a panel"),
-        )
+        ))
+    } else {
+        None
+    };
+    page.body = if let Some((_, words)) = first {
+        empty(words, markup! {})
     } else {
         markup! {
             <>
@@ -55,9 +59,21 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             </>
         }
     };
-    if !registry.cables.is_empty() {
-        page.actions = button("Cable in hand", Action::Go(Screen::Hand), Tone::Main);
-    }
+    let tone = if first.is_some() {
+        Tone::Quiet
+    } else {
+        Tone::Main
+    };
+    page.actions = markup! {
+        <>
+            if let Some((words, _)) = first {
+                { button(words, Action::Go(Screen::Racks), Tone::Main) }
+            }
+            if !registry.cables.is_empty() {
+                { button("Cable in hand", Action::Go(Screen::Hand), tone) }
+            }
+        </>
+    };
     framed(model, page)
 }
 

@@ -43,6 +43,15 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { units(model, &parts) }
         </>
     };
+    // The outlets come next, room by room, and stand elsewhere.
+    let bare = wall::walls(registry)
+        .rooms
+        .into_iter()
+        .find(|room| room.outlets == 0);
+    if let Some(room) = bare {
+        let words = ["Add the outlets of ", &room.code].concat();
+        page.actions = button(words, Action::Go(Screen::Room(room.room)), Tone::Main);
+    }
     framed(model, page)
 }
 

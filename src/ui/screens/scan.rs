@@ -22,10 +22,20 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     page.above = open.name().to_owned();
     page.back = Some(model.scan.from.unwrap_or(Screen::Wall));
     let is_answered = model.scan.answer.is_some();
+    // What was typed and names nothing stands in its field still, to be mended.
+    let answer = model.scan.answer.as_ref();
+    let is_named = answer.is_some_and(|answer| !answer.targets.is_empty());
+    // Where there was no camera before, the field stays where it is while it is asked for once more.
+    let is_on = matches!(model.scan.camera, Camera::On(_));
+    let is_missing = matches!(model.scan.camera, Camera::Missing(_));
+    let is_blind = is_answered || is_missing || model.scan.explained && !is_on;
     page.body = markup! {
         <>
             if model.scan.walk {
                 { left(model, open) }
+            }
+            if is_blind && !is_named {
+                { other_ways(model) }
             }
             if !is_answered {
                 { gathered(model) }
@@ -36,6 +46,8 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { choice(model, Field::ScanStand, "Where you stand", standing(model, open)) }
             if !is_answered {
                 { caution(model, Caution::Scan) }
+            }
+            if !is_blind {
                 { other_ways(model) }
             }
         </>
@@ -137,18 +149,19 @@ fn zoom(times: u8) -> String {
 
 /// What to do without a camera: said at length once, and in short from then on.
 fn without(why: &NoCamera, explained: bool) -> Html {
-    let round = match (explained, why) {
-        (true, _) => "Take a photograph of the tag, or type what stands on it.",
-        (false, NoCamera::Refused) => {
-            "You can allow it in the browser's settings for this page. Without it all works as well: take a photograph of the tag, or type what stands on it. Pictures are read on this device and go nowhere."
-        }
-        (false, NoCamera::None | NoCamera::Busy | NoCamera::Other(_)) => {
-            "All works without it as well: choose a photograph of the tag, or type what stands on it. Pictures are read on this device and go nowhere."
+    let allow = match (explained, why) {
+        (false, NoCamera::Refused) => "You can allow it in the browser's settings for this page. ",
+        _ => "",
+    };
+    let round = match explained {
+        true => "Take a photograph of the tag, or type what stands on it.",
+        false => {
+            "All works without it as well: take or choose a photograph of the tag, or type what stands on it. Pictures are read on this device and go nowhere."
         }
     };
     markup! {
         <div class="notice told scan-without">
-            <p>{ why.to_string() }{ " " }{ round }</p>
+            <p>{ why.to_string() }{ " " }{ allow }{ round }</p>
             { button("Try the camera again", doing(ScanAction::TryCamera), Tone::Way) }
         </div>
     }
@@ -156,13 +169,10 @@ fn without(why: &NoCamera, explained: bool) -> Html {
 
 fn other_ways(model: &Model) -> Html {
     markup! {
-        <section class="card" aria-labelledby="scan-typed">
-            <h2 id="scan-typed">{ "By typing" }</h2>
-            <form class="form" onsubmit={Touch::Sent(doing(ScanAction::Typed))}>
-                { text_field(model, Field::ScanText, "What stands on the tag", "Such as KIT2-C, kit2c or B07") }
-                <button type="submit" class="button">{ "Show it" }</button>
-            </form>
-        </section>
+        <form class="card form" onsubmit={Touch::Sent(doing(ScanAction::Typed))}>
+            { text_field(model, Field::ScanText, "What stands on the tag", "Such as KIT2-C, kit2c or B07") }
+            <button type="submit" class="button">{ "Show it" }</button>
+        </form>
     }
 }
 

@@ -54,6 +54,9 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
                 _ => markup! {},
             } }
             { several(open, "Perhaps it is one of these:", &answer.nearest) }
+            if !answer.nearest.is_empty() && !answer.wants_job {
+                { button(["Find ", &answer.shown].concat(), doing(ScanAction::Find), Tone::Quiet) }
+            }
             { to_open(model, answer) }
             { aloud_of(model, open, answer) }
         </section>
@@ -174,7 +177,9 @@ fn several(open: &OpenJob, ask: &'static str, targets: &[Target]) -> Html {
             <ul class="rows">{ for targets.iter().filter_map(|target| {
                 let found_in = FoundIn::Exact;
                 let found = row(registry, Hit { target: *target, found_in }, "");
-                Some(row_of(Action::Go(screen(*target)?), code(found.code), found.ends, "›"))
+                // Two of one code that run alike are told apart by what they are for.
+                let note = if found.why.is_empty() { "›".to_owned() } else { found.why };
+                Some(row_of(Action::Go(screen(*target)?), code(found.code), found.ends, note))
             }) }</ul>
         </>
     }

@@ -6,9 +6,10 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 import { SCREENS } from "../pages/screens.mjs";
+import { Wall } from "../pages/wall.mjs";
 import { axe } from "../support/axe.mjs";
 import { PHONE } from "../support/chromium.mjs";
-import { cutOff, moving, tooSmall, unreached } from "../support/reach.mjs";
+import { bar, brokenInside, cutOff, moving, skipped, tooSmall, unreached } from "../support/reach.mjs";
 import { browser, host } from "../support/stage.mjs";
 
 const HEIGHT = PHONE.viewport.height;
@@ -44,16 +45,50 @@ function checked(t, { name, show }) {
       assert.deepEqual(await tooSmall(page), [], "targets of 48 px");
       assert.equal(await moving(page), 0, "nothing moves");
       assert.deepEqual(await unreached(page), [], "with the keyboard alone");
+      if ((await page.locator(".skip").count()) > 0) {
+        assert.deepEqual(await skipped(page), ["Skip to the actions", "the bar"], "from the heading to the actions");
+      }
       await page.setViewportSize({ width: 320, height: HEIGHT });
       await settled(page);
       const wide = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       assert.ok((await wide()) < 1, `${await wide()} px too wide on the narrowest phone`);
       assert.deepEqual(await cutOff(page), [], "on the narrowest phone");
+      assert.deepEqual(await brokenInside(page), [], "on the narrowest phone");
+      assert.deepEqual(await tooSmall(page), [], "targets of 48 px on the narrowest phone");
       await page.setViewportSize({ width: PHONE.viewport.width, height: HEIGHT });
       await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, TWICE);
       await settled(page);
       assert.ok((await wide()) < 1, `${await wide()} px too wide with text at twice its size`);
       assert.deepEqual(await cutOff(page), [], "with text at twice its size");
+      assert.deepEqual(await brokenInside(page), [], "with text at twice its size");
     }
   });
 }
+
+test("the bar leaves half of the smallest phone, and of one with text at twice its size", async (t) => {
+  const context = await browser.newContext({ ...PHONE, isMobile: false });
+  t.after(() => context.close());
+  const page = await context.newPage();
+  const wall = new Wall(page, host);
+  await wall.kitchen();
+  await wall.tap("Back");
+  await wall.addOutlet("TV");
+  await wall.openOutlet("KIT1");
+  // After a turn the heading has the focus, and the next key meets the way to the actions.
+  await page.waitForFunction(() => document.activeElement.id === "heading");
+  for (const [width, height, size] of [[320, 568, ""], [PHONE.viewport.width, HEIGHT, TWICE]]) {
+    await page.setViewportSize({ width, height });
+    await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, size);
+    await wall.tap(/^Mark all 4/);
+    await wall.notices.getByText("4 ends marked").waitFor();
+    await settled(page);
+    const { share, ...how } = await bar(page);
+    assert.ok(share <= 0.5, `${share} of ${width} by ${height}`);
+    assert.deepEqual(how, { cut: false, rows: 1, dismissed: 1 }, `${width} by ${height}`);
+    assert.deepEqual(await brokenInside(page), []);
+    assert.deepEqual(await cutOff(page), []);
+    assert.deepEqual(await tooSmall(page), []);
+    await wall.undo.click();
+    await wall.notices.getByText("Taken back").waitFor();
+  }
+});

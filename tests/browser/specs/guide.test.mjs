@@ -40,6 +40,36 @@ test("the first screen leads to the guide, which is there without a network", as
   await app.started();
 });
 
+test("from inside a job it leads back to the same screen, in the same window", async () => {
+  await page.goto(host.url);
+  await page.getByLabel("Name of the job").fill("Barn");
+  await page.getByRole("button", { name: "Start this job" }).click();
+  await page.getByText("✓ Saved").waitFor();
+  await page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name: "Job" }).click();
+  await page.getByRole("link", { name: /The first five minutes/ }).click();
+  await page.getByRole("heading", { name: "The first five minutes" }).waitFor();
+  await page.getByRole("link", { name: "the lead" }).click();
+  assert.equal(profile.context.pages().length, 1);
+  await page.getByRole("link", { name: "Back to Bothends" }).click();
+  await page.getByRole("heading", { level: 1, name: "Barn" }).waitFor();
+});
+
+test("it is as dark as the device or the app is", async () => {
+  const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+  await page.goto(`${host.url}guide.html`);
+  const bright = await paper();
+  await page.emulateMedia({ colorScheme: "dark" });
+  const dark = await paper();
+  assert.notEqual(dark, bright);
+  await axe(page);
+  await page.emulateMedia({ colorScheme: "light" });
+  await page.evaluate(() => localStorage.setItem("theme", JSON.stringify("cellar")));
+  await page.reload();
+  assert.equal(await paper(), dark);
+  await page.emulateMedia({ media: "print" });
+  assert.equal(await paper(), bright, "paper is white");
+});
+
 test("each sheet fits on one page, on A4 and on Letter", async () => {
   await page.goto(`${host.url}guide.html`);
   for (const format of ["A4", "Letter"]) {

@@ -257,3 +257,23 @@ test("every screen of the rack keeps the accessibility rules, and nothing is wid
   }
   assert.deepEqual(seen.errors, []);
 });
+
+test("a rack that was added is followed by its panels, and no second rack", async (t) => {
+  const context = await browser.newContext(PHONE);
+  t.after(() => context.close());
+  const page = await context.newPage();
+  await new App(page, host).open();
+  await page.getByLabel("Name of the job").fill("Barn");
+  await page.getByRole("button", { name: "Start this job" }).click();
+  await page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name: "Rack" }).click();
+  await page.locator("#actions").getByRole("button", { name: "Add a rack" }).click();
+  await page.getByLabel("Name of the rack").fill("Main rack");
+  await page.getByRole("button", { name: "Add this rack" }).click();
+  await page.getByRole("heading", { name: "Add a panel" }).waitFor();
+  assert.equal(await page.evaluate(() => document.activeElement.id), "field-panelconnector");
+  const bar = (await page.locator(".bottom").boundingBox()).y;
+  for (const shown of [page.getByRole("heading", { name: "Add a panel" }), page.getByLabel("Its positions are").first()]) {
+    const { y, height } = await shown.boundingBox();
+    assert.ok(y >= 0 && y + height <= bar, "in view");
+  }
+});

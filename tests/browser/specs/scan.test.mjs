@@ -163,6 +163,8 @@ test("a tag of another job and a strange code have answers of their own", async 
   await scanner(page).click();
   await answer(page).getByText(/is of another job/).waitFor();
   await answer(page).getByText(/That job is not on this device/).waitFor();
+  // As high as the screen is long, so that the rules see whole buttons, none half under the bar.
+  await page.setViewportSize({ width: PHONE.viewport.width, height: 3000 });
   await axe(page);
   const other = await seeing(t, all.strange);
   await scanner(other).click();
@@ -284,6 +286,50 @@ test("a camera that is refused is explained once, and a photograph does as well"
   await page.getByLabel("What stands on the tag").fill(all.damaged.text);
   await tap(page, "Show it");
   await page.getByText(/at least one character is wrong/).first().waitFor();
+});
+
+test("without a camera the field comes first, and what is left of a code is offered", async (t) => {
+  const page = await blind(t);
+  await scanner(page).click();
+  await page.getByRole("button", { name: "Try the camera again" }).waitFor();
+  const field = page.getByLabel("What stands on the tag");
+  const show = await page.getByRole("button", { name: "Show it" }).boundingBox();
+  assert.ok(show.y + show.height < (await page.locator(".bottom").boundingBox()).y, "in view without scrolling");
+  for (const text of ["kit", "AKI"]) {
+    await field.fill(text);
+    await tap(page, "Show it");
+    await answer(page).getByText("Perhaps it is one of these:").waitFor();
+    assert.equal(await answer(page).locator(".row").count(), 4);
+    assert.equal(await field.inputValue(), text, "to be mended");
+  }
+  await axe(page);
+  await field.fill("kit");
+  await tap(page, "Show it");
+  await tap(page, "Find kit");
+  await page.getByText(/^\d\d found\.$/).waitFor();
+  assert.equal(await page.getByRole("textbox").first().inputValue(), "kit");
+});
+
+test("two cables of one code are told apart by what they are for", async (t) => {
+  const page = await blind(t);
+  await scanner(page).click();
+  await page.getByLabel("What stands on the tag").fill("CKIT4-A");
+  await tap(page, "Show it");
+  await answer(page).getByText("Which of them is it?").waitFor();
+  const rows = await answer(page).locator(".row").allInnerTexts();
+  assert.equal(rows.length, 2);
+  assert.notEqual(rows[0], rows[1]);
+});
+
+test("a number that is typed in a room is said to be completed", async (t) => {
+  const page = await blind(t);
+  await toOutlet(page);
+  await scanner(page).click();
+  const [, room] = /^([A-Z]+)/.exec(codeOf(all.outlet));
+  const number = codeOf(all.good).slice(room.length);
+  await page.getByLabel("What stands on the tag").fill(number);
+  await tap(page, "Show it");
+  await answer(page).getByText(`“${number}” is taken as ${codeOf(all.good)}, since you stand in ${room}.`).waitFor();
 });
 
 test("remotes prove a cable at the rack, and a mismatch names the crossed one", async (t) => {

@@ -39,13 +39,13 @@ pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
     };
     let name = text(model, Field::RackName);
     let fields = [Field::RackName, Field::RackSpace, Field::RackRoom];
-    take(
-        model,
-        Want::AddRack { space, name, room },
-        &fields,
-        None,
-        world,
-    )
+    let want = Want::AddRack { space, name, room };
+    let mut effects = take(model, want, &fields, None, world);
+    if !effects.is_empty() {
+        // Its panels come next, and their form stands above.
+        effects.push(Effect::FocusField(Field::PanelConnector));
+    }
+    effects
 }
 
 /// The rack that a new panel is added to: the one chosen, else the open one, else the first.

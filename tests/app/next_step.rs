@@ -1,0 +1,93 @@
+//! A job from nothing: each screen leads to what comes next.
+
+use bothends::app::plan::PlanForm;
+use bothends::app::{Action, Effect, Field, Form, Screen};
+use bothends::domain::ids::CableId;
+use bothends::ui;
+use bothends::view::Node;
+
+use super::phone::Phone;
+
+/// The words of the main buttons and those of the others, as they are drawn.
+fn buttons(phone: &Phone) -> (Vec<String>, Vec<String>) {
+    let (mut main, mut others) = (Vec::new(), Vec::new());
+    ui::draw(&phone.model).each(&mut |element| {
+        let words = element.inside.iter().filter_map(|node| match node {
+            Node::Text(words) => Some(words.as_ref()),
+            _ => None,
+        });
+        let words: String = words.collect();
+        match element.attribute("class") {
+            Some("button main") => main.push(words),
+            Some("button") => others.push(words),
+            _ => {}
+        }
+    });
+    (main, others)
+}
+
+fn first_cable(phone: &Phone) -> CableId {
+    let registry = phone.model.registry().expect("a job");
+    registry.cables.iter().next().expect("a cable").0
+}
+
+#[test]
+fn the_form_of_the_panels_has_the_focus_once_there_is_a_rack() {
+    let mut phone = Phone::new();
+    phone.acts(Action::Go(Screen::Racks));
+    let adds = Action::Submit(Form::Plan(PlanForm::AddRack));
+    phone.types(Field::RackName, "Main rack");
+    phone.types(Field::RackSpace, "no space");
+    assert!(phone.acts(adds.clone()).is_empty(), "refused, it stays");
+    phone.types(Field::RackSpace, "");
+    let effects = phone.acts(adds);
+    let panels = Effect::FocusField(Field::PanelConnector);
+    assert_eq!(effects.last(), Some(&panels));
+}
+
+#[test]
+fn the_rooms_lead_to_the_wall_until_each_has_an_outlet() {
+    let mut phone = Phone::new();
+    phone.acts(Action::Go(Screen::Rooms));
+    assert!(buttons(&phone).0.is_empty());
+    let kitchen = phone.room("Kitchen");
+    let studio = phone.room("Studio");
+    phone.acts(Action::Go(Screen::Rooms));
+    assert_eq!(buttons(&phone).0, ["Add the outlets of KIT"]);
+    phone.outlet(kitchen, "tv");
+    phone.acts(Action::Go(Screen::Rooms));
+    assert_eq!(buttons(&phone).0, ["Add the outlets of STU"]);
+    phone.outlet(studio, "tv");
+    phone.acts(Action::Go(Screen::Rooms));
+    assert!(buttons(&phone).0.is_empty());
+}
+
+#[test]
+fn where_no_rack_is_the_way_to_one_comes_first() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    phone.outlet(kitchen, "tv");
+    phone.acts(Action::Go(Screen::Rack));
+    let (main, others) = buttons(&phone);
+    assert_eq!(
+        (main, others),
+        (
+            vec!["Add a rack".to_owned()],
+            vec!["Cable in hand".to_owned()]
+        )
+    );
+    let cable = first_cable(&phone);
+    phone.acts(Action::Go(Screen::HandCable(cable)));
+    assert!(buttons(&phone).1.contains(&"Add a rack".to_owned()));
+    phone.acts(Action::Go(Screen::Racks));
+    phone.types(Field::RackName, "Main rack");
+    phone.acts(Action::Submit(Form::Plan(PlanForm::AddRack)));
+    phone.acts(Action::Go(Screen::Rack));
+    assert_eq!(buttons(&phone).0, ["Add a panel"]);
+    phone.acts(Action::Go(Screen::HandCable(cable)));
+    assert!(buttons(&phone).1.contains(&"Add a panel".to_owned()));
+    phone.acts(Action::Go(Screen::Racks));
+    phone.acts(Action::Submit(Form::Plan(PlanForm::AddPanel)));
+    phone.acts(Action::Go(Screen::Rack));
+    assert_eq!(buttons(&phone).0, ["Cable in hand"]);
+}

@@ -1,0 +1,57 @@
+//! What a person types at the scanner: the nearest codes where it names nothing, and what was added to it.
+
+use bothends::app::scan::ScanAction;
+use bothends::app::{Action, Field, Screen};
+use bothends::ui;
+
+use super::phone::Phone;
+use super::scan::{answer_words, phone};
+
+fn typed(phone: &mut Phone, text: &str) -> String {
+    phone.types(Field::ScanText, text);
+    phone.acts(Action::Scan(ScanAction::Typed));
+    answer_words(phone)
+}
+
+#[test]
+fn what_is_left_of_a_tag_is_offered_as_the_search_finds_it_and_the_field_stays() {
+    let (mut phone, _) = phone();
+    phone.acts(Action::Go(Screen::Scan));
+    for text in ["ki", "it1"] {
+        phone.acts(Action::Go(Screen::Wall));
+        phone.acts(Action::Go(Screen::Scan));
+        let words = typed(&mut phone, text);
+        assert!(words.contains("Perhaps it is one of these:"), "{words}");
+        assert!(
+            words.contains("KIT1-B") || words.contains("KIT1\n"),
+            "{words}"
+        );
+        assert_eq!(phone.field(Field::ScanText), text);
+        let mut has_field = false;
+        ui::draw(&phone.model).each(&mut |element| {
+            has_field |= element.attribute("id") == Some("field-scantext");
+        });
+        assert!(has_field, "{text} is to be mended");
+        assert!(words.contains(&format!("Find {text}")), "{words}");
+        phone.acts(Action::Scan(ScanAction::Find));
+        assert_eq!(phone.model.screen(), Some(Screen::Find));
+        assert_eq!(phone.field(Field::Find), text);
+    }
+    // Nothing has it: there is nothing to find.
+    phone.acts(Action::Go(Screen::Scan));
+    let words = typed(&mut phone, "zzzz");
+    assert!(words.contains("Nothing is called “zzzz” here."), "{words}");
+    assert!(!words.contains("Find zzzz"), "{words}");
+}
+
+#[test]
+fn a_code_that_was_completed_with_the_room_is_said_to_be() {
+    let (mut phone, _) = phone();
+    phone.acts(Action::Go(Screen::Scan));
+    let words = typed(&mut phone, "1-B");
+    let said = "“1-B” is taken as KIT1-B, since you stand in KIT.";
+    assert!(words.contains(said), "{words}");
+    phone.acts(Action::Scan(ScanAction::Again));
+    let words = typed(&mut phone, "kit1b");
+    assert!(!words.contains("is taken as"), "{words}");
+}
