@@ -136,6 +136,7 @@ type Given = Vec<Position>;
 #[must_use]
 pub fn propose(registry: &Registry) -> Proposal {
     let panels = panels(registry);
+    let pools = pools(&panels);
     let mut proposal = Proposal::default();
     let mut ends: Vec<End> = Vec::new();
     let mut classes: Vec<Class> = Vec::new();
@@ -144,7 +145,7 @@ pub fn propose(registry: &Registry) -> Proposal {
     let mut purposes = Purposes::new(&panels);
     let mut said = Said::default();
     for (end, cable) in open_ends(registry, walk::cables(registry).into_iter()) {
-        match class_of(registry, &panels, end, cable) {
+        match class_of(registry, &pools, end, cable) {
             Err(why) => proposal.left_out.push(LeftOut { end, why }),
             Ok(class) => {
                 let class = place_of(&mut classes, class);
@@ -158,7 +159,6 @@ pub fn propose(registry: &Registry) -> Proposal {
             }
         }
     }
-    let pools = pools(&panels);
     let mut given = boards(&panels, &pools, &mut bench);
     for (board, panel) in bench.boards.iter_mut().zip(&panels) {
         board.said = said.there(registry, &panel.slots);
@@ -253,7 +253,8 @@ fn panels(registry: &Registry) -> Vec<Panel> {
     .collect()
 }
 
-fn class_of(registry: &Registry, panels: &[Panel], end: End, cable: &Cable) -> Result<Class, Why> {
+// Pools are as many as there are kinds of connector in racks, however many panels there are.
+fn class_of(registry: &Registry, pools: &[Pool], end: End, cable: &Cable) -> Result<Class, Why> {
     if is_disputed(registry, end, cable) {
         return Err(Why::Disputed);
     }
@@ -264,14 +265,14 @@ fn class_of(registry: &Registry, panels: &[Panel], end: End, cable: &Cable) -> R
         _ => registry.home_rack(end.cable),
     };
     let fits = connectors(medium);
-    let mut there = panels
+    let mut there = pools
         .iter()
-        .filter(|panel| rack.is_none() || panel.rack == rack)
+        .filter(|pool| rack.is_none() || pool.rack == rack)
         .peekable();
     if there.peek().is_none() {
         return Err(Why::NoPanel(rack));
     }
-    if !there.any(|panel| fits.contains(&panel.connector)) {
+    if !there.any(|pool| fits.contains(&pool.connector)) {
         return Err(Why::NoConnector {
             rack,
             wanted: wanted(&fits),

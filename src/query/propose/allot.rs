@@ -198,13 +198,22 @@ fn laid_out(bench: &Bench, flow: &Flow<'_>, bundles: &[Bundle]) -> (usize, Vec<P
     (split, pieces)
 }
 
+/// The boards of each pool.
+fn of_pool(bench: &Bench) -> Vec<Vec<usize>> {
+    let mut of_pool = vec![Vec::new(); bench.pools.len()];
+    for (at, board) in bench.boards.iter().enumerate() {
+        of_pool[board.pool].push(at);
+    }
+    of_pool
+}
+
 /// What has been laid out so far.
 #[derive(Clone)]
 struct Desk<'a> {
     bench: &'a Bench,
     bundles: &'a [Bundle],
     flow: Flow<'a>,
-    /// The boards of each pool.
+    /// The boards of each pool that have room left.
     of_pool: Vec<Vec<usize>>,
     /// What is left of each stretch of each board.
     room: Vec<Vec<usize>>,
@@ -221,16 +230,12 @@ struct Desk<'a> {
 
 impl<'a> Desk<'a> {
     fn new(bench: &'a Bench, flow: &Flow<'a>, bundles: &'a [Bundle], growth: &[usize]) -> Self {
-        let mut of_pool = vec![Vec::new(); bench.pools.len()];
-        for (at, board) in bench.boards.iter().enumerate() {
-            of_pool[board.pool].push(at);
-        }
         let room: Vec<Vec<usize>> = bench.boards.iter().map(|b| b.stretches.clone()).collect();
         let mut desk = Self {
             bench,
             bundles,
             flow: flow.clone(),
-            of_pool,
+            of_pool: of_pool(bench),
             kept: Vec::new(),
             room,
             last: vec![0; bench.ranks.len()],
@@ -338,6 +343,7 @@ impl<'a> Desk<'a> {
     /// Lays what found no stretch of its own; says how many bundles are split for it.
     fn lay_late(&mut self) -> usize {
         self.give_or_keep(|room, kept| *room += kept);
+        self.of_pool = of_pool(self.bench);
         self.is_late = true;
         let mut late = std::mem::take(&mut self.late);
         late.put_in_order();
@@ -397,6 +403,9 @@ impl<'a> Desk<'a> {
         let pool = self.bench.boards[board].pool;
         self.flow.settle(of.class, pool, count);
         self.room[board][stretch] -= count;
+        if self.room[board].iter().all(|room| *room == 0) {
+            self.of_pool[pool].retain(|other| *other != board);
+        }
         self.last[of.purpose] = board;
         if of.said > 0 && !self.said[board].contains(&of.said) {
             self.said[board].push(of.said);

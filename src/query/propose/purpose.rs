@@ -32,6 +32,8 @@ fn words(text: &str) -> Vec<String> {
 /// Which panels are there for what a cable is for.
 pub(super) struct Purposes<'a> {
     panels: &'a [Panel],
+    /// Those of which somebody said what they are for.
+    stated: Vec<&'a Panel>,
     /// By the words of a cable: the place among the ranks.
     known: FxHashMap<String, usize>,
     /// For each purpose that occurs: the panels that serve it.
@@ -42,17 +44,17 @@ impl<'a> Purposes<'a> {
     pub(super) fn new(panels: &'a [Panel]) -> Self {
         Self {
             panels,
+            stated: panels
+                .iter()
+                .filter(|panel| !panel.purposes.is_empty())
+                .collect(),
             known: FxHashMap::default(),
             served: vec![Vec::new()],
         }
     }
 
     pub(super) fn rank(&mut self, registry: &Registry, cable: &Cable) -> usize {
-        let stated = self
-            .panels
-            .iter()
-            .filter(|panel| !panel.purposes.is_empty());
-        if stated.clone().next().is_none() {
+        if self.stated.is_empty() {
             return 0;
         }
         let text = what_for(registry, cable);
@@ -60,10 +62,11 @@ impl<'a> Purposes<'a> {
             return *known;
         }
         let has = words(&text);
-        let serves = |panel: &&Panel| {
+        let serves = |panel: &&&Panel| {
             let mut purposes = panel.purposes.iter();
             purposes.any(|purpose| purpose.iter().all(|word| has.contains(word)))
         };
+        let stated = self.stated.iter();
         let served: Vec<PanelId> = stated.filter(serves).map(|panel| panel.id).collect();
         let at = place_of(&mut self.served, served);
         self.known.insert(text, at);
