@@ -154,7 +154,10 @@ fn a_phone_without_the_job_looks_before_anything_is_kept() {
     assert_eq!(third.model.screen(), Some(Screen::Incoming));
     let incoming = third.model.incoming.as_ref().expect("something comes");
     assert!(incoming.is_new);
-    assert_eq!(incoming.people.last(), Some(&("PW, phone 0810".to_owned(), 2)));
+    assert_eq!(
+        incoming.people.last(),
+        Some(&("PW, phone 0810".to_owned(), 2))
+    );
     assert_eq!(incoming.kinds, ["1 room", "1 outlet", "4 cables"]);
     assert_eq!(incoming.room_names, ["Kitchen: PW, phone 0810"]);
     assert_eq!(incoming.missing, [""; 0]);
