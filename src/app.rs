@@ -160,6 +160,8 @@ pub enum Notice {
         act: ActId,
         /// Whether it is good news; a failure that was noted is none.
         good: bool,
+        /// Whether something was taken back by it, so that taking it back does that again.
+        again: bool,
     },
     /// Something was not done.
     Refused(Refusal),

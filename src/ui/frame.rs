@@ -210,10 +210,15 @@ fn notice(model: &Model) -> Html {
     };
     let told = match &model.notice {
         None => markup! {},
-        Some(Notice::Done { words, act, good }) => markup! {
+        Some(Notice::Done {
+            words,
+            act,
+            good,
+            again,
+        }) => markup! {
             <div class={if *good { "notice done" } else { "notice told" }}>
                 <p><span aria-hidden="true">{ if *good { "✓ " } else { "▲ " } }</span>{ words }</p>
-                <button type="button" class="small" onclick={tap(undo(*act))}>{ "Undo" }</button>
+                <button type="button" class="small" onclick={tap(undo(*act))}>{ if *again { "Do it again" } else { "Undo" } }</button>
                 if model.person.initials.is_empty() {
                     <button type="button" class="small" onclick={go(Screen::Job)}>{ "Add your initials" }</button>
                 }
