@@ -94,6 +94,8 @@ pub struct Model {
     /// The screens that lie behind it in the history, and it. One from before the page was loaded is
     /// not known, and stands there as the list of jobs.
     pub trail: Vec<Route>,
+    /// Whether initials are being added on the way, and whoever keeps them goes on where he was.
+    pub signing: bool,
     /// Who works with this device.
     pub person: Person,
     /// When something last happened, by this device's clock.
@@ -238,6 +240,8 @@ pub enum Action {
     Go(Screen),
     /// Go back to where one came from; where that is nowhere in the app, to this screen.
     Back(Screen),
+    /// Go where initials are typed, and come back from there.
+    AddInitials,
     /// Go to the list of jobs.
     GoToJobs,
     /// Open a job.
@@ -417,6 +421,7 @@ impl Default for Model {
             opening: None,
             route: Route::Jobs,
             trail: Vec::new(),
+            signing: false,
             person: Person::default(),
             now: WallTime(0),
             unit: LengthUnit::Feet,
@@ -524,6 +529,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::HashChanged(hash) => turn::address_changed(model, &hash, world),
         Action::Go(screen) => go(model, screen),
         Action::Back(screen) => turn::back(model, screen),
+        Action::AddInitials => turn::to_initials(model),
         Action::GoToJobs => turn::to_jobs(model),
         Action::OpenJob(job) => turn::to_job(model, job),
         Action::Do { want, then } => {

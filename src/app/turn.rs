@@ -159,6 +159,7 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     model.route = route;
     model.page = 0;
     model.notice = None;
+    model.signing = false;
     if let Some(at) = model.left.iter().position(|(of, _)| *of == route) {
         let (_, texts) = model.left.swap_remove(at);
         model.fields.put(texts);
@@ -265,6 +266,23 @@ pub(super) fn go_on_saying(model: &mut Model, screen: Screen) -> Vec<Effect> {
     let effects = go(model, screen);
     model.notice = notice;
     effects
+}
+
+/// Shows the field for initials; what was done can be taken back still.
+pub(super) fn to_initials(model: &mut Model) -> Vec<Effect> {
+    let is_elsewhere = model.screen() != Some(Screen::Job);
+    let mut effects = go_on_saying(model, Screen::Job);
+    model.signing = is_elsewhere;
+    effects.push(Effect::FocusField(Field::Initials));
+    effects
+}
+
+/// Goes on where one was before the initials were added.
+pub(super) fn signed(model: &mut Model) -> Vec<Effect> {
+    match model.trail.as_slice() {
+        [.., Route::Job { screen, .. }, _] if model.signing => go_on_saying(model, *screen),
+        _ => Vec::new(),
+    }
 }
 
 /// What is asked of the outside once a screen of the open job is there.

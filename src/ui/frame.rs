@@ -220,7 +220,7 @@ fn notice(model: &Model) -> Html {
                 <p><span aria-hidden="true">{ if *good { "✓ " } else { "▲ " } }</span>{ words }</p>
                 <button type="button" class="small" onclick={tap(undo(*act))}>{ if *again { "Do it again" } else { "Undo" } }</button>
                 if model.person.initials.is_empty() {
-                    <button type="button" class="small" onclick={go(Screen::Job)}>{ "Add your initials" }</button>
+                    <button type="button" class="small" onclick={tap(Action::AddInitials)}>{ "Add your initials" }</button>
                 }
                 { dismiss() }
             </div>

@@ -215,3 +215,37 @@ fn what_was_done_stays_said_where_it_leads_back() {
     tab.taps_back(Screen::Room(room));
     assert_eq!(tab.screen(), Screen::Room(room));
 }
+
+#[test]
+fn initials_are_added_on_the_way_and_what_was_done_can_still_be_taken_back() {
+    let (mut tab, room, outlet) = Tab::new();
+    tab.acts(Action::Go(Screen::Room(room)));
+    tab.acts(Action::Go(Screen::Outlet(outlet)));
+    let want = Want::CancelOutlet {
+        outlet,
+        reason: "A window is there".to_owned(),
+    };
+    tab.acts(Action::Do { want, then: None });
+    let done = tab.model.notice.clone();
+    assert!(matches!(done, Some(Notice::Done { .. })));
+    let effects = tab.acts(Action::AddInitials);
+    assert_eq!(tab.screen(), Screen::Job);
+    let focused = effects
+        .iter()
+        .rev()
+        .find(|effect| matches!(effect, Effect::FocusField(_) | Effect::FocusHeading));
+    assert_eq!(focused, Some(&Effect::FocusField(Field::Initials)));
+    assert_eq!(tab.model.notice, done);
+    tab.types(Field::Initials, "RK");
+    tab.acts(Action::Submit(Form::Person));
+    assert_eq!(tab.screen(), Screen::Outlet(outlet));
+    assert_eq!(tab.model.notice, done);
+    assert_eq!(tab.model.person.initials, "RK");
+    tab.taps_back(Screen::Wall);
+    assert_eq!(tab.screen(), Screen::Room(room));
+    // Whoever goes to the job by himself stays there, and what was done before is not what is said.
+    tab.acts(Action::Go(Screen::Job));
+    tab.acts(Action::Submit(Form::Person));
+    assert_eq!(tab.screen(), Screen::Job);
+    assert!(matches!(tab.model.notice, Some(Notice::Told(_))));
+}
