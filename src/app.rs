@@ -604,7 +604,11 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::TakeIn => carry::accept(model),
         Action::LeaveIt => carry::leave(model),
         Action::TakeDoubtful => carry::take_doubtful(model),
-        Action::GivenOut { job, records } => crew::given_out(model, job, records),
+        Action::GivenOut { job, records } => {
+            let words = "A file with all records of this job was made: look among the downloads of this device, or where you sent it. It protects them only once it lies on another device.";
+            model.notice = Some(Notice::Told(words.to_owned()));
+            crew::given_out(model, job, records)
+        }
         Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),
         Action::OpenDemo => vec![Effect::FetchDemo],
         Action::MapColumn { place, column } => import::map(model, place, column),
