@@ -605,7 +605,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::LeaveIt => carry::leave(model),
         Action::TakeDoubtful => carry::take_doubtful(model),
         Action::GivenOut { job, records } => {
-            let words = "A file with all records of this job was made: look among the downloads of this device, or where you sent it. It protects them only once it lies on another device.";
+            let words = "A file with all records of this job was made. It protects them only once it lies on another device.";
             model.notice = Some(Notice::Told(words.to_owned()));
             crew::given_out(model, job, records)
         }

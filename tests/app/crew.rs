@@ -31,7 +31,10 @@ fn file_of(phone: &mut Phone) -> Vec<u8> {
     let Some(Notice::Told(words)) = &phone.model.notice else {
         panic!("nothing told");
     };
-    assert!(words.contains("only once it lies on another device"), "{words}");
+    assert!(
+        words.contains("only once it lies on another device"),
+        "{words}"
+    );
     bytes
 }
 
