@@ -65,30 +65,18 @@ pub(super) fn back(model: &mut Model, screen: Screen) -> Vec<Effect> {
     if model.trail.len() > 1 {
         return vec![Effect::Back(1)];
     }
-    let mut effects = go(model, screen);
-    for effect in &mut effects {
-        if let Effect::SetHash(address) = effect {
-            *effect = Effect::ReplaceHash(std::mem::take(address));
-        }
-    }
-    effects
+    // Without a trail the new screen takes the place of this one.
+    model.trail.clear();
+    go(model, screen)
 }
 
 /// How many screens one goes back to a screen that lies right behind the one that is open, or behind the
 /// scanner that led here.
 fn steps_back(model: &Model, to: Route) -> Option<i32> {
-    let is_scan = |route: &Route| {
-        matches!(
-            route,
-            Route::Job {
-                screen: Screen::Scan,
-                ..
-            }
-        )
-    };
+    let scan = Screen::Scan;
     match model.trail.as_slice() {
         [.., last, _] if *last == to => Some(1),
-        [.., before, last, _] if *before == to && is_scan(last) => Some(2),
+        [.., before, Route::Job { screen, .. }, _] if *before == to && *screen == scan => Some(2),
         _ => None,
     }
 }
@@ -243,8 +231,9 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
         .incoming
         .as_ref()
         .is_some_and(|incoming| incoming.is_new);
-    let goes_on =
-        is_pen(model.screen()) && is_pen(Some(screen)) || is_new && screen == Screen::Incoming;
+    let goes_on = model.trail.is_empty()
+        || is_pen(model.screen()) && is_pen(Some(screen))
+        || is_new && screen == Screen::Incoming;
     let steps = steps_back(model, route);
     let mut effects = turn_to(model, route);
     let address = route.print();
