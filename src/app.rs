@@ -59,7 +59,7 @@ pub use forms::{
 pub use import::{COLUMNS, Import};
 pub use open::OpenJob;
 pub use pictures::{Ask, PictureAction, Pictures, Sight, Unkept, Wanted, shots};
-use ports::{Found, JobCard, PictureFrom, Room, Trouble};
+use ports::{Found, JobCard, PictureFrom, Room, Trouble, Way};
 pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 pub use settings::{Caution, Person, Theme};
@@ -67,13 +67,18 @@ pub use turn::Opening;
 use turn::{go, go_on_saying, job_read, turn_to_address};
 use write::perform;
 
-/// The two things that the core never has by itself.
+/// The things that the core never has by itself.
 pub trait World {
     /// The time by this phone's clock.
     fn now(&self) -> WallTime;
 
     /// Fresh random bits.
     fn bits(&self) -> Bits80;
+
+    /// What the history keeps of the screen that it stands at; none where its address came from outside.
+    fn way(&self) -> Option<Way> {
+        None
+    }
 }
 
 /// Everything that the app holds while it runs.
@@ -86,6 +91,11 @@ pub struct Model {
     pub opening: Option<Opening>,
     /// The screen.
     pub route: Route,
+    /// The screens that lie behind it in the history, and it. One from before the page was loaded is
+    /// not known, and stands there as the list of jobs.
+    pub trail: Vec<Route>,
+    /// Whether initials are being added on the way, and whoever keeps them goes on where he was.
+    pub signing: bool,
     /// Who works with this device.
     pub person: Person,
     /// When something last happened, by this device's clock.
@@ -152,6 +162,8 @@ pub enum Notice {
         act: ActId,
         /// Whether it is good news; a failure that was noted is none.
         good: bool,
+        /// Whether something was taken back by it, so that taking it back does that again.
+        again: bool,
     },
     /// Something was not done.
     Refused(Refusal),
@@ -226,6 +238,10 @@ pub enum Action {
     HashChanged(String),
     /// Go to a screen of the open job.
     Go(Screen),
+    /// Go back to where one came from; where that is nowhere in the app, to this screen.
+    Back(Screen),
+    /// Go where initials are typed, and come back from there.
+    AddInitials,
     /// Go to the list of jobs.
     GoToJobs,
     /// Open a job.
@@ -339,6 +355,10 @@ pub enum Effect {
     SetHash(String),
     /// Put another address in the place of this one, to which nobody is to come back.
     ReplaceHash(String),
+    /// Go back in the history, so many screens.
+    Back(i32),
+    /// Show the screen as far down as it was when it was left.
+    ScrollTo(i32),
     /// Let the person pick a file.
     PickFile(Purpose),
     /// Hand a file to the person.
@@ -400,6 +420,8 @@ impl Default for Model {
             open: None,
             opening: None,
             route: Route::Jobs,
+            trail: Vec::new(),
+            signing: false,
             person: Person::default(),
             now: WallTime(0),
             unit: LengthUnit::Feet,
@@ -452,6 +474,9 @@ impl Model {
 /// Lets something happen, and says what the outside is to do about it.
 pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> {
     model.now = world.now();
+    if !matches!(action, Action::HashChanged(_)) {
+        turn::follow(model, world.way().unwrap_or_default());
+    }
     let mut effects = happen(model, action, world);
     pictures::look_after(model, &mut effects);
     tags::look_after(model, &mut effects);
@@ -501,8 +526,10 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         }
         Action::JobRead { job, lines } => job_read(model, job, lines, world),
         Action::OpenFurther => turn::open_further(model),
-        Action::HashChanged(hash) => turn_to_address(model, &hash, world),
+        Action::HashChanged(hash) => turn::address_changed(model, &hash, world),
         Action::Go(screen) => go(model, screen),
+        Action::Back(screen) => turn::back(model, screen),
+        Action::AddInitials => turn::to_initials(model),
         Action::GoToJobs => turn::to_jobs(model),
         Action::OpenJob(job) => turn::to_job(model, job),
         Action::Do { want, then } => {
@@ -577,7 +604,11 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::TakeIn => carry::accept(model),
         Action::LeaveIt => carry::leave(model),
         Action::TakeDoubtful => carry::take_doubtful(model),
-        Action::GivenOut { job, records } => crew::given_out(model, job, records),
+        Action::GivenOut { job, records } => {
+            let words = "A file with all records of this job was made. It protects them only once it lies on another device.";
+            model.notice = Some(Notice::Told(words.to_owned()));
+            crew::given_out(model, job, records)
+        }
         Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),
         Action::OpenDemo => vec![Effect::FetchDemo],
         Action::MapColumn { place, column } => import::map(model, place, column),

@@ -7,7 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 use yew::{Callback, Component, Context, Html};
 
 use crate::app::ports::{
-    PictureBytes, PictureFrom, PictureSize, Pictures, Settings, Store, Trouble,
+    PictureBytes, PictureFrom, PictureSize, Pictures, Settings, Store, Trouble, Way,
 };
 use crate::app::relay::RelayAction;
 use crate::app::scan::{Abilities, CameraAsk, Hint, NoCamera, ScanAction};
@@ -57,6 +57,10 @@ impl World for Device {
         // Fresh each time; the bits drawn ahead only stand in should the browser refuse now.
         dice::bits80().map_or(self.bits, Bits80)
     }
+
+    fn way(&self) -> Option<Way> {
+        location::way()
+    }
 }
 
 /// What reaches the root.
@@ -77,6 +81,10 @@ struct App {
     tell: Callback<Action>,
     /// What gets the focus once the screen is drawn, by its id.
     focus: Option<String>,
+    /// How far down the screen is shown once it is drawn, where it was left before.
+    top: Option<i32>,
+    /// Which part of a long list is shown, or was when the screen was left.
+    page: usize,
     /// What stands in the fields, as it was kept last.
     typed: String,
     /// Whether something on the page had the focus when the last thing happened.
@@ -108,6 +116,8 @@ impl Component for App {
             tabs: None,
             tell: ctx.link().callback(Message::Happened),
             focus: None,
+            top: None,
+            page: 0,
             typed: String::new(),
             had_focus: false,
             _address: address,
@@ -157,6 +167,9 @@ impl Component for App {
                 page::focus("notices");
             }
         }
+        if let Some(top) = self.top.take() {
+            page::scroll_to(top);
+        }
     }
 }
 
@@ -195,6 +208,7 @@ fn started() -> Action {
 
 impl App {
     fn happen(&mut self, ctx: &Context<Self>, action: Action) {
+        self.page = self.model.page;
         let effects = match &self.device {
             Ok(device) => app::update(&mut self.model, action, device),
             Err(trouble) => {
@@ -251,8 +265,10 @@ impl App {
                 })
             }),
             Effect::Save(batch) => self.save(ctx, batch),
-            Effect::SetHash(hash) => location::set_hash(&hash),
+            Effect::SetHash(hash) => location::set_hash(&hash, self.page),
             Effect::ReplaceHash(hash) => location::replace_hash(&hash),
+            Effect::Back(steps) => location::back(steps),
+            Effect::ScrollTo(top) => self.top = Some(top),
             Effect::PickFile(purpose) => pick_file(ctx, purpose),
             Effect::HandOut {
                 name,

@@ -1,5 +1,7 @@
 //! What people do on the screens, without a browser.
 
+/// The way back.
+mod back;
 /// The list before walls are closed.
 mod cover;
 mod crew;

@@ -2,7 +2,7 @@
 //! was typed stays in its field until it was taken.
 
 use super::{Action, Effect, Field, Model, Notice, OpenJob, Route, Screen, World, update};
-use crate::app::turn::arrived;
+use crate::app::turn::{arrived, signed};
 use crate::command::{Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
@@ -140,17 +140,17 @@ fn person(model: &mut Model) -> Vec<Effect> {
     }
     model.person.initials = initials;
     model.person.device = model.fields.get(Field::DeviceName).trim().to_owned();
-    model.notice = Some(Notice::Told(
-        "From now on this stands beside everything that you do here.".to_owned(),
-    ));
-    vec![
-        Effect::Keep {
-            key: "initials",
-            value: model.person.initials.clone(),
-        },
-        Effect::Keep {
-            key: "device",
-            value: model.person.device.clone(),
-        },
-    ]
+    if !(model.signing && matches!(model.notice, Some(Notice::Done { .. }))) {
+        let words = "From now on this stands beside everything that you do here.";
+        model.notice = Some(Notice::Told(words.to_owned()));
+    }
+    let mut effects = signed(model);
+    for (key, value) in [
+        ("initials", &model.person.initials),
+        ("device", &model.person.device),
+    ] {
+        let value = value.clone();
+        effects.push(Effect::Keep { key, value });
+    }
+    effects
 }

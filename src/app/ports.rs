@@ -4,6 +4,17 @@
 
 use std::fmt;
 
+/// What the history of the browser keeps of a screen, for whoever comes back to it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Way {
+    /// How many screens of the app lie behind it.
+    pub behind: usize,
+    /// Which part of a long list was shown when it was left.
+    pub page: usize,
+    /// How far down it was then.
+    pub top: i32,
+}
+
 /// A line to be stored for good, with the parts of its key.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StoredLine {

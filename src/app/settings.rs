@@ -102,18 +102,20 @@ pub(super) fn caution_read(model: &mut Model, caution: Caution) -> Vec<Effect> {
     }]
 }
 
-/// Changes between bright and dark.
+/// Changes between bright and dark. What was done before is no longer what the bar can undo.
 pub(super) fn set_theme(model: &mut Model, theme: Theme) -> Vec<Effect> {
     model.theme = theme;
+    model.notice = None;
     vec![Effect::Keep {
         key: "theme",
         value: theme.key().to_owned(),
     }]
 }
 
-/// Has lengths typed in another unit.
+/// Has lengths typed in another unit; the bar is cleared here too.
 pub(super) fn set_unit(model: &mut Model, unit: LengthUnit) -> Vec<Effect> {
     model.unit = unit;
+    model.notice = None;
     let value = match unit {
         LengthUnit::Feet => "ft",
         LengthUnit::Metres => "m",

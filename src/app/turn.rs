@@ -1,7 +1,7 @@
 //! Turning to another screen: what the address names is shown, its job read first where that is
 //! needed, and what was begun on the screen before is put away.
 
-use super::ports::{Found, Trouble};
+use super::ports::{Found, Trouble, Way};
 use super::route::{Errand, Route, Screen};
 use super::write::listed;
 use super::{
@@ -37,6 +37,49 @@ const OF_ONE_SCREEN: [Field; 19] = [
 /// How many of them, from the first, are typed in words of one's own: where one of those is begun,
 /// all of it is there again when somebody comes back.
 const TYPED: usize = 7;
+
+/// Follows the history to the screen that is open now.
+pub(super) fn follow(model: &mut Model, way: Way) {
+    model.trail.resize(way.behind, Route::Jobs);
+    model.trail.push(model.route);
+}
+
+/// Follows the address. Whoever came back finds the screen as he left it.
+pub(super) fn address_changed(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
+    let back = world.way();
+    let back = back.filter(|way| way.behind + 1 < model.trail.len());
+    let mut effects = turn_to_address(model, hash, world);
+    if let Some(way) = back {
+        model.page = way.page;
+        if !effects.is_empty() {
+            effects.push(Effect::FocusHeading);
+        }
+        effects.push(Effect::ScrollTo(way.top));
+    }
+    effects
+}
+
+/// Goes back to where one came from; where that is nowhere in the app, to this screen in the place of
+/// the one that is open, so that the way back from there leads no deeper.
+pub(super) fn back(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    if model.trail.len() > 1 {
+        return vec![Effect::Back(1)];
+    }
+    // Without a trail the new screen takes the place of this one.
+    model.trail.clear();
+    go(model, screen)
+}
+
+/// How many screens one goes back to a screen that lies right behind the one that is open, or behind the
+/// scanner that led here.
+fn steps_back(model: &Model, to: Route) -> Option<i32> {
+    let scan = Screen::Scan;
+    match model.trail.as_slice() {
+        [.., last, _] if *last == to => Some(1),
+        [.., before, Route::Job { screen, .. }, _] if *before == to && *screen == scan => Some(2),
+        _ => None,
+    }
+}
 
 /// Shows what the address names, or does what it asks for.
 pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World) -> Vec<Effect> {
@@ -104,6 +147,7 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     model.route = route;
     model.page = 0;
     model.notice = None;
+    model.signing = false;
     if let Some(at) = model.left.iter().position(|(of, _)| *of == route) {
         let (_, texts) = model.left.swap_remove(at);
         model.fields.put(texts);
@@ -187,14 +231,20 @@ pub(super) fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
         .incoming
         .as_ref()
         .is_some_and(|incoming| incoming.is_new);
-    let goes_on =
-        is_pen(model.screen()) && is_pen(Some(screen)) || is_new && screen == Screen::Incoming;
+    let goes_on = model.trail.is_empty()
+        || is_pen(model.screen()) && is_pen(Some(screen))
+        || is_new && screen == Screen::Incoming;
+    let steps = steps_back(model, route);
     let mut effects = turn_to(model, route);
     let address = route.print();
-    effects.push(if goes_on {
-        Effect::ReplaceHash(address)
-    } else {
-        Effect::SetHash(address)
+    effects.push(match steps {
+        // A form that was sent, and whoever goes back by another button, leave nothing to go through again.
+        Some(steps) => Effect::Back(steps),
+        None if goes_on => Effect::ReplaceHash(address),
+        None => {
+            model.trail.push(route);
+            Effect::SetHash(address)
+        }
     });
     effects
 }
@@ -205,6 +255,23 @@ pub(super) fn go_on_saying(model: &mut Model, screen: Screen) -> Vec<Effect> {
     let effects = go(model, screen);
     model.notice = notice;
     effects
+}
+
+/// Shows the field for initials; what was done can be taken back still.
+pub(super) fn to_initials(model: &mut Model) -> Vec<Effect> {
+    let is_elsewhere = model.screen() != Some(Screen::Job);
+    let mut effects = go_on_saying(model, Screen::Job);
+    model.signing = is_elsewhere;
+    effects.push(Effect::FocusField(Field::Initials));
+    effects
+}
+
+/// Goes on where one was before the initials were added.
+pub(super) fn signed(model: &mut Model) -> Vec<Effect> {
+    match model.trail.as_slice() {
+        [.., Route::Job { screen, .. }, _] if model.signing => go_on_saying(model, *screen),
+        _ => Vec::new(),
+    }
 }
 
 /// What is asked of the outside once a screen of the open job is there.

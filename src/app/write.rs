@@ -92,6 +92,7 @@ pub(super) fn write_down(
         words: words(&open.journal, written.id),
         act: written.id,
         good: true,
+        again: takes_back(&open.journal, written.id),
     });
     let line = stored(written.id, &written.line);
     let job = open.journal.job().0.to_string();
@@ -100,6 +101,13 @@ pub(super) fn write_down(
     let mut effects = vec![Effect::Save(batch), Effect::AskToKeep];
     effects.extend(named);
     effects
+}
+
+/// Whether an act takes something back: one that takes back such an act does not.
+fn takes_back(journal: &Journal, act: ActId) -> bool {
+    let act = journal.act(act).filter(|act| act.facts.is_empty());
+    let struck = act.and_then(|act| act.strikes.first());
+    struck.is_some_and(|struck| !takes_back(journal, *struck))
 }
 
 /// Gives a device a name that nobody has named, so that two of them are told apart in what was done.

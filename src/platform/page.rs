@@ -15,6 +15,25 @@ pub fn focus(id: &str) {
     later(0, move || focus_now(&id));
 }
 
+/// How far down the page is.
+#[must_use]
+pub fn top() -> i32 {
+    root().map_or(0, |root| root.scroll_top())
+}
+
+/// Shows the page so far down, once the screen has been drawn and has its focus.
+pub fn scroll_to(top: i32) {
+    later(0, move || {
+        if let Some(root) = root() {
+            root.set_scroll_top(top);
+        }
+    });
+}
+
+fn root() -> Option<web_sys::Element> {
+    browser::document()?.document_element()
+}
+
 /// The same for a part that opened: it is brought to the top of the screen, since the browser shows no
 /// more than its first line.
 pub fn focus_part(id: &str) {

@@ -18,7 +18,7 @@ pub(super) struct Page {
     pub title: Html,
     /// What stands above it, smaller: the job, the room.
     pub above: String,
-    /// Where the way back leads.
+    /// Where the way back leads for whoever came from nowhere in the app.
     pub back: Option<Screen>,
     /// The screen itself.
     pub body: Html,
@@ -47,7 +47,9 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
     let answer = model.scan.answer_on(model.screen());
     let section = answer.map_or(section, |_| Some(Section::Scan));
     let answered = answer.and(model.scan.from);
-    let to = page.back.map(|to| answered.unwrap_or(to));
+    let to = page
+        .back
+        .map(|to| answered.map_or(Action::Back(to), Action::Go));
     // Whoever has the cable in the hand wants to know first where it goes.
     let is_in_hand = matches!(model.screen(), Some(Screen::HandCable(_)));
     markup! {
@@ -140,11 +142,11 @@ fn root_classes(model: &Model) -> Words {
     classes(["app", theme])
 }
 
-fn back(to: Option<Screen>) -> Html {
+fn back(to: Option<Action>) -> Html {
     match to {
         None => markup! {},
-        Some(screen) => markup! {
-            <button type="button" class="section back" onclick={go(screen)}>
+        Some(action) => markup! {
+            <button type="button" class="section back" onclick={tap(action)}>
                 <span class="section-mark" aria-hidden="true">{ "‹" }</span>{ "Back" }
             </button>
         },
@@ -209,12 +211,17 @@ fn notice(model: &Model) -> Html {
     };
     let told = match &model.notice {
         None => markup! {},
-        Some(Notice::Done { words, act, good }) => markup! {
+        Some(Notice::Done {
+            words,
+            act,
+            good,
+            again,
+        }) => markup! {
             <div class={if *good { "notice done" } else { "notice told" }}>
                 <p><span aria-hidden="true">{ if *good { "✓ " } else { "▲ " } }</span>{ words }</p>
-                <button type="button" class="small" onclick={tap(undo(*act))}>{ "Undo" }</button>
+                <button type="button" class="small" onclick={tap(undo(*act))}>{ if *again { "Do it again" } else { "Undo" } }</button>
                 if model.person.initials.is_empty() {
-                    <button type="button" class="small" onclick={go(Screen::Job)}>{ "Add your initials" }</button>
+                    <button type="button" class="small" onclick={tap(Action::AddInitials)}>{ "Add your initials" }</button>
                 }
                 { dismiss() }
             </div>

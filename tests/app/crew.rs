@@ -27,6 +27,14 @@ fn file_of(phone: &mut Phone) -> Vec<u8> {
     };
     let job = phone.model.open.as_ref().expect("a job").journal.job();
     phone.acts(Action::GivenOut { job, records });
+    // It may lie beside the app on the same device.
+    let Some(Notice::Told(words)) = &phone.model.notice else {
+        panic!("nothing told");
+    };
+    assert!(
+        words.contains("only once it lies on another device"),
+        "{words}"
+    );
     bytes
 }
 

@@ -2,10 +2,11 @@
 
 use bothends::app::ports::{Found, JobCard};
 use bothends::app::{
-    Action, Effect, Field, Form, JobList, Model, Notice, Purpose, Route, Screen, update,
+    Action, Effect, Field, Form, JobList, Model, Notice, Purpose, Route, Screen, Theme, update,
 };
 use bothends::command::Want;
 use bothends::domain::ids::JobId;
+use bothends::domain::length::LengthUnit;
 use bothends::exchange::jobfile;
 use bothends::journal::WallTime;
 
@@ -427,4 +428,31 @@ fn a_large_job_opens_piece_by_piece_and_says_how_far_it_is() {
     // One that is left while it opens is left.
     phone.acts(Action::GoToJobs);
     assert_eq!(phone.acts(Action::OpenFurther), []);
+}
+
+#[test]
+fn the_bar_says_what_its_button_does_after_an_undo_and_forgets_it_with_a_setting() {
+    let mut phone = Phone::with(&[]);
+    phone.starts("Marrowby Mill");
+    phone.renames("Weir cottage");
+    // The name that the button leads to, and whether it says "Do it again".
+    for (name, is_again) in [
+        ("Marrowby Mill", true),
+        ("Weir cottage", false),
+        ("Marrowby Mill", true),
+    ] {
+        let Some(Notice::Done { act, .. }) = phone.model.notice.clone() else {
+            panic!("nothing to undo");
+        };
+        let want = Want::Undo { act };
+        phone.acts(Action::Do { want, then: None });
+        assert_eq!(phone.model.open.as_ref().expect("a job").name(), name);
+        let said = matches!(phone.model.notice, Some(Notice::Done { again, .. }) if again);
+        assert_eq!(said, is_again, "{name}");
+    }
+    phone.acts(Action::SetUnit(LengthUnit::Metres));
+    assert_eq!(phone.model.notice, None);
+    phone.renames("Mill cottage");
+    phone.acts(Action::SetTheme(Theme::Cellar));
+    assert_eq!(phone.model.notice, None);
 }

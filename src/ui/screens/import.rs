@@ -22,15 +22,14 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
                 "A schedule is a table saved as CSV, with a row for each cable. Columns may stand in any order.",
                 markup! { <p>{ "Before anything is added you see what would be, row by row." }</p> },
             );
-            let choose = |tone| {
-                let pick = Action::PickFile(Purpose::Schedule);
-                button("Choose the file", pick, tone)
-            };
-            page.actions = if open.journal.registry().outlets.iter().next().is_some() {
-                let on = button("To the walls", Action::Go(Screen::Wall), Tone::Main);
-                markup! { <>{ on }{ choose(Tone::Quiet) }</> }
-            } else {
-                choose(Tone::Main)
+            let pick = Action::PickFile(Purpose::Schedule);
+            page.actions = markup! {
+                <>
+                    { button("Choose the file", pick, Tone::Main) }
+                    if open.journal.registry().outlets.iter().next().is_some() {
+                        { button("To the walls", Action::Go(Screen::Wall), Tone::Quiet) }
+                    }
+                </>
             };
         }
         Some(import) => {

@@ -244,7 +244,7 @@ fn person(model: &Model) -> Html {
 
 fn take_out(model: &Model, open: &OpenJob) -> Html {
     let alone = match alone(model) {
-        0 => "Every record here is elsewhere too: it came in with a file, or left in one. Pictures are not counted.".to_owned(),
+        0 => "Every record here came in from elsewhere or was put in a file, wherever that lies now. Pictures are not counted.".to_owned(),
         1 => "1 record is on this device alone.".to_owned(),
         count => format!("{count} records are on this device alone."),
     };

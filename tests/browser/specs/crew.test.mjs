@@ -142,7 +142,8 @@ test("a file is looked at, left, and taken in on a second look", async (t) => {
   const downloads = first.waitForEvent("download");
   await tap(first, "Whole job as a file");
   const path = await (await downloads).path();
-  await first.getByText("Every record here is elsewhere too").waitFor();
+  await first.getByText("It protects them only once it lies on another device").waitFor();
+  await first.getByText("Every record here came in from elsewhere or was put in a file").waitFor();
 
   const second = await phone(t);
   const look = async () => {
