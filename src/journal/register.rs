@@ -78,18 +78,16 @@ impl<T> Values<T> {
     }
 
     fn insert(&mut self, at: usize, held: Held<T>) {
-        match std::mem::take(self) {
-            Self::Many(all) if all.is_empty() => *self = Self::One(held),
-            Self::Many(mut all) => {
-                all.insert(at, held);
-                *self = Self::Many(all);
+        let mut all = match std::mem::take(self) {
+            Self::Many(all) if all.is_empty() => {
+                *self = Self::One(held);
+                return;
             }
-            Self::One(first) => {
-                let mut all = vec![first];
-                all.insert(at, held);
-                *self = Self::Many(all);
-            }
-        }
+            Self::Many(all) => all,
+            Self::One(first) => vec![first],
+        };
+        all.insert(at, held);
+        *self = Self::Many(all);
     }
 }
 
