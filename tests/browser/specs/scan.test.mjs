@@ -163,8 +163,6 @@ test("a tag of another job and a strange code have answers of their own", async 
   await scanner(page).click();
   await answer(page).getByText(/is of another job/).waitFor();
   await answer(page).getByText(/That job is not on this device/).waitFor();
-  // As high as the screen is long, so that the rules see whole buttons, none half under the bar.
-  await page.setViewportSize({ width: PHONE.viewport.width, height: 3000 });
   await axe(page);
   const other = await seeing(t, all.strange);
   await scanner(other).click();
@@ -347,8 +345,6 @@ test("remotes prove a cable at the rack, and a mismatch names the crossed one", 
   await next.getByRole("button", { name: "2", exact: true }).click();
   await page.getByText(/ are crossed: what is called /).first().waitFor();
   assert.ok((await tooWide(page)) < 1);
-  // As high as the screen is long, so that the rules see whole keys, none half under the bar.
-  await page.setViewportSize({ width: PHONE.viewport.width, height: 3000 });
   await axe(page);
   await page.getByText(/Or leave them and put the record right: then change their tags here as well/).first().waitFor();
   // What was read and proves nothing is there after a reload.
