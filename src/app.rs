@@ -2,8 +2,9 @@
 //! outside is asked to do about it.
 
 use crate::command::{Refusal, Want};
-use crate::domain::ids::{ActId, Bits80, JobId};
+use crate::domain::ids::{ActId, Bits80, JobId, RackId};
 use crate::domain::length::LengthUnit;
+use crate::domain::medium::Connector;
 use crate::domain::picture::Shows;
 use crate::exchange::schedule::Column;
 use crate::journal::{Registry, WallTime};
@@ -242,6 +243,11 @@ pub enum Action {
     Back(Screen),
     /// Go where initials are typed, and come back from there.
     AddInitials,
+    /// Plan a panel of a kind in a rack, where they are known.
+    PlanPanel {
+        rack: Option<RackId>,
+        connector: Connector,
+    },
     /// Go to the list of jobs.
     GoToJobs,
     /// Open a job.
@@ -530,6 +536,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::Go(screen) => go(model, screen),
         Action::Back(screen) => turn::back(model, screen),
         Action::AddInitials => turn::to_initials(model),
+        Action::PlanPanel { rack, connector } => plan::plan_panel(model, rack, connector),
         Action::GoToJobs => turn::to_jobs(model),
         Action::OpenJob(job) => turn::to_job(model, job),
         Action::Do { want, then } => {

@@ -63,6 +63,13 @@ pub(super) fn turned(model: &mut Model, text: &str) {
     model.page = at.unwrap_or(0) / PAGE_ROWS;
 }
 
+/// Opens a rack in the list.
+pub(super) fn open(model: &mut Model, rack: RackId) {
+    let rack = key(Some(rack));
+    turned(model, &rack);
+    model.fields.set(Field::OpenRack, rack);
+}
+
 /// Opens the rack of a panel, with the page on which the panel is.
 pub(super) fn show(model: &mut Model, panel: PanelId) {
     let racks = model.registry().map(rack::racks).unwrap_or_default();

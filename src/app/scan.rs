@@ -5,7 +5,9 @@ use super::ports::Trouble;
 use super::route::Route;
 use super::turn::{go, turn_to};
 use super::write::perform;
-use super::{Effect, Field, JobList, Model, Notice, Screen, World, relay, remotes};
+use std::mem::discriminant;
+
+use super::{Effect, Field, JobList, Model, Notice, Screen, World, racks, relay, remotes};
 use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;
 use crate::domain::ids::{ActId, Bits80, CableId, JobId};
@@ -483,6 +485,9 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
         model.scan.shown_on = Some(screen);
         effects.extend(go(model, screen));
     }
+    if let [Target::Rack(rack)] = scanned.targets[..] {
+        racks::open(model, rack);
+    }
     model.scan.shown_on = screen.or(model.screen());
     scanned.said.extend(completed);
     model.scan.answer = Some(scanned);
@@ -593,9 +598,22 @@ fn passing(registry: &Registry, stand: Stand, scanned: &Scanned, by: By) -> Opti
     })
 }
 
-/// Where what was read is shown; none where somebody has to choose among several cables.
+/// What somebody has to choose among: several things of the likeliest kind are called so. None where it is
+/// clear.
+#[must_use]
+pub fn choices(targets: &[Target]) -> Vec<Target> {
+    let kind = targets.first().map(discriminant);
+    let mut alike = targets.to_vec();
+    alike.retain(|target| Some(discriminant(target)) == kind);
+    if alike.len() < 2 {
+        alike.clear();
+    }
+    alike
+}
+
+/// Where what was read is shown; none where somebody has to choose.
 fn screen_of(targets: &[Target]) -> Option<Screen> {
-    if let [Target::Cable(_), Target::Cable(_), ..] = targets {
+    if !choices(targets).is_empty() {
         return None;
     }
     let mut positions = targets

@@ -220,7 +220,7 @@ fn notice(model: &Model) -> Html {
             <div class={if *good { "notice done" } else { "notice told" }}>
                 <p><span aria-hidden="true">{ if *good { "✓ " } else { "▲ " } }</span>{ words }</p>
                 <button type="button" class="small" onclick={tap(undo(*act))}>{ if *again { "Do it again" } else { "Undo" } }</button>
-                if model.person.initials.is_empty() {
+                if model.person.initials.is_empty() && !again {
                     <button type="button" class="small" onclick={tap(Action::AddInitials)}>{ "Add your initials" }</button>
                 }
                 { dismiss() }

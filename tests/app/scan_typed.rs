@@ -2,7 +2,10 @@
 
 use bothends::app::scan::ScanAction;
 use bothends::app::{Action, Field, Screen};
+use bothends::domain::label::OutletNumber;
+use bothends::journal::{Fact, OutletFact, Signature, WallTime};
 use bothends::ui;
+use bothends::view::Touch;
 
 use super::phone::Phone;
 use super::scan::{answer_words, phone};
@@ -54,4 +57,39 @@ fn a_code_that_was_completed_with_the_room_is_said_to_be() {
     phone.acts(Action::Scan(ScanAction::Again));
     let words = typed(&mut phone, "kit1b");
     assert!(!words.contains("is taken as"), "{words}");
+}
+
+#[test]
+fn an_outlet_code_that_two_outlets_share_is_asked_about_and_the_rack_is_named() {
+    let (mut phone, outlet) = phone();
+    // Another phone gave the same number.
+    let room = phone
+        .model
+        .registry()
+        .and_then(|registry| registry.outlets.get(outlet)?.number.get())
+        .expect("a number")
+        .room;
+    let second = phone.outlet(room, "data");
+    let number = OutletNumber::new(1).expect("a number");
+    let open = phone.model.open.as_mut().expect("a job");
+    let mut draft = open.journal.draft();
+    draft.push(Fact::Outlet(second, OutletFact::Numbered { room, number }));
+    let signature = Signature {
+        by: "TH".to_owned(),
+        wall: WallTime(0),
+    };
+    open.write(draft, signature).expect("a place");
+    phone.acts(Action::Go(Screen::Scan));
+    let words = typed(&mut phone, "KIT1");
+    assert!(words.contains("Which of them is it?"), "{words}");
+    assert_eq!(phone.model.screen(), Some(Screen::Scan));
+    let mut ways = 0;
+    ui::draw(&phone.model).each(&mut |element| {
+        for touch in &element.touches {
+            let to = |id| matches!(touch, Touch::Tap(Action::Go(Screen::Outlet(to))) if *to == id);
+            ways += usize::from(to(outlet)) + 10 * usize::from(to(second));
+        }
+    });
+    // Both, and the way back to where one was before.
+    assert!(ways >= 11, "{ways}: {words}");
 }

@@ -19,6 +19,7 @@ mod rooms;
 /// Outlet types.
 mod types;
 
+pub(in crate::app) use racks::plan_panel;
 pub use racks::{chosen_panel_rack, joint_kind_key};
 pub use rooms::{NOWHERE, room_part};
 pub use types::{changed_type, listed_cables};

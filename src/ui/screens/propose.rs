@@ -211,8 +211,14 @@ fn next_step(left: &LeftOut) -> Html {
             Action::Go(Screen::Cable(left.end.cable)),
             Tone::Quiet,
         ),
-        Why::NoPanel(_) | Why::NoConnector { .. } | Why::Full { .. } => {
-            button("Add a panel", Action::Go(Screen::Racks), Tone::Quiet)
+        Why::NoPanel(_) => button("Add a panel", Action::Go(Screen::Racks), Tone::Quiet),
+        Why::NoConnector { rack, wanted } | Why::Full { rack, wanted, .. } => {
+            let connector = wanted;
+            button(
+                "Add a panel",
+                Action::PlanPanel { rack, connector },
+                Tone::Quiet,
+            )
         }
     }
 }

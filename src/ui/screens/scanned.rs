@@ -3,7 +3,7 @@
 use super::cable::{doing as does, length, sentence, tested};
 use super::hand_cable::{drawings, spoken, where_words};
 use super::scan::{doing, standing};
-use crate::app::scan::{ScanAction, jobs_of, screen, stand};
+use crate::app::scan::{ScanAction, choices, jobs_of, screen, stand};
 use crate::app::tags::TagAction;
 use crate::app::{Action, Field, JobList, Model, OpenJob, Purpose, Screen};
 use crate::command::{Correction, Want};
@@ -41,7 +41,7 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ words }</p>
             }) }
             { match answer.targets.as_slice() {
-                [Target::Cable(_), Target::Cable(_), ..] => several(open, "Which of them is it?", &answer.targets),
+                targets if !choices(targets).is_empty() => several(open, "Which of them is it?", &choices(targets)),
                 [Target::Cable(id), rest @ ..] => markup! {
                     <>
                         { cable(model, open, answer, *id) }
@@ -143,9 +143,11 @@ fn come_out(open: &OpenJob, rack: RackId) -> Html {
 }
 
 fn out_words(open: &OpenJob, rack: RackId) -> String {
-    match out_here(open.journal.registry(), Stand::Rack(rack)).len() {
-        1 => "One cable comes out here.".to_owned(),
-        out => format!("{out} cables come out here. The panels below show where."),
+    let registry = open.journal.registry();
+    let at = names::rack(registry, rack);
+    match out_here(registry, Stand::Rack(rack)).len() {
+        1 => format!("{at}: one cable comes out here."),
+        out => format!("{at}: {out} cables come out here. The panels below show where."),
     }
 }
 

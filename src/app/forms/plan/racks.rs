@@ -2,7 +2,8 @@
 
 use super::{EDITS, chosen, refuse, take, text};
 use crate::app::forms::wall::medium;
-use crate::app::{Effect, Field, Model, World};
+use crate::app::turn::go;
+use crate::app::{Effect, Field, Model, Screen, World};
 use crate::codes::strict;
 use crate::command::Want;
 use crate::domain::ids::{DeviceId, PanelId, RackId, RoomId};
@@ -45,6 +46,21 @@ pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
         // Its panels come next, and their form stands above.
         effects.push(Effect::FocusField(Field::PanelConnector));
     }
+    effects
+}
+
+/// Begins a panel of the kind that is missing.
+pub(in crate::app) fn plan_panel(
+    model: &mut Model,
+    rack: Option<RackId>,
+    connector: Connector,
+) -> Vec<Effect> {
+    let mut effects = go(model, Screen::Racks);
+    let rack = rack.map_or_else(String::new, |rack| rack.0.to_string());
+    model.fields.set(Field::PanelRack, rack);
+    let connector = connector.key().to_owned();
+    model.fields.set(Field::PanelConnector, connector);
+    effects.push(Effect::FocusField(Field::PanelConnector));
     effects
 }
 
