@@ -248,6 +248,8 @@ pub enum Want {
     SameRoom { stays: RoomId, goes: RoomId },
     /// A cable whose adding was taken back is not there, whatever somebody said of work on it.
     WorkGone { cable: CableId },
+    /// A cable whose adding was taken back is there: that is taken back in its turn.
+    ThereAllTheSame { cable: CableId, strike: ActId },
     /// Of something written down in two versions, one is what happened: it is written down anew.
     WriteAgain { act: ActId, version: usize },
     /// A cable came out at another outlet.
@@ -555,7 +557,10 @@ fn attempt(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
     let mut draft = journal.draft();
     desk.write(want, &mut draft)?;
     // These speak of what is not in the job, on purpose.
-    if !matches!(want, Want::WorkGone { .. } | Want::WriteAgain { .. }) {
+    if !matches!(
+        want,
+        Want::WorkGone { .. } | Want::ThereAllTheSame { .. } | Want::WriteAgain { .. }
+    ) {
         desk.refuse_gone(&draft)?;
     }
     desk.refuse_newer(&draft)?;

@@ -251,6 +251,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             names::room(registry, *stays)
         ),
         Want::WorkGone { cable: id } => format!("{} is out of the job, with its work.", cable(*id)),
+        Want::ThereAllTheSame { cable: id, .. } => format!("{} is in the job again.", cable(*id)),
         Want::WriteAgain { .. } => "Written down anew. What waited for it counts now.".to_owned(),
         Want::Uncross { ends, how } => {
             let what = match how {

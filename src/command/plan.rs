@@ -241,8 +241,19 @@ impl Desk<'_> {
                 }
                 _ => say(outlet, OutletFact::Boxed(*wall_box)),
             },
-            Want::NoteOutlet { outlet, note } => words(note, "The note")
-                .and_then(|note| say(outlet, OutletFact::Noted(note.to_owned()))),
+            // A note may be the very objection to its being cancelled meanwhile.
+            Want::NoteOutlet { outlet, note } => words(note, "The note").map(|note| {
+                let row = self.registry.outlets.get(*outlet);
+                let facts = [
+                    Some(OutletFact::Noted(note.to_owned())),
+                    row.filter(|row| walk::is_wanted_outlet(row))
+                        .map(|_| OutletFact::Stands(Standing::Wanted)),
+                ];
+                let facts = facts.into_iter().flatten();
+                draft
+                    .facts
+                    .extend(facts.map(|fact| Fact::Outlet(*outlet, fact)));
+            }),
             Want::MoveOutlet {
                 outlet,
                 room,
@@ -369,12 +380,8 @@ impl Desk<'_> {
             self.refuse_double_codes(outlet, code)?;
         }
         draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
-        // Whoever takes it for the other of its code meanwhile disagrees with this.
-        let code = self.registry.outlet_code(outlet);
-        let same = code.map(|code| self.registry.index.outlets_by_code.get(&code));
-        if same.is_some_and(|same| same.len() > 1) {
-            draft.push(Fact::Outlet(outlet, OutletFact::Stands(Standing::Wanted)));
-        }
+        // Whoever cancels it meanwhile, or takes it for another of its code, disagrees with this.
+        draft.push(Fact::Outlet(outlet, OutletFact::Stands(Standing::Wanted)));
         // Where exactly it was in another room says nothing of this one.
         if let Some(row) = self.registry.outlets.get(outlet)
             && row.number.get().is_some_and(|was| was.room != room)

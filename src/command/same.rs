@@ -4,13 +4,12 @@
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::label::OutletNumber;
-use crate::domain::order::Order;
 use crate::domain::picture::Shows;
 use crate::domain::place::{ConduitEnd, End, RunName, Side};
 use crate::domain::work::Standing;
 use crate::journal::{
-    CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, FactRef, Found, JointFact,
-    LooseEndFact, OutletFact, PictureFact, PullFact, RackFact,
+    CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, Found, JointFact, LooseEndFact,
+    OutletFact, PictureFact, PullFact, RackFact,
 };
 use crate::names;
 use crate::walk;
@@ -21,31 +20,19 @@ impl Desk<'_> {
             Want::SameCable { stays, goes } => Some(self.same_cable(draft, *stays, *goes)),
             Want::SameOutlet { stays, goes } => Some(self.same_outlet(draft, *stays, *goes)),
             Want::SameRoom { stays, goes } => Some(self.same_room(draft, *stays, *goes)),
+            // Two who answer this otherwise disagree whether it is wanted.
             Want::WorkGone { cable } => {
-                draft.also_replaces.extend(self.said_of_copper(*cable));
+                self.cancel(draft, *cable, "its adding was taken back");
                 Some(Ok(()))
+            }
+            Want::ThereAllTheSame { cable, strike } => {
+                self.insist(draft, *cable);
+                draft.strikes.push(*strike);
+                Some(self.refuse_claims_of(*strike))
             }
             Want::WriteAgain { act, version } => Some(self.write_again(draft, *act, *version)),
             _ => None,
         }
-    }
-
-    /// Everything that is said of the copper of a run, that its tag was seen or lost too.
-    fn said_of_copper(&self, cable: CableId) -> Vec<FactRef> {
-        let Some(row) = self.registry.cables.get(cable) else {
-            return Vec::new();
-        };
-        let mut said = row.work();
-        for end in row.copper.iter().flat_map(|(_, copper)| &copper.ends) {
-            said.extend(end.lost.iter().map(|said| said.fact));
-            said.extend(end.seen.iter().map(|said| said.fact));
-            let legs = end.placement.legs.iter().map(|(_, placed)| placed);
-            let placed = std::iter::once(&end.placement.whole).chain(legs);
-            said.extend(placed.flat_map(|placed| placed.all().map(|said| said.fact)));
-        }
-        said.put_in_order();
-        said.dedup();
-        said
     }
 
     fn write_again(&self, draft: &mut Draft, act: ActId, version: usize) -> Done {

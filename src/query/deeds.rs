@@ -7,8 +7,11 @@ use crate::domain::ids::{ActId, CableId, ThingId, WriterId};
 use crate::domain::order::Order;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::text::folded;
-use crate::domain::work::{MarkKind, PullOutcome};
-use crate::journal::{Act, EndFact, Fact, FloorFact, Journal, LooseEndFact, PanelFact, Registry};
+use crate::domain::work::{MarkKind, PullOutcome, Standing};
+use crate::journal::{
+    Act, CableFact, EndFact, Fact, FloorFact, Journal, LooseEndFact, OutletFact, PanelFact,
+    Registry,
+};
 use crate::names;
 use crate::query::rack::placement;
 
@@ -271,7 +274,10 @@ fn is_old(act: &Act) -> impl Fn(&Fact) -> bool {
 fn told_facts(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec<String> {
     let registry = journal.registry();
     let is_old = is_old(act);
-    let facts: Vec<&Fact> = act.facts.iter().filter(|fact| tell(fact)).collect();
+    let facts = act.facts.iter();
+    let facts: Vec<&Fact> = facts
+        .filter(|fact| tell(fact) && !insists(act, fact))
+        .collect();
     let worth = |fact: &&Fact| is_old(fact) || !goes_without_saying(registry, fact);
     let words = |fact: &&Fact| fact_words(registry, fact) + &letters_before(journal, act, fact);
     let told: Vec<String> = facts
@@ -284,6 +290,18 @@ fn told_facts(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec
         return facts.iter().map(words).collect();
     }
     told
+}
+
+/// Whether a fact says that a thing is wanted only so that whoever cancels it meanwhile disagrees with what the
+/// act says of it.
+fn insists(act: &Act, fact: &Fact) -> bool {
+    let is_wanted = matches!(
+        fact,
+        Fact::Outlet(_, OutletFact::Stands(Standing::Wanted))
+            | Fact::Cable(_, CableFact::Stands(Standing::Wanted))
+    );
+    let of_it = |other: &&Fact| other.subject() == fact.subject();
+    is_wanted && act.facts.iter().filter(of_it).count() > 1
 }
 
 /// The letters that a panel had until an act gave it others. It is called by those of now, so without

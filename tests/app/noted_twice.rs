@@ -4,12 +4,12 @@
 use bothends::app::mend::{Mending, Step, describe, health};
 use bothends::command::Want;
 use bothends::domain::ids::{OutletId, RoomId};
-use bothends::domain::label::RoomCode;
+use bothends::domain::label::{OutletNumber, RoomCode};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::{Fact, Journal, RoomFact};
-use bothends::query::{What, check};
+use bothends::query::{Thing, What, check};
 use bothends::{names, walk};
 
 use crate::mill::Mill;
@@ -141,8 +141,50 @@ fn a_cable_whose_adding_was_taken_back_says_who_worked_on_it_and_can_be_let_go()
     let words = mending.detail.join(" ");
     assert!(words.contains("Taken back by"), "{words}");
     assert!(words.contains("marked"), "{words}");
+    let mut other = mill.phone(9);
     takes(&mut mill, &mending, "It is gone");
     assert!(told(&mill, withdrawn).is_empty());
+    // Somebody who says otherwise disagrees with that, and no work is lost by it.
+    takes(&mut other, &mending, "It is a cable all the same");
+    assert!(told(&other, withdrawn).is_empty());
+    mill.hears(&other);
+    let is_disputed = |what: &What| matches!(what, What::Disputed { .. });
+    let disputed = told(&mill, is_disputed);
+    assert_eq!(disputed.len(), 1);
+    assert_eq!(disputed[0].detail.len(), 2, "{:?}", disputed[0].detail);
+    let row = mill.registry().cables.get(mill.cable("KIT1-A"));
+    assert!(!row.expect("a cable").work().is_empty());
+}
+
+#[test]
+fn an_outlet_that_is_cancelled_while_somebody_moves_it_or_notes_on_it_is_disagreed_about() {
+    for moves in [false, true] {
+        let lead_at = kitchen();
+        let mut lead = lead_at.phone(8);
+        lead.room("Pantry", "PAN");
+        let mut tech = lead.phone(9);
+        let outlet = lead.outlet_id("KIT", 1);
+        let reason = "Not needed".to_owned();
+        lead.does(&Want::CancelOutlet { outlet, reason });
+        let room = tech.room_id("PAN");
+        let want = if moves {
+            let number = OutletNumber::new(1).expect("a number");
+            Want::MoveOutlet {
+                outlet,
+                room,
+                number,
+            }
+        } else {
+            let note = "The client insists".to_owned();
+            Want::NoteOutlet { outlet, note }
+        };
+        tech.does(&want);
+        lead.hears(&tech);
+        let is_of_outlet = |what: &What| matches!(what, What::Disputed { thing: Thing::Outlet(id), .. } if *id == outlet);
+        let disputed = told(&lead, is_of_outlet);
+        assert_eq!(disputed.len(), 1, "moves {moves}");
+        assert_eq!(disputed[0].detail.len(), 2);
+    }
 }
 
 fn twice(what: &What) -> bool {

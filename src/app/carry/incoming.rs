@@ -135,7 +135,7 @@ pub(super) fn weigh(open: &OpenJob, mut parcel: Parcel, from: Option<Screen>) ->
     let words = found.map(|finding| mend::describe(&both, &finding).title);
     incoming.disagreements = words.collect();
     if incoming.clashes > 0 {
-        let words = "A record that is here comes in another version. Neither counts then, and both are shown on the punch list.";
+        let words = "A record comes in another version than one that is here or in this file. Neither counts then, and both are shown on the punch list.";
         incoming.disagreements.push(words.to_owned());
     }
     incoming.kinds = kinds(&both, &fresh);

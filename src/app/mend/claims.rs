@@ -593,10 +593,18 @@ impl Desk<'_> {
         let now = row.and_then(|row| self.registry.label_of(*row.name.get()?));
         let now = now.map_or_else(String::new, |code| code.to_string());
         let code = self.name(cable);
+        let outlet = match row.and_then(|row| row.name.get()) {
+            Some(RunName::Feeds { outlet, .. }) => Some(*outlet),
+            Some(RunName::Ties { .. }) | None => None,
+        };
+        let outlet = outlet.and_then(|id| self.registry.outlets.get(id));
+        let moved = outlet.and_then(|row| row.number.said());
+        let moved = moved.map_or_else(String::new, |said| {
+            format!(", {}", who(self.journal, said.stamp.act))
+        });
         Mending::new(format!("{code} would be {now} by now."))
-            .because(format!(
-                "It was marked as {code}, and its outlet has another number or room since."
-            ))
+            .because(format!("As {code}: {}.", self.marked_words(cable)))
+            .because(format!("Its outlet has another number or room{moved}."))
             .or(
                 format!("The old marks are void, the tags come off: mark it {now}"),
                 Want::TagsAnew { cable },

@@ -99,9 +99,14 @@ impl Desk<'_> {
     }
 
     pub(super) fn disputed(&self, thing: Thing, field: Field) -> Mending {
-        let (name, what) = (self.thing_name(thing), field_words(thing, field));
+        let (name, mut what) = (self.thing_name(thing), field_words(thing, field));
+        let sides = self.sides(thing, field);
+        if field == Field::Standing && sides.iter().all(|side| side.words.starts_with("cancelled"))
+        {
+            what = "why it was cancelled";
+        }
         let mut mending = Mending::new(format!("People disagree about {name}: {what}."));
-        for side in self.sides(thing, field) {
+        for side in sides {
             mending = mending
                 .because(format!(
                     "{}, by {}.",

@@ -449,6 +449,7 @@ impl Desk<'_> {
         if !by.is_empty() {
             mending = mending.because(format!("The outlet was cancelled by {by}."));
         }
+        mending = mending.because(format!("The cable: {}.", self.cable_added(cable)));
         if let Some(outlet) = outlet {
             mending = mending.or("The outlet is wanted too", Want::RestoreOutlet { outlet });
         }
@@ -488,7 +489,10 @@ impl Desk<'_> {
         for strike in self.strikes_of(cable) {
             mending = mending
                 .because(format!("Taken back by {}.", who(self.journal, strike)))
-                .or("It is a cable all the same", Want::Undo { act: strike });
+                .or(
+                    "It is a cable all the same",
+                    Want::ThereAllTheSame { cable, strike },
+                );
         }
         let work = self.registry.cables.get(cable).map(Cable::work);
         let mut acts: Vec<ActId> = work.iter().flatten().map(|fact| fact.act).collect();
@@ -503,7 +507,8 @@ impl Desk<'_> {
     fn worked(&self, mending: Mending, acts: &[ActId]) -> Mending {
         let told = acts.iter().map(|act| {
             let by = who(self.journal, *act);
-            format!("{by}: {}.", what_was_done(self.journal, *act))
+            let words = what_was_done(self.journal, *act);
+            format!("{by}: {}.", words.trim_end_matches('.'))
         });
         told.fold(mending, Mending::because)
     }
@@ -530,12 +535,12 @@ impl Desk<'_> {
             Some(Standing::Wanted) | None => String::new(),
         };
         let unforeseen = row.map(Cable::unforeseen).unwrap_or_default();
-        let but = if unforeseen.is_empty() {
-            "an end of it is still landed"
+        let how = if unforeseen.is_empty() {
+            ", and an end of it is still landed"
         } else {
-            "somebody worked on it who did not know, or of whom the other did not know"
+            " by somebody who did not know of the work on it"
         };
-        let mut mending = Mending::new(format!("{} was cancelled, and {but}.", self.name(cable)))
+        let mut mending = Mending::new(format!("{} was cancelled{how}.", self.name(cable)))
             .because(format!("Cancelled by {by}: “{reason}”."));
         mending = self.worked(mending, &unforeseen);
         for side in Side::BOTH {

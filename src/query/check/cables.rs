@@ -28,7 +28,11 @@ pub(super) fn find(list: &mut List<'_>) {
         let run = Run::new(registry, id, cable);
         let mut desk = Desk { list, group, run };
         if cable.added.is_empty() {
-            if has_work(cable) {
+            // Somebody may have said that it is not there, knowing of the work.
+            let is_settled = is_cancelled(&cable.standing)
+                && !cable.foreseen.is_empty()
+                && cable.unforeseen().is_empty();
+            if has_work(cable) && !is_settled {
                 desk.add(Gate::Now, What::WorkOnWithdrawn { cable: id });
             }
             continue;

@@ -129,7 +129,9 @@ INSERT INTO finding SELECT 0, outlet, 'CodeMoved', cable FROM c WHERE wanted AND
 INSERT INTO finding
 SELECT 0, outlet, 'WorkOnWithdrawn', cable FROM c WHERE NOT here AND cable IN
   (SELECT cable FROM touched UNION SELECT cable FROM outcome UNION SELECT cable FROM test UNION
-   SELECT cable FROM placement UNION SELECT cable FROM split UNION SELECT cable FROM mark UNION SELECT cable FROM lost UNION SELECT cable FROM footage);
+   SELECT cable FROM placement UNION SELECT cable FROM split UNION SELECT cable FROM mark UNION SELECT cable FROM lost UNION SELECT cable FROM footage)
+  AND NOT (cancelled AND cable IN (SELECT cable FROM foreseen) AND NOT EXISTS (SELECT 1 FROM work w WHERE w.cable = c.cable
+    AND NOT EXISTS (SELECT 1 FROM foreseen f WHERE f.cable = w.cable AND f.act = w.act)));
 INSERT INTO finding
 SELECT 0, outlet, 'WorkOnCancelled', cable FROM e WHERE here AND NOT wanted AND status = 'landed'
 UNION
