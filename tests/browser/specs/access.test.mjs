@@ -78,14 +78,20 @@ test("the bar leaves half of the smallest phone, and of one with text at twice i
     await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, size);
     await wall.tap(/^Mark all 4/);
     await wall.notices.getByText("4 ends marked").waitFor();
-    await settled(page);
-    const { share, ...how } = await bar(page);
-    assert.ok(share <= 0.5, `${share} of ${width} by ${height}`);
-    assert.deepEqual(how, { cut: false, rows: 1, dismissed: 1 }, `${width} by ${height}`);
-    assert.deepEqual(await brokenInside(page), []);
-    assert.deepEqual(await cutOff(page), []);
-    assert.deepEqual(await tooSmall(page), []);
+    await whole(page, `${width} by ${height}`);
+    // What was taken back is told at length.
     await wall.undo.click();
     await wall.notices.getByText("Taken back").waitFor();
+    await whole(page, `${width} by ${height}, after an undo`);
   }
 });
+
+async function whole(page, where) {
+  await settled(page);
+  const { share, ...how } = await bar(page);
+  assert.ok(share <= 0.5, `${share} of ${where}`);
+  assert.deepEqual(how, { cut: false, rows: 1, dismissed: 1 }, where);
+  assert.deepEqual(await brokenInside(page), [], where);
+  assert.deepEqual(await cutOff(page), [], where);
+  assert.deepEqual(await tooSmall(page), [], where);
+}
