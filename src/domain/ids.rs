@@ -36,7 +36,7 @@ impl fmt::Display for BadId {
 #[derive(Clone, Copy)]
 pub struct Bits80(pub [u8; 10]);
 
-// Every fact that is taken in is looked up by ids many times, and two numbers are hashed and compared faster
+// Every fact that is taken in is looked up by ids many times, and two numbers are hashed and told apart faster
 // than ten bytes and their count.
 impl Hash for Bits80 {
     fn hash<H: Hasher>(&self, state: &mut H) {
@@ -60,14 +60,10 @@ impl PartialOrd for Bits80 {
     }
 }
 
-/// In the order of the bytes, which is that of the text form too.
+/// In the order of the text form.
 impl Ord for Bits80 {
     fn cmp(&self, other: &Self) -> Ordering {
-        let [one, other] = [self, other].map(|bits| {
-            let (most, rest) = bits.numbers();
-            (u64::from_be(most), u16::from_be(rest))
-        });
-        one.cmp(&other)
+        self.0.cmp(&other.0)
     }
 }
 

@@ -37,57 +37,29 @@ trait Heads {
     fn head(&mut self, at: usize) -> &mut Head;
 }
 
-impl<T> Heads for Values<T> {
+impl<T> Heads for Vec<Held<T>> {
     fn count(&self) -> usize {
-        self.ever().len()
+        self.len()
     }
 
     fn head(&mut self, at: usize) -> &mut Head {
-        match self {
-            Self::One(held) => &mut held.head,
-            Self::Many(all) => &mut all[at].head,
-        }
+        &mut self[at].head
     }
 }
 
-/// All values of one field in the order of display, the dead ones included. Most fields are set once, and
-/// a job has very many: one value needs no memory of its own.
+/// All values of one field in the order of display, the dead ones included.
 #[derive(Clone)]
-enum Values<T> {
-    One(Held<T>),
-    /// None, or several.
-    Many(Vec<Held<T>>),
-}
+struct Values<T>(Vec<Held<T>>);
 
 impl<T> Default for Values<T> {
     fn default() -> Self {
-        Self::Many(Vec::new())
+        Self(Vec::new())
     }
 }
 
 impl<T> Values<T> {
-    fn ever(&self) -> &[Held<T>] {
-        match self {
-            Self::One(held) => std::slice::from_ref(held),
-            Self::Many(all) => all,
-        }
-    }
-
     fn live(&self) -> impl DoubleEndedIterator<Item = &Held<T>> {
-        self.ever().iter().filter(|held| held.head.dead == 0)
-    }
-
-    fn insert(&mut self, at: usize, held: Held<T>) {
-        let mut all = match std::mem::take(self) {
-            Self::Many(all) if all.is_empty() => {
-                *self = Self::One(held);
-                return;
-            }
-            Self::Many(all) => all,
-            Self::One(first) => vec![first],
-        };
-        all.insert(at, held);
-        *self = Self::Many(all);
+        self.0.iter().filter(|held| held.head.dead == 0)
     }
 }
 
@@ -170,25 +142,25 @@ impl<T: PartialEq> Register<T> {
 
     /// The last value in the order of display, live or not: what it was before it was taken back.
     pub(super) fn latest_ever(&self) -> Option<&T> {
-        self.0.ever().last().map(|held| &held.value)
+        self.0.0.last().map(|held| &held.value)
     }
 
     /// Every value that the field ever had, the replaced and struck ones too, in the order of
     /// display.
     pub fn ever(&self) -> impl Iterator<Item = &T> {
-        self.0.ever().iter().map(|held| &held.value)
+        self.0.0.iter().map(|held| &held.value)
     }
 
     /// The same with where each comes from.
     pub fn ever_said(&self) -> impl Iterator<Item = Said<'_, T>> {
-        self.0.ever().iter().map(Said::of)
+        self.0.0.iter().map(Said::of)
     }
 
     /// Whether people disagree.
     #[must_use]
     pub fn disputed(&self) -> bool {
         // Nearly always there is one value at most, and that one need not be looked at.
-        if self.0.ever().len() < 2 {
+        if self.0.0.len() < 2 {
             return false;
         }
         let mut live = self.0.live();
@@ -228,7 +200,7 @@ impl<T> Log<T> {
     /// Whether anything was ever in it, struck or not.
     #[must_use]
     pub fn is_untouched(&self) -> bool {
-        self.0.ever().is_empty()
+        self.0.0.is_empty()
     }
 }
 
@@ -299,7 +271,7 @@ impl Op<'_> {
     #[inline(never)]
     pub(super) fn set<T: Clone>(&mut self, register: &mut Register<T>, value: &T) {
         if let Self::Gather(found) = self {
-            gather(&mut register.0, found);
+            gather(&mut register.0.0, found);
         } else {
             self.apply(&mut register.0, value);
         }
@@ -319,9 +291,13 @@ impl Op<'_> {
     }
 
     fn apply<T: Clone>(&mut self, values: &mut Values<T>, value: &T) {
-        if let Some(Place { at, head }) = self.place(values) {
+        if let Some(Place { at, head }) = self.place(&mut values.0) {
             let value = value.clone();
-            values.insert(at, Held { head, value });
+            // Most fields are set once, and a job has very many.
+            if values.0.is_empty() {
+                values.0.reserve_exact(1);
+            }
+            values.0.insert(at, Held { head, value });
         }
     }
 
