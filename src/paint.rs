@@ -66,18 +66,31 @@ fn text(outer: &str, words: Words) -> VNode {
     if is_bare || !words.split(' ').any(is_whole) {
         return VText::new(value(words)).into();
     }
+    // A code alone is one element, and of other texts no word but the codes has one: lists have very many.
+    if is_whole(&words) {
+        return whole(&words);
+    }
     let mut line = VTag::new("span");
+    let mut plain = String::new();
     for part in words.split_inclusive(' ') {
         let word = part.trim_end();
-        let mut shown = VTag::new("span");
         if is_whole(word) {
-            shown.add_attribute("class", "whole");
+            line.add_child(VText::new(std::mem::take(&mut plain)).into());
+            line.add_child(whole(word));
+            plain.push_str(&part[word.len()..]);
+        } else {
+            plain.push_str(part);
         }
-        shown.add_child(VText::new(word.to_owned()).into());
-        line.add_child(shown.into());
-        line.add_child(VText::new(part[word.len()..].to_owned()).into());
     }
+    line.add_child(VText::new(plain).into());
     line.into()
+}
+
+fn whole(word: &str) -> VNode {
+    let mut shown = VTag::new("span");
+    shown.add_attribute("class", "whole");
+    shown.add_child(VText::new(word.to_owned()).into());
+    shown.into()
 }
 
 fn value(words: Words) -> AttrValue {
