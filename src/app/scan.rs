@@ -1,12 +1,12 @@
 //! Scanning: what a camera, a photograph or a person reads off a tag, where whoever reads it stands,
 //! and what is shown of it.
 
+use std::mem::discriminant;
+
 use super::ports::Trouble;
 use super::route::Route;
 use super::turn::{go, turn_to};
 use super::write::perform;
-use std::mem::discriminant;
-
 use super::{Effect, Field, JobList, Model, Notice, Screen, World, racks, relay, remotes};
 use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;

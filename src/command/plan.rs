@@ -5,11 +5,10 @@ use super::codes::{letters_for, no_letter};
 use super::{Desk, Done, Refusal, Want, words};
 use crate::codes::tag::WebAddress;
 use crate::domain::ids::{
-    ActId, CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
+    CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
 };
 use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, RoomCode};
 use crate::domain::medium::Medium;
-use crate::domain::order::Order;
 use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
 use crate::domain::place::{Leaves, RunName};
 use crate::domain::work::{Spot, Standing, WallBox};
@@ -462,10 +461,7 @@ impl Desk<'_> {
     /// Takes a cable out of the job, saying which work on it is known here.
     pub(super) fn cancel(&self, draft: &mut Draft, cable: CableId, reason: &str) {
         let row = self.registry.cables.get(cable);
-        let work = row.map(Cable::work).unwrap_or_default();
-        let mut known: Vec<ActId> = work.iter().map(|fact| fact.act).collect();
-        known.put_in_order();
-        known.dedup();
+        let known = row.map(Cable::work).unwrap_or_default();
         let reason = reason.to_owned();
         draft.push(Fact::Cable(cable, CableFact::Cancelled { reason, known }));
     }

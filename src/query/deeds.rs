@@ -72,11 +72,10 @@ pub fn person(by: &str) -> &str {
     if by.trim().is_empty() { "somebody" } else { by }
 }
 
-/// What the records say of which there are two versions and nothing was written down anew, with who and
+/// What the records in `open` say, of which there are two versions and nothing was written down anew, with who and
 /// when; each with its record and its place among the versions of it.
 #[must_use]
-pub fn versions(journal: &Journal) -> Vec<(ActId, usize, String)> {
-    let open = journal.health().clashes;
+pub fn versions(journal: &Journal, open: &[ActId]) -> Vec<(ActId, usize, String)> {
     let mut told = Vec::new();
     for all in journal.versions() {
         for (at, act) in all.iter().enumerate() {

@@ -394,11 +394,7 @@ impl Desk<'_> {
             mending = mending.because(format!("{called}: {}{by}.", outlets(at)));
         }
         if let [one, other] = *rooms {
-            let (stays, goes) = if one < other {
-                (one, other)
-            } else {
-                (other, one)
-            };
+            let (stays, goes) = (one.min(other), one.max(other));
             let want = Want::SameRoom { stays, goes };
             mending = mending.or("These are the same room", want);
         }
@@ -593,11 +589,9 @@ impl Desk<'_> {
         let now = row.and_then(|row| self.registry.label_of(*row.name.get()?));
         let now = now.map_or_else(String::new, |code| code.to_string());
         let code = self.name(cable);
-        let outlet = match row.and_then(|row| row.name.get()) {
-            Some(RunName::Feeds { outlet, .. }) => Some(*outlet),
-            Some(RunName::Ties { .. }) | None => None,
-        };
-        let outlet = outlet.and_then(|id| self.registry.outlets.get(id));
+        let outlet = self
+            .outlet_of(cable)
+            .and_then(|id| self.registry.outlets.get(id));
         let moved = outlet.and_then(|row| row.number.said());
         let moved = moved.map_or_else(String::new, |said| {
             format!(", {}", who(self.journal, said.stamp.act))

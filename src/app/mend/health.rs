@@ -85,7 +85,10 @@ pub fn health(journal: &Journal) -> Vec<Mending> {
             counted(health.clashes.len(), "record is", "records are")
         ))
         .because("Both are kept and neither counts, since nobody can tell which is true, and what rests on them waits. An altered file, a copied or a restored phone can do this. Say which is true: it is written down anew.");
-        for (act, version, words) in versions(journal).into_iter().take(VERSIONS) {
+        for (act, version, words) in versions(journal, &health.clashes)
+            .into_iter()
+            .take(VERSIONS)
+        {
             let want = Want::WriteAgain { act, version };
             mending = mending
                 .because(words.clone())

@@ -310,7 +310,7 @@ impl Desk<'_> {
             .or_go("Racks and panels", Screen::Racks)
     }
 
-    fn outlet_of(&self, cable: CableId) -> Option<OutletId> {
+    pub(super) fn outlet_of(&self, cable: CableId) -> Option<OutletId> {
         match self.registry.cables.get(cable)?.name.get()? {
             RunName::Feeds { outlet, .. } => Some(*outlet),
             RunName::Ties { .. } => None,
@@ -495,10 +495,7 @@ impl Desk<'_> {
                 );
         }
         let work = self.registry.cables.get(cable).map(Cable::work);
-        let mut acts: Vec<ActId> = work.iter().flatten().map(|fact| fact.act).collect();
-        acts.put_in_order();
-        acts.dedup();
-        self.worked(mending, &acts)
+        self.worked(mending, &work.unwrap_or_default())
             .or("It is gone, and its work with it", Want::WorkGone { cable })
             .or_go("What was done", Screen::History)
     }

@@ -20,7 +20,6 @@ use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, RunName, S
 use crate::domain::work::{
     Availability, JointKind, Lying, Pinout, PullOutcome, Slack, Spot, Standing, Waiting, WallBox,
 };
-use crate::journal::act::FactRef;
 use crate::journal::fact::{CopperTest, Cover, Found, Mark, PanelMake, PrintedSheet};
 use crate::journal::register::{Log, Parts, Register};
 
@@ -368,27 +367,29 @@ impl Cable {
         split.map_or_else(|| vec![whole], |legs| legs.up_to().map(leg).collect())
     }
 
-    /// The work on its copper, whichever pull: outcomes, tests, marks, lengths, legs, and where its ends are.
+    /// The acts that speak of work on its copper, whichever pull, in their order: outcomes, tests, marks, lengths, legs, and where its ends are.
     /// That a tag was seen or lost, or an end taken off, is none.
     #[must_use]
-    pub fn work(&self) -> Vec<FactRef> {
+    pub fn work(&self) -> Vec<ActId> {
         let mut work = Vec::new();
         for (_, copper) in &self.copper {
-            work.extend(copper.outcome.all().map(|said| said.fact));
-            work.extend(copper.drawn_from.all().map(|said| said.fact));
-            work.extend(copper.tests.iter().map(|said| said.fact));
+            work.extend(copper.outcome.all().map(|said| said.fact.act));
+            work.extend(copper.drawn_from.all().map(|said| said.fact.act));
+            work.extend(copper.tests.iter().map(|said| said.fact.act));
             for end in &copper.ends {
-                work.extend(end.marks.iter().map(|said| said.fact));
-                work.extend(end.footage.iter().map(|said| said.fact));
-                work.extend(end.split.all().map(|said| said.fact));
+                work.extend(end.marks.iter().map(|said| said.fact.act));
+                work.extend(end.footage.iter().map(|said| said.fact.act));
+                work.extend(end.split.all().map(|said| said.fact.act));
                 let legs = end.placement.legs.iter().map(|(_, placed)| placed);
                 for placed in std::iter::once(&end.placement.whole).chain(legs) {
                     let placed = placed.all();
                     let placed = placed.filter(|said| *said.value != Placement::Lifted);
-                    work.extend(placed.map(|said| said.fact));
+                    work.extend(placed.map(|said| said.fact.act));
                 }
             }
         }
+        work.put_in_order();
+        work.dedup();
         work
     }
 
@@ -399,10 +400,8 @@ impl Cable {
         if self.foreseen.is_empty() {
             return Vec::new();
         }
-        let mut acts: Vec<ActId> = self.work().iter().map(|fact| fact.act).collect();
+        let mut acts = self.work();
         acts.retain(|act| !self.foreseen.iter().any(|said| said.value.contains(act)));
-        acts.put_in_order();
-        acts.dedup();
         acts
     }
 
