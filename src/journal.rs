@@ -685,8 +685,7 @@ impl Journal {
         let mut open = Vec::new();
         for version in self.versions() {
             let is_said = |entry: &Entry| {
-                let same = |act: &Act| act.facts == entry.act.facts;
-                entry.strikes == 0 && version.iter().any(same)
+                entry.strikes == 0 && version.iter().any(|act| act.says_the_same(&entry.act))
             };
             if let [first, ..] = &version[..]
                 && !self.entries.values().any(is_said)

@@ -227,12 +227,11 @@ impl FromStr for ThingId {
 
     fn from_str(text: &str) -> Result<Self, BadId> {
         let bad = || BadId(text.to_owned());
-        let mut parts = text.splitn(3, '-');
-        let mut next = || parts.next().ok_or_else(bad);
-        let (origin, n, index) = (next()?, next()?, next()?);
+        let (act, index) = text.rsplit_once('-').ok_or_else(bad)?;
+        let act: ActId = act.parse()?;
         Ok(Self {
-            origin: origin.parse()?,
-            n: number(n).ok_or_else(bad)?,
+            origin: act.writer.0,
+            n: act.n,
             index: number(index).ok_or_else(bad)?,
         })
     }

@@ -583,7 +583,7 @@ impl Fact {
     }
 
     /// Hands every thing that the fact names, its subject included, to `name`.
-    pub fn mentions(&self, name: &mut impl FnMut(ThingId)) {
+    pub fn mentions(&self, name: &mut dyn FnMut(ThingId)) {
         if let Some(subject) = self.subject() {
             name(subject);
         }

@@ -11,6 +11,7 @@ use crate::domain::ids::{ActId, Bits80, ThingId, WriterId};
 use crate::journal::act::{Act, FactRef, Lamport, WallTime};
 use crate::journal::fact::Fact;
 
+mod ids;
 mod known;
 mod object;
 mod reading;
@@ -18,6 +19,7 @@ mod text;
 mod words;
 mod writing;
 
+use ids::Ids;
 use known::KnownFacts;
 use object::Object;
 use text::Str;
@@ -34,12 +36,12 @@ struct ActV1<'a, L> {
     wall: u64,
     #[serde(borrow, default, skip_serializing_if = "Str::is_empty")]
     by: Str<'a>,
-    #[serde(borrow, default, skip_serializing_if = "Vec::is_empty")]
-    about: Vec<Str<'a>>,
-    #[serde(borrow, default, skip_serializing_if = "Vec::is_empty")]
-    replaces: Vec<Str<'a>>,
-    #[serde(borrow, default, skip_serializing_if = "Vec::is_empty")]
-    strikes: Vec<Str<'a>>,
+    #[serde(default, skip_serializing_if = "Ids::is_empty")]
+    about: Ids<ThingId>,
+    #[serde(default, skip_serializing_if = "Ids::is_empty")]
+    replaces: Ids<FactRef>,
+    #[serde(default, skip_serializing_if = "Ids::is_empty")]
+    strikes: Ids<ActId>,
     #[serde(default)]
     facts: L,
 }
@@ -90,8 +92,8 @@ struct FactV1<'a> {
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
     cables: Option<Vec<Object<PlannedV1<'a>>>>,
     /// The last act of each writer that was known.
-    #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    known: Option<Vec<Str<'a>>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    known: Option<Ids<ActId>>,
     /// What is seen where on a picture.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
     points: Option<Vec<Object<PointV1<'a>>>>,
@@ -153,10 +155,6 @@ struct PlannedV1<'a> {
     purpose: Str<'a>,
 }
 
-fn ids<T: ToString>(ids: &[T]) -> Vec<Str<'static>> {
-    ids.iter().map(|id| Str::from(id.to_string())).collect()
-}
-
 pub(super) fn write(act: &Act) -> String {
     let facts = act.facts.iter().map(writing::fact).map(Object);
     let shape: ActV1<'_, Vec<Object<FactV1<'_>>>> = ActV1 {
@@ -166,13 +164,9 @@ pub(super) fn write(act: &Act) -> String {
         lamport: act.lamport.get(),
         wall: act.wall.0,
         by: Str::from(&*act.by),
-        about: ids(&act.about),
-        replaces: act
-            .replaces
-            .iter()
-            .map(|fact| Str::from(format!("{}.{}", fact.act, fact.fact)))
-            .collect(),
-        strikes: ids(&act.strikes),
+        about: Ids::of(&act.about),
+        replaces: Ids::of(&act.replaces),
+        strikes: Ids::of(&act.strikes),
         facts: facts.collect(),
     };
     // These shapes hold strings and whole numbers alone, which JSON always can.
@@ -200,10 +194,6 @@ fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Resul
         return Err(Unreadable("its time is beyond all clocks"));
     }
     let lamport = Lamport::new(shape.lamport).ok_or(Unreadable("its counter is too high"))?;
-    let mut replaces = Vec::with_capacity(shape.replaces.len());
-    for text in &shape.replaces {
-        replaces.push(fact_ref(text)?);
-    }
     Ok(Act {
         id: ActId {
             writer: WriterId(writer),
@@ -212,31 +202,15 @@ fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Resul
         lamport,
         wall: WallTime(shape.wall),
         by: shape.by.into_string(),
-        about: parsed::<ThingId>(&shape.about)?,
-        replaces,
-        strikes: parsed::<ActId>(&shape.strikes)?,
+        about: shape.about.0.ok_or(BAD_NAME)?,
+        replaces: shape.replaces.0.ok_or(BAD_NAME)?,
+        strikes: shape.strikes.0.ok_or(BAD_NAME)?,
         facts: facts(shape.facts),
     })
 }
 
 /// A writer, a thing or something done is named by characters that name none.
 const BAD_NAME: Unreadable = Unreadable("one of its names cannot be read");
-
-fn parsed<T: std::str::FromStr>(texts: &[Str<'_>]) -> Result<Vec<T>, Unreadable> {
-    let mut values = Vec::with_capacity(texts.len());
-    for text in texts {
-        values.push(text.parse().map_err(|_| BAD_NAME)?);
-    }
-    Ok(values)
-}
-
-fn fact_ref(text: &str) -> Result<FactRef, Unreadable> {
-    let (act, fact) = text.split_once('.').ok_or(BAD_NAME)?;
-    Ok(FactRef {
-        act: act.parse().map_err(|_| BAD_NAME)?,
-        fact: words::whole_number(fact).ok_or(BAD_NAME)?,
-    })
-}
 
 fn known_fact(shape: FactV1<'_>) -> Fact {
     reading::fact(&shape).unwrap_or_else(|| Fact::Unknown {

@@ -1,6 +1,7 @@
 //! Facts from their stored form, kind by kind. An unknown kind or value gives none.
 
 use super::object::Object;
+use super::text::Str;
 use super::words::{Word, whole_number};
 use super::{FactV1, PlaceV1, PlannedV1, PointV1, SpotV1};
 use crate::domain::ids::{ActId, PullId, ThingId};
@@ -24,17 +25,19 @@ use crate::journal::fact::{
 /// The fields of a stored fact as working values; each is none when it is absent or unknown.
 impl FactV1<'_> {
     fn thing<I: From<ThingId>>(&self) -> Option<I> {
-        Some(I::from(self.of.as_deref()?.parse().ok()?))
+        thing_id(self.of.as_ref()).map(I::from)
     }
 
     fn other<I: From<ThingId>>(&self) -> Option<I> {
-        Some(I::from(self.to.as_deref()?.parse().ok()?))
+        thing_id(self.to.as_ref()).map(I::from)
     }
 
+    #[inline(never)]
     fn words(&self) -> Option<String> {
         self.text.as_deref().map(str::to_owned)
     }
 
+    #[inline(never)]
     fn reason(&self) -> String {
         self.note.as_deref().unwrap_or_default().to_owned()
     }
@@ -52,10 +55,10 @@ impl FactV1<'_> {
     }
 
     fn known(&self) -> Option<Vec<ActId>> {
-        let acts = self.known.as_ref()?.iter();
-        acts.map(|act| act.parse().ok()).collect()
+        self.known.as_ref()?.0.clone()
     }
 
+    #[inline(never)]
     fn mark(&self) -> Option<Mark> {
         Some(Mark {
             kind: self.word()?,
@@ -64,6 +67,7 @@ impl FactV1<'_> {
         })
     }
 
+    #[inline(never)]
     fn end_of(&self, cable: Option<ThingId>) -> Option<End> {
         let leg = known(self.leg, LegNumber::new)?;
         Some(End {
@@ -73,6 +77,7 @@ impl FactV1<'_> {
         })
     }
 
+    #[inline(never)]
     fn pull_of(&self) -> Option<PullId> {
         match &self.pull {
             Some(pull) => pull.parse().ok().map(PullId),
@@ -80,10 +85,12 @@ impl FactV1<'_> {
         }
     }
 
+    #[inline(never)]
     fn units(&self) -> Option<Units> {
         Units::new(self.number()?)
     }
 
+    #[inline(never)]
     fn mount(&self) -> Option<Mount> {
         Some(Mount {
             rack: self.other()?,
@@ -93,12 +100,19 @@ impl FactV1<'_> {
         })
     }
 
+    #[inline(never)]
     fn position(&self) -> Option<Position> {
         Some(Position {
             panel: self.thing()?,
             number: PositionNumber::new(self.number()?)?,
         })
     }
+}
+
+// These are asked for by every kind of fact, and nothing is gained where a copy of them stands at each.
+#[inline(never)]
+fn thing_id(text: Option<&Str<'_>>) -> Option<ThingId> {
+    text?.parse().ok()
 }
 
 /// An optional field: absent stays absent, while an unknown value makes the whole fact unknown.

@@ -2,10 +2,11 @@
 
 use std::fmt;
 
+use super::ids::Ids;
 use super::object::Object;
 use super::text::Str;
 use super::words::Word;
-use super::{FactV1, PlaceV1, PlannedV1, PointV1, SpotV1, ids};
+use super::{FactV1, PlaceV1, PlannedV1, PointV1, SpotV1};
 use crate::domain::ids::{PullId, ThingId};
 use crate::domain::label::LegNumber;
 use crate::domain::mount::{Mount, RackBuild};
@@ -236,7 +237,7 @@ fn room<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a RoomFact) -> &'o
         RoomFact::Covering(Cover::Ok(ok)) => {
             let checks: Vec<&str> = ok.checks.iter().copied().map(CoverCheck::word).collect();
             out.text = Some(Str::from(checks.join(" ")));
-            out.known = Some(ids(&ok.known));
+            out.known = Some(Ids::of(&ok.known));
             out.about("RoomOkToCover", of)
                 .n(u32::from(ok.counted))
                 .note(&ok.note)
@@ -307,7 +308,7 @@ fn cable<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a CableFact) -> &
             out.about("CableCancelled", of).note(reason)
         }
         CableFact::Cancelled { reason, known } => {
-            out.known = Some(ids(known));
+            out.known = Some(Ids::of(known));
             out.about("CableCancelled", of).note(reason)
         }
         CableFact::KnownAs(name) => out.about("CableKnownAs", of).text(name),
