@@ -12,11 +12,8 @@
 #[global_allocator]
 static MEMORY: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();
 
-/// The nouns of the trade, their ids, names, lengths and places, and the rules that relate them.
-pub mod domain;
-
-/// What people did on a job, as a set that phones can merge, and the registry that follows from it.
-pub mod journal;
+// The nouns of the trade, and what is recorded of a job: they are compiled as a package of their own.
+pub use bothends_record::{domain, journal};
 
 /// How things are called.
 pub mod names;

@@ -33,7 +33,12 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "lib",
         modules: &[],
-        crates: &["talc"],
+        crates: &["bothends_record", "talc"],
+    },
+    Row {
+        module: "record",
+        modules: &[],
+        crates: &[],
     },
     Row {
         module: "main",
