@@ -347,6 +347,8 @@ pub enum Effect {
     ReadJobs,
     /// Read a job.
     ReadJob(JobId),
+    /// Put together in the store what is stored of a job line by line.
+    Gather(JobId),
     /// Once the page is drawn, let [`Action::OpenFurther`] happen.
     OpenFurther,
     /// Put a job on the list.

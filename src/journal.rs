@@ -172,9 +172,9 @@ impl Intake {
         Self(journal)
     }
 
-    /// Takes in a part of the stored lines, the last one first.
-    pub fn take(&mut self, lines: Vec<String>) {
-        for line in lines.into_iter().rev() {
+    /// Takes in a text of one or more stored lines.
+    pub fn take(&mut self, text: &str) {
+        for line in lines_of(text) {
             self.0.take_one(line.into());
         }
     }
@@ -721,6 +721,12 @@ impl Journal {
         }
         gaps
     }
+}
+
+/// The stored lines of a text of one or more. A carriage return before the line feed is part of a line: stored
+/// lines are kept to the letter.
+pub fn lines_of(text: &str) -> impl Iterator<Item = &str> {
+    text.split('\n').filter(|line| !line.is_empty())
 }
 
 /// The writer and number that a stored line says of itself; none when it cannot be read.

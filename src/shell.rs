@@ -252,6 +252,17 @@ impl App {
                 store.jobs().await.map(|found| Action::JobsRead(Ok(found)))
             }),
             Effect::ReadJob(job) => self.read(ctx, job),
+            // Nobody waits for it, and where it fails all is as it was: it is tried at the next opening.
+            Effect::Gather(job) => self.with_store(
+                ctx,
+                |_| Action::Nothing,
+                move |store| async move {
+                    store
+                        .gather(&job.0.to_string())
+                        .await
+                        .map(|()| Action::Nothing)
+                },
+            ),
             Effect::PutJob(card) => self.with_store(ctx, Action::Failed, |store| async move {
                 store.put_job(&card).await.map(|()| Action::Nothing)
             }),

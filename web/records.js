@@ -2,8 +2,9 @@
 // reads, and makes nothing where there is nothing.
 //
 // The storage: database "bothends"; store "jobs" (key: job id, value: name of the job), store
-// "acts" (key: [job id, writer, number, digest], value: text of one or more lines), and since its
-// version 2 store "pictures" (key: [job id, "whole" or "small", digest], value: bytes of a JPEG).
+// "acts" (key: [job id, writer, number, digest], value: text of one or more lines; since version 3
+// also key: [job id, number], value: bytes of many lines in UTF-8), and since version 2 store
+// "pictures" (key: [job id, "whole" or "small", digest], value: bytes of a JPEG).
 
 const DATABASE = "bothends";
 

@@ -152,10 +152,11 @@ function byJob(jobs, acts) {
   });
 }
 
-// The stored text as it is. Anything else than text is kept too, marked as what it is.
+// The stored text as it is, or the bytes of one. Anything else is kept too, marked as what it is.
 function linesOf(key, value) {
-  if (typeof value === "string") {
-    return value.split("\n").filter((line) => line !== "");
+  const text = value instanceof ArrayBuffer ? new TextDecoder().decode(value) : value;
+  if (typeof text === "string") {
+    return text.split("\n").filter((line) => line !== "");
   }
   return [JSON.stringify({ notText: { key, value } })];
 }

@@ -101,19 +101,28 @@ pub trait Store {
     /// Puts a job on the list, or renames it there.
     async fn put_job(&self, card: &JobCard) -> Result<(), Trouble>;
 
-    /// Every line of a job, in no order that means anything.
+    /// Every line of a job, in no order that means anything, as texts of one line or of several with a line
+    /// feed between. A line may come twice.
     async fn lines(&self, job: &str) -> Result<Found<String>, Trouble>;
 
     /// Stores lines, all or none. Done means that they are on the disk. A line that is there
     /// already, key and content, is no error; another content under its key is, and stays. With
-    /// them goes what the list of jobs calls the job, where that is new.
+    /// them goes what the list of jobs calls the job, where that is new. As many as [`TOGETHER`] are stored
+    /// together, beside whatever is there.
     async fn add(
         &self,
         job: &str,
         lines: &[StoredLine],
         listed: Option<&JobCard>,
     ) -> Result<(), Trouble>;
+
+    /// Puts lines of a job that are stored singly together, all that make up [`TOGETHER`], so that they are
+    /// read sooner the next time. Whenever this ends, every line is there.
+    async fn gather(&self, job: &str) -> Result<(), Trouble>;
 }
+
+/// How many lines are stored together.
+pub const TOGETHER: usize = 1000;
 
 /// A picture as it is kept: twice, as JPEG drawn anew, so that nothing the camera wrote beside the
 /// picture is in it.

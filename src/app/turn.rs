@@ -1,7 +1,7 @@
 //! Turning to another screen: what the address names is shown, its job read first where that is
 //! needed, and what was begun on the screen before is put away.
 
-use super::ports::{Found, Trouble, Way};
+use super::ports::{Found, TOGETHER, Trouble, Way};
 use super::route::{Errand, Route, Screen};
 use super::write::listed;
 use super::{
@@ -9,7 +9,7 @@ use super::{
     scan, tags,
 };
 use crate::domain::ids::{JobId, WriterId};
-use crate::journal::{Intake, Journal};
+use crate::journal::{Intake, Journal, lines_of};
 
 /// What is put away with a screen: nothing of it is meant for another thing.
 const OF_ONE_SCREEN: [Field; 19] = [
@@ -289,8 +289,8 @@ pub(super) fn arrived(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-/// How many lines are taken in before the page is drawn again: a quarter of a second on a slow phone.
-const LINES_AT_ONCE: usize = 2000;
+/// How many bytes of lines are taken in before the page is drawn again: a tenth of a second on a slow phone.
+const BYTES_AT_ONCE: usize = 1 << 21;
 
 /// Of how many things it is worked out then at once where they are found.
 const THINGS_AT_ONCE: usize = 2000;
@@ -299,10 +299,13 @@ const THINGS_AT_ONCE: usize = 2000;
 pub struct Opening {
     job: JobId,
     intake: Intake,
-    /// Those that wait to be taken in, the next one last.
-    lines: Vec<String>,
+    /// The texts of one or more lines that wait to be taken in, the next one last.
+    texts: Vec<String>,
+    /// The bytes that were taken in.
     taken: usize,
     unreadable: usize,
+    /// Whether the store holds so many lines singly that it had better hold them together.
+    is_scattered: bool,
     /// What the list calls it, where nothing is stored of it.
     of_nothing: Option<String>,
 }
@@ -314,10 +317,11 @@ impl Opening {
         self.job
     }
 
-    /// How many lines are taken in, of how many.
+    /// How many bytes of lines are taken in, of how many.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.taken, self.taken + self.lines.len())
+        let waiting: usize = self.texts.iter().map(String::len).sum();
+        (self.taken, self.taken + waiting)
     }
 }
 
@@ -352,11 +356,13 @@ pub(super) fn job_read(
         None
     };
     found.items.reverse();
+    let single = found.items.iter().filter(|text| !text.contains('\n'));
     model.opening = Some(Opening {
         job,
         // A writer of its own each time the job is opened: no copy of this phone can repeat it.
         intake: Intake::into(Journal::new(job, WriterId(world.bits()))),
-        lines: found.items,
+        is_scattered: single.take(TOGETHER).count() == TOGETHER,
+        texts: found.items,
         taken: 0,
         unreadable: found.unreadable,
         of_nothing,
@@ -369,11 +375,14 @@ pub(super) fn open_further(model: &mut Model) -> Vec<Effect> {
     let Some(mut opening) = model.opening.take() else {
         return Vec::new();
     };
-    let left = opening.lines.len().saturating_sub(LINES_AT_ONCE);
-    let some = opening.lines.split_off(left);
-    opening.taken += some.len();
-    opening.intake.take(some);
-    if !opening.lines.is_empty() || opening.intake.settle_some(THINGS_AT_ONCE) {
+    let piece = opening.taken + BYTES_AT_ONCE;
+    while opening.taken < piece
+        && let Some(text) = opening.texts.pop()
+    {
+        opening.intake.take(&text);
+        opening.taken += text.len();
+    }
+    if !opening.texts.is_empty() || opening.intake.settle_some(THINGS_AT_ONCE) {
         model.opening = Some(opening);
         return vec![Effect::OpenFurther];
     }
@@ -400,6 +409,9 @@ fn opened(model: &mut Model, opening: Opening) -> Vec<Effect> {
     // Where the name is not to be read, the one on the list is better than none.
     let card = is_named.then(|| listed(model)).flatten();
     effects.extend(card.map(Effect::PutJob));
+    if opening.is_scattered {
+        effects.push(Effect::Gather(opening.job));
+    }
     effects.extend(carry::opened(model));
     effects
 }
@@ -407,9 +419,9 @@ fn opened(model: &mut Model, opening: Opening) -> Vec<Effect> {
 /// Another window wrote lines of a job: into it, or among those that are still to be taken in.
 pub(super) fn lines_arrived(model: &mut Model, job: JobId, lines: Vec<String>) -> Vec<Effect> {
     if let Some(opening) = model.opening.as_mut().filter(|opening| opening.job == job) {
-        opening.lines.extend(lines);
+        opening.texts.extend(lines);
     } else if let Some(open) = model.open.as_mut().filter(|open| open.journal.job() == job) {
-        open.take(lines.iter().map(String::as_str));
+        open.take(lines.iter().flat_map(|text| lines_of(text)));
     }
     Vec::new()
 }

@@ -105,10 +105,11 @@ pub(super) fn plain(model: &Model, page: Page) -> Html {
 pub(super) fn waiting(model: &Model) -> Html {
     let mut page = Page::new("Opening the job …");
     if let Some((taken, of)) = model.opening.as_ref().map(Opening::progress) {
+        let hundredths = taken * 100 / of.max(1);
         page.body = markup! {
             <div role="status">
-                <p class="lead">{ format!("{taken} of {of} records are read.") }</p>
-                <progress max={of.to_string()} value={taken.to_string()} aria-label="Records read">{ "" }</progress>
+                <p class="lead">{ format!("{hundredths} of 100 parts are read.") }</p>
+                <progress max="100" value={hundredths.to_string()} aria-label="Records read">{ "" }</progress>
             </div>
         };
     }

@@ -3,8 +3,8 @@
 use indexed_db_futures::prelude::QuerySource;
 use indexed_db_futures::transaction::Transaction;
 use indexed_db_futures::{BuildPrimitive, KeyRange, Result};
-use js_sys::Array;
-use wasm_bindgen::JsValue;
+use js_sys::{Array, ArrayBuffer, Uint8Array};
+use wasm_bindgen::{JsCast, JsValue};
 
 use super::{ACTS, JOBS, PICTURES};
 use crate::app::ports::{Found, JobCard};
@@ -32,7 +32,7 @@ pub(super) async fn jobs(transaction: &Transaction<'_>) -> Result<Found<JobCard>
     Ok(found)
 }
 
-/// Every line of a job.
+/// Every line of a job, single or together.
 pub(super) async fn lines(transaction: &Transaction<'_>, job: &str) -> Result<Found<String>> {
     let store = transaction.object_store(ACTS)?;
     let values = store
@@ -45,12 +45,19 @@ pub(super) async fn lines(transaction: &Transaction<'_>, job: &str) -> Result<Fo
         unreadable: 0,
     };
     for value in values {
-        match value?.as_string() {
-            Some(line) => found.items.push(line),
+        match text_of(value?) {
+            Some(text) => found.items.push(text),
             None => found.unreadable += 1,
         }
     }
     Ok(found)
+}
+
+fn text_of(value: JsValue) -> Option<String> {
+    match value.dyn_into::<ArrayBuffer>() {
+        Ok(together) => String::from_utf8(Uint8Array::new(&together).to_vec()).ok(),
+        Err(line) => line.as_string(),
+    }
 }
 
 /// What is stored of a picture.
@@ -72,4 +79,16 @@ fn all_of(job: &str) -> KeyRange<JsValue> {
     let first = Array::of1(&job).into();
     let behind = Array::of2(&job, &Array::new()).into();
     KeyRange::Bound(first, false, behind, true)
+}
+
+/// The keys under which lines of a job stand together, and those under which they stand singly: a number
+/// sorts before every text.
+pub(super) fn together_and_single(job: &JsValue) -> [KeyRange<JsValue>; 2] {
+    let first: JsValue = Array::of1(job).into();
+    let between: JsValue = Array::of2(job, &JsValue::from_str("")).into();
+    let behind = Array::of2(job, &Array::new()).into();
+    [
+        KeyRange::Bound(first, false, between.clone(), true),
+        KeyRange::Bound(between, false, behind, true),
+    ]
 }

@@ -20,11 +20,9 @@ use indexed_db_futures::{Build, BuildPrimitive};
 use js_sys::Array;
 use wasm_bindgen::JsValue;
 
+use super::gathering::add_together;
 use super::{ACTS, JOBS, trouble_of};
-use crate::app::ports::{JobCard, StoredLine, Trouble};
-
-/// How many requests wait at once: enough to keep the browser busy, few enough to hold in memory.
-const AT_ONCE: usize = 1000;
+use crate::app::ports::{JobCard, StoredLine, TOGETHER, Trouble};
 
 type Outcome<T> = indexed_db_futures::Result<T>;
 
@@ -81,12 +79,10 @@ pub(super) async fn add(
             .await
             .map_err(|error| reason(&transaction).unwrap_or_else(|| trouble_of(error)))?;
     }
-    for some in lines.chunks(AT_ONCE) {
-        // Leaving here drops the transaction, which takes everything back.
-        add_some(&transaction, &job, some)
-            .await
-            .map_err(|trouble| reason(&transaction).unwrap_or(trouble))?;
-    }
+    // Leaving here drops the transaction, which takes everything back.
+    add_all(&transaction, &job, &lines)
+        .await
+        .map_err(|trouble| reason(&transaction).unwrap_or(trouble))?;
     finish(&transaction, done).await
 }
 
@@ -104,17 +100,33 @@ fn distinct(lines: &[StoredLine]) -> Result<Vec<&StoredLine>, Trouble> {
     Ok(distinct)
 }
 
-/// Adds the lines that are not there.
-async fn add_some(
+/// Adds lines: together where they are many, and the rest of them each by itself.
+async fn add_all(
     transaction: &Transaction<'_>,
     job: &JsValue,
     lines: &[&StoredLine],
 ) -> Result<(), Trouble> {
     let store = transaction.object_store(ACTS).map_err(trouble_of)?;
+    let mut thousands = lines.chunks_exact(TOGETHER);
+    for some in &mut thousands {
+        let texts: Vec<&String> = some.iter().map(|line| &line.line).collect();
+        add_together(&store, job, &texts)
+            .await
+            .map_err(trouble_of)?;
+    }
+    add_some(&store, job, thousands.remainder()).await
+}
+
+/// Adds the lines that are not there, each by itself.
+async fn add_some(
+    store: &ObjectStore<'_>,
+    job: &JsValue,
+    lines: &[&StoredLine],
+) -> Result<(), Trouble> {
     let mut looks = Vec::with_capacity(lines.len());
     for line in lines {
         let key = key(job, line);
-        let look = look(&store, &key).map_err(trouble_of)?;
+        let look = look(store, &key).map_err(trouble_of)?;
         looks.push((key, *line, look));
     }
     let mut missing = Vec::with_capacity(lines.len());
@@ -127,7 +139,7 @@ async fn add_some(
     }
     let mut additions = Vec::with_capacity(missing.len());
     for (key, line) in missing {
-        additions.push(addition(&store, key, &line.line).map_err(trouble_of)?);
+        additions.push(addition(store, key, JsValue::from_str(&line.line)).map_err(trouble_of)?);
     }
     for addition in additions {
         addition.await.map_err(trouble_of)?;
@@ -149,8 +161,12 @@ fn look(store: &ObjectStore<'_>, key: &JsValue) -> Outcome<BasicRequest<Option<J
 }
 
 /// `add` and never `put`: should the key be taken after all, this fails.
-fn addition(store: &ObjectStore<'_>, key: JsValue, line: &str) -> Outcome<VoidRequest> {
-    let add = store.add(line).with_key(key);
+pub(super) fn addition(
+    store: &ObjectStore<'_>,
+    key: JsValue,
+    value: JsValue,
+) -> Outcome<VoidRequest> {
+    let add = store.add(value).with_key(key);
     add.without_key_type().primitive()
 }
 
@@ -162,7 +178,7 @@ fn clash(line: &StoredLine) -> Trouble {
 }
 
 /// A transaction that writes to these stores, and the news of its end.
-fn begin<'a>(
+pub(super) fn begin<'a>(
     database: &'a Database,
     stores: &[&str],
 ) -> Outcome<(Transaction<'a>, TransactionDone)> {
@@ -180,7 +196,10 @@ fn begin<'a>(
 /// Waits until the transaction has ended, which it does by itself when nothing more is asked of it.
 /// Unlike `Transaction::commit` this leaves the reason of a failure to be read, and that is where
 /// the browser says that there is no room.
-async fn finish(transaction: &Transaction<'_>, done: TransactionDone) -> Result<(), Trouble> {
+pub(super) async fn finish(
+    transaction: &Transaction<'_>,
+    done: TransactionDone,
+) -> Result<(), Trouble> {
     match done.await {
         TransactionFinishKind::Ok => Ok(()),
         TransactionFinishKind::Err | TransactionFinishKind::Abort => Err(reason(transaction)
@@ -192,6 +211,6 @@ async fn finish(transaction: &Transaction<'_>, done: TransactionDone) -> Result<
 
 /// Why the browser has ended a transaction, if it has. A request that fails because of that knows
 /// only that it was ended.
-fn reason(transaction: &Transaction<'_>) -> Option<Trouble> {
+pub(super) fn reason(transaction: &Transaction<'_>) -> Option<Trouble> {
     transaction.error().map(trouble_of)
 }

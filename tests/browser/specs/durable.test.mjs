@@ -5,10 +5,13 @@ import { readFile } from "node:fs/promises";
 import { test } from "node:test";
 
 import { App } from "../pages/app.mjs";
-import { PHONE } from "../support/chromium.mjs";
+import { Rescue } from "../pages/rescue.mjs";
+import { launchProfile, PHONE } from "../support/chromium.mjs";
+import { putLines } from "../support/job.mjs";
 import { DIST, DIST_NEXT, startHost } from "../support/server.mjs";
 import { browser, host } from "../support/stage.mjs";
-import { storm } from "../support/storm.mjs";
+import { storedLines } from "../support/storage.mjs";
+import { browserProcess, storm } from "../support/storm.mjs";
 
 const section = (page, name) => page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name });
 
@@ -36,6 +39,82 @@ test("a browser that is killed five times loses nothing that was called saved", 
   assert.ok(promised > 0, "nothing was saved before the kills");
   // Killing a process cannot tell a strict transaction from a relaxed one, so that is asserted by itself.
   assert.deepEqual([...durabilities], ["strict"]);
+});
+
+// The demo job, as if so many others had written its lines once more each.
+async function demoLines(times) {
+  const file = await readFile(new URL("../../../demo-data/marrowby-mill.jobfile.txt", import.meta.url), "utf8");
+  const lines = file.split("\n").filter((line) => line.startsWith('{"v":1'));
+  const again = (time) => lines.map((line) => line.replace(/"writer":"(.{14})../, `"writer":"$1${time}${time}`));
+  return [...Array(times).keys()].flatMap((time) => (time === 0 ? lines : again(time)));
+}
+
+const DEMO = { id: "9NGQ4WKFEX6PJV3C", name: "Marrowby Mill" };
+
+// Every line is stored once; how many of them are stored together.
+async function allThere(page, lines) {
+  const { singles, together } = await storedLines(page);
+  assert.deepEqual([...singles, ...together.flat()].sort(), [...lines].sort());
+  return together.flat().length;
+}
+
+test("lines that are stored singly are put together, and a browser killed over it loses none", async () => {
+  const lines = await demoLines(9);
+  const profile = await launchProfile(PHONE);
+  const aPage = async () => profile.context.pages()[0] ?? (await profile.context.newPage());
+  let page = await aPage();
+  await new App(page, host).open();
+  await putLines(page, { ...DEMO, lines });
+  const whole = lines.length - (lines.length % 1000);
+  let together = 0;
+  for (let kill = 1; kill <= 3; kill += 1) {
+    await new App(page, host).open();
+    await page.getByRole("link", { name: DEMO.name }).click();
+    await section(page, "Wall").waitFor();
+    await page.waitForTimeout(100 * kill);
+    process.kill(await browserProcess(profile.folder), "SIGKILL");
+    await profile.reopen();
+    page = await aPage();
+    await page.goto(`${host.url}rescue.html`);
+    const before = together;
+    together = await allThere(page, lines);
+    assert.ok(together >= before && together % 1000 === 0, `${before}, then ${together}`);
+  }
+  await new App(page, host).open();
+  await page.getByRole("link", { name: DEMO.name }).click();
+  await section(page, "Wall").waitFor();
+  for (let wait = 0; wait < 100 && together < whole; wait += 1) {
+    await page.waitForTimeout(100);
+    together = await allThere(page, lines);
+  }
+  assert.equal(together, whole);
+  // What is read without the app, and the app itself, have all of it.
+  const rescue = new Rescue(page, host);
+  await rescue.open();
+  await rescue.save.first().waitFor();
+  assert.equal(await rescue.status.innerText(), `Found 1 job with ${lines.length} records.`);
+  await new App(page, host).open();
+  await page.getByRole("link", { name: DEMO.name }).click();
+  await section(page, "Find").click();
+  await page.getByRole("textbox").first().fill("ABED1-A");
+  await page.locator("main .find-row", { hasText: "ABED1-A" }).first().waitFor();
+  assert.equal(await page.getByText(/cannot be read|could not be read/).count(), 0);
+  await profile.close();
+});
+
+test("many lines that come at once are stored together", async (t) => {
+  const context = await browser.newContext(PHONE);
+  t.after(() => context.close());
+  const page = await context.newPage();
+  await new App(page, host).open();
+  await page.getByRole("link", { name: "Look round in the demo job" }).click();
+  await page.getByText("✓ Saved").waitFor();
+  const lines = await demoLines(1);
+  assert.equal(await allThere(page, lines), 1000);
+  await new App(page, host).reload();
+  await section(page, "Find").click();
+  await page.getByRole("textbox").first().fill("ABED1-A");
+  await page.locator("main .find-row", { hasText: "ABED1-A" }).first().waitFor();
 });
 
 test("where there is no room nothing is lost, it says so, and offers the file", async (t) => {

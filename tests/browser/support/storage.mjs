@@ -36,6 +36,28 @@ export function fillStorage(page, content) {
   );
 }
 
+// What stands in the store of lines: { singles: [line, ...], together: [[line, ...], ...] }.
+export function storedLines(page) {
+  return page.evaluate(
+    () =>
+      new Promise((done, failed) => {
+        const request = indexedDB.open("bothends");
+        request.onerror = () => failed(request.error);
+        request.onsuccess = () => {
+          const database = request.result;
+          const all = database.transaction("acts").objectStore("acts").getAll();
+          all.onerror = () => failed(all.error);
+          all.onsuccess = () => {
+            database.close();
+            const singles = all.result.filter((value) => typeof value === "string");
+            const bytes = all.result.filter((value) => value instanceof ArrayBuffer);
+            done({ singles, together: bytes.map((it) => new TextDecoder().decode(it).split("\n")) });
+          };
+        };
+      }),
+  );
+}
+
 // The names of the caches that hold builds of the app.
 export function cacheNames(page) {
   return page.evaluate(() => caches.keys());

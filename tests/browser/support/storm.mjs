@@ -7,11 +7,12 @@ import { readFile, readdir } from "node:fs/promises";
 import { App } from "../pages/app.mjs";
 import { launchProfile } from "./chromium.mjs";
 import { startHost } from "./server.mjs";
+import { storedLines } from "./storage.mjs";
 
 const JOB = "Marrowby Mill";
 
 // The first process of the browser on this profile; the others name their kind.
-async function browserProcess(folder) {
+export async function browserProcess(folder) {
   for (const id of (await readdir("/proc")).filter((name) => /^\d+$/.test(name))) {
     const line = await readFile(`/proc/${id}/cmdline`, "utf8").catch(() => "");
     if (line.includes(folder) && !line.includes("--type=")) {
@@ -58,23 +59,9 @@ async function addRooms(page, kill) {
 }
 
 // Every stored line, read behind the app's back on a page that opens no job.
-function lines(page) {
-  return page.evaluate(
-    () =>
-      new Promise((found, failed) => {
-        const request = indexedDB.open("bothends");
-        request.onerror = () => failed(request.error);
-        request.onsuccess = () => {
-          const database = request.result;
-          const all = database.transaction("acts").objectStore("acts").getAll();
-          all.onerror = () => failed(all.error);
-          all.onsuccess = () => {
-            database.close();
-            found(all.result);
-          };
-        };
-      }),
-  );
+async function lines(page) {
+  const { singles, together } = await storedLines(page);
+  return [...singles, ...together.flat()];
 }
 
 // Kills the browser so many times. Gives how many rooms were promised in all, how many kills came while
