@@ -489,6 +489,7 @@ impl Journal {
         for (place, fact) in (0..).zip(&act.facts) {
             self.registry.put(&act, place, fact);
         }
+        let has_links = !(act.replaces.is_empty() && act.strikes.is_empty());
         self.entries.insert(
             id,
             Entry {
@@ -497,7 +498,9 @@ impl Journal {
                 strikes: 0,
             },
         );
-        self.link(id);
+        if has_links {
+            self.link(id);
+        }
     }
 
     /// Lets the links of a new act take effect, with everything that follows from its strikes.

@@ -171,7 +171,9 @@ impl FromStr for ActId {
 
     fn from_str(text: &str) -> Result<Self, BadId> {
         let bad = || BadId(text.to_owned());
-        let (writer, n) = text.split_once('-').ok_or_else(bad)?;
+        // A writer has sixteen characters, always.
+        let (writer, n) = text.split_at_checked(16).ok_or_else(bad)?;
+        let n = n.strip_prefix('-').ok_or_else(bad)?;
         Ok(Self {
             writer: WriterId(writer.parse()?),
             n: number(n).ok_or_else(bad)?,
@@ -180,9 +182,14 @@ impl FromStr for ActId {
 }
 
 /// Reads a whole number that is written the one way it can be written.
-fn number<N: FromStr>(text: &str) -> Option<N> {
-    let plain = text.bytes().all(|b| b.is_ascii_digit()) && (text == "0" || !text.starts_with('0'));
-    if plain { text.parse().ok() } else { None }
+fn number(text: &str) -> Option<u32> {
+    if text.is_empty() || text.starts_with('0') && text != "0" {
+        return None;
+    }
+    text.bytes().try_fold(0_u32, |sum, byte| {
+        let digit = byte.is_ascii_digit().then(|| u32::from(byte - b'0'))?;
+        sum.checked_mul(10)?.checked_add(digit)
+    })
 }
 
 /// A thing in the registry: the act that added it and an index in that act; for a thing that an

@@ -84,10 +84,10 @@ struct FactV1<'a> {
     note: Option<Str<'a>>,
     /// A place.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    at: Option<Object<PlaceV1<'a>>>,
+    at: Option<Box<Object<PlaceV1<'a>>>>,
     /// An exact place on a wall.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
-    spot: Option<Object<SpotV1<'a>>>,
+    spot: Option<Box<Object<SpotV1<'a>>>>,
     /// The cables of an outlet type.
     #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
     cables: Option<Vec<Object<PlannedV1<'a>>>>,

@@ -220,7 +220,7 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
             },
         ),
         "PositionPatched" => {
-            Fact::PositionPatched(shape.position()?, known(shape.at.as_ref(), place)?)
+            Fact::PositionPatched(shape.position()?, known(shape.at.as_deref(), place)?)
         }
         "DeviceModel" => Fact::Device(shape.thing()?, DeviceFact::Model(shape.words()?)),
         "DeviceSerial" => Fact::Device(shape.thing()?, DeviceFact::Serial(shape.words()?)),
@@ -374,7 +374,7 @@ fn pull(shape: &FactV1<'_>) -> Option<PullFact> {
 
 fn end(shape: &FactV1<'_>) -> Option<EndFact> {
     Some(match &*shape.k {
-        "EndPlanned" => EndFact::Planned(known(shape.at.as_ref(), place)?),
+        "EndPlanned" => EndFact::Planned(known(shape.at.as_deref(), place)?),
         "EndLanded" => EndFact::Placed(Placement::Landed {
             place: place(shape.at.as_ref()?)?,
             fitting: shape.word()?,

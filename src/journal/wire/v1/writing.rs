@@ -116,12 +116,12 @@ impl<'a> FactV1<'a> {
     }
 
     fn at(&mut self, at: &'a Place) -> &mut Self {
-        self.at = Some(place(at));
+        self.at = Some(Box::new(place(at)));
         self
     }
 
     fn spot(&mut self, at: &'a Spot) -> &mut Self {
-        self.spot = Some(spot(at));
+        self.spot = Some(Box::new(spot(at)));
         self
     }
 
