@@ -72,9 +72,10 @@ pub(crate) fn bench_browser() -> Outcome {
         Ok(file)
     };
     let job = made("large-job.txt", "10000")?;
+    let larger = made("larger-job.txt", "20050")?;
     let flags = made("flags.txt", "flags")?;
     let racks = made("many-racks.txt", "racks")?;
-    browser::script("bench.mjs", &[job.clone(), flags])?;
+    browser::script("bench.mjs", &[job.clone(), flags, larger])?;
     browser::script("visits.mjs", &[job])?;
     browser::script("racks.mjs", &[racks])
 }
