@@ -64,7 +64,7 @@ use ports::{Found, JobCard, PictureFrom, Room, Trouble, Way};
 pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 pub use settings::{Caution, Person, Theme};
-pub use turn::Opening;
+pub use turn::{Opening, signing_from};
 use turn::{go, go_on_saying, job_read, turn_to_address};
 use write::perform;
 
@@ -239,6 +239,8 @@ pub enum Action {
     HashChanged(String),
     /// Go to a screen of the open job.
     Go(Screen),
+    /// Show a screen of the open job that is the next in a row; what was done can be taken back there still.
+    GoOn(Screen),
     /// Go back to where one came from; where that is nowhere in the app, to this screen.
     Back(Screen),
     /// Go where initials are typed, and come back from there.
@@ -536,6 +538,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::OpenFurther => turn::open_further(model),
         Action::HashChanged(hash) => turn::address_changed(model, &hash, world),
         Action::Go(screen) => go(model, screen),
+        Action::GoOn(screen) => go_on_saying(model, screen),
         Action::Back(screen) => turn::back(model, screen),
         Action::AddInitials => turn::to_initials(model),
         Action::PlanPanel { rack, connector } => plan::plan_panel(model, rack, connector),

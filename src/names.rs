@@ -377,7 +377,8 @@ pub fn side(registry: &Registry, id: CableId, side: Side) -> String {
     let Some(cable) = registry.cables.get(id) else {
         return String::new();
     };
-    match (side, cable.name.get(), cable.leaves.get()) {
+    // Where the run was taken back, what it was is still the best that can be said.
+    match (side, cable.name.known(), cable.leaves.get()) {
         (Side::Near, Some(RunName::Feeds { outlet: id, .. }), _) => outlet(registry, *id),
         (Side::Near, Some(RunName::Ties { near, .. }), _) => rack(registry, *near),
         (Side::Near, None, _) => "an outlet not named".to_owned(),

@@ -270,6 +270,15 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     let doubtful = not_here(&open.journal, parcel.doubtful);
     let is_here = doubtful.is_empty();
     let mut words = parcel.told;
+    if !is_here && !was_empty {
+        // What is to be said of the file was said before it was taken in.
+        let these = match doubtful.len() {
+            1 => "1 line of this file is".to_owned(),
+            count => format!("{count} lines of this file are"),
+        };
+        let more = " not as it was written, by the file itself. Take that in only if there is no better copy.";
+        words = vec![these + more];
+    }
     if !was_empty {
         words.push(match fresh.len() {
             0 if parcel.pictures.is_empty() && is_here => {

@@ -435,8 +435,13 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
         By::Typing => {
             scanned.holds = false;
             completed = scan::completed(open.journal.registry(), &scanned, room);
-            if scanned.targets.is_empty() && scanned.nearest.is_empty() {
+            // What has a dash may be the end of a longer code, whatever else it names.
+            let is_end = text.contains('-') && matches!(scanned.targets[..], [Target::Rack(_)]);
+            if is_end || scanned.targets.is_empty() && scanned.nearest.is_empty() {
                 scanned.nearest = scan::offered(&open.journal, open.search_index(), text);
+                scanned
+                    .nearest
+                    .retain(|target| !scanned.targets.contains(target));
                 scanned.foreign &= scanned.nearest.is_empty();
             }
         }

@@ -268,9 +268,18 @@ pub(super) fn to_initials(model: &mut Model) -> Vec<Effect> {
 
 /// Goes on where one was before the initials were added.
 pub(super) fn signed(model: &mut Model) -> Vec<Effect> {
+    match signing_from(model) {
+        Some(screen) => go_on_saying(model, screen),
+        None => Vec::new(),
+    }
+}
+
+/// The screen from which somebody came to add initials, while they are asked for.
+#[must_use]
+pub fn signing_from(model: &Model) -> Option<Screen> {
     match model.trail.as_slice() {
-        [.., Route::Job { screen, .. }, _] if model.signing => go_on_saying(model, *screen),
-        _ => Vec::new(),
+        [.., Route::Job { screen, .. }, _] if model.signing => Some(*screen),
+        _ => None,
     }
 }
 

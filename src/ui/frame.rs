@@ -6,6 +6,7 @@ use super::screens::scanned::{actions, answered};
 use crate::app::ports::Trouble;
 use crate::app::{
     Action, Model, Notice, Opening, PictureAction, Saved, Screen, Section, TakeOut, Theme,
+    signing_from,
 };
 use crate::command::{Refusal, Want};
 use crate::domain::place::Face;
@@ -49,6 +50,7 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
     let answered = answer.and(model.scan.from);
     let to = page
         .back
+        .or_else(|| signing_from(model))
         .map(|to| answered.map_or(Action::Back(to), Action::Go));
     // Whoever has the cable in the hand wants to know first where it goes.
     let is_in_hand = matches!(model.screen(), Some(Screen::HandCable(_)));
@@ -74,7 +76,7 @@ pub(super) fn framed(model: &Model, page: Page) -> Html {
             </main>
             <div class="bottom">
                 { notice(model) }
-                <div class="actions" id="actions" tabindex="-1">{ page_actions(model, page.actions) }</div>
+                <div class="actions" id="actions" role="group" aria-label="Actions" tabindex="-1">{ page_actions(model, page.actions) }</div>
                 <nav class="sections" aria-label="Sections">
                     { back(to) }
                     { for Section::ALL.iter().map(|to| section_link(*to, section == Some(*to))) }

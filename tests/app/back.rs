@@ -11,6 +11,8 @@ use bothends::domain::ids::{Bits80, OutletId, RoomId};
 use bothends::domain::outlet_type::OutletKind;
 use bothends::journal::WallTime;
 use bothends::query::wall;
+use bothends::ui;
+use bothends::view::Touch;
 
 use crate::support::still::Still;
 
@@ -236,6 +238,8 @@ fn initials_are_added_on_the_way_and_what_was_done_can_still_be_taken_back() {
         .find(|effect| matches!(effect, Effect::FocusField(_) | Effect::FocusHeading));
     assert_eq!(focused, Some(&Effect::FocusField(Field::Initials)));
     assert_eq!(tab.model.notice, done);
+    // Whoever would rather not has the way back in the bar.
+    assert!(ways_back(&tab).contains(&Screen::Outlet(outlet)));
     tab.types(Field::Initials, "RK");
     tab.acts(Action::Submit(Form::Person));
     assert_eq!(tab.screen(), Screen::Outlet(outlet));
@@ -245,7 +249,38 @@ fn initials_are_added_on_the_way_and_what_was_done_can_still_be_taken_back() {
     assert_eq!(tab.screen(), Screen::Room(room));
     // Whoever goes to the job by himself stays there, and what was done before is not what is said.
     tab.acts(Action::Go(Screen::Job));
+    assert!(ways_back(&tab).is_empty());
     tab.acts(Action::Submit(Form::Person));
     assert_eq!(tab.screen(), Screen::Job);
     assert!(matches!(tab.model.notice, Some(Notice::Told(_))));
+}
+
+/// The screens to which the bar leads back.
+fn ways_back(tab: &Tab) -> Vec<Screen> {
+    let mut ways = Vec::new();
+    ui::draw(&tab.model).each(&mut |element| {
+        for touch in &element.touches {
+            if let Touch::Tap(Action::Back(to)) = touch {
+                ways.push(*to);
+            }
+        }
+    });
+    ways
+}
+
+#[test]
+fn what_was_done_can_be_taken_back_at_the_next_outlet_still() {
+    let (mut tab, room, outlet) = Tab::new();
+    tab.acts(Action::Go(Screen::Outlet(outlet)));
+    let want = Want::CancelOutlet {
+        outlet,
+        reason: "A window is there".to_owned(),
+    };
+    tab.acts(Action::Do { want, then: None });
+    let done = tab.model.notice.clone();
+    assert!(matches!(done, Some(Notice::Done { .. })));
+    tab.acts(Action::GoOn(Screen::Room(room)));
+    assert_eq!(tab.model.notice, done);
+    tab.acts(Action::Go(Screen::Wall));
+    assert_eq!(tab.model.notice, None);
 }

@@ -280,6 +280,33 @@ fn what_is_doubtful_and_not_here_is_taken_in_only_when_asked_for() {
 }
 
 #[test]
+fn of_a_file_that_was_altered_those_lines_are_told_that_are_not_here() {
+    let (bytes, _) = altered();
+    let last = jobfile::read(&bytes).doubtful.pop().expect("one");
+    let mut lines = jobfile::read(DEMO).lines;
+    lines.retain(|line| *line != last);
+    let all_but_one = jobfile::write(
+        marrowby::JOB,
+        marrowby::NAME,
+        lines.iter().map(String::as_str),
+    );
+    let mut phone = Phone::with(&[]);
+    let effects = phone.acts(picked(all_but_one.into_bytes()));
+    phone.settles(effects, &[]);
+    phone.acts(Action::TakeIn);
+    phone.acts(picked(bytes));
+    phone.acts(Action::TakeIn);
+    let Some(Notice::Asked { words, doubtful }) = &phone.model.notice else {
+        panic!("not asked: {:?}", phone.model.notice);
+    };
+    assert_eq!(doubtful.len(), 1);
+    assert_eq!(
+        words,
+        "1 line of this file is not as it was written, by the file itself. Take that in only if there is no better copy. No record in this file is new."
+    );
+}
+
+#[test]
 fn a_file_without_an_end_gives_what_is_whole_and_says_how_much_that_was() {
     let text = String::from_utf8(DEMO.to_vec()).expect("text");
     let cut: String = text

@@ -1,7 +1,8 @@
 //! What a person types at the scanner: the nearest codes where it names nothing, and what was added to it.
 
+use bothends::app::plan::PlanForm;
 use bothends::app::scan::ScanAction;
-use bothends::app::{Action, Field, Screen};
+use bothends::app::{Action, Field, Form, Screen};
 use bothends::domain::label::OutletNumber;
 use bothends::journal::{Fact, OutletFact, Signature, WallTime};
 use bothends::ui;
@@ -57,6 +58,23 @@ fn a_code_that_was_completed_with_the_room_is_said_to_be() {
     phone.acts(Action::Scan(ScanAction::Again));
     let words = typed(&mut phone, "kit1b");
     assert!(!words.contains("is taken as"), "{words}");
+}
+
+#[test]
+fn what_names_a_rack_and_has_a_dash_may_be_the_end_of_a_code_too() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    phone.outlet(kitchen, "tv");
+    phone.acts(Action::Go(Screen::Racks));
+    phone.types(Field::RackName, "Main rack");
+    phone.types(Field::RackSpace, "1A");
+    phone.acts(Action::Submit(Form::Plan(PlanForm::AddRack)));
+    for (text, offers) in [("1-A", true), ("1A", false)] {
+        phone.acts(Action::Go(Screen::Scan));
+        let words = typed(&mut phone, text);
+        assert_eq!(phone.model.screen(), Some(Screen::Rack), "{words}");
+        assert_eq!(words.contains("KIT1-A"), offers, "{words}");
+    }
 }
 
 #[test]

@@ -255,7 +255,7 @@ fn actions(desk: Desk<'_>) -> Html {
         match wall::next_outlet(desk.open.journal.registry(), Some(desk.id)) {
             Some(next) => button(
                 format!("Next outlet: {}", next.code),
-                Action::Go(Screen::Outlet(next.outlet)),
+                Action::GoOn(Screen::Outlet(next.outlet)),
                 Tone::Main,
             ),
             None => button(

@@ -48,7 +48,7 @@ fn nothing_left(model: &Model, open: &OpenJob, outlet: OutletId) -> Html {
     page.actions = match wall::next_outlet(open.journal.registry(), Some(outlet)) {
         Some(next) => button(
             format!("Next outlet: {}", next.code),
-            Action::Go(Screen::Outlet(next.outlet)),
+            Action::GoOn(Screen::Outlet(next.outlet)),
             Tone::Main,
         ),
         None => button("To the rooms", Action::Go(Screen::Wall), Tone::Main),

@@ -83,7 +83,7 @@ fn next(open: &OpenJob, room: &RoomView) -> Html {
             }
         }
     };
-    let to = Action::Go(Screen::Outlet(outlet));
+    let to = Action::GoOn(Screen::Outlet(outlet));
     button(format!("Next outlet: {code}"), to, Tone::Main)
 }
 
