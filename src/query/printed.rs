@@ -83,7 +83,7 @@ pub fn end_tag(registry: &Registry, end: End) -> Tag {
     let marked = run.marked(end.side);
     let mut tag = match (marked, run.end(end.side)) {
         (Marked::No, Some(record)) => read(registry, &mut record.marks.iter()),
-        (Marked::Yes, _) | (_, None) => read(registry, &mut run.borne(end.side)),
+        (Marked::Yes | Marked::Printed, _) | (_, None) => read(registry, &mut run.borne(end.side)),
     };
     if tag.kind.is_some() {
         tag.lost = marked == Marked::No;

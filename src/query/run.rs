@@ -6,7 +6,7 @@ use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::label::LegNumber;
 use crate::domain::length::FootageMark;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
-use crate::domain::work::{PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
+use crate::domain::work::{MarkKind, PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
 use crate::journal::{
     Cable, Copper, EndRecord, FactRef, Mark, Outlet, Register, Registry, Said, Stamp, side_index,
 };
@@ -122,6 +122,8 @@ pub(super) enum Standpoint {
 pub(super) enum Marked {
     /// It does.
     Yes,
+    /// A tag for it is printed, and nobody says that it is on.
+    Printed,
     /// It does not, or not any more.
     No,
 }
@@ -266,10 +268,14 @@ impl<'a> Run<'a> {
 
     /// Whether an end bears its code.
     pub(super) fn marked(&self, side: Side) -> Marked {
-        match self.borne(side).next() {
-            Some(_) => Marked::Yes,
-            None => Marked::No,
+        let mut marked = Marked::No;
+        for mark in self.borne(side) {
+            match mark.value.kind {
+                MarkKind::Pen | MarkKind::Fixed => return Marked::Yes,
+                MarkKind::Printed => marked = Marked::Printed,
+            }
         }
+        marked
     }
 
     /// The marks that an end still bears: those since its tag was lost, in the order of display.

@@ -2,7 +2,11 @@
 
 use bothends::app::plan::PlanForm;
 use bothends::app::{Action, Effect, Field, Form, Screen};
+use bothends::command::Want;
 use bothends::domain::ids::CableId;
+use bothends::domain::place::{End, Side};
+use bothends::domain::work::MarkKind;
+use bothends::query::wall;
 use bothends::ui;
 use bothends::view::Node;
 
@@ -90,4 +94,34 @@ fn where_no_rack_is_the_way_to_one_comes_first() {
     phone.acts(Action::Submit(Form::Plan(PlanForm::AddPanel)));
     phone.acts(Action::Go(Screen::Rack));
     assert_eq!(buttons(&phone).0, ["Cable in hand"]);
+}
+
+#[test]
+fn printed_tags_are_not_on_until_somebody_says_so() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    let marks = |phone: &Phone, kind| {
+        let registry = phone.model.registry().expect("a job");
+        let cables = registry.cables.iter().map(|(cable, _)| cable);
+        let ends = cables.flat_map(|cable| Side::BOTH.map(|side| End::whole(cable, side)));
+        let want = Want::MarkEnds {
+            ends: ends.collect(),
+            kind,
+            copies: 2,
+        };
+        Action::Do { want, then: None }
+    };
+    let printed = marks(&phone, MarkKind::Printed);
+    phone.acts(printed);
+    phone.acts(Action::Go(Screen::Outlet(outlet)));
+    assert_eq!(buttons(&phone).0, ["The printed tags are on (4)"]);
+    let registry = phone.model.registry().expect("a job");
+    assert_eq!(
+        wall::next_outlet(registry, None).map(|next| next.outlet),
+        Some(outlet)
+    );
+    let fixed = marks(&phone, MarkKind::Fixed);
+    phone.acts(fixed);
+    assert_eq!(buttons(&phone).0, ["All marked. To the rooms"]);
 }

@@ -401,8 +401,12 @@ impl Desk {
                 let legs = rest[0].parse().ok().and_then(LegNumber::new);
                 EndFact::Split(legs.expect("a count of legs"))
             }
-            "mark" => EndFact::Marked(Mark {
-                kind: MarkKind::Pen,
+            "mark" | "print" => EndFact::Marked(Mark {
+                kind: if verb == "mark" {
+                    MarkKind::Pen
+                } else {
+                    MarkKind::Printed
+                },
                 copies: 3,
                 text: reason,
             }),

@@ -10,7 +10,7 @@ use bothends::domain::mount::Mount;
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
-use bothends::domain::work::{Availability, PullOutcome, Standing, TestOutcome};
+use bothends::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestOutcome};
 use bothends::journal::{
     BlockFact, CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact,
     JointFact, LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef,
@@ -413,7 +413,10 @@ fn end_fact(ids: &mut Ids, of: EndOfPull, fact: &EndFact) -> Flat {
                 .of_pull(pull)
                 .row("split", with(vec![int(legs.get())]))
         }
-        EndFact::Marked(mark) => Flat::default().row("mark", with(vec![text(&mark.text)])),
+        EndFact::Marked(mark) => {
+            let is_on = mark.kind != MarkKind::Printed;
+            Flat::default().row("mark", with(vec![text(&mark.text), int(is_on)]))
+        }
         EndFact::TagLost => Flat::default().row("lost", with(Vec::new())),
         EndFact::Footage(mark) => {
             let unit = match mark.unit {

@@ -589,6 +589,12 @@ fn nothing_is_missing_before_the_board() {
             "mark KIT1-A near KIT1-A; lose KIT1-A far; mark KIT1-A far KIT1-A; cancel KIT2-A",
             "",
         ),
+        // A tag that is printed is not on the cable.
+        (
+            "NotMarked",
+            "mark KIT1-A near KIT1-A; print KIT1-A near KIT1-A; print KIT1-A far KIT1-A; cancel KIT2-A",
+            "BeforeBoard KIT1 NotMarked KIT1-A far",
+        ),
         (
             "LooseEndOpen",
             "loose 1; loose 2; join 2 KIT1-A near",

@@ -101,8 +101,8 @@ fn a_tag_is_as_far_as_its_furthest_mark_and_keeps_its_sheet() {
     is(&mill, far, "Printed 1×KIT1-A of sheet 3");
     let ends = wall::ends(mill.registry(), mill.outlet_id("KIT", 1));
     let state = (ends[0].mark, ends[0].other_mark);
-    let [fixed, printed] = [MarkKind::Fixed, MarkKind::Printed].map(MarkState::Yes);
-    assert_eq!(state, (fixed, printed), "at the wall too");
+    let fixed = MarkState::Yes(MarkKind::Fixed);
+    assert_eq!(state, (fixed, MarkState::Printed), "at the wall too");
     mill.does(&Want::LoseTag { end });
     is(
         &mill,

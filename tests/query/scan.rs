@@ -439,6 +439,19 @@ fn what_is_next_follows_from_where_one_stands_and_what_is_done() {
         "each end for itself"
     );
     marks(&mut mill, far);
+    assert_eq!(
+        next(&mill, at(near)),
+        NextHere::Fix(near),
+        "a printed tag is not on yet"
+    );
+    let fixed = |mill: &mut Mill| {
+        mill.does(&Want::MarkEnds {
+            ends: vec![near, far],
+            kind: MarkKind::Fixed,
+            copies: 2,
+        });
+    };
+    fixed(&mut mill);
     assert!(matches!(next(&mill, at(near)), NextHere::Land(end, Some(_)) if end == near));
     assert_eq!(
         next(&mill, at(far)),
@@ -480,6 +493,6 @@ fn what_is_next_follows_from_where_one_stands_and_what_is_done() {
     marks(&mut mill, near);
     assert_eq!(next(&mill, at(near)), NextHere::Print);
     assert_eq!(next(&mill, Here::Unknown), NextHere::OfCable);
-    marks(&mut mill, far);
+    fixed(&mut mill);
     assert_eq!(next(&mill, Here::Unknown), NextHere::Print);
 }

@@ -13,6 +13,7 @@ use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMet
 use crate::journal::{Cable, CopperTest, Fact, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
 use crate::query::deeds::{outcome_words, what_was_done, who};
+use crate::query::printed::end_tag;
 use crate::query::proof::{Proof, proof};
 use crate::query::rack::landed_by;
 use crate::query::{Item, What};
@@ -121,7 +122,30 @@ impl Desk<'_> {
             Some(_) if ends.len() > 1 => format!("Mark all of {}", self.at(item.outlet)),
             _ => "Marked with a pen".to_owned(),
         };
-        let mending = Mending::new(format!("Not marked: {}.", names::listed(&words))).or(
+        let mut mending = Mending::new(format!("Not marked: {}.", names::listed(&words)));
+        let mut printed = ends.clone();
+        printed.retain(|end| end_tag(self.registry, *end).kind == Some(MarkKind::Printed));
+        if !printed.is_empty() {
+            let (why, on) = match printed.len() {
+                1 => (
+                    "A tag is printed, and nobody says that it is on.",
+                    "The printed tag is on",
+                ),
+                _ => (
+                    "Tags are printed, and nobody says that they are on.",
+                    "The printed tags are on",
+                ),
+            };
+            mending = mending.because(why).or(
+                on,
+                Want::MarkEnds {
+                    ends: printed,
+                    kind: MarkKind::Fixed,
+                    copies: 2,
+                },
+            );
+        }
+        let mending = mending.or(
             label,
             Want::MarkEnds {
                 ends,

@@ -253,7 +253,7 @@ impl<'a> Desk<'_, 'a> {
             self.add(Gate::BeforeBoard, What::NotPulled { cable });
         }
         for side in Side::BOTH {
-            if self.run.marked(side) == Marked::No {
+            if self.run.marked(side) != Marked::Yes {
                 let end = End::whole(cable, side);
                 self.add(Gate::BeforeBoard, What::NotMarked { end });
             }

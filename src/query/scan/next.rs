@@ -18,6 +18,8 @@ pub enum NextHere {
     OfCable,
     /// Mark this end.
     Mark(End),
+    /// Say that its printed tag is on.
+    Fix(End),
     /// Print a new tag for it.
     Print,
     /// Land this end; on this place, where one is meant.
@@ -61,15 +63,12 @@ pub fn next_here(
     let run = Run::new(registry, id, cable);
     let end = End::whole(id, side);
     let tag = end_tag(registry, end);
-    if run.marked(side) == Marked::No {
-        return if tag.lost {
-            NextHere::Print
-        } else {
-            NextHere::Mark(end)
-        };
-    }
-    if is_void || tag.void.is_some() {
-        return NextHere::Print;
+    match run.marked(side) {
+        Marked::No if tag.lost => return NextHere::Print,
+        Marked::No => return NextHere::Mark(end),
+        Marked::Yes | Marked::Printed if is_void || tag.void.is_some() => return NextHere::Print,
+        Marked::Printed => return NextHere::Fix(end),
+        Marked::Yes => {}
     }
     if run.standpoint(side) == Standpoint::Open {
         let is_split = run

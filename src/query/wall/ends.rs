@@ -12,7 +12,7 @@ use crate::query::deeds::{in_short, spare_words};
 use crate::query::printed::read;
 use crate::query::proof::{Proof, proofs};
 use crate::query::rack::is_disputed;
-use crate::query::run::{Pulled, Run, Standpoint, jacket_mates};
+use crate::query::run::{Marked, Pulled, Run, Standpoint, jacket_mates};
 use crate::{names, walk};
 
 /// One end that comes out at an outlet.
@@ -88,7 +88,9 @@ pub enum MarkState {
     No,
     /// Its tag or mark is gone.
     Lost,
-    /// It does.
+    /// A tag for it is printed, and nobody says that it is on.
+    Printed,
+    /// It does. Of one that bears a mark and for which a tag was printed since, that.
     Yes(MarkKind),
 }
 
@@ -329,15 +331,13 @@ fn texts<'a>(lines: impl Iterator<Item = crate::journal::Said<'a, String>>) -> V
 }
 
 fn mark_state(registry: &Registry, run: &Run<'_>, side: Side) -> MarkState {
-    match read(registry, &mut run.borne(side)).kind {
-        Some(kind) => MarkState::Yes(kind),
-        None if run
-            .end(side)
-            .is_some_and(|record| record.marks.last().is_some()) =>
-        {
-            MarkState::Lost
+    match (run.marked(side), read(registry, &mut run.borne(side)).kind) {
+        (Marked::Printed, _) => MarkState::Printed,
+        (Marked::Yes, Some(kind)) => MarkState::Yes(kind),
+        (Marked::No, _) | (_, None) => {
+            let ever = run.end(side).and_then(|record| record.marks.last());
+            ever.map_or(MarkState::No, |_| MarkState::Lost)
         }
-        None => MarkState::No,
     }
 }
 

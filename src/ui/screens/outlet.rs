@@ -5,7 +5,7 @@ use crate::app::{Action, FootageOf, Form, Model, OpenJob, Screen};
 use crate::command::{JackEnd, Want};
 use crate::domain::ids::OutletId;
 use crate::domain::picture::Shows;
-use crate::domain::place::Side;
+use crate::domain::place::{End, Side};
 use crate::domain::work::{MarkKind, PullOutcome};
 use crate::query::pictures::About;
 use crate::query::wall::{
@@ -171,15 +171,11 @@ fn all_at_once(desk: Desk<'_>) -> Html {
     };
     let is_printed = |end: &EndHere| end.mark == MarkState::Yes(MarkKind::Printed);
     let printed: Vec<_> = of(desk, is_printed).map(|end| end.end).collect();
-    let fixed = Want::MarkEnds {
-        ends: printed.clone(),
-        kind: MarkKind::Fixed,
-        copies: PEN_COPIES,
-    };
+    let fixed = tags_on(&printed);
     markup! {
         <div class="wall-grid">
             if !printed.is_empty() {
-                { desk.doing(format!("The printed tags are on ({})", printed.len()), fixed) }
+                { desk.doing(tags_on_words(printed.len()), fixed) }
             }
             if !unpulled.is_empty() {
                 { desk.doing(format!("All pulled ({})", unpulled.len()), pulled) }
@@ -248,6 +244,21 @@ fn away(desk: Desk<'_>) -> Html {
     }
 }
 
+fn tags_on_words(count: usize) -> String {
+    match count {
+        1 => "The printed tag is on".to_owned(),
+        _ => format!("The printed tags are on ({count})"),
+    }
+}
+
+fn tags_on(ends: &[End]) -> Want {
+    Want::MarkEnds {
+        ends: ends.to_vec(),
+        kind: MarkKind::Fixed,
+        copies: PEN_COPIES,
+    }
+}
+
 /// Mark all in one tap; after that, the next outlet in one tap.
 fn actions(desk: Desk<'_>) -> Html {
     let unmarked = wall::unmarked(&desk.view.ends);
@@ -265,15 +276,23 @@ fn actions(desk: Desk<'_>) -> Html {
             ),
         }
     } else {
+        let waits = desk.view.ends.iter();
+        let waits = waits.filter(|end| end.mark == MarkState::Printed);
+        let are_printed = waits.count() == unmarked.len();
         let label = match (unmarked.len(), desk.view.ends.len()) {
+            (left, _) if are_printed => tags_on_words(left),
             (1, _) => "Mark the 1 left, with the pen".to_owned(),
             (left, all) if left == all => format!("Mark all {all} with the pen"),
             (left, _) => format!("Mark the {left} left, with the pen"),
         };
-        let want = Want::MarkEnds {
-            ends: unmarked.clone(),
-            kind: MarkKind::Pen,
-            copies: PEN_COPIES,
+        let want = if are_printed {
+            tags_on(&unmarked)
+        } else {
+            Want::MarkEnds {
+                ends: unmarked.clone(),
+                kind: MarkKind::Pen,
+                copies: PEN_COPIES,
+            }
         };
         button(label, Action::Do { want, then: None }, Tone::Main)
     };

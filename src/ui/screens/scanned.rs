@@ -103,13 +103,17 @@ fn next_button(model: &Model, open: &OpenJob, id: CableId, next: &NextHere) -> O
     let at = stand_words(registry, stand(model));
     let (words, action) = match next {
         NextHere::OfCable | NextHere::Nothing => return None,
-        NextHere::Mark(end) => {
+        NextHere::Mark(end) | NextHere::Fix(end) => {
+            let (words, kind) = match next {
+                NextHere::Fix(_) => ("The tag is on at ", MarkKind::Fixed),
+                _ => ("Marked at ", MarkKind::Pen),
+            };
             let want = Want::MarkEnds {
                 ends: vec![*end],
-                kind: MarkKind::Pen,
+                kind,
                 copies: 2,
             };
-            (["Marked at ", &at].concat(), does(want))
+            ([words, &at].concat(), does(want))
         }
         NextHere::Print => {
             let print = Action::Tags(TagAction::Of(Choice::Cable(id)));

@@ -12,6 +12,7 @@ pub(in crate::ui) fn mark(state: MarkState) -> (Shape, &'static str) {
     match state {
         MarkState::No => (Shape::Hollow, "not marked"),
         MarkState::Lost => (Shape::Alarm, "tag lost"),
+        MarkState::Printed => (Shape::Half, "tag printed, not on"),
         MarkState::Yes(MarkKind::Pen) => (Shape::Full, "marked"),
         MarkState::Yes(MarkKind::Printed) => (Shape::Half, "tag printed"),
         MarkState::Yes(MarkKind::Fixed) => (Shape::Full, "tagged"),
@@ -70,6 +71,7 @@ pub(in crate::ui) fn in_short(end: &EndHere) -> &'static str {
         (_, _, Settled::Spare(_)) => "spare",
         (_, _, Settled::Dead(_)) => "dead",
         (MarkState::No, ..) => "not marked",
+        (MarkState::Printed, ..) => "tag not on",
         (_, _, Settled::Landed(_)) => "landed",
         (MarkState::Yes(_), _, Settled::Open) => mark(end.mark).1,
     }

@@ -16,7 +16,7 @@ CREATE TABLE s_outcome AS SELECT cable, pull, outcome, max(ord) FROM outcome GRO
 CREATE TABLE s_test AS SELECT cable, pull, passed, max(ord) ord FROM test GROUP BY cable, pull;
 CREATE TABLE s_split AS SELECT cable, pull, side, legs, max(ord) FROM split GROUP BY cable, pull, side;
 CREATE TABLE s_placement AS SELECT cable, pull, side, leg, status, reason, panel, max(ord) FROM placement GROUP BY cable, pull, side, leg;
-CREATE TABLE s_mark AS SELECT cable, pull, side, max(ord) ord FROM mark GROUP BY cable, pull, side;
+CREATE TABLE s_mark AS SELECT cable, pull, side, max(ord) ord FROM mark WHERE is_on GROUP BY cable, pull, side;
 CREATE TABLE s_lost AS SELECT cable, pull, side, max(ord) ord FROM lost GROUP BY cable, pull, side;
 CREATE TABLE s_frozen AS SELECT cable, code, min(ord) FROM mark GROUP BY cable;
 CREATE TABLE s_space AS SELECT rack, space, max(ord) FROM rack_space GROUP BY rack;

@@ -31,7 +31,7 @@ CREATE TABLE placement (cable INTEGER, pull INTEGER, side INTEGER, leg INTEGER, 
 -- the rank of the last live fact up to it.
 CREATE TABLE placement_ever (cable INTEGER, pull INTEGER, side INTEGER, leg INTEGER, status TEXT, place TEXT, panel INTEGER, number INTEGER, jack_of INTEGER, direct INTEGER, reason TEXT, value TEXT, seq INTEGER, ord INTEGER);
 CREATE TABLE split (cable INTEGER, pull INTEGER, side INTEGER, legs INTEGER, ord INTEGER);
-CREATE TABLE mark (cable INTEGER, pull INTEGER, side INTEGER, code TEXT, ord INTEGER);
+CREATE TABLE mark (cable INTEGER, pull INTEGER, side INTEGER, code TEXT, is_on INTEGER, ord INTEGER);
 CREATE TABLE footage (cable INTEGER, pull INTEGER, side INTEGER, value INTEGER, unit TEXT, ord INTEGER);
 CREATE TABLE lost (cable INTEGER, pull INTEGER, side INTEGER, ord INTEGER);
 CREATE TABLE rack_space (rack INTEGER, space TEXT, ord INTEGER);

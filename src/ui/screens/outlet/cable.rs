@@ -48,7 +48,7 @@ fn states(end: &EndHere) -> Html {
     let (here, here_words) = words::settled(&end.here);
     let other = match end.other_mark {
         MarkState::Yes(_) => "marked at both ends".to_owned(),
-        MarkState::No | MarkState::Lost => mark_words.to_owned(),
+        MarkState::No | MarkState::Lost | MarkState::Printed => mark_words.to_owned(),
     };
     let shown = if matches!(end.mark, MarkState::Yes(_)) {
         other
