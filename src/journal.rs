@@ -683,18 +683,15 @@ impl Journal {
         last
     }
 
-    /// The clashes of which nobody wrote one version down anew since.
+    /// The clashes that nobody settled since: who writes one version down anew takes the record itself back.
     fn open_clashes(&self) -> Vec<ActId> {
-        let mut open = Vec::new();
-        for version in self.versions() {
-            let is_said = |entry: &Entry| {
-                entry.strikes == 0 && version.iter().any(|act| act.says_the_same(&entry.act))
-            };
-            if let [first, ..] = &version[..]
-                && !self.entries.values().any(is_said)
-            {
-                open.push(first.id);
-            }
+        let mut open: Vec<ActId> = self.clashes.keys().copied().collect();
+        if !open.is_empty() {
+            let live = self.entries.values().filter(|entry| entry.strikes == 0);
+            let settled: FxHashSet<ActId> = live
+                .flat_map(|entry| entry.act.strikes.iter().copied())
+                .collect();
+            open.retain(|id| !settled.contains(id));
         }
         open
     }

@@ -273,10 +273,12 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     if !is_here && !was_empty {
         // What is to be said of the file was said before it was taken in.
         let these = match doubtful.len() {
-            1 => "1 line of this file is".to_owned(),
-            count => format!("{count} lines of this file are"),
+            1 => "1 line of this file may have been changed on its way".to_owned(),
+            count => {
+                format!("Some of {count} lines of this file were changed on their way, or left out")
+            }
         };
-        let more = " not as it was written, by the file itself. Take that in only if there is no better copy.";
+        let more = ": its own check does not match. Take them in only if there is no better copy.";
         words = vec![these + more];
     }
     if !was_empty {
@@ -284,6 +286,7 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
             0 if parcel.pictures.is_empty() && is_here => {
                 "Everything in this file was here already.".to_owned()
             }
+            0 if !is_here => "Nothing else in it is new.".to_owned(),
             0 => "No record in this file is new.".to_owned(),
             1 => "1 new record was taken in.".to_owned(),
             new => format!("{new} new records were taken in."),

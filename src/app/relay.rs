@@ -4,7 +4,7 @@
 use super::ports::Trouble;
 use super::tags::Paper;
 use super::turn::go;
-use super::{Effect, Model, Notice, Screen, carry};
+use super::{Effect, Model, Notice, OpenJob, Screen, carry};
 use crate::domain::ids::ActId;
 use crate::exchange::jobfile;
 use crate::exchange::known::Known;
@@ -79,6 +79,8 @@ pub struct Showing {
     pub held: bool,
     /// Whether each is shown longer.
     pub slow: bool,
+    /// How often the job had changed when it was made.
+    changes: u64,
     /// Which series this is.
     run: u32,
 }
@@ -196,6 +198,7 @@ fn series(model: &mut Model, what: String, text: String) -> Vec<Effect> {
     model.relay.run += 1;
     model.relay.showing = Some(Showing {
         what,
+        changes: model.open.as_ref().map_or(0, OpenJob::changes),
         run: model.relay.run,
         ..Showing::default()
     });
@@ -260,6 +263,12 @@ fn changed(model: &mut Model, change: impl FnOnce(&mut Showing)) -> Vec<Effect> 
 
 /// Codes run on only while somebody looks at them.
 pub(super) fn arrived(model: &mut Model) -> Vec<Effect> {
+    // Nor do they run on without what was done meanwhile.
+    let changes = model.open.as_ref().map_or(0, OpenJob::changes);
+    model
+        .relay
+        .showing
+        .take_if(|showing| showing.changes != changes);
     changed(model, |_| ())
 }
 

@@ -51,6 +51,8 @@ impl Desk<'_> {
             ));
         }
         draft.facts = found.facts;
+        // That settles it, also where only one of the two ever arrives: it says what is written here.
+        draft.strikes.push(act);
         let strikes = found.strikes.into_iter();
         draft
             .strikes

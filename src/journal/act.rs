@@ -84,12 +84,6 @@ pub struct Act {
 }
 
 impl Act {
-    /// Whether both state the same facts.
-    #[inline(never)]
-    pub(super) fn says_the_same(&self, other: &Self) -> bool {
-        self.facts == other.facts
-    }
-
     /// Where the act stands in the order of display.
     #[must_use]
     pub fn stamp(&self) -> Stamp {

@@ -214,7 +214,10 @@ fn act_words(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Stri
     told.extend(gone.map(|fact| taken_back(&fact_words(journal.registry(), fact))));
     told.dedup();
     for struck in &act.strikes {
-        told.push(struck_words(journal, *struck));
+        // Of a record in two versions one is written down anew by what stands before.
+        if told.is_empty() || journal.act(*struck).is_some() {
+            told.push(struck_words(journal, *struck));
+        }
     }
     if told.is_empty() {
         told.push("nothing was changed".to_owned());
@@ -239,6 +242,12 @@ fn struck_words(journal: &Journal, struck: ActId) -> String {
         facts.dedup();
         in_one(facts)
     };
+    let mut let_go = let_go(journal, act).map(|fact| fact_words(journal.registry(), fact));
+    if act.facts.is_empty()
+        && let Some(words) = let_go.next()
+    {
+        return format!("it is so again: {words}");
+    }
     let before = act.strikes.first().and_then(|act| journal.act(*act));
     match before.filter(|_| act.facts.is_empty()) {
         None => taken_back(&told(act)),

@@ -9,6 +9,7 @@ use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::{Fact, Journal, RoomFact};
+use bothends::query::deeds::deeds;
 use bothends::query::{Thing, What, check};
 use bothends::{names, walk};
 
@@ -289,6 +290,37 @@ fn one_room_noted_on_two_phones_becomes_one_with_the_outlets_of_both() {
         .collect();
     codes.sort_unstable();
     assert_eq!(codes, ["PAN1", "PAN2"]);
+    // An outlet that came into the room that went, before anybody there heard of it, follows in one tap.
+    let goes = |id: &RoomId| *id != room;
+    let late = second.registry().rooms.iter().map(|(id, _)| id);
+    let gone = |id: &RoomId| {
+        let row = first.registry().rooms.get(*id);
+        row.is_some_and(|row| row.added.is_empty())
+    };
+    let old = late.filter(goes).find(gone);
+    let old = old.expect("that of the other phone went");
+    let kind = OutletKind::usual("camera").expect("a usual type");
+    second.does(&Want::AddOutlet {
+        room: old,
+        kind,
+        purpose: String::new(),
+        rack: None,
+    });
+    first.hears(&second);
+    let alone = |what: &What| matches!(what, What::OutletWithoutRoom { .. });
+    let mending = told(&first, alone).remove(0);
+    takes(&mut first, &mending, "It is in Pantry");
+    assert!(told(&first, alone).is_empty());
+    assert_eq!(first.registry().index.outlets_in.get(&room).len(), 3);
+    // To take back that both are one is told as what it is.
+    let history = first.journal.history();
+    let merging = history.iter().rev().find(|act| {
+        let mut facts = act.replaces.iter();
+        facts.any(|fact| fact.act.n == old.0.n && fact.act.writer.0 == old.0.origin)
+    });
+    let act = merging.expect("the act that made one of both").id;
+    first.does(&Want::Undo { act });
+    assert!(!deeds(&first.journal)[0].words.contains(": ."));
 }
 
 /// A journal of one phone and the line of its last act with other words.
@@ -325,8 +357,20 @@ fn of_two_versions_one_is_written_down_anew_and_what_waited_for_it_counts() {
         .iter()
         .find(|mending| mending.title.contains("two versions"));
     let versions = versions.expect("it is told").clone();
+    // Somebody who says the same by himself has settled nothing.
+    let pantry = mill.room_id("PAN");
+    let name = "Larder".to_owned();
+    let mut third = mill.phone(9);
+    third.does(&Want::RenameRoom { room: pantry, name });
+    let said = third.journal.lines();
+    let said = *said.last().expect("a line");
+    both.journal.take([said]);
+    assert_eq!(both.journal.health().clashes.len(), 1);
     takes(&mut both, &versions, "True is what");
     assert_eq!(both.journal.health().clashes, []);
+    let newest = &deeds(&both.journal)[0];
+    assert!(newest.words.contains("added"), "{}", newest.words);
+    assert!(!newest.words.contains("taken back"), "{}", newest.words);
     assert_eq!(both.journal.health().waiting, []);
     let rooms = both.registry().rooms.iter();
     let names: Vec<&String> = rooms.filter_map(|(_, row)| row.name.get()).collect();

@@ -116,6 +116,11 @@ fn codes_go_round_while_somebody_looks_and_stand_still_when_told() {
             .iter()
             .any(|effect| matches!(effect, Effect::NextCode { .. }))
     );
+    // Where something was done meanwhile, they would be without it.
+    first.acts(Action::Go(Screen::Job));
+    first.room("Attic");
+    first.acts(Action::Go(Screen::Crew));
+    assert_eq!(first.model.relay.showing, None);
 }
 
 #[test]

@@ -144,10 +144,12 @@ fn sign(model: &mut Model, id: RoomId, world: &impl World) -> Vec<Effect> {
     let mut effects = Vec::new();
     if model.person.initials.is_empty() {
         if model.fields.get(Field::Initials).trim().is_empty() {
-            return refuse(
+            let mut effects = refuse(
                 model,
                 "An OK is signed: nobody knows yet whose it is. Type your initials below; what you ticked stays.",
             );
+            effects.push(Effect::FocusField(Field::Initials));
+            return effects;
         }
         effects = person(model);
         if effects.is_empty() {

@@ -356,7 +356,7 @@ impl Desk<'_> {
         )
     }
 
-    fn next_number(&self, room: RoomId) -> Option<OutletNumber> {
+    pub(super) fn next_number(&self, room: RoomId) -> Option<OutletNumber> {
         let outlets = self.registry.outlets.iter();
         let had = outlets.flat_map(|(_, outlet)| outlet.number.ever());
         let had = had.filter(|at| at.room == room).map(|at| at.number.get());

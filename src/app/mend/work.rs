@@ -424,6 +424,25 @@ impl Desk<'_> {
             names::outlet(self.registry, outlet)
         ))
         .because("Its room was taken back, so that nobody walking the rooms meets it.");
+        let mut mending = mending;
+        let at = row.and_then(|row| row.number.get());
+        let gone = at.and_then(|at| self.registry.rooms.get(at.room));
+        // A room of the same code took its place, mostly.
+        let code = gone.and_then(|room| room.code.known());
+        for room in code.map_or(&[][..], |code| self.registry.index.rooms_by_code.get(code)) {
+            let name = names::room(self.registry, *room);
+            if let Some(number) = self.next_number(*room) {
+                let room = *room;
+                mending = mending.or(
+                    format!("It is in {name}"),
+                    Want::MoveOutlet {
+                        outlet,
+                        room,
+                        number,
+                    },
+                );
+            }
+        }
         let mending = match purpose {
             Some(purpose) => mending.because(format!("It is for “{purpose}”.")),
             None => mending,
@@ -559,7 +578,7 @@ impl Desk<'_> {
         let how = if unforeseen.is_empty() {
             ", and an end of it is still landed"
         } else {
-            " by somebody who did not know of the work on it"
+            " without knowing of all the work on it"
         };
         let mut mending = Mending::new(format!("{} was cancelled{how}.", self.name(cable)))
             .because(format!("Cancelled by {by}: “{reason}”."));

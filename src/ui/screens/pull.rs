@@ -32,7 +32,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let is_idle = pulls.next.is_empty() && pulls.in_hand.is_empty();
     page.body = markup! {
         <>
-            <p class="lead">{ left_words(&pulls) }</p>
+            <p class="lead">{ left_words(&pulls, open.journal.registry().cables.is_empty()) }</p>
             { for pulls.in_hand.iter().take(BUNDLES).map(|dealt| in_hand(model, open, dealt)) }
             { trouble(&pulls.trouble) }
             if is_idle && !pulls.no_box.is_empty() {
@@ -54,10 +54,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     framed(model, page)
 }
 
-fn left_words(pulls: &Pulls) -> String {
+fn left_words(pulls: &Pulls, is_empty: bool) -> String {
     match (pulls.left(), pulls.next.len()) {
         (0, _) if !pulls.waiting.is_empty() => {
             "Every cable is pulled but those to outlets that wait.".to_owned()
+        }
+        (0, _) if is_empty => {
+            "This job has no cable yet. The outlets bring theirs: Wall, then a room.".to_owned()
         }
         (0, _) => "Every cable is pulled.".to_owned(),
         (1, _) => "1 cable is still to be pulled.".to_owned(),

@@ -50,7 +50,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         markup! {
             <>
                 { remotes_there(model) }
-                { without_position(open) }
+                { without_position(open, Tone::Quiet) }
                 { first_keys(open, 0..=FEW_KEYS) }
                 { rack_list(model, open, &racks) }
                 { first_keys(open, FEW_KEYS + 1..=MANY_KEYS) }
@@ -78,20 +78,13 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 }
 
 /// The way to the proposal, while somebody wants a position.
-fn without_position(open: &OpenJob) -> Html {
-    match open_count(open.journal.registry()) {
-        0 => markup! {},
-        1 => button(
-            "1 cable has no position: where to?",
-            Action::Go(Screen::Proposal),
-            Tone::Quiet,
-        ),
-        count => button(
-            format!("{count} cables have no position: where to?"),
-            Action::Go(Screen::Proposal),
-            Tone::Quiet,
-        ),
-    }
+pub(super) fn without_position(open: &OpenJob, tone: Tone) -> Html {
+    let words = match open_count(open.journal.registry()) {
+        0 => return markup! {},
+        1 => "1 cable has no position: where to?".to_owned(),
+        count => format!("{count} cables have no position: where to?"),
+    };
+    button(words, Action::Go(Screen::Proposal), tone)
 }
 
 /// The way to the remotes that are in jacks.

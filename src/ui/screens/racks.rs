@@ -22,6 +22,7 @@ use crate::ui::parts::{
     PAGE_ROWS, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager,
     text_field,
 };
+use crate::ui::screens::rack::without_position;
 use crate::view::markup;
 
 mod conduits;
@@ -55,6 +56,10 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { conduits::section(desk) }
         </>
     };
+    // Once there is a panel, what comes next is which cable goes where.
+    if racks.iter().any(|rack| !rack.panels.is_empty()) {
+        page.actions = without_position(open, Tone::Main);
+    }
     framed(model, page)
 }
 
