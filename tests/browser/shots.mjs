@@ -33,6 +33,8 @@ async function shoot(name, look, theme, file) {
   await context.addInitScript((words) => localStorage.setItem("cautions", words), JSON.stringify(READ));
   const page = await context.newPage();
   await show(page, host);
+  // The flash that says a tag was read is over by then.
+  await page.waitForTimeout(1000);
   await page.screenshot({ path: file });
   await context.close();
   console.log(`wrote ${file}`);
