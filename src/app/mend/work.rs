@@ -419,12 +419,11 @@ impl Desk<'_> {
     pub(super) fn without_room(&self, outlet: OutletId) -> Mending {
         let row = self.registry.outlets.get(outlet);
         let purpose = row.and_then(|row| row.purpose.get()).cloned();
-        let mending = Mending::new(format!(
+        let mut mending = Mending::new(format!(
             "{} is in no room.",
             names::outlet(self.registry, outlet)
         ))
         .because("Its room was taken back, so that nobody walking the rooms meets it.");
-        let mut mending = mending;
         let at = row.and_then(|row| row.number.get());
         let gone = at.and_then(|at| self.registry.rooms.get(at.room));
         // A room of the same code took its place, mostly.
