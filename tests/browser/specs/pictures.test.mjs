@@ -53,7 +53,7 @@ test("a photograph goes in upright and small, without place, maker or any Exif",
     await pictures.shown(1);
     await pictures.saved();
     const { version, pictures: stored } = await storedPictures(page);
-    assert.equal(version, 2);
+    assert.equal(version, 3);
     assert.deepEqual(stored.map(({ key }) => key[1]), ["small", "whole"]);
     for (const { key, bytes } of stored) {
       const jpeg = Buffer.from(bytes);
@@ -280,7 +280,7 @@ test("the storage of the first builds is carried over whole, and takes pictures"
     await new App(page, host).open();
     await page.getByRole("link", { name: RACK_JOB.name }).click();
     await pictures.at("At the wall");
-    assert.equal(await found(), 2);
+    assert.equal(await found(), 3);
     await page.locator(".row-button").first().click();
     await pictures.give([await plainPhoto(page, { width: 800, height: 600 })]);
     await pictures.shown(1);
