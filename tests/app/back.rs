@@ -223,13 +223,7 @@ fn initials_are_added_on_the_way_and_what_was_done_can_still_be_taken_back() {
     let (mut tab, room, outlet) = Tab::new();
     tab.acts(Action::Go(Screen::Room(room)));
     tab.acts(Action::Go(Screen::Outlet(outlet)));
-    let want = Want::CancelOutlet {
-        outlet,
-        reason: "A window is there".to_owned(),
-    };
-    tab.acts(Action::Do { want, then: None });
-    let done = tab.model.notice.clone();
-    assert!(matches!(done, Some(Notice::Done { .. })));
+    let done = cancels(&mut tab, outlet);
     let effects = tab.acts(Action::AddInitials);
     assert_eq!(tab.screen(), Screen::Job);
     let focused = effects
@@ -255,6 +249,18 @@ fn initials_are_added_on_the_way_and_what_was_done_can_still_be_taken_back() {
     assert!(matches!(tab.model.notice, Some(Notice::Told(_))));
 }
 
+/// Cancels an outlet, and gives what is said of it.
+fn cancels(tab: &mut Tab, outlet: OutletId) -> Option<Notice> {
+    let want = Want::CancelOutlet {
+        outlet,
+        reason: "A window is there".to_owned(),
+    };
+    tab.acts(Action::Do { want, then: None });
+    let done = tab.model.notice.clone();
+    assert!(matches!(done, Some(Notice::Done { .. })));
+    done
+}
+
 /// The screens to which the bar leads back.
 fn ways_back(tab: &Tab) -> Vec<Screen> {
     let mut ways = Vec::new();
@@ -272,13 +278,7 @@ fn ways_back(tab: &Tab) -> Vec<Screen> {
 fn what_was_done_can_be_taken_back_at_the_next_outlet_still() {
     let (mut tab, room, outlet) = Tab::new();
     tab.acts(Action::Go(Screen::Outlet(outlet)));
-    let want = Want::CancelOutlet {
-        outlet,
-        reason: "A window is there".to_owned(),
-    };
-    tab.acts(Action::Do { want, then: None });
-    let done = tab.model.notice.clone();
-    assert!(matches!(done, Some(Notice::Done { .. })));
+    let done = cancels(&mut tab, outlet);
     tab.acts(Action::GoOn(Screen::Room(room)));
     assert_eq!(tab.model.notice, done);
     tab.acts(Action::Go(Screen::Wall));
