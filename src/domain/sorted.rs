@@ -8,13 +8,15 @@
 use std::borrow::Borrow;
 use std::cmp::Ordering;
 
+use thin_vec::ThinVec;
+
 use super::order::Order;
 
 /// A map whose entries lie one after the other in the order of their keys.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SortedMap<K, V> {
     /// In the order of the keys, no key twice.
-    entries: Vec<(K, V)>,
+    entries: ThinVec<(K, V)>,
 }
 
 impl<K, V> Default for SortedMap<K, V> {
@@ -28,7 +30,7 @@ impl<K, V> SortedMap<K, V> {
     #[must_use]
     pub const fn new() -> Self {
         Self {
-            entries: Vec::new(),
+            entries: ThinVec::new(),
         }
     }
 
@@ -155,7 +157,7 @@ fn place(count: usize, compare: &mut dyn FnMut(usize) -> Ordering) -> Result<usi
 /// Of several values of one key the last counts.
 impl<K: Ord, V> FromIterator<(K, V)> for SortedMap<K, V> {
     fn from_iter<I: IntoIterator<Item = (K, V)>>(entries: I) -> Self {
-        let mut entries: Vec<(K, V)> = entries.into_iter().collect();
+        let mut entries: ThinVec<(K, V)> = entries.into_iter().collect();
         // Equal keys keep their order when they are sorted: the last first, and the first stays.
         entries.reverse();
         entries.order_by(|one, other| one.0.cmp(&other.0));
@@ -166,7 +168,7 @@ impl<K: Ord, V> FromIterator<(K, V)> for SortedMap<K, V> {
 
 impl<K, V> IntoIterator for SortedMap<K, V> {
     type Item = (K, V);
-    type IntoIter = std::vec::IntoIter<(K, V)>;
+    type IntoIter = thin_vec::IntoIter<(K, V)>;
 
     fn into_iter(self) -> Self::IntoIter {
         self.entries.into_iter()
@@ -238,7 +240,7 @@ impl<T: Ord> FromIterator<T> for SortedSet<T> {
 
 impl<T> IntoIterator for SortedSet<T> {
     type Item = T;
-    type IntoIter = std::iter::Map<std::vec::IntoIter<(T, ())>, fn((T, ())) -> T>;
+    type IntoIter = std::iter::Map<thin_vec::IntoIter<(T, ())>, fn((T, ())) -> T>;
 
     fn into_iter(self) -> Self::IntoIter {
         self.members.entries.into_iter().map(|(member, ())| member)

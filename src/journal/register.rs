@@ -4,6 +4,8 @@
 use crate::domain::sorted::SortedMap;
 use std::fmt;
 
+use thin_vec::ThinVec;
+
 use super::act::{FactRef, Stamp};
 
 /// The fact that a value comes from, and how many live acts have replaced or struck it.
@@ -37,7 +39,7 @@ trait Heads {
     fn head(&mut self, at: usize) -> &mut Head;
 }
 
-impl<T> Heads for Vec<Held<T>> {
+impl<T> Heads for ThinVec<Held<T>> {
     fn count(&self) -> usize {
         self.len()
     }
@@ -49,11 +51,11 @@ impl<T> Heads for Vec<Held<T>> {
 
 /// All values of one field in the order of display, the dead ones included.
 #[derive(Clone)]
-struct Values<T>(Vec<Held<T>>);
+struct Values<T>(ThinVec<Held<T>>);
 
 impl<T> Default for Values<T> {
     fn default() -> Self {
-        Self(Vec::new())
+        Self(ThinVec::new())
     }
 }
 

@@ -8,12 +8,16 @@ use super::{TextFile, files, no_complaints, root};
 fn modules_name_only_what_the_table_allows() {
     let sources = files("src", &["rs"]);
     assert!(sources.len() > 3, "the sources were not found");
-    let outside =
-        dependencies(&std::fs::read_to_string(root().join("Cargo.toml")).unwrap_or_default());
-    assert!(
-        outside.iter().any(|name| name == "yew"),
-        "the dependencies were not found"
-    );
+    let manifests = ["Cargo.toml", "src/Cargo.toml"].map(|path| root().join(path));
+    let manifests = manifests.map(|path| std::fs::read_to_string(path).unwrap_or_default());
+    let outside: Vec<String> = manifests
+        .iter()
+        .flat_map(|text| dependencies(text))
+        .collect();
+    for known in ["yew", "thin_vec"] {
+        let found = outside.iter().any(|name| name == known);
+        assert!(found, "the dependencies with {known} were not found");
+    }
     let complaints: Vec<String> = sources
         .iter()
         .flat_map(|file| judge(file, &outside))

@@ -58,12 +58,12 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "domain",
         modules: &[],
-        crates: &[],
+        crates: &["thin_vec"],
     },
     Row {
         module: "journal",
         modules: &["domain", "journal::wire"],
-        crates: &["rustc_hash", "sha2"],
+        crates: &["rustc_hash", "sha2", "thin_vec"],
     },
     Row {
         module: "journal::wire",

@@ -3,6 +3,7 @@
 use std::hash::{Hash, Hasher};
 
 use rustc_hash::{FxHashMap, FxHasher};
+use thin_vec::ThinVec;
 
 /// A many-to-many index: what is found under a key, and under which keys a thing stands.
 ///
@@ -27,9 +28,7 @@ impl<K: Eq + Hash, V: Copy + Eq + Hash + Ord> Lookup<K, V> {
     /// Everything under a key.
     #[must_use]
     pub fn get(&self, key: &K) -> &[V] {
-        self.found
-            .find(key)
-            .map_or(&[], |at| self.found.list(at).as_slice())
+        self.found.find(key).map_or(&[], |at| self.found.list(at))
     }
 
     /// The keys under which more than one thing stands, in no order that means anything.
@@ -56,7 +55,7 @@ impl<K: Eq + Hash, V: Copy + Eq + Hash + Ord> Lookup<K, V> {
             None if keys.is_empty() => return,
             None => self.under.make(thing),
         };
-        let places: Vec<u32> = keys
+        let places: ThinVec<u32> = keys
             .into_iter()
             .map(|key| match self.found.find(&key) {
                 Some(place) => place,
@@ -90,7 +89,7 @@ impl<K: Eq + Hash, V: Copy + Eq + Hash + Ord> Lookup<K, V> {
 /// good for ever.
 #[derive(Clone)]
 struct Lists<A, B> {
-    lists: Vec<(A, Vec<B>)>,
+    lists: Vec<(A, ThinVec<B>)>,
     places: Places,
 }
 
@@ -118,15 +117,15 @@ impl<A: Eq + Hash, B> Lists<A, B> {
     /// An empty list for a value that has none.
     fn make(&mut self, of: A) -> u32 {
         let place = self.places.add(hash(&of));
-        self.lists.push((of, Vec::new()));
+        self.lists.push((of, ThinVec::new()));
         place
     }
 
-    fn list(&self, place: u32) -> &Vec<B> {
+    fn list(&self, place: u32) -> &[B] {
         &self.lists[place as usize].1
     }
 
-    fn list_mut(&mut self, place: u32) -> &mut Vec<B> {
+    fn list_mut(&mut self, place: u32) -> &mut ThinVec<B> {
         &mut self.lists[place as usize].1
     }
 }

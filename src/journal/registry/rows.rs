@@ -4,6 +4,7 @@ use crate::domain::order::Order;
 use crate::domain::sorted::SortedMap;
 
 use rustc_hash::FxHashMap;
+use thin_vec::ThinVec;
 
 use crate::domain::ids::{
     ActId, CableId, ConduitId, FloorId, JacketId, PullId, RackId, RoomId, ThingId, UnitId,
@@ -245,7 +246,7 @@ pub struct Cable {
     /// Where its ends belong, whatever copper lies there.
     pub planned: [PerLeg<Register<Option<Place>>>; 2],
     /// What is known of each pull.
-    pub copper: Vec<(PullId, Copper)>,
+    pub copper: ThinVec<(PullId, Copper)>,
 }
 
 /// A further pull of a run.
