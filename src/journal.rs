@@ -168,7 +168,8 @@ pub struct Intake(Journal);
 impl Intake {
     /// Lets a journal take in a whole job.
     #[must_use]
-    pub fn into(journal: Journal) -> Self {
+    pub fn into(mut journal: Journal) -> Self {
+        journal.registry.touch_all();
         Self(journal)
     }
 

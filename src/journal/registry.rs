@@ -21,14 +21,17 @@ use crate::domain::work::Standing;
 mod codes;
 mod conduits;
 mod cords;
+mod filing;
 mod home;
 mod index;
 mod mounts;
 mod rows;
 mod tags;
 
-pub use codes::{CableCode, Hold, Index};
+pub use codes::{CableCode, Hold};
 pub use conduits::drawn_from;
+pub use filing::Index;
+use filing::Touched;
 pub use index::Lookup;
 pub use mounts::Hung;
 pub use rows::{
@@ -78,11 +81,13 @@ pub struct Registry {
     newer: FxHashMap<ThingId, u32>,
     /// How many live acts have replaced or struck each unknown fact, where any has.
     dead_unknown: FxHashMap<FactRef, u32>,
-    touched: FxHashSet<ThingId>,
+    touched: FxHashSet<Touched>,
     /// The last of these.
-    touched_last: Option<ThingId>,
+    touched_last: Option<Touched>,
+    /// Whether a whole job is being taken in, so that everything there is will have been touched.
+    touches_all: bool,
     /// What was touched and is being worked through, the first thing last.
-    unsettled: Vec<ThingId>,
+    unsettled: Vec<Touched>,
 }
 
 impl Registry {
@@ -128,11 +133,14 @@ impl Registry {
     /// Notes that the index of what a fact is about is to be brought up to date. The facts of an act are
     /// mostly about one thing.
     fn touch(&mut self, fact: &Fact) {
-        let Some(thing) = fact.subject() else {
+        if self.touches_all {
+            return;
+        }
+        let Some(touched) = Touched::by(fact) else {
             return;
         };
-        if self.touched_last.replace(thing) != Some(thing) {
-            self.touched.insert(thing);
+        if self.touched_last.replace(touched) != Some(touched) {
+            self.touched.insert(touched);
         }
     }
 
@@ -175,6 +183,11 @@ impl Registry {
         }
     }
 
+    /// A whole job is going to be taken in before anything is asked: what is touched is not noted one by one.
+    pub(super) fn touch_all(&mut self) {
+        self.touches_all = true;
+    }
+
     /// Brings the index up to date with everything touched since the last time.
     pub(super) fn settle(&mut self) {
         while self.settle_some(usize::MAX) {}
@@ -184,7 +197,11 @@ impl Registry {
     pub(super) fn settle_some(&mut self, most: usize) -> bool {
         self.touched_last = None;
         if self.unsettled.is_empty() {
-            self.unsettled = self.touched.drain().collect();
+            let mut touched: Vec<Touched> = self.touched.drain().collect();
+            if std::mem::take(&mut self.touches_all) {
+                touched.extend(self.all_indexed());
+            }
+            self.unsettled = touched;
             // In their order, so that lists of very many grow at their ends.
             self.unsettled.put_in_order();
             self.unsettled.reverse();
