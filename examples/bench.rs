@@ -36,10 +36,9 @@ use std::hint::black_box;
 use std::io::Write;
 use std::path::Path;
 
-use bothends::domain::ids::{Bits80, WriterId};
 use bothends::domain::medium::{Fit, fit};
 use bothends::exchange::jobfile;
-use bothends::journal::{Journal, Registry, wire};
+use bothends::journal::{Registry, wire};
 use bothends::papers::Making;
 use bothends::query::propose::propose;
 use bothends::query::{find, rack};
@@ -49,8 +48,8 @@ use petgraph::algo::maximum_matching;
 use petgraph::graph::UnGraph;
 
 use query_tests::race::{Pair, Race, race};
-use support::clock::{ROUNDS, median};
-use support::plain::{JOB, plain_job};
+use support::clock::{ROUNDS, median, median_with};
+use support::plain::{JOB, opened, plain_job, texts};
 use table::{Figure, Row, short, table, thousands};
 
 /// The sizes that are measured unless others are named.
@@ -148,7 +147,7 @@ impl Job {
             })
         });
         let file = jobfile::write(JOB, "Large job", lines.iter().map(String::as_str));
-        let journal = opened(&lines);
+        let journal = opened(JOB, texts(&lines));
         let registry = journal.registry();
         let index = find::SearchIndex::build(registry);
         let codes: Vec<String> = walk::cables(registry)
@@ -167,7 +166,10 @@ impl Job {
         Self {
             lines: lines.len(),
             race,
-            open: Figure::beside(median(|| opened(&lines)), json),
+            open: Figure::beside(
+                median_with(|| texts(&lines), |texts| opened(JOB, texts)),
+                json,
+            ),
             read: Figure::beside(median(|| each(&lines, wire::read)), json),
             file: jobfile::read(file.as_bytes())
                 .findings
@@ -247,12 +249,6 @@ fn arithmetic() -> u64 {
 /// All lines read, and kept until the last one is.
 fn each<'a, T>(lines: &'a [String], read: impl Fn(&'a str) -> T) -> Vec<T> {
     lines.iter().map(|line| read(line)).collect()
-}
-
-fn opened(lines: &[String]) -> Journal {
-    let mut journal = Journal::new(JOB, WriterId(Bits80(*b"aReader000")));
-    journal.take(lines.iter().map(String::as_str));
-    journal
 }
 
 /// What stands in the field after each key.

@@ -5,6 +5,7 @@
 //! both sides. An act that names something unknown waits until it comes.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 use rustc_hash::{FxHashMap, FxHashSet};
 
@@ -17,6 +18,8 @@ use crate::domain::picture::Digest;
 mod act;
 /// What an act says.
 mod fact;
+/// Lines and acts as they are kept.
+mod kept;
 /// Values with the facts that they come from.
 mod register;
 /// The state of a job.
@@ -31,6 +34,7 @@ pub use fact::{
     PanelFact, PanelMake, PanelSize, PictureFact, PrintedSheet, PullFact, PullRef, RackFact,
     RoomFact, UnitFact,
 };
+use kept::{Entries, Entry, Line, Text};
 use register::Change;
 pub use register::{Log, Register, Said};
 pub use registry::{
@@ -38,14 +42,6 @@ pub use registry::{
     Job, Joint, KeptTag, Lookup, LooseEnd, Numbering, Outlet, OutletType, Panel, PerLeg, Picture,
     Rack, Registry, Repull, Room, Table, Unit, drawn_from, side_index,
 };
-
-/// One act as it was stored, and how it stands.
-struct Entry {
-    act: Act,
-    line: Box<str>,
-    /// How many live acts strike it.
-    strikes: u32,
-}
 
 /// Whether an act was taken back.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -142,14 +138,16 @@ pub struct Journal {
     writer: WriterId,
     next_number: u32,
     top: Lamport,
-    entries: FxHashMap<ActId, Entry>,
+    entries: Entries,
     things: FxHashSet<ThingId>,
-    waiting: FxHashMap<ActId, (Act, Box<str>)>,
+    waiting: FxHashMap<ActId, (Act, Line)>,
     /// What waiting acts wait for.
     wanted: FxHashMap<Want, Vec<ActId>>,
     clashes: BTreeMap<ActId, Vec<Box<str>>>,
     unreadable: BTreeSet<Box<str>>,
     ignored_links: FxHashSet<ActId>,
+    /// Who signed the last act: mostly the one who signs the next.
+    signed: Rc<str>,
     registry: Registry,
 }
 
@@ -174,9 +172,9 @@ impl Intake {
     }
 
     /// Takes in a text of one or more stored lines.
-    pub fn take(&mut self, text: &str) {
-        for line in lines_of(text) {
-            self.0.take_one(line.into());
+    pub fn take(&mut self, text: String) {
+        for line in Line::all(&Rc::new(Text(text))) {
+            self.0.take_one(line);
         }
     }
 
@@ -202,13 +200,14 @@ impl Journal {
             writer,
             next_number: 1,
             top: Lamport::default(),
-            entries: FxHashMap::default(),
+            entries: Entries::default(),
             things: FxHashSet::default(),
             waiting: FxHashMap::default(),
             wanted: FxHashMap::default(),
             clashes: BTreeMap::new(),
             unreadable: BTreeSet::new(),
             ignored_links: FxHashSet::default(),
+            signed: Rc::default(),
             registry: Registry::default(),
         }
     }
@@ -268,36 +267,33 @@ impl Journal {
             id,
             lamport,
             wall: signature.wall,
-            by: signature.by,
-            about,
-            replaces,
-            strikes: draft.strikes,
-            facts: draft.facts,
+            by: signature.by.into(),
+            about: about.into(),
+            replaces: replaces.into(),
+            strikes: draft.strikes.into(),
+            facts: draft.facts.into(),
         };
         let line = wire::write(&act);
         // A draft that names what is not here waits, as it will on every other phone.
         self.top = lamport;
-        self.admit_or_wait(act, line.clone().into());
+        self.admit_or_wait(act, Line::alone(&line));
         self.registry.settle();
         Ok(Written { id, line })
     }
 
     /// Takes in stored lines, in any order.
     pub fn take<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> Vec<Taken> {
-        let lines = lines.into_iter();
-        // A whole job is mostly taken in at once; what is known already needs no further room.
-        let further = lines.size_hint().0.saturating_sub(self.entries.len());
-        self.entries.reserve(further);
-        let taken = lines.map(|line| self.take_one(line.into())).collect();
+        let lines = lines.into_iter().map(Line::alone);
+        let taken = lines.map(|line| self.take_one(line)).collect();
         self.registry.settle();
         taken
     }
 
     // Out of line, because it is called for parts of a job, for files and where two lines clash.
     #[inline(never)]
-    fn take_one(&mut self, line: Box<str>) -> Taken {
-        let Ok(act) = wire::read(&line) else {
-            return if self.unreadable.insert(line) {
+    fn take_one(&mut self, line: Line) -> Taken {
+        let Ok(mut act) = wire::read(&line) else {
+            return if self.unreadable.insert((*line).into()) {
                 Taken::Unreadable
             } else {
                 Taken::KnownUnreadable
@@ -305,18 +301,18 @@ impl Journal {
         };
         let id = act.id;
         if let Some(texts) = self.clashes.get_mut(&id) {
-            if texts.contains(&line) {
+            if texts.iter().any(|text| **text == *line) {
                 return Taken::Known(id);
             }
-            texts.push(line);
+            texts.push((*line).into());
             texts.put_in_order();
             return Taken::Clashes(id);
         }
-        let known = self.entries.get(&id).map(|entry| &entry.line);
+        let known = self.entries.get(id).map(|entry| &entry.line);
         match known.or_else(|| self.waiting.get(&id).map(|(_, line)| line)) {
-            Some(known) if *known == line => return Taken::Known(id),
+            Some(known) if **known == *line => return Taken::Known(id),
             Some(_) => {
-                self.clash(id, line);
+                self.clash(id, &line);
                 return Taken::Clashes(id);
             }
             None => {}
@@ -325,6 +321,11 @@ impl Journal {
             self.next_number = self.next_number.max(id.n.saturating_add(1));
         }
         self.top = self.top.max(act.lamport);
+        if self.signed == act.by {
+            act.by = Rc::clone(&self.signed);
+        } else {
+            self.signed = Rc::clone(&act.by);
+        }
         if self.admit_or_wait(act, line) {
             Taken::New(id)
         } else {
@@ -344,18 +345,14 @@ impl Journal {
 
     /// Two contents under one writer and number: both are kept, neither counts. What rested on the
     /// one that counted must wait again, so the registry is built anew without it.
-    fn clash(&mut self, id: ActId, line: Box<str>) {
-        let mut lines: Vec<Box<str>> = Vec::new();
-        let mut texts = vec![line];
-        let entries = std::mem::take(&mut self.entries)
-            .into_values()
-            .map(|entry| entry.line);
-        let waiting = std::mem::take(&mut self.waiting)
-            .into_values()
-            .map(|(_, line)| line);
-        for kept in entries.chain(waiting) {
+    fn clash(&mut self, id: ActId, line: &str) {
+        let mut lines: Vec<Line> = Vec::new();
+        let mut texts: Vec<Box<str>> = vec![line.into()];
+        let waiting = std::mem::take(&mut self.waiting).into_values();
+        let entries = std::mem::take(&mut self.entries).into_lines();
+        for kept in entries.chain(waiting.map(|(_, line)| line)) {
             match wire::read(&kept) {
-                Ok(act) if act.id == id => texts.push(kept),
+                Ok(act) if act.id == id => texts.push((*kept).into()),
                 _ => lines.push(kept),
             }
         }
@@ -365,7 +362,7 @@ impl Journal {
         self.wanted.clear();
         self.ignored_links.clear();
         self.registry = Registry::default();
-        lines.put_in_order();
+        lines.order_by(|one, other| (**one).cmp(&**other));
         for line in lines {
             self.take_one(line);
         }
@@ -406,15 +403,15 @@ impl Journal {
     /// versions and never will, or the link points forward and is ignored anyway. So no circle of links
     /// waits for itself.
     fn is_known_to(&self, target: ActId, act: &Act) -> bool {
-        let forward = |(other, _): &(Act, Box<str>)| other.lamport >= act.lamport;
+        let forward = |(other, _): &(Act, Line)| other.lamport >= act.lamport;
         target == act.id
-            || self.entries.contains_key(&target)
+            || self.entries.contains(target)
             || self.clashes.contains_key(&target)
             || self.waiting.get(&target).is_some_and(forward)
     }
 
     /// Lets an act count if it can, else keeps it waiting; says whether it counts.
-    fn admit_or_wait(&mut self, act: Act, line: Box<str>) -> bool {
+    fn admit_or_wait(&mut self, act: Act, line: Line) -> bool {
         let missing = self.missing(&act);
         if missing.is_empty() {
             self.admit(act, line);
@@ -444,7 +441,7 @@ impl Journal {
     }
 
     /// Lets an act count, and every act that waited for it alone.
-    fn admit(&mut self, act: Act, line: Box<str>) {
+    fn admit(&mut self, act: Act, line: Line) {
         // Acts stay among those that wait until it is their turn: one that is in neither place for
         // a while would seem unknown to those that point forward to it.
         let mut free = Vec::new();
@@ -484,21 +481,18 @@ impl Journal {
         }
     }
 
-    fn count(&mut self, act: Act, line: Box<str>) {
+    fn count(&mut self, act: Act, line: Line) {
         let id = act.id;
         self.top = self.top.max(act.lamport);
         for (place, fact) in (0..).zip(&act.facts) {
             self.registry.put(&act, place, fact);
         }
         let has_links = !(act.replaces.is_empty() && act.strikes.is_empty());
-        self.entries.insert(
-            id,
-            Entry {
-                act,
-                line,
-                strikes: 0,
-            },
-        );
+        self.entries.insert(Entry {
+            act,
+            line,
+            strikes: 0,
+        });
         if has_links {
             self.link(id);
         }
@@ -511,7 +505,10 @@ impl Journal {
         // The highest counter first: every strike of an act has a higher one, so an act's standing
         // is settled when its turn comes, and however many ways lead to it, it turns once.
         while let Some((stamp, was)) = reached.pop_last() {
-            let is = Standing::of(&self.entries[&stamp.act]);
+            let Some(entry) = self.entries.get(stamp.act) else {
+                continue;
+            };
+            let is = Standing::of(entry);
             let (facts, links) = match (was, is) {
                 (Standing::Live, Standing::Struck) => (Change::Dies, Change::Revives),
                 (Standing::Struck, Standing::Live) => (Change::Revives, Change::Dies),
@@ -526,12 +523,12 @@ impl Journal {
     /// before. A link may only point to an act with a smaller counter, so that no file can make a
     /// circle; others count for nothing and are reported.
     fn turn_links(&mut self, id: ActId, change: Change, reached: &mut BTreeMap<Stamp, Standing>) {
-        let Some(entry) = self.entries.get(&id) else {
+        let Some(entry) = self.entries.get(id) else {
             return;
         };
         let lamport = entry.act.lamport;
         for fact in &entry.act.replaces {
-            match self.entries.get(&fact.act) {
+            match self.entries.get(fact.act) {
                 Some(target) if target.act.lamport < lamport => {
                     self.registry.turn(&target.act, *fact, change);
                 }
@@ -542,7 +539,7 @@ impl Journal {
             }
         }
         for target in entry.act.strikes.clone() {
-            match self.entries.get_mut(&target) {
+            match self.entries.get_mut(target) {
                 Some(entry) if entry.act.lamport < lamport => {
                     reached
                         .entry(entry.act.stamp())
@@ -561,7 +558,9 @@ impl Journal {
     }
 
     fn turn_facts(&mut self, id: ActId, change: Change) {
-        let act = &self.entries[&id].act;
+        let Some(Entry { act, .. }) = self.entries.get(id) else {
+            return;
+        };
         for (fact, _) in (0..).zip(&act.facts) {
             self.registry.turn(act, FactRef { act: id, fact }, change);
         }
@@ -570,19 +569,19 @@ impl Journal {
     /// An act that counts.
     #[must_use]
     pub fn act(&self, id: ActId) -> Option<&Act> {
-        self.entries.get(&id).map(|entry| &entry.act)
+        self.entries.get(id).map(|entry| &entry.act)
     }
 
     /// Whether an act was taken back.
     #[must_use]
     pub fn is_struck(&self, id: ActId) -> bool {
-        self.entries.get(&id).is_some_and(|entry| entry.strikes > 0)
+        self.entries.get(id).is_some_and(|entry| entry.strikes > 0)
     }
 
     /// All acts that count, taken back or not, in the order of display.
     #[must_use]
     pub fn history(&self) -> Vec<&Act> {
-        let mut acts: Vec<&Act> = self.entries.values().map(|entry| &entry.act).collect();
+        let mut acts: Vec<&Act> = self.entries.iter().map(|entry| &entry.act).collect();
         acts.order_by_key(|act| act.stamp());
         acts
     }
@@ -593,7 +592,7 @@ impl Journal {
     pub fn lines(&self) -> Vec<&str> {
         let mut counted: Vec<(Stamp, &str)> = self
             .entries
-            .values()
+            .iter()
             .map(|entry| (entry.act.stamp(), &*entry.line))
             .collect();
         counted.extend(
@@ -611,7 +610,7 @@ impl Journal {
     /// The acts that say a later time than this one, in their order.
     #[must_use]
     pub fn later_than(&self, time: WallTime) -> Vec<&Act> {
-        let acts = self.entries.values().map(|entry| &entry.act);
+        let acts = self.entries.iter().map(|entry| &entry.act);
         let mut acts: Vec<&Act> = acts.filter(|act| act.wall > time).collect();
         acts.order_by_key(|act| act.stamp());
         acts
@@ -641,7 +640,7 @@ impl Journal {
     /// Who writes under a number, by the last act of it that is here; empty where none is.
     #[must_use]
     pub fn written_by(&self, writer: WriterId) -> &str {
-        let counted = self.entries.values().map(|entry| &entry.act);
+        let counted = self.entries.iter().map(|entry| &entry.act);
         let acts = counted.chain(self.waiting.values().map(|(act, _)| act));
         let last = acts
             .filter(|act| act.id.writer == writer)
@@ -669,7 +668,7 @@ impl Journal {
     /// Up to which act of each writer everything is known here, by writer.
     #[must_use]
     pub fn frontier(&self) -> Vec<ActId> {
-        let mut ids: Vec<ActId> = self.entries.keys().copied().collect();
+        let mut ids: Vec<ActId> = self.entries.iter().map(|entry| entry.act.id).collect();
         ids.put_in_order();
         let mut last: Vec<ActId> = Vec::new();
         for id in ids {
@@ -688,7 +687,7 @@ impl Journal {
     fn open_clashes(&self) -> Vec<ActId> {
         let mut open: Vec<ActId> = self.clashes.keys().copied().collect();
         if !open.is_empty() {
-            let live = self.entries.values().filter(|entry| entry.strikes == 0);
+            let live = self.entries.iter().filter(|entry| entry.strikes == 0);
             let settled: FxHashSet<ActId> = live
                 .flat_map(|entry| entry.act.strikes.iter().copied())
                 .collect();
@@ -698,12 +697,9 @@ impl Journal {
     }
 
     fn gaps(&self) -> Vec<Gap> {
-        let ids = self
-            .entries
-            .keys()
-            .chain(self.waiting.keys())
-            .chain(self.clashes.keys());
-        let mut ids: Vec<ActId> = ids.copied().collect();
+        let apart = self.waiting.keys().chain(self.clashes.keys()).copied();
+        let counted = self.entries.iter().map(|entry| entry.act.id);
+        let mut ids: Vec<ActId> = counted.chain(apart).collect();
         ids.put_in_order();
         let mut gaps = Vec::new();
         let mut before: Option<ActId> = None;

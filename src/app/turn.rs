@@ -388,8 +388,8 @@ pub(super) fn open_further(model: &mut Model) -> Vec<Effect> {
     while opening.taken < piece
         && let Some(text) = opening.texts.pop()
     {
-        opening.intake.take(&text);
         opening.taken += text.len();
+        opening.intake.take(text);
     }
     if !opening.texts.is_empty() || opening.intake.settle_some(THINGS_AT_ONCE) {
         model.opening = Some(opening);

@@ -22,7 +22,10 @@ impl Desk<'_> {
                 note,
             } => self.number_tails(draft, *panel, *stretch, note),
             Want::DescribeLooseEnd { loose, found } => {
-                draft.push(Fact::LooseEnd(*loose, LooseEndFact::Found(found.clone())));
+                draft.push(Fact::LooseEnd(
+                    *loose,
+                    LooseEndFact::Found(Box::new(found.clone())),
+                ));
                 Ok(())
             }
             Want::RenumberLooseEnd { loose } => self.renumber(draft, *loose),
@@ -48,7 +51,10 @@ impl Desk<'_> {
         let number = self.next_loose_number()?;
         let loose: LooseEndId = draft.mint();
         draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
-        draft.push(Fact::LooseEnd(loose, LooseEndFact::Found(found.clone())));
+        draft.push(Fact::LooseEnd(
+            loose,
+            LooseEndFact::Found(Box::new(found.clone())),
+        ));
         Ok(())
     }
 

@@ -50,7 +50,7 @@ impl Desk<'_> {
                 "A part of this version is known to a newer version of this app alone. Update the app on this device first.",
             ));
         }
-        draft.facts = found.facts;
+        draft.facts = found.facts.to_vec();
         // That settles it, also where only one of the two ever arrives: it says what is written here.
         draft.strikes.push(act);
         let strikes = found.strikes.into_iter();
@@ -160,7 +160,7 @@ impl Desk<'_> {
                     room,
                     ..found.clone()
                 };
-                draft.push(Fact::LooseEnd(id, LooseEndFact::Found(found)));
+                draft.push(Fact::LooseEnd(id, LooseEndFact::Found(Box::new(found))));
             }
         }
         for (id, row) in of.pictures.iter() {

@@ -39,7 +39,7 @@ impl Desk<'_> {
                 note: note.to_owned(),
             };
             draft.push(Fact::LooseEnd(loose, LooseEndFact::Added { number }));
-            draft.push(Fact::LooseEnd(loose, LooseEndFact::Found(found)));
+            draft.push(Fact::LooseEnd(loose, LooseEndFact::Found(Box::new(found))));
             draft.push(Fact::PositionKept(position, kept_for(number)));
             number = number.saturating_add(1);
         }

@@ -1,6 +1,9 @@
 //! An act: one thing that one person did, with the facts that belong together.
 
 use std::fmt;
+use std::rc::Rc;
+
+use thin_vec::ThinVec;
 
 use super::fact::Fact;
 use crate::domain::ids::{ActId, ThingId};
@@ -72,15 +75,15 @@ pub struct Act {
     /// When, by that phone's clock.
     pub wall: WallTime,
     /// Initials and device of the person, as they were set then.
-    pub by: String,
+    pub by: Rc<str>,
     /// Every thing that the facts name, so that an older version knows what an unknown fact touches.
-    pub about: Vec<ThingId>,
+    pub about: ThinVec<ThingId>,
     /// The facts of earlier acts that no longer hold because of this one.
-    pub replaces: Vec<FactRef>,
+    pub replaces: ThinVec<FactRef>,
     /// The acts that this one takes back.
-    pub strikes: Vec<ActId>,
+    pub strikes: ThinVec<ActId>,
     /// What happened.
-    pub facts: Vec<Fact>,
+    pub facts: ThinVec<Fact>,
 }
 
 impl Act {

@@ -467,7 +467,7 @@ pub enum LooseEndFact {
         number: u16,
     },
     /// Where it was found and what is known of it.
-    Found(Found),
+    Found(Box<Found>),
     /// Which cable end it turned out to be.
     Joined(End),
     /// That proved wrong, or is not known any more.
@@ -593,13 +593,10 @@ impl Fact {
             Self::Outlet(_, OutletFact::Numbered { room, .. })
             | Self::Rack(_, RackFact::InRoom(room))
             | Self::Device(_, DeviceFact::InRoom(room))
-            | Self::Joint(_, JointFact::InRoom(room))
-            | Self::LooseEnd(
-                _,
-                LooseEndFact::Found(Found {
-                    room: Some(room), ..
-                }),
-            ) => name(room.0),
+            | Self::Joint(_, JointFact::InRoom(room)) => name(room.0),
+            Self::LooseEnd(_, LooseEndFact::Found(found)) => {
+                found.room.into_iter().for_each(|room| name(room.0));
+            }
             Self::Outlet(_, OutletFact::Typed(OutletKind::Own(kind))) => name(kind.0),
             Self::Cable(_, CableFact::Named(RunName::Feeds { outlet, .. }))
             | Self::Cable(_, CableFact::Leaves(Leaves::Outlet(outlet))) => name(outlet.0),

@@ -68,7 +68,7 @@ pub(super) const TABLE: &[Row] = &[
     Row {
         module: "journal::wire",
         modules: &["domain", "journal"],
-        crates: &["serde", "serde_json", "sha2"],
+        crates: &["serde", "serde_json", "sha2", "thin_vec"],
     },
     Row {
         module: "codes",

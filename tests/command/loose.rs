@@ -286,7 +286,7 @@ fn a_loose_end_of_a_number_given_twice_gets_another() {
     let want = Want::RenumberLooseEnd { loose: cellar };
     first.undo_restores(&want);
     let act = first.does(want);
-    let fact = first.journal.act(act).map(|act| act.facts.clone());
+    let fact = first.journal.act(act).map(|act| act.facts.to_vec());
     // Two numbers went to the acts that were taken back.
     let given = Fact::LooseEnd(cellar, LooseEndFact::Added { number: 4 });
     assert_eq!(fact, Some(vec![given]));

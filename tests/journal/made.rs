@@ -92,11 +92,11 @@ pub(crate) fn any_act() -> impl Strategy<Value = Act> {
                 id,
                 lamport: Lamport::new(lamport).expect("in range"),
                 wall: WallTime(wall),
-                by,
-                about,
-                replaces,
-                strikes,
-                facts,
+                by: by.into(),
+                about: about.into(),
+                replaces: replaces.into(),
+                strikes: strikes.into(),
+                facts: facts.into(),
             },
         )
 }
@@ -462,12 +462,12 @@ fn loose_fact(from: &Source) -> BoxedStrategy<LooseEndFact> {
     any_of![
         any::<u16>().prop_map(|number| LooseEndFact::Added { number }),
         found.prop_map(|(place, room, medium, note)| {
-            LooseEndFact::Found(Found {
+            LooseEndFact::Found(Box::new(Found {
                 place,
                 room,
                 medium,
                 note,
-            })
+            }))
         }),
         end(from).prop_map(LooseEndFact::Joined),
         Just(LooseEndFact::Parted),

@@ -260,11 +260,11 @@ impl Raw {
             id,
             lamport: Lamport::new(lamport).expect("a counter in range"),
             wall: WallTime(1_700_000_000_000),
-            by: String::new(),
-            about: Vec::new(),
-            replaces: Vec::new(),
-            strikes: Vec::new(),
-            facts: Vec::new(),
+            by: "".into(),
+            about: [].into(),
+            replaces: [].into(),
+            strikes: [].into(),
+            facts: [].into(),
         })
     }
 

@@ -240,11 +240,11 @@ fn any_fact_alone_has_words_unless_only_a_newer_version_knows_it() {
         id,
         lamport: Lamport::new(1).expect("a counter"),
         wall: WallTime(0),
-        by: String::new(),
-        about: Vec::new(),
-        replaces: Vec::new(),
-        strikes: Vec::new(),
-        facts,
+        by: "".into(),
+        about: [].into(),
+        replaces: [].into(),
+        strikes: [].into(),
+        facts: facts.into(),
     });
     let done = runner(2000).run(&acts, |act| {
         let mut journal = Journal::new(JobId(Bits80([1; 10])), WriterId(Bits80([2; 10])));

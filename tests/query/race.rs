@@ -6,13 +6,14 @@
 
 use std::time::Duration;
 
-use bothends::domain::ids::{Bits80, JobId, WriterId};
-use bothends::journal::{EndFact, Fact, Journal, wire};
+use bothends::domain::ids::JobId;
+use bothends::journal::{EndFact, Fact, wire};
 use bothends::query::{check, tally};
 
 use super::flat::Ids;
 use super::reference::{Reference, Rows};
-use crate::support::clock::{ROUNDS, median, middle, timed};
+use crate::support::clock::{ROUNDS, median, median_with, middle, timed};
+use crate::support::plain::{opened, texts};
 
 /// `SQLite` is asked no more once it took this long.
 const PATIENCE: Duration = Duration::from_secs(60);
@@ -47,17 +48,15 @@ struct Asked {
 
 /// Checks a job both ways, five times each; the median counts. None of its lines may take another back.
 pub(crate) fn race(job: JobId, lines: &[String]) -> Race {
-    let open = || {
-        let mut journal = Journal::new(job, WriterId(Bits80(*b"aReader000")));
-        journal.take(lines.iter().map(String::as_str));
-        journal
-    };
-    let bare = median(|| {
-        let journal = open();
-        let findings = check(journal.registry());
-        (journal, findings)
-    });
-    let journal = open();
+    let bare = median_with(
+        || texts(lines),
+        |texts| {
+            let journal = opened(job, texts);
+            let findings = check(journal.registry());
+            (journal, findings)
+        },
+    );
+    let journal = opened(job, texts(lines));
     let registry = journal.registry();
     let findings = check(registry).len();
     let rows = rows(lines);

@@ -12,7 +12,16 @@ pub(crate) const ROUNDS: usize = 5;
 
 /// How long a piece of work takes, the median of five; what it makes is dropped after that.
 pub(crate) fn median<T>(work: impl Fn() -> T) -> Duration {
-    middle((0..ROUNDS).map(|_| timed(&work).0).collect())
+    median_with(|| (), |()| work())
+}
+
+/// The same of work that uses up something, which is made ready outside the time.
+pub(crate) fn median_with<S, T>(ready: impl Fn() -> S, work: impl Fn(S) -> T) -> Duration {
+    let round = |_| {
+        let ready = ready();
+        timed(|| work(ready)).0
+    };
+    middle((0..ROUNDS).map(round).collect())
 }
 
 /// How long a piece of work takes once, and what it makes.

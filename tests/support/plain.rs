@@ -2,6 +2,7 @@
 //! facts and not of commands, so that 100,000 cables take seconds; each step of the work is a line, as
 //! when somebody does one after the other.
 
+use bothends::app::ports::TOGETHER;
 use bothends::domain::ids::{Bits80, CableId, JobId, OutletId, PanelId, PullId, RackId, RoomId};
 use bothends::domain::ids::{ThingId, WriterId};
 use bothends::domain::label::{
@@ -11,8 +12,8 @@ use bothends::domain::medium::{Connector, Medium};
 use bothends::domain::place::{End, Fitting, Leaves, Place, Placement, Position, RunName, Side};
 use bothends::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome};
 use bothends::journal::{
-    CableFact, CopperTest, Draft, EndFact, EndOfPull, Fact, Journal, Mark, OutletFact, PanelFact,
-    PanelMake, PanelSize, PullFact, PullRef, RackFact, RoomFact, Signature, WallTime,
+    CableFact, CopperTest, Draft, EndFact, EndOfPull, Fact, Intake, Journal, Mark, OutletFact,
+    PanelFact, PanelMake, PanelSize, PullFact, PullRef, RackFact, RoomFact, Signature, WallTime,
 };
 
 /// The job.
@@ -22,6 +23,22 @@ const OUTLETS_EACH: u8 = 20;
 const CABLES_EACH: usize = 5;
 const PER_ROOM: usize = 100;
 const POSITIONS: u16 = 96;
+
+/// Stored lines as the store hands them over: a thousand in one text.
+pub(crate) fn texts(lines: &[String]) -> Vec<String> {
+    lines
+        .chunks(TOGETHER)
+        .map(|lines| lines.join("\n"))
+        .collect()
+}
+
+/// A job opened from them, as the app opens it.
+pub(crate) fn opened(job: JobId, texts: Vec<String>) -> Journal {
+    let reader = WriterId(Bits80(*b"aReader000"));
+    let mut intake = Intake::into(Journal::new(job, reader));
+    texts.into_iter().for_each(|text| intake.take(text));
+    intake.finish()
+}
 
 /// The stored lines of a job with at least so many cables. At most 100,000, as there are 702 letters for
 /// panels.

@@ -1,5 +1,7 @@
 //! Reading a job file, whatever became of it on the way.
 
+use std::rc::Rc;
+
 use sha2::{Digest as _, Sha256};
 
 use super::writing::{FirstLine, Heads, LastLine, WriterLine, hex, is_blank, unwrap_kept};
@@ -56,7 +58,7 @@ enum Row<'a> {
     /// It is an act.
     Act {
         id: ActId,
-        by: String,
+        by: Rc<str>,
         line: Text<'a>,
     },
     /// It is text, but no act that is known here.
@@ -254,7 +256,7 @@ impl<'a> Scan<'a> {
                         Some((.., lines)) => *lines += 1,
                         None => {
                             places[at] = Some(others.len());
-                            others.push((writer, by.clone(), 1));
+                            others.push((writer, by.to_string(), 1));
                         }
                     }
                 }

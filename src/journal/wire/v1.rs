@@ -3,8 +3,11 @@
 //! An act is an object with the fields of [`ActV1`]; a fact is an object with its kind under `k`
 //! and the few fields of [`FactV1`] that this kind uses. `docs/formats.md` lists them.
 
+use std::rc::Rc;
+
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
+use thin_vec::ThinVec;
 
 use super::Unreadable;
 use crate::domain::ids::{ActId, Bits80, ThingId, WriterId};
@@ -184,7 +187,10 @@ pub(super) fn read(line: &str) -> Result<Act, Unreadable> {
     envelope(shape, |facts| facts.into_iter().map(read_fact).collect())
 }
 
-fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Result<Act, Unreadable> {
+fn envelope<L>(
+    shape: ActV1<'_, L>,
+    facts: impl FnOnce(L) -> ThinVec<Fact>,
+) -> Result<Act, Unreadable> {
     if shape.v != 1 {
         let newer = "it is of a stored form that this version does not know";
         return Err(Unreadable(newer));
@@ -201,7 +207,7 @@ fn envelope<L>(shape: ActV1<'_, L>, facts: impl FnOnce(L) -> Vec<Fact>) -> Resul
         },
         lamport,
         wall: WallTime(shape.wall),
-        by: shape.by.into_string(),
+        by: Rc::from(&*shape.by),
         about: shape.about.0.ok_or(BAD_NAME)?,
         replaces: shape.replaces.0.ok_or(BAD_NAME)?,
         strikes: shape.strikes.0.ok_or(BAD_NAME)?,

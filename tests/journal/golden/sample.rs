@@ -431,8 +431,8 @@ fn of_loose_ends() -> Vec<Fact> {
         note: words("“TV 3” in pencil"),
     };
     let facts = [
-        LooseEndFact::Found(found),
-        LooseEndFact::Found(Found::default()),
+        LooseEndFact::Found(Box::new(found)),
+        LooseEndFact::Found(Box::default()),
         LooseEndFact::Joined(End::whole(CableId(thing(CABLE)), Side::Near)),
         LooseEndFact::Joined(End {
             cable: CableId(thing(CABLE)),
@@ -454,17 +454,17 @@ pub(super) fn the_sample() -> Vec<Act> {
     // One with both kinds of link and nothing else, with the highest counter and time, and one
     // that takes it back.
     let mut linked = sample_act(last + 1, Vec::new());
-    linked.replaces = vec![FactRef {
+    linked.replaces.push(FactRef {
         act: act(2),
         fact: 1,
-    }];
-    linked.strikes = vec![act(3), act(5)];
-    linked.by = String::new();
+    });
+    linked.strikes.extend([act(3), act(5)]);
+    linked.by = "".into();
     acts.push(linked);
     let mut highest = sample_act(last + 2, Vec::new());
     highest.lamport = Lamport::MAX;
     highest.wall = WallTime(Lamport::MAX.get());
-    highest.strikes = vec![act(last + 1)];
+    highest.strikes.push(act(last + 1));
     acts.push(highest);
     acts.push(sample_act(last + 3, of_the_rough_in()));
     acts.push(sample_act(last + 4, of_the_tags()));
@@ -689,10 +689,10 @@ fn sample_act(n: u32, facts: Vec<Fact>) -> Act {
         id: act(n),
         lamport: Lamport::new(u64::from(n)).expect("in range"),
         wall: WallTime(1_700_000_000_000 + u64::from(n)),
-        by: words("J.D., phone in the van"),
-        about,
-        replaces: Vec::new(),
-        strikes: Vec::new(),
-        facts,
+        by: "J.D., phone in the van".into(),
+        about: about.into(),
+        replaces: [].into(),
+        strikes: [].into(),
+        facts: facts.into(),
     }
 }

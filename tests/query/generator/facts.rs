@@ -447,10 +447,10 @@ fn loose_end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
             // Few numbers, so that two loose ends have one.
             number: u16::from(small(dice, 3)),
         },
-        1 => LooseEndFact::Found(Found {
+        1 => LooseEndFact::Found(Box::new(Found {
             place: words(dice),
             ..Found::default()
-        }),
+        })),
         2 => LooseEndFact::Parted,
         _ => LooseEndFact::Joined(End::whole(
             // Few cables, so that two loose ends meet at one end.

@@ -5,6 +5,7 @@ use std::marker::PhantomData;
 
 use serde::de::{Deserialize, Deserializer, SeqAccess, Visitor};
 use serde::{Serialize, Serializer};
+use thin_vec::ThinVec;
 
 use super::text::Str;
 use super::words::whole_number;
@@ -52,23 +53,23 @@ impl Id for FactRef {
 }
 
 /// A list of ids; none where one of its texts names none.
-pub(super) struct Ids<T>(pub(super) Option<Vec<T>>);
+pub(super) struct Ids<T>(pub(super) Option<ThinVec<T>>);
 
 impl<T: Clone> Ids<T> {
     pub(super) fn of(ids: &[T]) -> Self {
-        Self(Some(ids.to_vec()))
+        Self(Some(ids.into()))
     }
 }
 
 impl<T> Ids<T> {
     pub(super) fn is_empty(&self) -> bool {
-        self.0.as_ref().is_some_and(Vec::is_empty)
+        self.0.as_ref().is_some_and(ThinVec::is_empty)
     }
 }
 
 impl<T> Default for Ids<T> {
     fn default() -> Self {
-        Self(Some(Vec::new()))
+        Self(Some(ThinVec::new()))
     }
 }
 
@@ -95,7 +96,7 @@ impl<'de, T: Id> Visitor<'de> for IdsVisitor<T> {
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Ids<T>, A::Error> {
         // Most acts are about one thing, and acts are kept for as long as the job is open.
-        let mut ids = Some(Vec::with_capacity(1));
+        let mut ids = Some(ThinVec::with_capacity(1));
         while let Some(text) = list.next_element::<Str<'_>>()? {
             match (T::read(&text), &mut ids) {
                 (Some(id), Some(ids)) => ids.push(id),

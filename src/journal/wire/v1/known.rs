@@ -4,13 +4,15 @@ use std::fmt;
 
 use serde::de::{Deserialize, Deserializer, SeqAccess, Visitor};
 
+use thin_vec::ThinVec;
+
 use super::object::Object;
 use super::{FactV1, known_fact};
 use crate::journal::fact::Fact;
 
 /// The facts of an act of which every one has a shape that is known.
 #[derive(Default)]
-pub(super) struct KnownFacts(pub(super) Vec<Fact>);
+pub(super) struct KnownFacts(pub(super) ThinVec<Fact>);
 
 impl<'de> Deserialize<'de> for KnownFacts {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
@@ -29,7 +31,7 @@ impl<'de> Visitor<'de> for FactsVisitor {
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<KnownFacts, A::Error> {
         // Most acts have one fact, and acts are kept for as long as the job is open.
-        let mut facts = Vec::with_capacity(1);
+        let mut facts = ThinVec::with_capacity(1);
         while let Some(Object(shape)) = list.next_element::<Object<FactV1<'_>>>()? {
             facts.push(known_fact(shape));
         }

@@ -55,7 +55,7 @@ impl FactV1<'_> {
     }
 
     fn known(&self) -> Option<Vec<ActId>> {
-        self.known.as_ref()?.0.clone()
+        self.known.as_ref()?.0.as_deref().map(<[ActId]>::to_vec)
     }
 
     #[inline(never)]
@@ -240,7 +240,9 @@ fn other(shape: &FactV1<'_>) -> Option<Fact> {
                 number: shape.number()?,
             },
         ),
-        "LooseEndFound" => Fact::LooseEnd(shape.thing()?, LooseEndFact::Found(found(shape)?)),
+        "LooseEndFound" => {
+            Fact::LooseEnd(shape.thing()?, LooseEndFact::Found(Box::new(found(shape)?)))
+        }
         "LooseEndJoined" => Fact::LooseEnd(
             shape.thing()?,
             LooseEndFact::Joined(shape.end_of(shape.other())?),
