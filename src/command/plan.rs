@@ -56,7 +56,10 @@ impl Desk<'_> {
             Want::RecodeRoom { room, code } => self
                 .free_room_code(*code, Some(*room))
                 .and_then(|()| self.refuse_double_codes_in(*room, *code))
-                .map(|()| draft.push(Fact::Room(*room, RoomFact::Coded(*code)))),
+                .map(|()| {
+                    draft.push(Fact::Room(*room, RoomFact::Coded(*code)));
+                    self.insist_on_rooms(draft, *room);
+                }),
             Want::PutRoomOnFloor { room, floor } => {
                 match (floor, self.registry.rooms.get(*room)) {
                     (Some(floor), _) => draft.push(Fact::Room(*room, RoomFact::OnFloor(*floor))),

@@ -9,7 +9,7 @@ use crate::domain::place::{ConduitEnd, End, RunName, Side};
 use crate::domain::work::Standing;
 use crate::journal::{
     CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, Found, JointFact, LooseEndFact,
-    OutletFact, PictureFact, PullFact, RackFact,
+    Numbering, OutletFact, PictureFact, PullFact, RackFact,
 };
 use crate::names;
 use crate::walk;
@@ -197,6 +197,24 @@ impl Desk<'_> {
             self.insist(draft, cable);
             for other in others {
                 self.insist(draft, other);
+            }
+        }
+    }
+
+    /// Says of all rooms of one code that each is a room of its own, as giving one of them another code implies:
+    /// its outlets are where they are, so that whoever makes one room of them meanwhile disagrees.
+    pub(super) fn insist_on_rooms(&self, draft: &mut Draft, room: RoomId) {
+        let index = &self.registry.index;
+        let code = self.registry.rooms.get(room).and_then(|row| row.code.get());
+        let alike = code.map_or(&[][..], |code| index.rooms_by_code.get(code));
+        for room in alike.iter().filter(|_| alike.len() > 1) {
+            for outlet in index.outlets_in.get(room) {
+                let row = self.registry.outlets.get(*outlet);
+                let at = row.and_then(|row| row.number.get());
+                if let Some(Numbering { room, number }) = at.copied().filter(|at| at.room == *room)
+                {
+                    draft.push(Fact::Outlet(*outlet, OutletFact::Numbered { room, number }));
+                }
             }
         }
     }

@@ -10,7 +10,7 @@ use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome, Standing};
 use crate::journal::{
     Act, CableFact, EndFact, Fact, FloorFact, Journal, LooseEndFact, OutletFact, PanelFact,
-    Registry,
+    Registry, RoomFact,
 };
 use crate::names;
 use crate::query::rack::placement;
@@ -300,9 +300,12 @@ fn told_facts(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec
     told
 }
 
-/// Whether a fact says that a thing is wanted only so that whoever cancels it meanwhile disagrees with what the
-/// act says of it.
+/// Whether a fact says that a thing is wanted, or where an outlet is, only so that whoever says otherwise meanwhile
+/// disagrees with what the act says of it.
 fn insists(act: &Act, fact: &Fact) -> bool {
+    if let (Fact::Outlet(_, OutletFact::Numbered { .. }), Some(first)) = (fact, act.facts.first()) {
+        return matches!(first, Fact::Room(_, RoomFact::Coded(_)));
+    }
     let is_wanted = matches!(
         fact,
         Fact::Outlet(_, OutletFact::Stands(Standing::Wanted))

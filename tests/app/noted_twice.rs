@@ -323,6 +323,61 @@ fn one_room_noted_on_two_phones_becomes_one_with_the_outlets_of_both() {
     assert!(!deeds(&first.journal)[0].words.contains(": ."));
 }
 
+#[test]
+fn two_rooms_of_one_code_that_are_one_to_one_phone_and_two_to_another_are_asked_about() {
+    let base = Mill::new();
+    let (mut first, mut second) = (base.phone(8), base.phone(9));
+    for phone in [&mut first, &mut second] {
+        phone.room("Pantry", "PAN");
+        let want = Want::AddOutlet {
+            room: phone.room_id("PAN"),
+            kind: OutletKind::usual("data").expect("a usual type"),
+            purpose: String::new(),
+            rack: None,
+        };
+        phone.does(&want);
+    }
+    first.hears(&second);
+    second.hears(&first);
+    let is_room = |what: &What| matches!(what, What::RoomCodeTwice { .. });
+    let mending = told(&first, is_room).remove(0);
+    takes(&mut first, &mending, "These are the same room");
+    takes(&mut second, &mending, "Pantry");
+    let words = &deeds(&second.journal)[0].words;
+    assert_eq!(words, "Pantry: its code is PNT.");
+    // On either phone.
+    first.hears(&second);
+    second.hears(&first);
+    let any = |what: &What| matches!(what, What::Disputed { .. } | What::OutletWithoutRoom { .. });
+    let asked = told(&first, any);
+    assert_eq!(asked, told(&second, any));
+    let [disputed, alone] = &asked[..] else {
+        panic!("{asked:#?}");
+    };
+    assert_eq!(disputed.detail.len(), 2, "both sides: {disputed:#?}");
+    let by = alone
+        .detail
+        .iter()
+        .find(|words| words.starts_with("Taken back by"));
+    assert!(by.is_some(), "{alone:#?}");
+    // To the one it is one room, to the other it is not; each way settles it.
+    let mut third = first.phone(10);
+    takes(&mut third, disputed, "Keep Pantry 2");
+    assert!(told(&third, any).is_empty());
+    takes(&mut first, alone, "Pantry is a room of its own");
+    assert!(told(&first, any).is_empty());
+    assert!(told(&first, is_room).is_empty());
+    let of = |code: &str| {
+        first
+            .registry()
+            .index
+            .outlets_in
+            .get(&first.room_id(code))
+            .len()
+    };
+    assert_eq!([of("PAN"), of("PNT")], [1, 1]);
+}
+
 /// A journal of one phone and the line of its last act with other words.
 fn altered(mill: &Mill) -> (Vec<String>, String) {
     let lines: Vec<String> = mill

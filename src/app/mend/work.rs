@@ -10,7 +10,7 @@ use crate::domain::ids::{ActId, CableId, LooseEndId, OutletId, ThingId};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome};
-use crate::journal::{Cable, CopperTest, Fact, Register, side_index};
+use crate::journal::{Act, Cable, CopperTest, FactRef, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
 use crate::query::deeds::{outcome_words, what_was_done, who};
 use crate::query::printed::end_tag;
@@ -442,6 +442,15 @@ impl Desk<'_> {
                 );
             }
         }
+        if let Some(room) = at.map(|at| at.room) {
+            let name = names::room(self.registry, room);
+            for act in self.taken_back_by(room.into()) {
+                let by = who(self.journal, act);
+                mending = mending
+                    .because(format!("Taken back by {by}."))
+                    .or(format!("{name} is a room of its own"), Want::Undo { act });
+            }
+        }
         let mending = match purpose {
             Some(purpose) => mending.because(format!("It is for “{purpose}”.")),
             None => mending,
@@ -528,7 +537,7 @@ impl Desk<'_> {
             "Somebody worked on {}, but its adding was taken back.",
             self.name(cable)
         ));
-        for strike in self.strikes_of(cable) {
+        for strike in self.taken_back_by(cable.into()) {
             mending = mending
                 .because(format!("Taken back by {}.", who(self.journal, strike)))
                 .or(
@@ -552,18 +561,24 @@ impl Desk<'_> {
         told.fold(mending, Mending::because)
     }
 
-    /// The acts in force that took the adding of a cable back.
-    fn strikes_of(&self, cable: CableId) -> Vec<ActId> {
+    /// The acts in force that took the adding of a thing back.
+    fn taken_back_by(&self, thing: ThingId) -> Vec<ActId> {
         let history = self.journal.history();
-        let adds = |act: &&&crate::journal::Act| {
-            let mut added = act.facts.iter().filter_map(Fact::adds);
-            added.any(|thing| thing == ThingId::from(cable))
+        let mut added: Vec<FactRef> = Vec::new();
+        for act in &history {
+            let facts = (0..).zip(&act.facts);
+            let adding = facts.filter(|(_, fact)| fact.adds() == Some(thing));
+            added.extend(adding.map(|(fact, _)| FactRef { act: act.id, fact }));
+        }
+        let takes_back = |act: &&&Act| {
+            let mut struck = act.strikes.iter();
+            struck.any(|act| added.iter().any(|fact| fact.act == *act))
+                || act.replaces.iter().any(|fact| added.contains(fact))
         };
-        let added: Vec<ActId> = history.iter().filter(adds).map(|act| act.id).collect();
-        let strikes = history.iter().filter(|act| {
-            !self.journal.is_struck(act.id) && act.strikes.iter().any(|act| added.contains(act))
-        });
-        strikes.map(|act| act.id).collect()
+        let in_force = history.iter().filter(takes_back).map(|act| act.id);
+        in_force
+            .filter(|act| !self.journal.is_struck(*act))
+            .collect()
     }
 
     pub(super) fn work_on_cancelled(&self, cable: CableId) -> Mending {
