@@ -665,10 +665,11 @@ impl Journal {
         }
     }
 
-    /// Up to which act of each writer everything is known here, by writer.
+    /// Up to which act of each writer everything is known here, by writer; one that is here in two versions is.
     #[must_use]
     pub fn frontier(&self) -> Vec<ActId> {
-        let mut ids: Vec<ActId> = self.entries.iter().map(|entry| entry.act.id).collect();
+        let counted = self.entries.iter().map(|entry| entry.act.id);
+        let mut ids: Vec<ActId> = counted.chain(self.clashes.keys().copied()).collect();
         ids.put_in_order();
         let mut last: Vec<ActId> = Vec::new();
         for id in ids {

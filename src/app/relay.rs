@@ -188,7 +188,9 @@ fn is_of(model: &Model, journal: &Journal, part: Part, id: ActId) -> bool {
         Part::Week => wall.0 + WEEK >= model.now.0,
         Part::Lacking => {
             let theirs = model.relay.theirs.as_ref();
-            theirs.is_none_or(|theirs| !theirs.has(id))
+            // What is here in two versions may be there in one.
+            let is_one = journal.act(id).is_some();
+            theirs.is_none_or(|theirs| !(is_one && theirs.has(id)))
         }
     }
 }
