@@ -273,13 +273,10 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     if !is_here && !was_empty {
         // What is to be said of the file was said before it was taken in.
         let these = match doubtful.len() {
-            1 => "1 line of this file may have been changed on its way".to_owned(),
-            count => {
-                format!("Some of {count} lines of this file were changed on their way, or left out")
-            }
+            1 => "1 line of this file may have been changed on its way: its own check does not match. Take it".to_owned(),
+            count => format!("Some of {count} lines of this file were changed on their way, or left out: its own check does not match. Take them"),
         };
-        let more = ": its own check does not match. Take them in only if there is no better copy.";
-        words = vec![these + more];
+        words = vec![these + " in only if there is no better copy."];
     }
     if !was_empty {
         words.push(match fresh.len() {

@@ -302,7 +302,7 @@ fn of_a_file_that_was_altered_those_lines_are_told_that_are_not_here() {
     assert_eq!(doubtful.len(), 1);
     assert_eq!(
         words,
-        "1 line of this file may have been changed on its way: its own check does not match. Take them in only if there is no better copy. Nothing else in it is new."
+        "1 line of this file may have been changed on its way: its own check does not match. Take it in only if there is no better copy. Nothing else in it is new."
     );
 }
 
