@@ -48,6 +48,8 @@ pub enum DeedState {
     Holds,
     /// It was taken back.
     TakenBack,
+    /// It is here in two versions, of which this is one, and neither counts.
+    InTwoVersions,
 }
 
 impl Deed {
@@ -119,7 +121,13 @@ fn is_before_its_time(journal: &Journal, act: &Act) -> bool {
 /// Everything that was done, the newest first.
 #[must_use]
 pub fn deeds(journal: &Journal) -> Vec<Deed> {
-    let acts = journal.history().into_iter().rev();
+    let versions: Vec<Act> = journal.versions().into_iter().flatten().collect();
+    let mut acts = journal.history();
+    acts.extend(&versions);
+    if !versions.is_empty() {
+        acts.order_by_key(|act| act.stamp());
+    }
+    let acts = acts.into_iter().rev();
     acts.map(|act| deed(journal, act, &|_| true)).collect()
 }
 
@@ -184,8 +192,10 @@ pub(super) fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -
         by: person(&act.by).to_owned(),
         state: if journal.is_struck(act.id) {
             DeedState::TakenBack
-        } else {
+        } else if journal.act(act.id).is_some() {
             DeedState::Holds
+        } else {
+            DeedState::InTwoVersions
         },
         beside: beside(journal.registry(), act, tell),
     }

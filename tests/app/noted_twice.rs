@@ -9,7 +9,7 @@ use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::{Fact, Journal, RoomFact};
-use bothends::query::deeds::deeds;
+use bothends::query::deeds::{DeedState, deeds};
 use bothends::query::{Thing, What, check};
 use bothends::{names, walk};
 
@@ -412,6 +412,9 @@ fn of_two_versions_one_is_written_down_anew_and_what_waited_for_it_counts() {
         .iter()
         .find(|mending| mending.title.contains("two versions"));
     let versions = versions.expect("it is told").clone();
+    let states = deeds(&both.journal).into_iter().map(|deed| deed.state);
+    let twice = states.filter(|state| *state == DeedState::InTwoVersions);
+    assert_eq!(twice.count(), 2, "both are in the history");
     // Somebody who says the same by himself has settled nothing.
     let pantry = mill.room_id("PAN");
     let name = "Larder".to_owned();

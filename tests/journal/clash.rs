@@ -34,7 +34,11 @@ fn neither_of_two_contents_counts_and_what_replaced_one_counts_all_the_same() {
     assert_eq!(health.waiting, [], "what it replaced will never count");
     assert_eq!(health.ignored_links, []);
     assert_eq!(health.gaps, [], "the number is there, if twice");
-    assert_eq!(both.frontier(), [later], "nor is what follows unknown for it");
+    assert_eq!(
+        both.frontier(),
+        [later],
+        "nor is what follows unknown for it"
+    );
     let room = both.registry().rooms.get(kitchen.room).unwrap();
     // What stood before the two is said again, beside what was said after them.
     assert!(both.act(later).is_some());

@@ -25,6 +25,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         <>
             { text_field(model, Field::HistoryText, "Show only what names", "A code, a word, or a day such as 2026-03-14") }
             { people(model, all) }
+            if deeds.len() < all.len() {
+                <p>{ format!("{} of {} shown.", deeds.len(), all.len()) }</p>
+            }
             if deeds.is_empty() {
                 { empty("Nothing that was done names this. A shorter word finds more.", markup! {}) }
             } else {
@@ -85,6 +88,7 @@ pub(in crate::ui) fn deed_row(deed: &Deed) -> Html {
             </div>
             { match deed.state {
                 DeedState::TakenBack => markup! { <span class="state deed-back">{ "↶ taken back" }</span> },
+                DeedState::InTwoVersions => markup! { <span class="state deed-back">{ "≠ in two versions" }</span> },
                 DeedState::Holds => {
                     let want = Want::Undo { act: deed.act };
                     markup! {
