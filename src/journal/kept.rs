@@ -31,17 +31,28 @@ impl Line {
 
     /// The lines of a text.
     pub(super) fn all(text: &Rc<Text>) -> impl Iterator<Item = Self> {
-        let mut from = 0;
-        let lines = text.0.split('\n').map(move |line| {
-            let at = from..from + line.len();
-            from = at.end + 1;
-            at
-        });
-        lines.filter(|at| !at.is_empty()).map(|at| Self {
+        let line = |at| Self {
             text: Rc::clone(text),
             at,
-        })
+        };
+        places(&text.0).map(line)
     }
+}
+
+/// The stored lines of a text of one or more. A carriage return before the line feed is part of a line: stored
+/// lines are kept to the letter.
+pub fn lines_of(text: &str) -> impl Iterator<Item = &str> {
+    places(text).filter_map(|at| text.get(at))
+}
+
+fn places(text: &str) -> impl Iterator<Item = Range<usize>> {
+    let mut from = 0;
+    let lines = text.split('\n').map(move |line| {
+        let at = from..from + line.len();
+        from = at.end + 1;
+        at
+    });
+    lines.filter(|at| !at.is_empty())
 }
 
 impl Deref for Line {
