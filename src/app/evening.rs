@@ -86,7 +86,7 @@ fn uncovered(room: &RoomToCover) -> String {
             return format!("{} (signed, and changed since: {first})", room.name);
         }
         CoverState::Closed { since } => {
-            let mut left = room.points_left();
+            let mut left = room.things_left();
             if let Some(first) = since.first() {
                 left = [&left, ", changed since: ", first].concat();
             }

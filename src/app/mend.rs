@@ -24,7 +24,7 @@ mod strips;
 /// Work that is not done yet, and ends that need a word.
 mod work;
 
-pub use health::{DAY, clocks, health, missing, reminder};
+pub use health::{DAY, clocks, health, missing, reminder, walls};
 pub use sides::field_words;
 pub use strips::stale_strips;
 

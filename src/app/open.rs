@@ -6,7 +6,7 @@ use super::ports::Trouble;
 use crate::journal::{CannotWrite, Draft, Journal, Signature, Taken, Written};
 use crate::query::deeds::{Deed, deeds};
 use crate::query::find::{Indexing, SearchIndex};
-use crate::query::{Item, check, items};
+use crate::query::{Item, check, cover, items};
 
 /// How many things are put into the index of the search before the page is looked after again.
 const INDEXED_AT_ONCE: usize = 1000;
@@ -29,6 +29,7 @@ struct WorkedOut {
     indexing: Option<Indexing>,
     items: OnceCell<Vec<Item>>,
     deeds: OnceCell<Vec<Deed>>,
+    uncovered: OnceCell<usize>,
 }
 
 impl OpenJob {
@@ -100,6 +101,18 @@ impl OpenJob {
     pub fn punch_list(&self) -> &[Item] {
         let registry = self.journal.registry();
         self.worked_out.items.get_or_init(|| items(check(registry)))
+    }
+
+    /// How many rooms nobody has said OK to cover for, as they stand.
+    #[must_use]
+    pub fn uncovered(&self) -> usize {
+        let count = || {
+            cover::rooms(&self.journal)
+                .iter()
+                .filter(|room| room.is_open())
+                .count()
+        };
+        *self.worked_out.uncovered.get_or_init(count)
     }
 
     /// What was done, the newest first.

@@ -53,6 +53,19 @@ pub enum Missing {
     },
 }
 
+impl Missing {
+    fn count(&self) -> usize {
+        match self {
+            Self::NotPulled(codes)
+            | Self::NotMarked(codes)
+            | Self::NoPicture(codes)
+            | Self::NoBox(codes)
+            | Self::NoSlack(codes) => codes.len(),
+            Self::Waits { .. } => 1,
+        }
+    }
+}
+
 /// Whether the walls of a room may be closed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum CoverState {
@@ -93,12 +106,12 @@ impl RoomToCover {
         }
     }
 
-    /// How much is missing: `1 point left`, `3 points left`.
+    /// How much is missing, each cable and each outlet for itself: `1 thing left`, `3 things left`.
     #[must_use]
-    pub fn points_left(&self) -> String {
-        match self.missing.len() {
-            1 => "1 point left".to_owned(),
-            count => format!("{count} points left"),
+    pub fn things_left(&self) -> String {
+        match self.missing.iter().map(Missing::count).sum() {
+            1 => "1 thing left".to_owned(),
+            count => format!("{count} things left"),
         }
     }
 

@@ -2,6 +2,7 @@
 
 use super::check::{Finding, Gate, What};
 use crate::domain::ids::OutletId;
+use crate::domain::order::Order;
 
 /// One item of the list: one finding, or several of one kind at one outlet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,13 +16,26 @@ pub struct Item {
 }
 
 impl Item {
-    /// Whether it is asked for at a gate itself, and not merely left over from one before: a cable that is not
-    /// verified is asked for before the trim and before the handover.
-    #[must_use]
-    pub fn is_asked_at(&self, gate: Gate) -> bool {
+    /// Under which gate it is asked for by whoever is at `gate`: a cable that is not verified is asked for before
+    /// the trim, and before the handover once more.
+    fn asked_at(&self, gate: Gate) -> Gate {
         let is_proof = matches!(self.findings[0].what, What::NotVerified { .. });
-        self.gate == gate || is_proof && gate == Gate::BeforeHandover
+        if is_proof && gate == Gate::BeforeHandover {
+            gate
+        } else {
+            self.gate
+        }
     }
+}
+
+/// What is due at a gate, each under the gate that it is asked for at: that gate first, then what should be done
+/// already, gate by gate.
+#[must_use]
+pub fn due_at(items: &[Item], gate: Gate) -> Vec<(Gate, &Item)> {
+    let due = items.iter().filter(|item| item.gate <= gate);
+    let mut due: Vec<(Gate, &Item)> = due.map(|item| (item.asked_at(gate), item)).collect();
+    due.order_by_key(|(asked, _)| (*asked != gate, *asked));
+    due
 }
 
 /// Puts findings together: at one outlet, all cables not pulled are one item, and so are all ends

@@ -13,7 +13,7 @@ use bothends::domain::place::{ConduitEnd, End, Fitting, Place, Side};
 use bothends::domain::work::{Lying, PullOutcome};
 use bothends::exchange::jobfile;
 use bothends::journal::{Found, Journal, PanelMake, PanelSize, Signature, WallTime};
-use bothends::query::{Field, Finding, Gate, Thing, What, check, items};
+use bothends::query::{Field, Finding, Gate, Thing, What, check, due_at, items};
 use bothends::tags::strip_words;
 use bothends::{names, walk};
 
@@ -64,20 +64,31 @@ fn every_finding_of_the_demo_job_is_said_in_a_sentence() {
             mending.title
         );
     }
-    for item in items(findings) {
-        // What is not verified is asked for before the trim, and before the handover once more.
-        let is_proof = matches!(item.findings[0].what, What::NotVerified { .. });
-        let gates = [
-            Gate::BeforePull,
-            Gate::BeforeBoard,
-            Gate::BeforeTrim,
-            Gate::BeforeHandover,
-        ];
-        for gate in gates {
-            let is_asked = item.gate == gate || is_proof && gate == Gate::BeforeHandover;
-            assert_eq!(item.is_asked_at(gate), is_asked);
+    let items = items(findings);
+    for item in &items {
+        assert!(describe_item(&journal, item).title.ends_with('.'));
+    }
+    for gate in [
+        Gate::Now,
+        Gate::BeforePull,
+        Gate::BeforeBoard,
+        Gate::BeforeTrim,
+        Gate::BeforeHandover,
+    ] {
+        let due = due_at(&items, gate);
+        let all = items.iter().filter(|item| item.gate <= gate);
+        assert_eq!(due.len(), all.count());
+        // That gate first, the others in their order, and no heading twice.
+        let mut headings: Vec<Gate> = due.iter().map(|(asked, _)| *asked).collect();
+        headings.dedup();
+        let rest = headings.strip_prefix(&[gate]).unwrap_or(&headings);
+        assert!(rest.is_sorted_by(|one, other| one < other), "{headings:?}");
+        for (asked, item) in due {
+            // What is not verified is asked for before the trim, and before the handover once more.
+            let is_proof = matches!(item.findings[0].what, What::NotVerified { .. });
+            let again = is_proof && gate == Gate::BeforeHandover;
+            assert_eq!(asked, if again { gate } else { item.gate });
         }
-        assert!(describe_item(&journal, &item).title.ends_with('.'));
     }
 }
 

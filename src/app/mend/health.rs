@@ -4,7 +4,7 @@
 use crate::domain::sorted::SortedSet;
 
 use super::Mending;
-use crate::app::{Model, REMIND_FROM, Screen, alone};
+use crate::app::{Model, OpenJob, REMIND_FROM, Screen, alone};
 use crate::command::Want;
 use crate::journal::{Journal, WallTime};
 use crate::names;
@@ -167,4 +167,20 @@ pub fn reminder(model: &Model) -> Option<Mending> {
         };
         mending.or_go("Give it out", Screen::Job)
     })
+}
+
+/// The rooms that must not be covered yet, whatever the rest of the list says.
+#[must_use]
+pub fn walls(open: &OpenJob) -> Option<Mending> {
+    let title = match open.uncovered() {
+        0 => return None,
+        1 => "1 room must not be covered yet.".to_owned(),
+        count => format!("{count} rooms must not be covered yet."),
+    };
+    let why = "Nobody has signed for its walls, or something changed since.";
+    Some(
+        Mending::new(title)
+            .because(why)
+            .or_go("Not to be covered yet", Screen::Covers),
+    )
 }

@@ -53,7 +53,7 @@ fn left_words(left: usize, all: usize) -> String {
 fn room_row(room: &RoomToCover) -> Html {
     let note = match &room.state {
         CoverState::Open if room.missing.is_empty() => "not signed".to_owned(),
-        CoverState::Open => room.points_left(),
+        CoverState::Open => room.things_left(),
         CoverState::NotYet(reason) => format!("not yet: {reason}"),
         CoverState::Reopened { why, .. } => match why.first() {
             Some(first) => format!("changed since: {first}"),
@@ -62,7 +62,7 @@ fn room_row(room: &RoomToCover) -> Html {
         CoverState::Ok { .. } => format!("● {}", room.ok_words().unwrap_or_default()),
         CoverState::Closed { since } if room.is_open() => {
             let first = since.first().map(|first| [": ", first].concat());
-            let left = room.points_left();
+            let left = room.things_left();
             ["▲ closed with ", &left, &first.unwrap_or_default()].concat()
         }
         CoverState::Closed { .. } => "● closed".to_owned(),
@@ -142,7 +142,7 @@ fn how_it_stands(room: &RoomToCover) -> Html {
             Shape::Alarm,
             format!(
                 "The walls are closed with {}. Look before the plaster dries.",
-                room.points_left()
+                room.things_left()
             ),
         ),
         CoverState::Closed { .. } => (Shape::Full, "The walls are closed.".to_owned()),

@@ -1,17 +1,18 @@
 //! The punch list: what stands between the job and the next gate, each with what mends it.
 
 use crate::app::mend::{
-    Fix, Mending, Step, clocks, describe_item, heading, health, reminder, stale_strips,
+    Fix, Mending, Step, clocks, describe_item, heading, health, reminder, stale_strips, walls,
 };
 use crate::app::{Action, Caution, Field, Model, OpenJob, Screen};
-use crate::query::{Gate, Item};
+use crate::query::{Gate, Item, due_at};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::{PAGE_ROWS, Tone, button, empty, page_of, pager};
 use crate::ui::{Html, tap};
 use crate::view::markup;
 
-const GATES: [Gate; 4] = [
+const GATES: [Gate; 5] = [
+    Gate::Now,
     Gate::BeforePull,
     Gate::BeforeBoard,
     Gate::BeforeTrim,
@@ -22,12 +23,8 @@ const GATES: [Gate; 4] = [
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let all = open.punch_list();
     let gate = chosen(model, all);
-    // Whoever taps a gate sees first what is due at it; what should be done already follows.
-    let is_tapped = !model.fields.get(Field::Gate).is_empty();
-    let is_first = |item: &&Item| !is_tapped || item.is_asked_at(gate);
-    let due = all.iter().filter(|item| item.gate <= gate);
-    let (mut due, before): (Vec<&Item>, Vec<&Item>) = due.partition(is_first);
-    due.extend(before);
+    let due = due_at(all, gate);
+    let walls = (gate == Gate::BeforeBoard).then(|| walls(open)).flatten();
     let unwell: Vec<Mending> = health(&open.journal)
         .into_iter()
         .chain(clocks(model))
@@ -39,14 +36,18 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     page.above = open.name().to_owned();
     page.body = markup! {
         <>
-            { choose(all, gate, strips.len()) }
+            { choose(open, gate, strips.len()) }
             { caution(model, Caution::Punch) }
-            if due.is_empty() && unwell.is_empty() && !is_strips_due {
+            if due.is_empty() && unwell.is_empty() && walls.is_none() && !is_strips_due {
                 { if open.journal.registry().rooms.is_empty() { nothing_planned() } else { nothing(gate) } }
             } else {
                 if model.page == 0 && !unwell.is_empty() {
                     <h2 class="punch-gate">{ "The records" }</h2>
                     <ul class="punch">{ for unwell.iter().map(item) }</ul>
+                }
+                if let Some(walls) = walls.filter(|_| model.page == 0) {
+                    <h2 class="punch-gate">{ "The walls" }</h2>
+                    <ul class="punch">{ item(&walls) }</ul>
                 }
                 { list(open, page_of(&due, model.page)) }
                 if is_strips_due && (model.page + 1) * PAGE_ROWS >= due.len() {
@@ -60,16 +61,12 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     framed(model, page)
 }
 
-/// The gate that was chosen; else the first one before which something is due.
+/// The gate that was chosen; else the first one at which something is due.
 fn chosen(model: &Model, all: &[Item]) -> Gate {
     let text = model.fields.get(Field::Gate);
     let gate = GATES.into_iter().find(|gate| key(*gate) == text);
-    let next = || {
-        all.iter()
-            .map(|item| item.gate)
-            .find(|gate| *gate != Gate::Now)
-    };
-    gate.or_else(next).unwrap_or(Gate::BeforeHandover)
+    let first = || all.iter().map(|item| item.gate).min();
+    gate.or_else(first).unwrap_or(Gate::BeforeHandover)
 }
 
 fn key(gate: Gate) -> &'static str {
@@ -92,21 +89,36 @@ fn words(gate: Gate) -> &'static str {
     }
 }
 
-/// The gates, each with how much is due before it; strips are due before the last.
-fn choose(all: &[Item], chosen: Gate, strips: usize) -> Html {
+/// The gates, each with how much is due at it and before it; the walls before the board, strips before the last. What
+/// is due now has a button while there is any.
+fn choose(open: &OpenJob, chosen: Gate, strips: usize) -> Html {
+    let all = open.punch_list();
+    let shown = GATES.map(|gate| {
+        let due = all.iter().filter(|item| item.gate <= gate).count();
+        let more = match gate {
+            Gate::BeforeBoard => open.uncovered(),
+            Gate::BeforeHandover => strips,
+            Gate::Now | Gate::BeforePull | Gate::BeforeTrim => 0,
+        };
+        (gate, due + more)
+    });
+    let shown = shown
+        .into_iter()
+        .filter(|(gate, due)| *gate != Gate::Now || *due > 0 || *gate == chosen);
     markup! {
-        <div class="gates" role="group" aria-label="The next gate">
-            { for GATES.map(|gate| {
-                let due = all.iter().filter(|item| item.gate <= gate).count();
-                let due = if gate == Gate::BeforeHandover { due + strips } else { due };
-                let action = Action::Typed { field: Field::Gate, text: key(gate).to_owned() };
-                markup! {
-                    <button type="button" class="gate" aria-pressed={(gate == chosen).to_string()} onclick={tap(action)}>
-                        <span>{ words(gate) }</span><b>{ due }</b>
-                    </button>
-                }
-            }) }
-        </div>
+        <>
+            <div class="gates" role="group" aria-label="The next gate">
+                { for shown.map(|(gate, due)| {
+                    let action = Action::Typed { field: Field::Gate, text: key(gate).to_owned() };
+                    markup! {
+                        <button type="button" class="gate" aria-pressed={(gate == chosen).to_string()} onclick={tap(action)}>
+                            <span>{ words(gate) }</span><b>{ due }</b>
+                        </button>
+                    }
+                }) }
+            </div>
+            <p>{ "Each number counts what was due earlier too." }</p>
+        </>
     }
 }
 
@@ -119,7 +131,8 @@ fn nothing_planned() -> Html {
 
 fn nothing(gate: Gate) -> Html {
     let said = match gate {
-        Gate::Now | Gate::BeforePull => "Nothing stands in the way of the pull.",
+        Gate::Now => "Nothing contradicts anything now.",
+        Gate::BeforePull => "Nothing stands in the way of the pull.",
         Gate::BeforeBoard => "Nothing stands in the way of the board: the walls may be closed.",
         Gate::BeforeTrim => "Nothing stands in the way of the trim.",
         Gate::BeforeHandover => "Nothing is left to do: the job can be handed over.",
@@ -131,11 +144,11 @@ fn nothing(gate: Gate) -> Html {
 }
 
 /// The items with a heading wherever gate or outlet change.
-fn list(open: &OpenJob, shown: &[&Item]) -> Html {
-    let groups = shown.chunk_by(|a, b| (a.gate, a.outlet) == (b.gate, b.outlet));
+fn list(open: &OpenJob, shown: &[(Gate, &Item)]) -> Html {
+    let groups = shown.chunk_by(|(one, a), (other, b)| (one, a.outlet) == (other, b.outlet));
     let mut last = None;
     let groups = groups.map(|group| {
-        let (gate, outlet) = (group[0].gate, group[0].outlet);
+        let (gate, outlet) = (group[0].0, group[0].1.outlet);
         let new_gate = last != Some(gate);
         last = Some(gate);
         markup! {
@@ -147,7 +160,7 @@ fn list(open: &OpenJob, shown: &[&Item]) -> Html {
                     <h3 class="punch-outlet">{ heading(&open.journal, outlet) }</h3>
                 }
                 <ul class="punch">
-                    { for group.iter().map(|of| item(&describe_item(&open.journal, of))) }
+                    { for group.iter().map(|(_, of)| item(&describe_item(&open.journal, of))) }
                 </ul>
             </>
         }
