@@ -250,6 +250,10 @@ pub enum Want {
     WorkGone { cable: CableId },
     /// A cable whose adding was taken back is there: that is taken back in its turn.
     ThereAllTheSame { cable: CableId, strike: ActId },
+    /// Work on copper that does not lie there now is past.
+    WorkPast { cable: CableId },
+    /// Work on copper that does not lie there now was done on what lies there.
+    WorkHere { cable: CableId },
     /// Of something written down in two versions, one is what happened: it is written down anew.
     WriteAgain { act: ActId, version: usize },
     /// A cable came out at another outlet.

@@ -24,6 +24,8 @@ mod pictures;
 mod plan;
 /// The pull and the summary of the day.
 mod pull;
+/// One phone pulls anew what another works on.
+mod pulled_anew;
 /// The forms and ways of the rack.
 mod rack;
 /// The job that the browser tests of the rack start from.

@@ -159,6 +159,7 @@ impl Desk<'_> {
             What::CodeMoved { cable } => self.code_moved(*cable),
             What::WorkOnWithdrawn { cable } => self.work_on_withdrawn(*cable),
             What::WorkOnCancelled { cable } => self.work_on_cancelled(*cable),
+            What::WorkAstray { cable } => self.work_astray(*cable),
             What::NoSuchPosition { end, position } => self.no_such_position(*end, *position),
             What::LandedOnBad { end, position } => self.landed_on_kept(*end, *position, "bad"),
             What::LandedOnReserved { end, position } => {

@@ -5,7 +5,9 @@ use crate::domain::ids::{ActId, CableId, OutletId, PullId};
 use crate::domain::label::Letter;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
-use crate::journal::{CableFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, side_index};
+use crate::journal::{
+    Cable, CableFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, Repull, side_index,
+};
 use crate::names;
 
 impl Desk<'_> {
@@ -16,6 +18,11 @@ impl Desk<'_> {
                 self.came_out_at(draft, *cable, *outlet, *how)
             }
             Want::Repull { cable, reason } => self.repull(draft, *cable, reason),
+            Want::WorkPast { cable } => {
+                self.work_past(draft, *cable);
+                Ok(())
+            }
+            Want::WorkHere { cable } => self.work_here(draft, *cable),
             Want::Undo { act } => self.undo(draft, *act),
             Want::KeepSaid { fact } => self.keep_said(draft, *fact),
             Want::TagsAnew { cable } => self.tags_anew(draft, *cable),
@@ -266,7 +273,54 @@ impl Desk<'_> {
         for cable in self.in_one_jacket(cable) {
             let pull: PullId = draft.mint();
             let reason = reason.to_owned();
-            draft.push(Fact::Cable(cable, CableFact::Repulled { pull, reason }));
+            draft.push(self.repulled(cable, Repull { pull, reason }));
+        }
+        Ok(())
+    }
+
+    /// That a run was pulled anew, by somebody who knows of the work that is known here.
+    fn repulled(&self, cable: CableId, Repull { pull, reason }: Repull) -> Fact {
+        let row = self.registry.cables.get(cable);
+        let known = Some(row.map(Cable::work).unwrap_or_default());
+        Fact::Cable(
+            cable,
+            CableFact::Repulled {
+                pull,
+                reason,
+                known,
+            },
+        )
+    }
+
+    fn work_past(&self, draft: &mut Draft, cable: CableId) {
+        let Some(row) = self.registry.cables.get(cable) else {
+            return;
+        };
+        match row.repull.get() {
+            Some(repull) => draft.push(self.repulled(cable, repull.clone())),
+            // Nobody pulled it anew, so what was said of such a pull holds no more.
+            None => draft.also_replaces.extend(row.astray(cable)),
+        }
+    }
+
+    fn work_here(&self, draft: &mut Draft, cable: CableId) -> Done {
+        let now = self.pull_of(cable)?;
+        let row = self.registry.cables.get(cable);
+        for fact in row.map(|row| row.astray(cable)).unwrap_or_default() {
+            let said = match self.said(fact) {
+                Some(Fact::Pull(_, said)) => Fact::Pull(now, said.clone()),
+                Some(Fact::End(of, said)) => {
+                    if let EndFact::Placed(Placement::Landed { place, fitting }) = said {
+                        self.refuse_nowhere(place)?;
+                        self.refuse_taken(of.end, place, *fitting)?;
+                    }
+                    let (end, pull) = (of.end, now.pull);
+                    Fact::End(EndOfPull { end, pull }, said.clone())
+                }
+                _ => continue,
+            };
+            draft.push(said);
+            draft.also_replaces.push(fact);
         }
         Ok(())
     }
@@ -297,7 +351,14 @@ impl Desk<'_> {
             self.refuse_nowhere(place)?;
             self.refuse_taken(of.end, place, *fitting)?;
         }
-        draft.push(said.clone());
+        let said = match said {
+            Fact::Cable(cable, CableFact::Repulled { pull, reason, .. }) => {
+                let (pull, reason) = (*pull, reason.clone());
+                self.repulled(*cable, Repull { pull, reason })
+            }
+            said => said.clone(),
+        };
+        draft.push(said);
         Ok(())
     }
 }

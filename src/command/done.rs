@@ -252,6 +252,8 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         ),
         Want::WorkGone { cable: id } => format!("{} is out of the job, with its work.", cable(*id)),
         Want::ThereAllTheSame { cable: id, .. } => format!("{} is in the job again.", cable(*id)),
+        Want::WorkPast { cable: id } => format!("{}: that work is past.", cable(*id)),
+        Want::WorkHere { cable: id } => format!("{}: that work counts for what lies there now.", cable(*id)),
         Want::WriteAgain { .. } => "Written down anew. What waited for it counts now.".to_owned(),
         Want::Uncross { ends, how } => {
             let what = match how {

@@ -285,6 +285,8 @@ pub enum CableFact {
         pull: PullId,
         /// Why.
         reason: String,
+        /// What had been done on its copper, as far as that was known; none where an older version wrote it.
+        known: Option<Vec<ActId>>,
     },
     /// The change order that it came with; empty: none.
     ChangeOrdered(String),

@@ -466,7 +466,14 @@ fn apply_cable(row: &mut Cable, fact: &CableFact, op: &mut Op<'_>) {
             },
         ),
         CableFact::Noted(note) => op.add(&mut row.notes, note),
-        CableFact::Repulled { pull, reason } => {
+        CableFact::Repulled {
+            pull,
+            reason,
+            known,
+        } => {
+            if let Some(known) = known {
+                op.add(&mut row.passed, known);
+            }
             op.set(
                 &mut row.repull,
                 &Repull {

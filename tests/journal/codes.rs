@@ -77,6 +77,7 @@ fn a_pull_anew_keeps_the_code_and_lays_old_marks_and_claims_aside() {
         CableFact::Repulled {
             pull,
             reason: "the plumber drilled through it".to_owned(),
+            known: None,
         },
     )]);
     let journal = met(&[&phone]);

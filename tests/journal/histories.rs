@@ -142,7 +142,7 @@ fn indexed() -> impl Strategy<Value = Fact> {
         3 => named.prop_map(CableFact::Named),
         1 => leaves.prop_map(CableFact::Leaves),
         1 => of().prop_map(CableFact::InJacket),
-        1 => of().prop_map(|pull| CableFact::Repulled { pull, reason: String::new() }),
+        1 => of().prop_map(|pull| CableFact::Repulled { pull, reason: String::new(), known: None }),
     ];
     prop_oneof![
         (of(), code).prop_map(|(room, code)| Fact::Room(room, RoomFact::Coded(room_code(code)))),

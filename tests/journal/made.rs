@@ -272,7 +272,13 @@ fn cable_fact(from: &Source) -> BoxedStrategy<CableFact> {
         from.text().prop_map(CableFact::KnownAs),
         (from.text(), from.text()).prop_map(|(tag, called)| CableFact::TagKept { tag, called }),
         from.text().prop_map(CableFact::Noted),
-        (from.of(), from.text()).prop_map(|(pull, reason)| CableFact::Repulled { pull, reason }),
+        (from.of(), from.text(), option::of(vec(any_act_id(), 0..3))).prop_map(
+            |(pull, reason, known)| CableFact::Repulled {
+                pull,
+                reason,
+                known
+            }
+        ),
         from.text().prop_map(CableFact::ChangeOrdered),
         (from.of(), lying())
             .prop_map(|(conduit, lying)| CableFact::PassesThrough { conduit, lying }),

@@ -143,6 +143,7 @@ fn written(ids: &mut Ids, what: &What) -> String {
         | What::CodeMoved { cable }
         | What::WorkOnWithdrawn { cable }
         | What::WorkOnCancelled { cable }
+        | What::WorkAstray { cable }
         | What::MarksDoubtful { cable }
         | What::TestFailed { cable }
         | What::CableWithoutCode { cable }
@@ -300,6 +301,7 @@ const KINDS: &[&str] = &[
     "CodeMoved",
     "WorkOnWithdrawn",
     "WorkOnCancelled",
+    "WorkAstray",
     "NoSuchPosition",
     "LandedOnBad",
     "LandedOnReserved",

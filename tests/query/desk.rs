@@ -329,7 +329,14 @@ impl Desk {
                 let pull: PullId = draft.mint();
                 self.pulls.insert(id, pull);
                 let reason = String::new();
-                draft.push(Fact::Cable(id, CableFact::Repulled { pull, reason }));
+                draft.push(Fact::Cable(
+                    id,
+                    CableFact::Repulled {
+                        pull,
+                        reason,
+                        known: None,
+                    },
+                ));
             }
             ["pull", cable, outcome] => {
                 let outcome = match *outcome {
@@ -577,6 +584,7 @@ impl Desk {
             | What::CodeMoved { cable }
             | What::WorkOnWithdrawn { cable }
             | What::WorkOnCancelled { cable }
+            | What::WorkAstray { cable }
             | What::MarksDoubtful { cable }
             | What::TestFailed { cable }
             | What::CableWithoutCode { cable }

@@ -355,8 +355,13 @@ fn cable(ids: &mut Ids, id: ThingId, fact: &CableFact) -> Flat {
             }
             flat
         }
-        CableFact::Repulled { pull, .. } => {
-            sets("Repull").row("cable_repull", vec![int(id), int(ids.of(*pull))])
+        CableFact::Repulled { pull, known, .. } => {
+            let flat = sets("Repull").row("cable_repull", vec![int(id), int(ids.of(*pull))]);
+            let Some(known) = known else { return flat };
+            let flat = flat.row("passed", vec![int(id), Value::Null]);
+            known.iter().fold(flat, |flat, act| {
+                flat.row("passed", vec![int(id), text(act.to_string())])
+            })
         }
     }
 }

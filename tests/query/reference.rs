@@ -7,7 +7,7 @@ use rusqlite::types::Value;
 use rusqlite::{Connection, params_from_iter};
 
 use super::flat::{Flat, Ids, flat};
-use bothends::domain::ids::{ActId, CableId};
+use bothends::domain::ids::{ActId, CableId, PullId};
 use bothends::domain::place::Placement;
 use bothends::domain::work::Standing;
 use bothends::journal::{CableFact, EndFact, Fact};
@@ -39,9 +39,10 @@ impl Rows {
     ) -> Self {
         let mut all = Self::default();
         for (ord, (act, fact)) in (1_i64..).zip(live) {
-            if let Some(cable) = worked_on(fact) {
+            if let Some((cable, pull)) = worked_on(fact) {
                 let act = Value::Text(act.to_string());
-                let columns = vec![Value::Integer(ids.of(cable)), act];
+                let pull = pull.map_or(Value::Null, |pull| Value::Integer(ids.of(pull)));
+                let columns = vec![Value::Integer(ids.of(cable)), pull, act];
                 all.add("work", columns, ord);
             }
             let Flat { rows, setting } = flat(ids, fact);
@@ -81,16 +82,17 @@ impl Rows {
     }
 }
 
-/// The run on whose copper somebody worked, by that fact; that an end was taken off, or a tag seen or lost,
-/// is no work.
-fn worked_on(fact: &Fact) -> Option<CableId> {
+/// The run on whose copper somebody worked, by that fact, and which pull; none where he pulled it anew. That an end
+/// was taken off, or a tag seen or lost, is no work.
+fn worked_on(fact: &Fact) -> Option<(CableId, Option<PullId>)> {
     match fact {
-        Fact::Pull(of, _) => Some(of.cable),
+        Fact::Cable(cable, CableFact::Repulled { .. }) => Some((*cable, None)),
+        Fact::Pull(of, _) => Some((of.cable, Some(of.pull))),
         Fact::End(of, EndFact::Marked(_) | EndFact::Footage(_) | EndFact::Split(_)) => {
-            Some(of.end.cable)
+            Some((of.end.cable, Some(of.pull)))
         }
         Fact::End(of, EndFact::Placed(placement)) => {
-            (*placement != Placement::Lifted).then_some(of.end.cable)
+            (*placement != Placement::Lifted).then_some((of.end.cable, Some(of.pull)))
         }
         _ => None,
     }

@@ -561,24 +561,78 @@ impl Desk<'_> {
         told.fold(mending, Mending::because)
     }
 
-    /// The acts in force that took the adding of a thing back.
-    fn taken_back_by(&self, thing: ThingId) -> Vec<ActId> {
-        let history = self.journal.history();
+    /// The facts that added a thing.
+    fn adding(&self, thing: ThingId) -> Vec<FactRef> {
         let mut added: Vec<FactRef> = Vec::new();
-        for act in &history {
+        for act in self.journal.history() {
             let facts = (0..).zip(&act.facts);
             let adding = facts.filter(|(_, fact)| fact.adds() == Some(thing));
             added.extend(adding.map(|(fact, _)| FactRef { act: act.id, fact }));
         }
-        let takes_back = |act: &&&Act| {
+        added
+    }
+
+    /// The acts in force that took the adding of a thing back, or made something else of it.
+    fn taken_back_by(&self, thing: ThingId) -> Vec<ActId> {
+        let added = self.adding(thing);
+        self.in_force(|act| {
             let mut struck = act.strikes.iter();
             struck.any(|act| added.iter().any(|fact| fact.act == *act))
                 || act.replaces.iter().any(|fact| added.contains(fact))
+        })
+    }
+
+    fn in_force(&self, of: impl Fn(&Act) -> bool) -> Vec<ActId> {
+        let history = self.journal.history().into_iter();
+        let acts = history.filter(|act| of(act)).map(|act| act.id);
+        acts.filter(|act| !self.journal.is_struck(*act)).collect()
+    }
+
+    /// Work on copper that does not lie there now.
+    pub(super) fn work_astray(&self, cable: CableId) -> Mending {
+        let name = self.name(cable);
+        let row = self.registry.cables.get(cable);
+        let astray = row.map(|row| row.astray(cable)).unwrap_or_default();
+        let mut acts: Vec<ActId> = astray.iter().map(|fact| fact.act).collect();
+        acts.put_in_order();
+        acts.dedup();
+        let mut mending = match row.and_then(|row| row.repull.said()) {
+            Some(said) => {
+                let act = said.stamp.act;
+                let by = who(self.journal, act);
+                let why = &said.value.reason;
+                let mending = Mending::new(format!(
+                    "{name} was pulled anew without knowing of all the work on it."
+                ));
+                let mending = mending.because(format!("Pulled anew by {by}: “{why}”."));
+                mending.or("It was not pulled anew", Want::Undo { act })
+            }
+            None => Mending::new(format!(
+                "Somebody worked on a new pull of {name} that was taken back."
+            )),
         };
-        let in_force = history.iter().filter(takes_back).map(|act| act.id);
-        in_force
-            .filter(|act| !self.journal.is_struck(*act))
-            .collect()
+        // Who took back the pull that somebody worked on.
+        let pulls = row.into_iter().flat_map(|row| &row.copper);
+        for (pull, _) in pulls.filter(|(pull, _)| pull.0 != cable.0) {
+            let added = self.adding(pull.0);
+            let strikes = self.in_force(|act| {
+                let mut struck = act.strikes.iter();
+                struck.any(|act| added.iter().any(|fact| fact.act == *act))
+            });
+            for act in strikes {
+                let by = who(self.journal, act);
+                mending = mending
+                    .because(format!("Taken back by {by}."))
+                    .or("It was pulled anew all the same", Want::Undo { act });
+            }
+        }
+        self.worked(mending, &acts)
+            .or(
+                "That work is on the cable that lies there",
+                Want::WorkHere { cable },
+            )
+            .or("That work is past", Want::WorkPast { cable })
+            .or_go("Show the cable", Screen::Cable(cable))
     }
 
     pub(super) fn work_on_cancelled(&self, cable: CableId) -> Mending {

@@ -21,6 +21,7 @@ use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, RunName, S
 use crate::domain::work::{
     Availability, JointKind, Lying, Pinout, PullOutcome, Slack, Spot, Standing, Waiting, WallBox,
 };
+use crate::journal::act::FactRef;
 use crate::journal::fact::{CopperTest, Cover, Found, Mark, PanelMake, PrintedSheet};
 use crate::journal::register::{Log, Parts, Register};
 
@@ -231,6 +232,8 @@ pub struct Cable {
     pub standing: Register<Standing>,
     /// The work on its copper that was known to whoever took it out of the job.
     pub foreseen: Log<Vec<ActId>>,
+    /// The work on its copper that was known to whoever pulled it anew.
+    pub passed: Log<Vec<ActId>>,
     /// Old names.
     pub known_as: Log<String>,
     /// Tags that are right although the run is called otherwise.
@@ -339,6 +342,27 @@ pub fn side_index(side: Side) -> usize {
     }
 }
 
+impl Copper {
+    /// The facts that speak of work on it.
+    fn work(&self) -> Vec<FactRef> {
+        let mut work = Vec::new();
+        work.extend(self.outcome.all().map(|said| said.fact));
+        work.extend(self.drawn_from.all().map(|said| said.fact));
+        work.extend(self.tests.iter().map(|said| said.fact));
+        for end in &self.ends {
+            work.extend(end.marks.iter().map(|said| said.fact));
+            work.extend(end.footage.iter().map(|said| said.fact));
+            work.extend(end.split.all().map(|said| said.fact));
+            for (_, placed) in end.placement.all() {
+                let placed = placed.all();
+                let placed = placed.filter(|said| *said.value != Placement::Lifted);
+                work.extend(placed.map(|said| said.fact));
+            }
+        }
+        work
+    }
+}
+
 impl Cable {
     /// The pull that lies there now.
     #[must_use]
@@ -374,30 +398,36 @@ impl Cable {
         split.map_or_else(|| vec![whole], |legs| legs.up_to().map(leg).collect())
     }
 
-    /// The acts that speak of work on its copper, whichever pull, in their order: outcomes, tests, marks, lengths, legs, and where its ends are.
-    /// That a tag was seen or lost, or an end taken off, is none.
+    /// The acts that speak of work on its copper, whichever pull, in their order: outcomes, tests, marks, lengths,
+    /// legs, where its ends are, and that it was pulled anew. That a tag was seen or lost, or an end taken off, is none.
     #[must_use]
     pub fn work(&self) -> Vec<ActId> {
-        let mut work = Vec::new();
-        for (_, copper) in &self.copper {
-            work.extend(copper.outcome.all().map(|said| said.fact.act));
-            work.extend(copper.drawn_from.all().map(|said| said.fact.act));
-            work.extend(copper.tests.iter().map(|said| said.fact.act));
-            for end in &copper.ends {
-                work.extend(end.marks.iter().map(|said| said.fact.act));
-                work.extend(end.footage.iter().map(|said| said.fact.act));
-                work.extend(end.split.all().map(|said| said.fact.act));
-                let legs = end.placement.legs.iter().map(|(_, placed)| placed);
-                for placed in std::iter::once(&end.placement.whole).chain(legs) {
-                    let placed = placed.all();
-                    let placed = placed.filter(|said| *said.value != Placement::Lifted);
-                    work.extend(placed.map(|said| said.fact.act));
-                }
-            }
-        }
+        let mut work: Vec<ActId> = self.repull.all().map(|said| said.fact.act).collect();
+        let copper = self.copper.iter().flat_map(|(_, copper)| copper.work());
+        work.extend(copper.map(|fact| fact.act));
         work.put_in_order();
         work.dedup();
         work
+    }
+
+    /// What was done on copper that does not lie there now, unknown to whoever pulled it anew, or on a pull that was
+    /// taken back or not chosen. Of the first copper nothing is asked where nobody said what was known.
+    #[must_use]
+    pub fn astray(&self, id: CableId) -> Vec<FactRef> {
+        let (now, first) = (self.pull(id), PullId(id.0));
+        let mut astray = Vec::new();
+        for (pull, copper) in &self.copper {
+            if *pull != now && (*pull != first || !self.passed.is_empty()) {
+                astray.extend(copper.work());
+            }
+        }
+        let is_known = |fact: &FactRef| {
+            self.passed
+                .iter()
+                .any(|said| said.value.contains(&fact.act))
+        };
+        astray.retain(|fact| !is_known(fact));
+        astray
     }
 
     /// What was done on its copper unknown to whoever took it out of the job; nothing where nobody said

@@ -167,6 +167,9 @@ impl<'a> Desk<'_, 'a> {
             }
         }
         let cable = self.id();
+        if !self.run.cable.astray(cable).is_empty() {
+            self.add(Gate::Now, What::WorkAstray { cable });
+        }
         if let Pulled::Trouble(outcome) = self.run.pulled() {
             self.add(Gate::Now, What::PullTrouble { cable, outcome });
         }

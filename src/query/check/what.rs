@@ -134,6 +134,12 @@ pub enum What {
         /// The run.
         cable: CableId,
     },
+    /// Somebody worked on copper that does not lie there any more, unknown to whoever pulled it anew; or on a pull that
+    /// was taken back, or that is not the one that lies there now.
+    WorkAstray {
+        /// The run.
+        cable: CableId,
+    },
     /// An end belongs or is landed on a position that is not there: the number is beyond the
     /// panel's last, or the panel was taken out.
     NoSuchPosition {

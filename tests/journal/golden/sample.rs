@@ -92,6 +92,7 @@ fn added() -> Vec<Fact> {
     let repulled = CableFact::Repulled {
         pull: PullId(thing(PULL)),
         reason: words("Drilled through behind the stove"),
+        known: None,
     };
     vec![
         Fact::Unit(UnitId(thing(UNIT)), UnitFact::Added),
@@ -501,6 +502,13 @@ pub(super) fn the_sample() -> Vec<Act> {
     ];
     let said = said.map(|fact| Fact::Cable(CableId(thing(CABLE)), fact));
     acts.push(sample_act(last + 10, said.into()));
+    let repulled = CableFact::Repulled {
+        pull: PullId(thing(PULL)),
+        reason: words("Crushed by a joist hanger"),
+        known: Some(vec![act(5), act(last + 10)]),
+    };
+    let repulled = Fact::Cable(CableId(thing(CABLE)), repulled);
+    acts.push(sample_act(last + 11, vec![repulled]));
     acts
 }
 

@@ -278,16 +278,7 @@ fn cable(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
         4 | 5 => CableFact::InJacket(dice.of(&site.jackets)),
         6 => CableFact::Stands(standing(dice)),
         7 => {
-            // Of each phone everything up to some act.
-            let mut of_phone = |number: u8| {
-                let writer = WriterId(Bits80([number; 10]));
-                (1..=small(dice, 120)).map(move |n| {
-                    let n = u32::from(n);
-                    ActId { writer, n }
-                })
-            };
-            let known = [7, 3, 5].map(&mut of_phone);
-            let known = known.into_iter().flatten().collect();
+            let known = known(dice);
             let reason = words(dice);
             CableFact::Cancelled { reason, known }
         }
@@ -296,7 +287,12 @@ fn cable(site: &mut Site, draft: &mut Draft, pick: &mut Dice, dice: &mut Dice) {
             let pull = draft.mint();
             site.cables[at].pulls.push(pull);
             let reason = words(dice);
-            CableFact::Repulled { pull, reason }
+            let known = dice.percent(50).then(|| known(dice));
+            CableFact::Repulled {
+                pull,
+                reason,
+                known,
+            }
         }
     };
     draft.push(Fact::Cable(id, fact));
@@ -542,4 +538,17 @@ fn other(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
         11 => Fact::Joint(joint, JointFact::InRoom(dice.of(&site.rooms))),
         _ => Fact::Joint(joint, JointFact::Added(joint_kind(dice))),
     }
+}
+
+/// Of each phone everything up to some act.
+fn known(dice: &mut Dice) -> Vec<ActId> {
+    let mut of_phone = |number: u8| {
+        let writer = WriterId(Bits80([number; 10]));
+        (1..=small(dice, 120)).map(move |n| {
+            let n = u32::from(n);
+            ActId { writer, n }
+        })
+    };
+    let known = [7, 3, 5].map(&mut of_phone);
+    known.into_iter().flatten().collect()
 }

@@ -140,6 +140,12 @@ WHERE c.here AND NOT c.wanted AND c.cable IN (SELECT cable FROM foreseen)
   AND NOT EXISTS (SELECT 1 FROM foreseen f WHERE f.cable = w.cable AND f.act = w.act);
 
 INSERT INTO finding
+SELECT DISTINCT 0, c.outlet, 'WorkAstray', c.cable FROM c JOIN work w ON w.cable = c.cable
+WHERE c.here AND c.wanted AND w.pull <> c.pull
+  AND (w.pull <> c.cable OR c.cable IN (SELECT cable FROM passed))
+  AND NOT EXISTS (SELECT 1 FROM passed p WHERE p.cable = w.cable AND p.act = w.act);
+
+INSERT INTO finding
 SELECT 0, outlet, 'NoSuchPosition', end || ' ' || a.panel || '-' || number
 FROM (SELECT end, outlet, panel, number FROM e WHERE wanted AND panel IS NOT NULL
       UNION SELECT p.cable || '.' || p.side || '.' || p.leg, c.outlet, p.panel, p.number

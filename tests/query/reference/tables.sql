@@ -10,8 +10,10 @@ CREATE TABLE outlet_order (outlet INTEGER, number TEXT, ord INTEGER);
 CREATE TABLE outlet_tag (outlet INTEGER, ord INTEGER);
 -- Who said something of the copper of a run, and what of that was known to whoever took it out of the job; the
 -- act is NULL in one row of each that says what was known.
-CREATE TABLE work (cable INTEGER, act TEXT, ord INTEGER);
+CREATE TABLE work (cable INTEGER, pull INTEGER, act TEXT, ord INTEGER);
 CREATE TABLE foreseen (cable INTEGER, act TEXT, ord INTEGER);
+-- The same of whoever pulled it anew.
+CREATE TABLE passed (cable INTEGER, act TEXT, ord INTEGER);
 CREATE TABLE cable_order (cable INTEGER, number TEXT, ord INTEGER);
 CREATE TABLE cable_name (cable INTEGER, outlet INTEGER, letter TEXT, near INTEGER, far INTEGER, tie INTEGER, ord INTEGER);
 -- The last name of each run that was withdrawn together with its name: the code stays taken.

@@ -351,6 +351,7 @@ fn cable(shape: &FactV1<'_>) -> Option<CableFact> {
         "CableRepulled" => CableFact::Repulled {
             pull: shape.pull_of()?,
             reason: shape.reason(),
+            known: known(shape.known.as_ref(), |_| shape.known())?,
         },
         "CableChangeOrdered" => CableFact::ChangeOrdered(shape.words()?),
         "CablePasses" => CableFact::PassesThrough {

@@ -314,7 +314,12 @@ fn cable<'a, 'o>(out: &'o mut FactV1<'a>, of: ThingId, fact: &'a CableFact) -> &
         CableFact::KnownAs(name) => out.about("CableKnownAs", of).text(name),
         CableFact::TagKept { tag, called } => out.about("CableTagKept", of).text(tag).note(called),
         CableFact::Noted(note) => out.about("CableNoted", of).text(note),
-        CableFact::Repulled { pull, reason } => {
+        CableFact::Repulled {
+            pull,
+            reason,
+            known,
+        } => {
+            out.known = known.as_deref().map(Ids::of);
             out.about("CableRepulled", of).pull(*pull).note(reason)
         }
         CableFact::ChangeOrdered(order) => out.about("CableChangeOrdered", of).text(order),
