@@ -25,16 +25,20 @@ test("every screen is for everybody", { concurrency: 2 }, (t) => Promise.all(SCR
 
 function checked(t, { name, show }) {
   return t.test(name, async (t) => {
-    for (const theme of ["day", "cellar"]) {
-      const context = await browser.newContext({ ...PHONE, isMobile: false, reducedMotion: "reduce" });
+    // The last is the app's own theme left alone, on a system that is set to dark.
+    for (const theme of ["day", "cellar", "dark system"]) {
+      const colorScheme = theme === "dark system" ? "dark" : "light";
+      const context = await browser.newContext({ ...PHONE, isMobile: false, reducedMotion: "reduce", colorScheme });
       t.after(() => context.close());
-      await context.addInitScript((words) => localStorage.setItem("theme", words), JSON.stringify(theme));
+      if (colorScheme === "light") {
+        await context.addInitScript((words) => localStorage.setItem("theme", words), JSON.stringify(theme));
+      }
       const page = await context.newPage();
       page.setDefaultTimeout(15_000);
       await show(page, host);
       await settled(page);
       await axe(page);
-      if (theme === "cellar") {
+      if (theme !== "day") {
         continue;
       }
       assert.equal(await page.getByRole("heading", { level: 1 }).count() > 0, true, "it says where one is");
