@@ -11,6 +11,7 @@ import { axe } from "../support/axe.mjs";
 import { PHONE } from "../support/chromium.mjs";
 import { bar, brokenInside, cutOff, moving, skipped, tooSmall, unreached } from "../support/reach.mjs";
 import { browser, host } from "../support/stage.mjs";
+import { tooWide } from "../support/width.mjs";
 
 const HEIGHT = PHONE.viewport.height;
 // The root's own size is 106.25 % of the browser's, so this is twice that.
@@ -65,6 +66,30 @@ function checked(t, { name, show }) {
     }
   });
 }
+
+test("a note that is one long word makes no screen wider than the phone", async (t) => {
+  const context = await browser.newContext(PHONE);
+  t.after(() => context.close());
+  const page = await context.newPage();
+  const word = "N".repeat(200);
+  await SCREENS.find(({ name }) => name === "cable").show(page, host);
+  for (const more of await page.locator("details").all()) {
+    await more.evaluate((one) => { one.open = true; });
+  }
+  await page.getByLabel("A note").fill(word);
+  await page.getByRole("button", { name: "Keep the note" }).click();
+  await page.locator(".dated", { hasText: word }).waitFor();
+  assert.ok((await tooWide(page)) < 1, "the cable");
+  const section = (name) => page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name }).click();
+  await section("Find");
+  await page.getByRole("textbox").first().fill(word.slice(0, 8));
+  await page.locator(".find-why", { hasText: word.slice(0, 100) }).waitFor();
+  assert.ok((await tooWide(page)) < 1, "what is found");
+  await section("Job");
+  await page.getByRole("button", { name: "History" }).click();
+  await page.locator(".deed", { hasText: word }).waitFor();
+  assert.ok((await tooWide(page)) < 1, "the history");
+});
 
 test("the bar leaves half of the smallest phone, and of one with text at twice its size", async (t) => {
   const context = await browser.newContext({ ...PHONE, isMobile: false });
