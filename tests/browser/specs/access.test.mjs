@@ -91,6 +91,22 @@ test("a note that is one long word makes no screen wider than the phone", async 
   assert.ok((await tooWide(page)) < 1, "the history");
 });
 
+test("the ring of the focus is seen whole in the bar, at the edge of a desktop's window too", async (t) => {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+  t.after(() => context.close());
+  const page = await context.newPage();
+  await SCREENS.find(({ name }) => name === "demo-wall").show(page, host);
+  const section = page.locator(".section").first();
+  await page.keyboard.press("Tab");
+  await section.focus();
+  const { bottom, reach } = await section.evaluate((one) => {
+    const { outlineWidth, outlineOffset, outlineStyle } = getComputedStyle(one);
+    const reach = outlineStyle === "none" ? NaN : Number.parseFloat(outlineWidth) + Number.parseFloat(outlineOffset);
+    return { bottom: one.getBoundingClientRect().bottom, reach };
+  });
+  assert.ok(bottom + reach <= 800, `${bottom} and ${reach} px`);
+});
+
 test("the bar leaves half of the smallest phone, and of one with text at twice its size", async (t) => {
   const context = await browser.newContext({ ...PHONE, isMobile: false });
   t.after(() => context.close());
