@@ -3,12 +3,13 @@
 //!
 //! A proposal has three letters or more, since two would also be the letters of a panel. It
 //! never differs by one letter from a code in use, so that one slip of the pen or the tongue
-//! does not name another room. The only exception is the letter of the flat in front: `AKIT` and
-//! `BKIT` are the same room of two flats, and are meant to look it.
+//! does not name another room. There are two exceptions, which are meant to look alike: the letter
+//! of the flat in front, as in `AKIT` and `BKIT`, and that of the number behind, as in `BEDA` for
+//! bedroom 1 and `BEDB` for bedroom 2.
 
 use crate::domain::sorted::SortedSet;
 
-use crate::domain::label::RoomCode;
+use crate::domain::label::{Letter, RoomCode};
 
 /// How many letters a stem has at least, the letter of the flat not counted.
 const SHORTEST_STEM: usize = 3;
@@ -64,7 +65,11 @@ pub fn propose_room_code(
         .filter(char::is_ascii_uppercase);
     let fits = |stem: &String| with_prefix(prefix, stem);
     let is_free = |code: &RoomCode| !is_too_close(*code, prefix, taken);
-    let from_name = stems(&words(name));
+    let words = words(name);
+    if let Some(code) = numbered(&words, prefix, taken) {
+        return code;
+    }
+    let from_name = stems(&words);
     // What begins as the name does is found more easily on a list of tags.
     let first = from_name.first().and_then(|stem| stem.bytes().next());
     let first = usize::from(first.map_or(0, |first| first - b'A'));
@@ -82,6 +87,41 @@ pub fn propose_room_code(
         })
         .or_else(|| from_name.iter().find_map(fits))
         .unwrap_or_else(|| RoomCode::new("ROOM").expect("four capitals are a room code"))
+}
+
+/// The code of a room with a number: the start of its noun, and the letter that stands at that place
+/// among those that a pen keeps apart from digits, else the next one that is free. None for a room
+/// without a number, and where no letter is free.
+fn numbered(
+    words: &[String],
+    prefix: Option<char>,
+    taken: &SortedSet<RoomCode>,
+) -> Option<RoomCode> {
+    let digit = |word: &String| NUMBERS.iter().position(|number| number == word);
+    let digits: Vec<usize> = words.iter().rev().map_while(digit).collect();
+    if digits.is_empty() {
+        return None;
+    }
+    let noun = &words[..words.len() - digits.len()];
+    let number = digits.iter().rev().fold(0, |number: usize, digit| {
+        number.saturating_mul(10).saturating_add(*digit)
+    });
+    let stem = stems(noun).into_iter().find_map(|stem| {
+        let code = with_prefix(prefix, &stem)?;
+        (stem.len() == SHORTEST_STEM).then_some(code)
+    })?;
+    let is_alike = |code: &RoomCode| {
+        let rest = code.as_str().strip_prefix(stem.as_str());
+        rest.is_some_and(|rest| rest.len() <= 1)
+    };
+    let others = taken.iter().filter(|code| !is_alike(code)).copied();
+    let others: SortedSet<RoomCode> = others.collect();
+    let letters: Vec<Letter> = Letter::all().collect();
+    let first = number.checked_sub(1).filter(|at| *at < letters.len());
+    let from = letters.iter().cycle().skip(first.unwrap_or(0));
+    from.take(letters.len())
+        .filter_map(|letter| RoomCode::new(&format!("{stem}{}", letter.get())).ok())
+        .find(|code| !taken.contains(code) && !is_too_close(*code, prefix, &others))
 }
 
 /// The code with the letter of the flat before it; none when that is too long or too short.
@@ -290,7 +330,11 @@ mod tests {
             ("Entrance hall", "EHL"),
             ("Guest bathroom", "GBA"),
             ("Plant room", "PLA"),
-            ("Bedroom 2", "BTW"),
+            ("Bedroom 2", "BEDB"),
+            ("Bedroom 10", "BEDK"),
+            ("Bath two", "BATB"),
+            ("Master bedroom 1", "MBRA"),
+            ("Room 3", "ROOC"),
             ("Küche", "KUC"),
             ("WC", "WCR"),
             ("", "ROO"),
@@ -317,7 +361,29 @@ mod tests {
             "Bathroom",
         ];
         let codes = planned(&names, None, &mut taken);
-        assert_eq!(codes, ["KIT", "KTC", "BON", "BTW", "BTHR", "BAT"]);
+        assert_eq!(codes, ["KIT", "KTC", "BEDA", "BEDB", "BEDC", "BAT"]);
+    }
+
+    #[test]
+    fn a_number_is_a_letter_behind_the_noun() {
+        // What is one letter away from a room of another noun is left out.
+        let mut taken = codes(&["BEA"]);
+        assert_eq!(planned(&["Bedroom 1"], None, &mut taken), ["BEDB"]);
+        let mut taken = SortedSet::new();
+        let names = ["Bedroom", "Bedroom 1", "Bedroom 3", "Bedroom 3", "Bath 2"];
+        let codes = planned(&names, None, &mut taken);
+        assert_eq!(codes, ["BED", "BEDA", "BEDC", "BEDD", "BATB"]);
+        let mut taken = SortedSet::new();
+        assert_eq!(planned(&["Bedroom 2"], Some('A'), &mut taken), ["ABEDB"]);
+        assert_eq!(planned(&["Bedroom 2"], Some('B'), &mut taken), ["BBEDB"]);
+        // A number past the letters takes the first that is free, as do more rooms than letters.
+        let mut taken = SortedSet::new();
+        let codes = planned(&["Office 101", "Office 102"], None, &mut taken);
+        assert_eq!(codes, ["OFFA", "OFFB"]);
+        let mut taken = SortedSet::new();
+        let codes = planned(&["Office 1"; 22], None, &mut taken);
+        assert_eq!(codes[20], "OFFY");
+        assert!(!codes[21].starts_with("OFF"), "{codes:?}");
     }
 
     #[test]
