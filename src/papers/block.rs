@@ -392,6 +392,12 @@ impl<'a> Words<'a> {
         }
     }
 
+    /// Whether a word is the slash before what a cable is made of. It never begins a line: where a line
+    /// ends, the two are parted without it.
+    fn parts(&self, at: usize) -> bool {
+        at + 1 == self.last.0
+    }
+
     /// How many lines it takes, counting a word that is longer than a line as one too many.
     fn rows(&self, size: Microns, width: Microns) -> usize {
         let room = self.font.room(size, width);
@@ -402,7 +408,7 @@ impl<'a> Words<'a> {
             }
             if line >= 0 && line + self.space + self.together(at, *word, room) <= room {
                 line += self.space + word;
-            } else {
+            } else if !self.parts(at) {
                 rows += 1;
                 line = *word;
             }
@@ -423,6 +429,7 @@ impl<'a> Words<'a> {
                     line.push_str(word);
                     *filled += self.space + length;
                 }
+                _ if self.parts(at) => {}
                 _ if *length <= room => lines.push(((*word).to_owned(), *length)),
                 // A word that is longer than a line is broken where it must be.
                 _ => self.chopped(word, room, &mut lines),
@@ -465,4 +472,28 @@ pub(super) fn broken(
     most: usize,
 ) -> (Vec<String>, bool) {
     Words::of(font, text).broken(size, width, most)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slash_between_texts_stands_alone_on_no_line() {
+        let size = Microns(2_000);
+        let words = Words::of(Font::Bold, "KITCHEN TV / CAT 6 U/UTP");
+        let mut broken_at_the_slash = 0;
+        for width in (4_000..40_000).step_by(50).map(Microns) {
+            let (lines, _) = words.broken(size, width, LINES);
+            assert!(lines.iter().all(|line| !line.starts_with("/")), "{lines:?}");
+            let rows = words.rows(size, width);
+            if rows <= LINES {
+                assert_eq!(lines.len(), rows, "{lines:?}");
+                broken_at_the_slash += usize::from(lines == ["KITCHEN TV", "CAT 6 U/UTP"]);
+            }
+        }
+        assert!(broken_at_the_slash > 0);
+        let wide = words.broken(size, Microns(40_000), LINES).0;
+        assert_eq!(wide, ["KITCHEN TV / CAT 6 U/UTP"]);
+    }
 }
