@@ -2,6 +2,7 @@
 //! tapped without a fault of the program, and a large job never makes a long page.
 
 use bothends::app::ports::{PictureSize, Trouble};
+use bothends::app::tags::TagAction;
 use bothends::app::wall::WallForm;
 use bothends::app::{Action, Effect, Field, FootageOf, Form, Model, PictureAction, Screen, update};
 use bothends::command::{self, Want};
@@ -12,12 +13,14 @@ use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{End, Face, Position, RunName, Side};
 use bothends::domain::text::is_hidden;
-use bothends::domain::work::{Slack, Waiting, WaitsFor};
+use bothends::domain::work::{PullOutcome, Slack, Waiting, WaitsFor};
 use bothends::exchange::jobfile;
 use bothends::journal::{Journal, Signature, WallTime};
 use bothends::names;
+use bothends::papers::look;
 use bothends::query::find::{SearchIndex, search};
 use bothends::query::rack;
+use bothends::tags::Order;
 use bothends::ui::{self, Html};
 use bothends::view::{Node, Touch, faults};
 use bothends::walk;
@@ -544,6 +547,34 @@ fn the_pull_sheet_says_what_no_box_gives_and_how_boxes_are_told_apart() {
     ] {
         assert!(text.contains(words), "{words}: {text}");
     }
+}
+
+#[test]
+fn where_all_is_pulled_no_sheet_is_offered_and_no_tag_is_missed() {
+    let mut phone = Phone::demo();
+    let sheet = "Pull sheet to print";
+    let none = "No cable is still to be pulled. Choose another kind above.";
+    let has = |phone: &mut Phone, screen, words: &str| {
+        texts(&phone.shows(screen)).contains(&words.to_owned())
+    };
+    assert!(has(&mut phone, Screen::Pull, sheet));
+    for cable in walk::cables(phone.model.registry().expect("a job")) {
+        let (cables, outcome) = (vec![cable], PullOutcome::Pulled);
+        let want = Want::ReportPull { cables, outcome };
+        phone.acts(Action::Do { want, then: None });
+    }
+    assert!(has(&mut phone, Screen::Pull, "Every cable is pulled."));
+    assert!(!has(&mut phone, Screen::Pull, sheet));
+    let asked = update(&mut phone.model, Action::Go(Screen::Tags), &phone.world);
+    for effect in asked {
+        if let Effect::Papers { what, order } = effect {
+            let order = Order::read(&order).expect("an order");
+            let came = Ok(Some(look(&order).to_string().into_bytes()));
+            phone.acts(Action::Tags(TagAction::Came(what, came)));
+        }
+    }
+    let told = texts(&ui::draw(&phone.model));
+    assert!(told.contains(&none.to_owned()), "{told:?}");
 }
 
 #[test]

@@ -47,7 +47,9 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { alike(&pulls.alike) }
             { waiting(&pulls.waiting) }
             { boxes(model, &pulls) }
-            { button("Pull sheet to print", Action::Go(Screen::PullSheet), Tone::Quiet) }
+            if !to_print(&pulls).is_empty() || !pulls.no_box.is_empty() {
+                { button("Pull sheet to print", Action::Go(Screen::PullSheet), Tone::Quiet) }
+            }
         </>
     };
     page.actions = main_action(&pulls);
@@ -349,18 +351,23 @@ fn boxes(model: &Model, pulls: &Pulls) -> Html {
     }
 }
 
-/// Draws the sheets: what is in hand and what goes next, with room to write, and what no box gives. One
-/// is seen at a time; all of them go on paper.
-pub(in crate::ui) fn sheet(model: &Model, open: &OpenJob) -> Html {
-    let pulls = pull::pulls(open.journal.registry());
+/// What a sheet has a line for: the bundles in hand that are not pulled, and those that go next.
+fn to_print(pulls: &Pulls) -> Vec<&Bundle> {
     let in_hand = pulls
         .in_hand
         .iter()
         .filter(|dealt| !dealt.unpulled().is_empty());
-    let bundles: Vec<&Bundle> = in_hand
+    in_hand
         .map(|dealt| &dealt.bundle)
         .chain(&pulls.next)
-        .collect();
+        .collect()
+}
+
+/// Draws the sheets: what is in hand and what goes next, with room to write, and what no box gives. One
+/// is seen at a time; all of them go on paper.
+pub(in crate::ui) fn sheet(model: &Model, open: &OpenJob) -> Html {
+    let pulls = pull::pulls(open.journal.registry());
+    let bundles = to_print(&pulls);
     let sheets: Vec<&[&Bundle]> = bundles.chunks(BUNDLES).collect();
     let mut page = Page::new("Pull sheet");
     page.above = format!("{}, {}", open.name(), names::day(model.now));

@@ -8,6 +8,7 @@ use crate::names;
 use crate::query::deeds::who;
 use crate::query::plan;
 use crate::query::printed::{sheets, to_fix};
+use crate::query::pull::pulls;
 use crate::tags::{Choice, Dots, Feed, Look, Outdated, Shape as Label, outdated};
 use crate::ui::Html;
 use crate::ui::frame::{Page, framed};
@@ -154,7 +155,7 @@ fn outcome(model: &Model) -> Html {
                     } else {
                         tags::choice(model)
                     };
-                    empty(nothing(choice), markup! {})
+                    empty(nothing(model, choice), markup! {})
                 }
             } else {
                 markup! { <p class="notice refused">{ words.clone() }</p> }
@@ -260,8 +261,15 @@ fn left_out(model: &Model) -> Html {
     sentences("Left out", page_of(&model.tags.left_out, 0), Shape::Alarm)
 }
 
-fn nothing(choice: Choice) -> &'static str {
+fn nothing(model: &Model, choice: Choice) -> &'static str {
+    let is_pulled = |registry| {
+        let pulls = pulls(registry);
+        pulls.left() == 0 && pulls.waiting.is_empty()
+    };
     match choice {
+        Choice::ToPull if model.registry().is_some_and(is_pulled) => {
+            "No cable is still to be pulled. Choose another kind above."
+        }
         Choice::ToPull => {
             "Every cable that is still to be pulled has its tag. Choose another kind above."
         }
