@@ -578,6 +578,13 @@ fn where_all_is_pulled_no_sheet_is_offered_and_no_tag_is_missed() {
 }
 
 #[test]
+fn the_wall_says_which_cables_it_counts() {
+    let lead = texts(&Phone::demo().shows(Screen::Wall));
+    let words = "cables to outlets marked at the wall.";
+    assert!(lead.iter().any(|text| text.ends_with(words)), "{lead:?}");
+}
+
+#[test]
 fn a_large_job_never_makes_a_long_page() {
     let mut phone = Phone::with(large::JOB, large_job(3000, 1));
     for screen in phone.screens(2) {

@@ -55,9 +55,11 @@ fn whole(all: Tally) -> Html {
             "No outlet yet. Open a room and choose what its first outlet is.".to_owned()
         }
         Tally { cables, marked, .. } if cables == marked => {
-            format!("All {cables} cables are marked at the wall.")
+            format!("All {cables} cables to outlets are marked at the wall.")
         }
-        Tally { cables, marked, .. } => format!("{marked} of {cables} cables marked at the wall."),
+        Tally { cables, marked, .. } => {
+            format!("{marked} of {cables} cables to outlets marked at the wall.")
+        }
     };
     markup! { <p class="lead">{ words }</p> }
 }

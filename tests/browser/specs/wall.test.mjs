@@ -65,7 +65,7 @@ test("one tap marks the whole outlet, one leads to the next; it is there after a
     await wall.tap("Next outlet: KIT2");
     await wall.at(/KIT2/);
     await wall.toWall();
-    await page.getByText("4 of 5 cables marked at the wall.").waitFor();
+    await page.getByText("4 of 5 cables to outlets marked at the wall.").waitFor();
   }));
 
 test("the pen goes from text to text; what was skipped is not marked", () =>
