@@ -64,7 +64,9 @@ fn it_has_the_size_and_the_media_of_a_real_job() {
     let journal = demo();
     let registry = journal.registry();
     let cables = walk::cables(registry);
-    assert!(cables.len() >= 160, "{} cables", cables.len());
+    // The README and the guide say “about 190”.
+    let is_said = (186..=194).contains(&cables.len());
+    assert!(is_said, "{} cables", cables.len());
     assert_eq!(walk::racks(registry).len(), 2);
     let medium = |id| {
         registry
