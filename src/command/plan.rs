@@ -384,6 +384,7 @@ impl Desk<'_> {
         draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
         // Whoever cancels it meanwhile, or takes it for another of its code, disagrees with this.
         draft.push(Fact::Outlet(outlet, OutletFact::Stands(Standing::Wanted)));
+        self.insist_on_outlets(draft, outlet);
         // Where exactly it was in another room says nothing of this one.
         if let Some(row) = self.registry.outlets.get(outlet)
             && row.number.get().is_some_and(|was| was.room != room)

@@ -129,6 +129,11 @@ impl Desk<'_> {
             had.push(number);
             let room = stays;
             draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
+            if number != at.number && walk::is_wanted_outlet(row) {
+                let stands = OutletFact::Stands(Standing::Wanted);
+                draft.push(Fact::Outlet(outlet, stands));
+                self.insist_on_outlets(draft, outlet);
+            }
         }
         for (id, row) in of.racks.iter() {
             if row.room.get() == Some(&goes) {
@@ -214,7 +219,25 @@ impl Desk<'_> {
                 if let Some(Numbering { room, number }) = at.copied().filter(|at| at.room == *room)
                 {
                     draft.push(Fact::Outlet(*outlet, OutletFact::Numbered { room, number }));
+                    self.insist_on_outlets(draft, *outlet);
                 }
+            }
+        }
+    }
+
+    /// Says of the other outlets of one code that each is an outlet of its own, as giving this one another number
+    /// or room implies: whoever makes one outlet of them meanwhile, whichever stays, disagrees.
+    pub(super) fn insist_on_outlets(&self, draft: &mut Draft, outlet: OutletId) {
+        let code = self.registry.outlet_code(outlet);
+        let index = &self.registry.index.outlets_by_code;
+        for other in code.map_or(&[][..], |code| index.get(&code)) {
+            let row = self.registry.outlets.get(*other);
+            let stands = Fact::Outlet(*other, OutletFact::Stands(Standing::Wanted));
+            if *other != outlet
+                && row.is_some_and(walk::is_wanted_outlet)
+                && !draft.facts.contains(&stands)
+            {
+                draft.push(stands);
             }
         }
     }

@@ -311,7 +311,7 @@ fn told_facts(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec
 }
 
 /// Whether a fact says that a thing is wanted, or where an outlet is, only so that whoever says otherwise meanwhile
-/// disagrees with what the act says of it.
+/// disagrees with what the act says of it, or of another outlet of its code.
 fn insists(act: &Act, fact: &Fact) -> bool {
     if let (Fact::Outlet(_, OutletFact::Numbered { .. }), Some(first)) = (fact, act.facts.first()) {
         return matches!(first, Fact::Room(_, RoomFact::Coded(_)));
@@ -321,7 +321,11 @@ fn insists(act: &Act, fact: &Fact) -> bool {
         Fact::Outlet(_, OutletFact::Stands(Standing::Wanted))
             | Fact::Cable(_, CableFact::Stands(Standing::Wanted))
     );
-    let of_it = |other: &&Fact| other.subject() == fact.subject();
+    let is_outlet = matches!(fact, Fact::Outlet(..));
+    let of_it = |other: &&Fact| {
+        let numbers = matches!(other, Fact::Outlet(_, OutletFact::Numbered { .. }));
+        other.subject() == fact.subject() || is_outlet && numbers
+    };
     is_wanted && act.facts.iter().filter(of_it).count() > 1
 }
 

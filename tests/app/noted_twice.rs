@@ -238,6 +238,118 @@ fn one_outlet_noted_on_two_phones_becomes_one_with_the_work_of_both() {
     assert!(!told(&first, is_disputed).is_empty());
 }
 
+/// Who gives one of two outlets of one code another number or room says that there are two.
+#[test]
+fn two_outlets_of_one_code_that_are_one_to_one_phone_and_two_to_another_are_asked_about() {
+    let any = |what: &What| matches!(what, What::Disputed { .. });
+    let number = OutletNumber::new(5).expect("a number");
+    for (stays_moves, how) in [
+        (true, "number"),
+        (false, "number"),
+        (true, "room"),
+        (true, "tags"),
+    ] {
+        let mut base = Mill::new();
+        base.room("Pantry", "PAN");
+        let (mut first, mut second) = (base.phone(8), base.phone(9));
+        for phone in [&mut first, &mut second] {
+            let want = outlet(phone);
+            phone.does(&want);
+        }
+        first.hears(&second);
+        second.hears(&first);
+        let [mending] = &told(&first, twice)[..] else {
+            panic!("one finding");
+        };
+        takes(&mut first, mending, "These are the same outlet");
+        let [stays] = wanted(&first)[..] else {
+            panic!("one outlet stays");
+        };
+        let both = wanted(&second);
+        let goes = *both.iter().find(|id| **id != stays).expect("two");
+        let outlet = if stays_moves { stays } else { goes };
+        let moves = |room| Want::MoveOutlet {
+            outlet,
+            room,
+            number,
+        };
+        let moves = match how {
+            "number" => moves(second.room_id("KIT")),
+            "room" => moves(second.room_id("PAN")),
+            _ => Want::WithNewTags {
+                change: Box::new(moves(second.room_id("KIT"))),
+            },
+        };
+        second.does(&moves);
+        let words = &deeds(&second.journal)[0].words;
+        assert!(!words.contains("wanted"), "{words}");
+        first.hears(&second);
+        second.hears(&first);
+        let asked = told(&first, any);
+        assert_eq!(asked, told(&second, any));
+        let [disputed] = &asked[..] else {
+            panic!("{how}: {asked:#?}");
+        };
+        assert_eq!(disputed.detail.len(), 2, "both sides: {disputed:#?}");
+        let mut third = first.phone(10);
+        takes(&mut third, disputed, "Keep cancelled");
+        assert!(told(&third, any).is_empty());
+        assert_eq!(wanted(&third), [stays]);
+        takes(&mut first, disputed, "Keep wanted");
+        assert!(told(&first, any).is_empty());
+        assert_eq!(wanted(&first).len(), 2);
+        assert!(told(&first, twice).is_empty());
+    }
+}
+
+#[test]
+fn two_outlets_of_two_rooms_of_one_code_are_two_to_whoever_gives_a_room_a_code_or_makes_one_of_both()
+ {
+    let any = |what: &What| {
+        matches!(
+            what,
+            What::Disputed {
+                thing: Thing::Outlet(_),
+                ..
+            }
+        )
+    };
+    let is_room = |what: &What| matches!(what, What::RoomCodeTwice { .. });
+    let is_outlet = |what: &What| matches!(what, What::OutletCodeTwice { .. });
+    for way in ["Pantry", "These are the same room"] {
+        let base = Mill::new();
+        let (mut first, mut second) = (base.phone(8), base.phone(9));
+        for phone in [&mut first, &mut second] {
+            phone.room("Pantry", "PAN");
+            phone.does(&Want::AddOutlet {
+                room: phone.room_id("PAN"),
+                kind: OutletKind::usual("data").expect("a usual type"),
+                purpose: String::new(),
+                rack: None,
+            });
+        }
+        first.hears(&second);
+        second.hears(&first);
+        let mending = told(&first, is_outlet).remove(0);
+        takes(&mut first, &mending, "These are the same outlet");
+        let mending = told(&second, is_room).remove(0);
+        takes(&mut second, &mending, way);
+        let words = &deeds(&second.journal)[0].words;
+        assert!(!words.contains("wanted"), "{words}");
+        first.hears(&second);
+        second.hears(&first);
+        let asked = told(&first, any);
+        assert_eq!(asked, told(&second, any));
+        let [disputed] = &asked[..] else {
+            panic!("{way}: {asked:#?}");
+        };
+        assert!(disputed.title.contains("still wanted"), "{disputed:#?}");
+        takes(&mut first, disputed, "Keep wanted");
+        assert!(told(&first, any).is_empty());
+        assert_eq!(wanted(&first).len(), 2);
+    }
+}
+
 #[test]
 fn an_outlet_that_is_out_of_the_job_claims_its_code_only_where_a_tag_says_it() {
     for marked in [false, true] {
