@@ -351,6 +351,24 @@ fn two_outlets_of_two_rooms_of_one_code_are_two_to_whoever_gives_a_room_a_code_o
 }
 
 #[test]
+fn of_outlets_of_one_code_without_a_purpose_it_is_said_once_who_added_them() {
+    let base = Mill::new();
+    let (mut first, mut second) = (base.phone(8), base.phone(9));
+    for phone in [&mut first, &mut second] {
+        phone.outlets("KIT", "data", 1);
+    }
+    first.hears(&second);
+    let mending = told(&first, twice).remove(0);
+    let lines = mending.detail.iter();
+    let lines: Vec<&String> = lines.filter(|line| line.contains("added by")).collect();
+    assert_eq!(lines.len(), 2, "{:?}", mending.detail);
+    for line in lines {
+        assert_eq!(line.matches("added by").count(), 1, "{line}");
+        assert!(line.ends_with(": none of its cables is marked."), "{line}");
+    }
+}
+
+#[test]
 fn an_outlet_that_is_out_of_the_job_claims_its_code_only_where_a_tag_says_it() {
     for marked in [false, true] {
         let base = Mill::new();

@@ -285,13 +285,14 @@ impl Desk<'_> {
                 .filter(|cable| self.hold(**cable) == Some(Hold::Frozen));
             let marked = marked.count();
             rows.push((marked, *id, called));
-            let added = self.outlet_added(*id);
+            let added = Some(self.outlet_added(*id)).filter(|added| !called.contains(added));
+            let added = added.map_or_else(String::new, |added| added + "; ");
             let tags = match marked {
                 0 => "none of its cables is marked".to_owned(),
                 1 => "1 of its cables is marked".to_owned(),
                 count => format!("{count} of its cables are marked"),
             };
-            mending = mending.because(format!("{called}: {added}; {tags}."));
+            mending = mending.because(format!("{called}: {added}{tags}."));
         }
         mending = mending.because(
             "Cables of one letter have one code too, until one outlet has another number.",
