@@ -3,12 +3,13 @@
 
 use bothends::app::mend::{Mending, Step, describe, health};
 use bothends::command::Want;
-use bothends::domain::ids::{OutletId, RoomId};
-use bothends::domain::label::{OutletNumber, RoomCode};
+use bothends::domain::ids::{CableId, OutletId, RoomId};
+use bothends::domain::label::{OutletNumber, RoomCode, SpaceCode};
+use bothends::domain::medium::Medium;
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
-use bothends::journal::{Fact, Journal, RoomFact};
+use bothends::journal::{Fact, Journal, RoomFact, WallTime};
 use bothends::query::deeds::{DeedState, deeds};
 use bothends::query::{Thing, What, check};
 use bothends::{names, walk};
@@ -366,6 +367,89 @@ fn of_outlets_of_one_code_without_a_purpose_it_is_said_once_who_added_them() {
         assert_eq!(line.matches("added by").count(), 1, "{line}");
         assert!(line.ends_with(": none of its cables is marked."), "{line}");
     }
+}
+
+/// Who did the last of it, so that it is seen whose act is named.
+#[test]
+fn a_code_that_moved_names_what_moved_it_last() {
+    let moved = |what: &What| matches!(what, What::CodeMoved { .. });
+    let at = |hour: u64| WallTime(1_772_409_600_000 + hour * 3_600_000);
+    let mut mill = kitchen();
+    let mark = marks(&mill, "KIT1-A", Side::Near);
+    mill.does(&mark);
+    let from = mill.outlet_id("KIT", 1);
+    let number = |number| OutletNumber::new(number).expect("a number");
+    let renumber = Want::MoveOutlet {
+        outlet: from,
+        room: mill.room_id("KIT"),
+        number: number(4),
+    };
+    mill.does_at(at(1), &renumber);
+    let why = |mill: &Mill, words: &str, hour: &str| {
+        let detail = told(mill, moved).remove(0).detail;
+        let line = detail.iter().find(|line| line.starts_with(words));
+        let line = line.unwrap_or_else(|| panic!("no “{words}” in {detail:?}"));
+        assert!(line.contains(hour), "{line}");
+        let of = detail.iter().filter(|line| line.contains(" another "));
+        assert_eq!(of.count(), 1, "{detail:?}");
+    };
+    why(&mill, "Its outlet has another number or room", "01:00");
+    let room = mill.room_id("KIT");
+    let code = RoomCode::new("KIN").expect("a code");
+    mill.does_at(at(2), &Want::RecodeRoom { room, code });
+    why(&mill, "Its room has another code", "02:00");
+    mill.does_at(
+        at(3),
+        &Want::AddOutlet {
+            room,
+            kind: OutletKind::usual("data").expect("a usual type"),
+            purpose: String::new(),
+            rack: None,
+        },
+    );
+    let into = mill.outlet_id("KIN", 5);
+    mill.does_at(at(4), &Want::MergeOutlets { from, into });
+    why(&mill, "It has another outlet or letter", "04:00");
+    // Who says again what the name follows from changes nothing.
+    let cable = walk::fed(mill.registry(), into).into_iter();
+    let own = |id: &CableId| {
+        told(&mill, moved)[0]
+            .fixes
+            .iter()
+            .any(|fix| matches!(&fix.step, Step::Do(Want::KeepTag { cable }) if cable == id))
+    };
+    let (merged, others): (Vec<CableId>, Vec<CableId>) = cable.partition(own);
+    let (stays, goes) = (merged[0], others[0]);
+    mill.does_at(at(5), &Want::SameCable { stays, goes });
+    why(&mill, "It has another outlet or letter", "04:00");
+}
+
+#[test]
+fn a_tie_line_whose_code_moved_names_the_rack() {
+    let mut mill = Mill::new();
+    mill.rack(2, "B", "Second rack");
+    let (near, far) = (mill.rack_id("1A"), mill.rack_id("2B"));
+    mill.does(&Want::AddTie {
+        near,
+        far,
+        medium: Medium::stock().into_iter().next().expect("one"),
+        purpose: String::new(),
+    });
+    let (cable, _) = mill.registry().cables.iter().next().expect("the tie");
+    mill.does(&Want::MarkEnds {
+        ends: vec![End::whole(cable, Side::Near)],
+        kind: MarkKind::Pen,
+        copies: 1,
+    });
+    let space = SpaceCode::new(2, "C").expect("a space");
+    mill.does(&Want::RespaceRack { rack: far, space });
+    let moved = |what: &What| matches!(what, What::CodeMoved { .. });
+    let detail = told(&mill, moved).remove(0).detail;
+    let line = "A rack of it has another space, MW";
+    assert!(
+        detail.iter().any(|words| words.starts_with(line)),
+        "{detail:?}"
+    );
 }
 
 #[test]

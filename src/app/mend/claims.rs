@@ -11,7 +11,7 @@ use crate::command::{Correction, Want};
 use crate::domain::ids::{CableId, ConduitId, LooseEndId, OutletId, PanelId, RackId, RoomId};
 use crate::domain::label::{LabelCode, Letter, OutletNumber, PanelLetters, RoomCode, SpaceCode};
 use crate::domain::place::{End, Fitting, Place, Placement, RunName, Side};
-use crate::journal::{Hold, Register, Registry, Said};
+use crate::journal::{Act, FactRef, Hold, Register, Registry, Said};
 use crate::names;
 use crate::query::deeds::who;
 use crate::query::rack::placement;
@@ -590,16 +590,9 @@ impl Desk<'_> {
         let now = row.and_then(|row| self.registry.label_of(*row.name.get()?));
         let now = now.map_or_else(String::new, |code| code.to_string());
         let code = self.name(cable);
-        let outlet = self
-            .outlet_of(cable)
-            .and_then(|id| self.registry.outlets.get(id));
-        let moved = outlet.and_then(|row| row.number.said());
-        let moved = moved.map_or_else(String::new, |said| {
-            format!(", {}", who(self.journal, said.stamp.act))
-        });
         Mending::new(format!("{code} would be {now} by now."))
             .because(format!("As {code}: {}.", self.marked_words(cable)))
-            .because(format!("Its outlet has another number or room{moved}."))
+            .because(self.moved_words(cable))
             .or(
                 format!("The old marks are void, the tags come off: mark it {now}"),
                 Want::TagsAnew { cable },
@@ -609,5 +602,50 @@ impl Desk<'_> {
                 Want::KeepTag { cable },
             )
             .or_go("Show the cable", Screen::Cable(cable))
+    }
+
+    /// What changed last of all that the name of a run follows from, and who changed it.
+    fn moved_words(&self, cable: CableId) -> String {
+        let of = self.registry;
+        let name = of.cables.get(cable).and_then(|row| row.name.said());
+        let mut said = Vec::new();
+        match name.as_ref().map(|said| *said.value) {
+            Some(RunName::Feeds { outlet, .. }) => {
+                let number = of.outlets.get(outlet).and_then(|row| row.number.said());
+                let room = number.as_ref().and_then(|at| of.rooms.get(at.value.room));
+                let code = room.and_then(|row| row.code.said());
+                let number = number.map(|said| said.fact);
+                said.extend(number.map(|fact| (fact, "Its outlet has another number or room")));
+                said.extend(code.map(|said| (said.fact, "Its room has another code")));
+            }
+            Some(RunName::Ties { near, far, .. }) => {
+                let racks = [near, far]
+                    .into_iter()
+                    .filter_map(|rack| of.racks.get(rack));
+                let spaces = racks.filter_map(|row| row.space.said());
+                said.extend(spaces.map(|said| (said.fact, "A rack of it has another space")));
+            }
+            None => {}
+        }
+        said.extend(name.map(|said| (said.fact, "It has another outlet or letter")));
+        let acts = said.into_iter().filter_map(|(fact, words)| {
+            let act = self.first_said(fact)?;
+            Some((act.stamp(), words))
+        });
+        let last = acts.max_by_key(|(stamp, _)| *stamp);
+        last.map_or_else(String::new, |(stamp, words)| {
+            format!("{words}, {}.", who(self.journal, stamp.act))
+        })
+    }
+
+    /// The act that said first what a fact says: those that only said it again changed nothing.
+    fn first_said(&self, fact: FactRef) -> Option<&Act> {
+        let told = |fact: &FactRef| self.journal.act(fact.act)?.facts.get(fact.fact as usize);
+        let act = self.journal.act(fact.act)?;
+        let mut before = act.replaces.iter();
+        match before.find(|before| told(before) == told(&fact)) {
+            Some(before) => self.first_said(*before),
+            None => Some(act),
+        }
     }
 }
