@@ -134,15 +134,20 @@ pub fn deeds(journal: &Journal) -> Vec<Deed> {
 /// Everything that was done about one cable, the newest first.
 #[must_use]
 pub fn deeds_of(journal: &Journal, cable: CableId) -> Vec<Deed> {
-    let about = |fact: &Fact| {
+    let about = about(cable);
+    let acts = journal.history().into_iter().rev();
+    acts.filter(|act| act.facts.iter().chain(let_go(journal, act)).any(&about))
+        .map(|act| deed(journal, act, &about))
+        .collect()
+}
+
+/// Whether a fact is about a cable.
+fn about(cable: CableId) -> impl Fn(&Fact) -> bool {
+    move |fact| {
         let joins =
             matches!(fact, Fact::LooseEnd(_, LooseEndFact::Joined(end)) if end.cable == cable);
         joins || fact.subject() == Some(cable.0)
-    };
-    let acts = journal.history().into_iter().rev();
-    acts.filter(|act| act.facts.iter().chain(let_go(journal, act)).any(about))
-        .map(|act| deed(journal, act, &about))
-        .collect()
+    }
 }
 
 /// Everything that was done at one position, the newest first: what was landed, planned, patched and
@@ -206,6 +211,14 @@ pub(super) fn deed(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -
 pub fn what_was_done(journal: &Journal, act: ActId) -> String {
     let act = journal.act(act);
     act.map(|act| act_words(journal, act, &|_| true))
+        .unwrap_or_default()
+}
+
+/// What an act did to one cable, in words, without what it did to others.
+#[must_use]
+pub fn what_was_done_to(journal: &Journal, act: ActId, cable: CableId) -> String {
+    let act = journal.act(act);
+    act.map(|act| act_words(journal, act, &about(cable)))
         .unwrap_or_default()
 }
 

@@ -8,7 +8,7 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::MarkKind;
 use bothends::exchange::jobfile;
 use bothends::journal::{Act, Fact, Journal, Lamport, WallTime, wire};
-use bothends::query::deeds::{DeedState, deeds, deeds_at, deeds_of};
+use bothends::query::deeds::{DeedState, deeds, deeds_at, deeds_of, what_was_done_to};
 use bothends::walk;
 use proptest::collection::vec;
 use proptest::strategy::Strategy;
@@ -94,6 +94,26 @@ fn tags_that_come_off_leave_void_marks() {
         words.map(|deed| deed.words).collect::<Vec<_>>(),
         ["KIT5-B: added."]
     );
+}
+
+#[test]
+fn of_an_act_about_two_cables_each_is_told_what_concerns_it() {
+    let mut mill = mill();
+    let ends = ["KIT1-A", "KIT1-B"].map(|code| near(&mill, code));
+    mill.does(&Want::MarkEnds {
+        ends: ends.to_vec(),
+        kind: MarkKind::Pen,
+        copies: 1,
+    });
+    let act = mill.journal.history().last().expect("an act").id;
+    assert!(last(&mill).contains("KIT1-A") && last(&mill).contains("KIT1-B"));
+    for (end, [own, other]) in ends
+        .iter()
+        .zip([["KIT1-A", "KIT1-B"], ["KIT1-B", "KIT1-A"]])
+    {
+        let words = what_was_done_to(&mill.journal, act, end.cable);
+        assert!(words.contains(own) && !words.contains(other), "{words}");
+    }
 }
 
 #[test]
