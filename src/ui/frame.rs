@@ -200,6 +200,8 @@ fn notice(model: &Model) -> Html {
         Saved::Failed(trouble) => storage_trouble(model, &trouble),
         Saved::Untouched | Saved::Saving | Saved::Saved => markup! {},
     };
+    let is_unsaved = matches!(model.saved(), Saved::Failed(_));
+    let unsaved = if is_unsaved { "Not saved yet: " } else { "" };
     let refused_pictures = model.pictures.refused();
     let lost = if refused_pictures.is_empty() {
         markup! {}
@@ -220,8 +222,8 @@ fn notice(model: &Model) -> Html {
             good,
             again,
         }) => markup! {
-            <div class={if *good { "notice done" } else { "notice told" }}>
-                <p><span aria-hidden="true">{ if *good { "✓ " } else { "▲ " } }</span>{ words }</p>
+            <div class={if *good && !is_unsaved { "notice done" } else { "notice told" }}>
+                <p><span aria-hidden="true">{ if *good && !is_unsaved { "✓ " } else { "▲ " } }</span>{ [unsaved, words].concat() }</p>
                 <button type="button" class="small" onclick={tap(undo(*act))}>{ if *again { "Do it again" } else { "Undo" } }</button>
                 if model.person.initials.is_empty() && !again {
                     <button type="button" class="small" onclick={tap(Action::AddInitials)}>{ "Add your initials" }</button>

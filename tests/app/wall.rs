@@ -1,10 +1,13 @@
 //! What people do at the wall.
 
+use bothends::app::ports::Trouble;
 use bothends::app::wall::{Cause, WallForm, WallPart, Wrote, open_part, open_row, read_mark};
-use bothends::app::{Action, Effect, Field, FootageOf, Screen};
+use bothends::app::{Action, Effect, Field, FootageOf, Notice, Saved, Screen};
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::place::Side;
 use bothends::query::wall::{self, Settled};
+use bothends::ui;
+use bothends::view::Node;
 
 use super::phone::Phone;
 
@@ -39,6 +42,45 @@ fn a_room_gets_the_proposed_code_unless_another_was_typed() {
         "Larder",
         "what was typed stays"
     );
+}
+
+#[test]
+fn what_could_not_be_stored_is_not_called_done() {
+    let mut phone = Phone::new();
+    phone.room("Kitchen");
+    let shown = |phone: &Phone| {
+        let mut texts = String::new();
+        ui::draw(&phone.model).each(&mut |element| {
+            for node in &element.inside {
+                if let Node::Text(text) = node {
+                    texts.push_str(text);
+                }
+            }
+        });
+        texts
+    };
+    let words = match &phone.model.notice {
+        Some(Notice::Done { words, .. }) => words.clone(),
+        other => panic!("{other:?}"),
+    };
+    let as_failed = format!("Not saved yet: {words}");
+    let is_done = |phone: &Phone| {
+        let texts = shown(phone);
+        assert!(texts.contains(&words), "{texts}");
+        assert_eq!(texts.contains(&as_failed), texts.contains("▲ "), "{texts}");
+        !texts.contains(&as_failed)
+    };
+    assert!(is_done(&phone));
+    phone.acts(Action::BatchFailed(Trouble::Full));
+    assert!(!is_done(&phone), "{}", shown(&phone));
+    // Once all of it is stored, it is done.
+    for effect in phone.acts(Action::SaveAgain) {
+        if let Effect::Save(batch) = effect {
+            phone.acts(Action::BatchSaved(batch.token));
+        }
+    }
+    assert_eq!(phone.model.saved(), Saved::Saved);
+    assert!(is_done(&phone));
 }
 
 #[test]
