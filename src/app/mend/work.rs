@@ -12,7 +12,7 @@ use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, Ru
 use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome};
 use crate::journal::{Act, Cable, CopperTest, FactRef, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
-use crate::query::deeds::{outcome_words, what_was_done, who};
+use crate::query::deeds::{outcome_words, what_was_done_to, who};
 use crate::query::printed::end_tag;
 use crate::query::proof::{Proof, proof};
 use crate::query::rack::landed_by;
@@ -546,16 +546,16 @@ impl Desk<'_> {
                 );
         }
         let work = self.registry.cables.get(cable).map(Cable::work);
-        self.worked(mending, &work.unwrap_or_default())
+        self.worked(mending, cable, &work.unwrap_or_default())
             .or("It is gone, and its work with it", Want::WorkGone { cable })
             .or_go("What was done", Screen::History)
     }
 
-    /// Who did what.
-    fn worked(&self, mending: Mending, acts: &[ActId]) -> Mending {
+    /// Who did what on a cable.
+    fn worked(&self, mending: Mending, cable: CableId, acts: &[ActId]) -> Mending {
         let told = acts.iter().map(|act| {
             let by = who(self.journal, *act);
-            let words = what_was_done(self.journal, *act);
+            let words = what_was_done_to(self.journal, *act, cable);
             format!("{by}: {}.", words.trim_end_matches('.'))
         });
         told.fold(mending, Mending::because)
@@ -626,7 +626,7 @@ impl Desk<'_> {
                     .or("It was pulled anew all the same", Want::Undo { act });
             }
         }
-        self.worked(mending, &acts)
+        self.worked(mending, cable, &acts)
             .or(
                 "That work is on the cable that lies there",
                 Want::WorkHere { cable },
@@ -650,7 +650,7 @@ impl Desk<'_> {
         };
         let mut mending = Mending::new(format!("{} was cancelled{how}.", self.name(cable)))
             .because(format!("Cancelled by {by}: “{reason}”."));
-        mending = self.worked(mending, &unforeseen);
+        mending = self.worked(mending, cable, &unforeseen);
         for side in Side::BOTH {
             let end = End::whole(cable, side);
             let landed = self.placement(end).and_then(Register::get);
