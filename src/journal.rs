@@ -321,6 +321,7 @@ impl Journal {
 
     /// Two contents under one writer and number: both are kept, neither counts. What rested on the
     /// one that counted must wait again, so the registry is built anew without it.
+    #[cold]
     fn clash(&mut self, id: ActId, line: &str) {
         let mut lines: Vec<Line> = Vec::new();
         let mut texts: Vec<Box<str>> = vec![line.into()];

@@ -36,6 +36,7 @@ pub struct Gap {
 
 impl Journal {
     /// What the set itself has to say.
+    #[cold]
     #[must_use]
     pub fn health(&self) -> Health {
         let mut waiting: Vec<ActId> = self.waiting.keys().copied().collect();

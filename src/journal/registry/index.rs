@@ -69,20 +69,25 @@ impl<K: Eq + Hash, V> Lookup<K, V> {
 impl<K, V: Ord> Lookup<K, V> {
     /// Whether a thing stands at a place from now on.
     pub(super) fn turn(&mut self, place: u32, thing: V, stands: bool) {
-        let things = &mut self.lists[place as usize].1;
-        match (things.binary_search(&thing), stands) {
-            (Err(at), true) => {
-                // Most keys have one thing, and a job has very many keys.
-                if things.is_empty() {
-                    things.reserve_exact(1);
-                }
-                things.insert(at, thing);
+        turn(&mut self.lists[place as usize].1, thing, stands);
+    }
+}
+
+// Out of line, because there are more indexes than kinds of things in them.
+#[inline(never)]
+fn turn<V: Ord>(things: &mut ThinVec<V>, thing: V, stands: bool) {
+    match (things.binary_search(&thing), stands) {
+        (Err(at), true) => {
+            // Most keys have one thing, and a job has very many keys.
+            if things.is_empty() {
+                things.reserve_exact(1);
             }
-            (Ok(at), false) => {
-                things.remove(at);
-            }
-            (Ok(_), true) | (Err(_), false) => {}
+            things.insert(at, thing);
         }
+        (Ok(at), false) => {
+            things.remove(at);
+        }
+        (Ok(_), true) | (Err(_), false) => {}
     }
 }
 
