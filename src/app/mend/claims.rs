@@ -639,13 +639,18 @@ impl Desk<'_> {
     }
 
     /// The act that said first what a fact says: those that only said it again changed nothing.
-    fn first_said(&self, fact: FactRef) -> Option<&Act> {
+    fn first_said(&self, mut fact: FactRef) -> Option<&Act> {
         let told = |fact: &FactRef| self.journal.act(fact.act)?.facts.get(fact.fact as usize);
-        let act = self.journal.act(fact.act)?;
-        let mut before = act.replaces.iter();
-        match before.find(|before| told(before) == told(&fact)) {
-            Some(before) => self.first_said(*before),
-            None => Some(act),
+        let mut act = self.journal.act(fact.act)?;
+        loop {
+            let mut before = act.replaces.iter();
+            let before = before.find(|before| told(before) == told(&fact));
+            let older = before.and_then(|before| Some((*before, self.journal.act(before.act)?)));
+            // A link that points forward counts for nothing, and a file may hold a circle of them.
+            match older.filter(|(_, older)| older.lamport < act.lamport) {
+                Some(older) => (fact, act) = older,
+                None => return Some(act),
+            }
         }
     }
 }
