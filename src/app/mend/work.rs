@@ -605,7 +605,12 @@ impl Desk<'_> {
                     "{name} was pulled anew without knowing of all the work on it."
                 ));
                 let mending = mending.because(format!("Pulled anew by {by}: “{why}”."));
-                mending.or("It was not pulled anew", Want::Undo { act })
+                let copper = row.and_then(|row| row.copper(said.value.pull));
+                if copper.is_none_or(|copper| copper.work().is_empty()) {
+                    mending.or("It was not pulled anew", Want::Undo { act })
+                } else {
+                    mending
+                }
             }
             None => Mending::new(format!(
                 "Somebody worked on a new pull of {name} that was taken back."

@@ -344,7 +344,8 @@ pub fn side_index(side: Side) -> usize {
 
 impl Copper {
     /// The facts that speak of work on it.
-    fn work(&self) -> Vec<FactRef> {
+    #[must_use]
+    pub fn work(&self) -> Vec<FactRef> {
         let mut work = Vec::new();
         work.extend(self.outcome.all().map(|said| said.fact));
         work.extend(self.drawn_from.all().map(|said| said.fact));
