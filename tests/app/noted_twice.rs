@@ -1,7 +1,7 @@
 //! Two phones that do not know of each other: what one takes out while the other works on it, what both note,
 //! and what is written down in two versions; each with its ways out on the punch list.
 
-use bothends::app::mend::{Mending, Step, describe, health};
+use bothends::app::mend::{Step, health};
 use bothends::command::Want;
 use bothends::domain::ids::{CableId, OutletId, RoomId};
 use bothends::domain::label::{OutletNumber, RoomCode, SpaceCode};
@@ -11,34 +11,14 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::journal::{Fact, Journal, RoomFact, WallTime};
 use bothends::query::deeds::{DeedState, deeds};
-use bothends::query::{Thing, What, check};
+use bothends::query::{Thing, What};
 use bothends::{names, walk};
 
+use super::asked::{takes, told};
 use crate::mill::Mill;
-
-/// What the punch list says of each finding that `of` picks.
-fn told(mill: &Mill, of: impl Fn(&What) -> bool) -> Vec<Mending> {
-    let findings = check(mill.registry());
-    let picked = findings.iter().filter(|finding| of(&finding.what));
-    picked
-        .map(|finding| describe(&mill.journal, finding))
-        .collect()
-}
 
 fn on_cancelled(what: &What) -> bool {
     matches!(what, What::WorkOnCancelled { .. })
-}
-
-/// Takes the way out whose words begin so.
-fn takes(mill: &mut Mill, mending: &Mending, words: &str) {
-    let fix = mending.fixes.iter();
-    let labels: Vec<&str> = fix.clone().map(|fix| fix.label.as_str()).collect();
-    let fix = fix.clone().find(|fix| fix.label.starts_with(words));
-    let fix = fix.unwrap_or_else(|| panic!("no “{words}” among {labels:?}"));
-    let Step::Do(want) = fix.step.clone() else {
-        panic!("“{words}” only leads somewhere");
-    };
-    mill.does(&want);
 }
 
 /// A camera that one outlet more of the kitchen gets.
@@ -472,11 +452,11 @@ fn an_outlet_that_is_out_of_the_job_claims_its_code_only_where_a_tag_says_it() {
     }
 }
 
-#[test]
-fn one_room_noted_on_two_phones_becomes_one_with_the_outlets_of_both() {
+/// Two phones that each noted the pantry with an outlet.
+fn two_pantries() -> [Mill; 2] {
     let base = Mill::new();
-    let (mut first, mut second) = (base.phone(8), base.phone(9));
-    for phone in [&mut first, &mut second] {
+    [8, 9].map(|number| {
+        let mut phone = base.phone(number);
         phone.room("Pantry", "PAN");
         let want = Want::AddOutlet {
             room: phone.room_id("PAN"),
@@ -485,7 +465,13 @@ fn one_room_noted_on_two_phones_becomes_one_with_the_outlets_of_both() {
             rack: None,
         };
         phone.does(&want);
-    }
+        phone
+    })
+}
+
+#[test]
+fn one_room_noted_on_two_phones_becomes_one_with_the_outlets_of_both() {
+    let [mut first, mut second] = two_pantries();
     first.hears(&second);
     let is_room = |what: &What| matches!(what, What::RoomCodeTwice { .. });
     let mending = told(&first, is_room).remove(0);
@@ -539,18 +525,7 @@ fn one_room_noted_on_two_phones_becomes_one_with_the_outlets_of_both() {
 
 #[test]
 fn two_rooms_of_one_code_that_are_one_to_one_phone_and_two_to_another_are_asked_about() {
-    let base = Mill::new();
-    let (mut first, mut second) = (base.phone(8), base.phone(9));
-    for phone in [&mut first, &mut second] {
-        phone.room("Pantry", "PAN");
-        let want = Want::AddOutlet {
-            room: phone.room_id("PAN"),
-            kind: OutletKind::usual("data").expect("a usual type"),
-            purpose: String::new(),
-            rack: None,
-        };
-        phone.does(&want);
-    }
+    let [mut first, mut second] = two_pantries();
     first.hears(&second);
     second.hears(&first);
     let is_room = |what: &What| matches!(what, What::RoomCodeTwice { .. });

@@ -1,35 +1,18 @@
 //! Two phones that do not know of each other, of which one pulls a cable anew: what the other did on its copper is
 //! asked about, and each way out settles it.
 
-use bothends::app::mend::{Mending, Step, describe};
+use bothends::app::mend::{Mending, Step};
 use bothends::command::Want;
 use bothends::domain::outlet_type::OutletKind;
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
-use bothends::query::{What, check};
+use bothends::query::What;
 
+use super::asked::{takes, told};
 use crate::mill::Mill;
-
-fn told(mill: &Mill, of: impl Fn(&What) -> bool) -> Vec<Mending> {
-    let findings = check(mill.registry());
-    let picked = findings.iter().filter(|finding| of(&finding.what));
-    picked
-        .map(|finding| describe(&mill.journal, finding))
-        .collect()
-}
 
 fn astray(what: &What) -> bool {
     matches!(what, What::WorkAstray { .. })
-}
-
-fn takes(mill: &mut Mill, mending: &Mending, words: &str) {
-    let mut fixes = mending.fixes.iter();
-    let fix = fixes.find(|fix| fix.label == words);
-    let fix = fix.unwrap_or_else(|| panic!("no “{words}”: {mending:#?}"));
-    let Step::Do(want) = fix.step.clone() else {
-        panic!("“{words}” only leads somewhere");
-    };
-    mill.does(&want);
 }
 
 /// Two phones with one cable in the kitchen, pulled.
