@@ -13,6 +13,8 @@ use crate::query::{Finding, Item, What};
 mod claims;
 /// Patch cords.
 mod cords;
+/// Work on what is gone.
+mod gone;
 /// What the set of everything done says about itself.
 mod health;
 /// What hangs where something else hangs, or outside of its rack.

@@ -6,13 +6,13 @@ use crate::domain::sorted::SortedMap;
 use super::{Desk, Mending, told_apart};
 use crate::app::{FootageOf, Screen};
 use crate::command::Want;
-use crate::domain::ids::{ActId, CableId, LooseEndId, OutletId, ThingId};
+use crate::domain::ids::{CableId, LooseEndId, OutletId};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, RunName, Side};
-use crate::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome};
-use crate::journal::{Act, Cable, CopperTest, FactRef, Register, side_index};
+use crate::domain::work::{Availability, MarkKind, PullOutcome, TestMethod, TestOutcome};
+use crate::journal::{CopperTest, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
-use crate::query::deeds::{outcome_words, what_was_done_to, who};
+use crate::query::deeds::{outcome_words, who};
 use crate::query::printed::end_tag;
 use crate::query::proof::{Proof, proof};
 use crate::query::rack::landed_by;
@@ -41,7 +41,7 @@ impl Desk<'_> {
         )
     }
 
-    fn said_so<T: PartialEq>(&self, register: Option<&Register<T>>) -> String {
+    pub(super) fn said_so<T: PartialEq>(&self, register: Option<&Register<T>>) -> String {
         let said = register.and_then(Register::said);
         said.map_or_else(String::new, |said| who(self.journal, said.stamp.act))
     }
@@ -532,149 +532,8 @@ impl Desk<'_> {
         .or_go("Loose ends", Screen::Loose)
     }
 
-    pub(super) fn work_on_withdrawn(&self, cable: CableId) -> Mending {
-        let mut mending = Mending::new(format!(
-            "Somebody worked on {}, but its adding was taken back.",
-            self.name(cable)
-        ));
-        for strike in self.taken_back_by(cable.into()) {
-            mending = mending
-                .because(format!("Taken back by {}.", who(self.journal, strike)))
-                .or(
-                    "It is a cable all the same",
-                    Want::ThereAllTheSame { cable, strike },
-                );
-        }
-        let work = self.registry.cables.get(cable).map(Cable::work);
-        self.worked(mending, cable, &work.unwrap_or_default())
-            .or("It is gone, and its work with it", Want::WorkGone { cable })
-            .or_go("What was done", Screen::History)
-    }
-
-    /// Who did what on a cable.
-    fn worked(&self, mending: Mending, cable: CableId, acts: &[ActId]) -> Mending {
-        let told = acts.iter().map(|act| {
-            let by = who(self.journal, *act);
-            let words = what_was_done_to(self.journal, *act, cable);
-            format!("{by}: {}.", words.trim_end_matches('.'))
-        });
-        told.fold(mending, Mending::because)
-    }
-
-    /// The facts that added a thing.
-    fn adding(&self, thing: ThingId) -> Vec<FactRef> {
-        let mut added: Vec<FactRef> = Vec::new();
-        for act in self.journal.history() {
-            let facts = (0..).zip(&act.facts);
-            let adding = facts.filter(|(_, fact)| fact.adds() == Some(thing));
-            added.extend(adding.map(|(fact, _)| FactRef { act: act.id, fact }));
-        }
-        added
-    }
-
-    /// The acts in force that took the adding of a thing back, or made something else of it.
-    fn taken_back_by(&self, thing: ThingId) -> Vec<ActId> {
-        let added = self.adding(thing);
-        self.in_force(|act| {
-            let mut struck = act.strikes.iter();
-            struck.any(|act| added.iter().any(|fact| fact.act == *act))
-                || act.replaces.iter().any(|fact| added.contains(fact))
-        })
-    }
-
-    fn in_force(&self, of: impl Fn(&Act) -> bool) -> Vec<ActId> {
-        let history = self.journal.history().into_iter();
-        let acts = history.filter(|act| of(act)).map(|act| act.id);
-        acts.filter(|act| !self.journal.is_struck(*act)).collect()
-    }
-
-    /// Work on copper that does not lie there now.
-    pub(super) fn work_astray(&self, cable: CableId) -> Mending {
-        let name = self.name(cable);
-        let row = self.registry.cables.get(cable);
-        let astray = row.map(|row| row.astray(cable)).unwrap_or_default();
-        let mut acts: Vec<ActId> = astray.iter().map(|fact| fact.act).collect();
-        acts.put_in_order();
-        acts.dedup();
-        let mut mending = match row.and_then(|row| row.repull.said()) {
-            Some(said) => {
-                let act = said.stamp.act;
-                let by = who(self.journal, act);
-                let why = &said.value.reason;
-                let mending = Mending::new(format!(
-                    "{name} was pulled anew without knowing of all the work on it."
-                ));
-                let mending = mending.because(format!("Pulled anew by {by}: “{why}”."));
-                let copper = row.and_then(|row| row.copper(said.value.pull));
-                if copper.is_none_or(|copper| copper.work().is_empty()) {
-                    mending.or("It was not pulled anew", Want::Undo { act })
-                } else {
-                    mending
-                }
-            }
-            None => Mending::new(format!(
-                "Somebody worked on a new pull of {name} that was taken back."
-            )),
-        };
-        // Who took back the pull that somebody worked on.
-        let pulls = row.into_iter().flat_map(|row| &row.copper);
-        for (pull, _) in pulls.filter(|(pull, _)| pull.0 != cable.0) {
-            let added = self.adding(pull.0);
-            let strikes = self.in_force(|act| {
-                let mut struck = act.strikes.iter();
-                struck.any(|act| added.iter().any(|fact| fact.act == *act))
-            });
-            for act in strikes {
-                let by = who(self.journal, act);
-                mending = mending
-                    .because(format!("Taken back by {by}."))
-                    .or("It was pulled anew all the same", Want::Undo { act });
-            }
-        }
-        self.worked(mending, cable, &acts)
-            .or(
-                "That work is on the cable that lies there",
-                Want::WorkHere { cable },
-            )
-            .or("That work is past", Want::WorkPast { cable })
-            .or_go("Show the cable", Screen::Cable(cable))
-    }
-
-    pub(super) fn work_on_cancelled(&self, cable: CableId) -> Mending {
-        let row = self.registry.cables.get(cable);
-        let by = self.said_so(row.map(|row| &row.standing));
-        let reason = match row.and_then(|row| row.standing.get()) {
-            Some(Standing::Cancelled { reason }) => reason.clone(),
-            Some(Standing::Wanted) | None => String::new(),
-        };
-        let unforeseen = row.map(Cable::unforeseen).unwrap_or_default();
-        let how = if unforeseen.is_empty() {
-            ", and an end of it is still landed"
-        } else {
-            " without knowing of all the work on it"
-        };
-        let mut mending = Mending::new(format!("{} was cancelled{how}.", self.name(cable)))
-            .because(format!("Cancelled by {by}: “{reason}”."));
-        mending = self.worked(mending, cable, &unforeseen);
-        for side in Side::BOTH {
-            let end = End::whole(cable, side);
-            let landed = self.placement(end).and_then(Register::get);
-            if let Some(Placement::Landed { place, .. }) = landed {
-                let at = names::place(self.registry, place);
-                mending = mending
-                    .because(self.landed_words(end, place))
-                    .or(format!("It is off {at}"), Want::Lift { end });
-            }
-        }
-        mending = mending.or("It is still wanted", Want::RestoreCable { cable });
-        if !unforeseen.is_empty() {
-            mending = mending.or("It stays cancelled", Want::CancelCable { cable, reason });
-        }
-        mending.or_go("Show the cable", Screen::Cable(cable))
-    }
-
     /// Who landed an end where it is.
-    fn landed_words(&self, end: End, place: &Place) -> String {
+    pub(super) fn landed_words(&self, end: End, place: &Place) -> String {
         let at = names::place(self.registry, place);
         let by = landed_by(self.registry, end, place);
         let by = by.map_or_else(String::new, |act| who(self.journal, act));
