@@ -310,10 +310,7 @@ impl Desk<'_> {
             let said = match self.said(fact) {
                 Some(Fact::Pull(_, said)) => Fact::Pull(now, said.clone()),
                 Some(Fact::End(of, said)) => {
-                    if let EndFact::Placed(Placement::Landed { place, fitting }) = said {
-                        self.refuse_nowhere(place)?;
-                        self.refuse_taken(of.end, place, *fitting)?;
-                    }
+                    self.refuse_claim(of.end, said)?;
                     let (end, pull) = (of.end, now.pull);
                     Fact::End(EndOfPull { end, pull }, said.clone())
                 }
@@ -339,6 +336,15 @@ impl Desk<'_> {
         Ok(())
     }
 
+    /// What is said once more of an end claims its place like a new landing.
+    fn refuse_claim(&self, end: End, said: &EndFact) -> Done {
+        let EndFact::Placed(Placement::Landed { place, fitting }) = said else {
+            return Ok(());
+        };
+        self.refuse_nowhere(place)?;
+        self.refuse_taken(end, place, *fitting)
+    }
+
     /// The same fact once more replaces every live value of its field, its own old one too.
     fn keep_said(&self, draft: &mut Draft, fact: FactRef) -> Done {
         let said = self.said(fact);
@@ -347,9 +353,8 @@ impl Desk<'_> {
                 "This was taken back in the meantime. Look at the list again.",
             ));
         };
-        if let Fact::End(of, EndFact::Placed(Placement::Landed { place, fitting })) = said {
-            self.refuse_nowhere(place)?;
-            self.refuse_taken(of.end, place, *fitting)?;
+        if let Fact::End(of, said) = said {
+            self.refuse_claim(of.end, said)?;
         }
         let said = match said {
             Fact::Cable(cable, CableFact::Repulled { pull, reason, .. }) => {
