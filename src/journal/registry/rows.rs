@@ -290,7 +290,7 @@ impl<T: Default> PerLeg<T> {
     }
 
     /// The whole and all legs of which something is known.
-    pub(super) fn all(&self) -> impl Iterator<Item = (Option<LegNumber>, &T)> {
+    pub fn all(&self) -> impl Iterator<Item = (Option<LegNumber>, &T)> {
         let legs = self.legs.iter().map(|(leg, part)| (Some(*leg), part));
         std::iter::once((None, &self.whole)).chain(legs)
     }

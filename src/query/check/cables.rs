@@ -5,13 +5,13 @@ use std::fmt::{self, Write};
 
 use super::{Gate, Group, List, What, disputes};
 use crate::domain::ids::CableId;
-use crate::domain::label::{LabelCode, LegNumber};
+use crate::domain::label::LabelCode;
 use crate::domain::medium::{Fit, fit};
 use crate::domain::place::{
     End, Fitting, Leaves, Place, Placement, Position, RunKind, RunName, Side,
 };
 use crate::domain::work::Availability;
-use crate::journal::{Cable, EndRecord, PerLeg, Register, Registry, side_index};
+use crate::journal::{Cable, EndRecord, Register, Registry, side_index};
 use crate::query::run::{
     Course, Marked, Pulled, Run, Standpoint, Tested, is_cancelled, shown_outlet, standpoint,
 };
@@ -61,19 +61,13 @@ fn has_work(cable: &Cable) -> bool {
 }
 
 fn has_end_work(end: &EndRecord) -> bool {
-    let mut placements = parts(&end.placement);
+    let mut placements = end.placement.all();
     !end.marks.is_empty()
         || !end.lost.is_empty()
         || !end.seen.is_empty()
         || !end.footage.is_empty()
         || end.split.get().is_some()
         || placements.any(|(_, register)| register.get().is_some())
-}
-
-/// The part for the whole end and those for its legs.
-fn parts<T>(per_leg: &PerLeg<T>) -> impl Iterator<Item = (Option<LegNumber>, &T)> {
-    let legs = per_leg.legs.iter().map(|(leg, part)| (Some(*leg), part));
-    std::iter::once((None, &per_leg.whole)).chain(legs)
 }
 
 /// Hands over every live value once; nearly always there is one.
@@ -108,7 +102,9 @@ impl<'a> Desk<'_, 'a> {
             .into_iter()
             .flat_map(|copper| Side::BOTH.map(|side| (side, &copper.ends[side_index(side)])));
         sides.flat_map(move |(side, record)| {
-            parts(&record.placement)
+            record
+                .placement
+                .all()
                 .map(move |(leg, register)| (End { cable, side, leg }, register))
         })
     }
@@ -157,7 +153,7 @@ impl<'a> Desk<'_, 'a> {
             });
         }
         for side in Side::BOTH {
-            for (leg, register) in parts(&self.run.cable.planned[side_index(side)]) {
+            for (leg, register) in self.run.cable.planned[side_index(side)].all() {
                 let cable = self.id();
                 each_value(register, |place| {
                     if let Some(Place::Position { position, .. }) = place {
