@@ -1,6 +1,5 @@
 //! How stored lines and the acts that count are kept: there are very many of both.
 
-use std::fmt;
 use std::ops::{Deref, Range};
 use std::rc::Rc;
 
@@ -60,12 +59,6 @@ impl Deref for Line {
 
     fn deref(&self) -> &str {
         self.text.0.get(self.at.clone()).unwrap_or_default()
-    }
-}
-
-impl fmt::Debug for Line {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(&**self, f)
     }
 }
 
