@@ -25,3 +25,16 @@ pub(crate) fn takes(mill: &mut Mill, mending: &Mending, words: &str) {
     };
     mill.does(&want);
 }
+
+/// What both phones ask, alike, once each heard the other.
+pub(crate) fn asked_alike(
+    one: &mut Mill,
+    other: &mut Mill,
+    of: impl Fn(&What) -> bool,
+) -> Vec<Mending> {
+    one.hears(other);
+    other.hears(one);
+    let asked = told(one, &of);
+    assert_eq!(asked, told(other, &of));
+    asked
+}

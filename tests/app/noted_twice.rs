@@ -14,7 +14,7 @@ use bothends::query::deeds::{DeedState, deeds};
 use bothends::query::{Thing, What};
 use bothends::{names, walk};
 
-use super::asked::{takes, told};
+use super::asked::{asked_alike, takes, told};
 use crate::mill::Mill;
 
 fn on_cancelled(what: &What) -> bool {
@@ -264,10 +264,7 @@ fn two_outlets_of_one_code_that_are_one_to_one_phone_and_two_to_another_are_aske
         second.does(&moves);
         let words = &deeds(&second.journal)[0].words;
         assert!(!words.contains("wanted"), "{words}");
-        first.hears(&second);
-        second.hears(&first);
-        let asked = told(&first, any);
-        assert_eq!(asked, told(&second, any));
+        let asked = asked_alike(&mut first, &mut second, any);
         let [disputed] = &asked[..] else {
             panic!("{how}: {asked:#?}");
         };
@@ -298,17 +295,7 @@ fn two_outlets_of_two_rooms_of_one_code_are_two_to_whoever_gives_a_room_a_code_o
     let is_room = |what: &What| matches!(what, What::RoomCodeTwice { .. });
     let is_outlet = |what: &What| matches!(what, What::OutletCodeTwice { .. });
     for way in ["Pantry", "These are the same room"] {
-        let base = Mill::new();
-        let (mut first, mut second) = (base.phone(8), base.phone(9));
-        for phone in [&mut first, &mut second] {
-            phone.room("Pantry", "PAN");
-            phone.does(&Want::AddOutlet {
-                room: phone.room_id("PAN"),
-                kind: OutletKind::usual("data").expect("a usual type"),
-                purpose: String::new(),
-                rack: None,
-            });
-        }
+        let [mut first, mut second] = two_pantries();
         first.hears(&second);
         second.hears(&first);
         let mending = told(&first, is_outlet).remove(0);
@@ -317,10 +304,7 @@ fn two_outlets_of_two_rooms_of_one_code_are_two_to_whoever_gives_a_room_a_code_o
         takes(&mut second, &mending, way);
         let words = &deeds(&second.journal)[0].words;
         assert!(!words.contains("wanted"), "{words}");
-        first.hears(&second);
-        second.hears(&first);
-        let asked = told(&first, any);
-        assert_eq!(asked, told(&second, any));
+        let asked = asked_alike(&mut first, &mut second, any);
         let [disputed] = &asked[..] else {
             panic!("{way}: {asked:#?}");
         };
@@ -535,11 +519,8 @@ fn two_rooms_of_one_code_that_are_one_to_one_phone_and_two_to_another_are_asked_
     let words = &deeds(&second.journal)[0].words;
     assert_eq!(words, "Pantry: its code is PNT.");
     // On either phone.
-    first.hears(&second);
-    second.hears(&first);
     let any = |what: &What| matches!(what, What::Disputed { .. } | What::OutletWithoutRoom { .. });
-    let asked = told(&first, any);
-    assert_eq!(asked, told(&second, any));
+    let asked = asked_alike(&mut first, &mut second, any);
     let [disputed, alone] = &asked[..] else {
         panic!("{asked:#?}");
     };

@@ -8,7 +8,7 @@ use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::query::What;
 
-use super::asked::{takes, told};
+use super::asked::{asked_alike, takes, told};
 use crate::mill::Mill;
 
 fn astray(what: &What) -> bool {
@@ -80,10 +80,7 @@ fn work_that_was_unknown_to_whoever_pulled_anew_is_asked_about() {
     // What he knew of is past without a word.
     assert!(told(&lead, astray).is_empty());
     does_marks(&mut tech);
-    lead.hears(&tech);
-    tech.hears(&lead);
-    let asked = told(&lead, astray);
-    assert_eq!(asked, told(&tech, astray));
+    let asked = asked_alike(&mut lead, &mut tech, astray);
     let [asked] = &asked[..] else {
         panic!("{asked:#?}");
     };
