@@ -3,7 +3,9 @@
 //!
 //! A second of one machine says nothing of another, so ours stands beside another program that does the
 //! same on the same machine in the same run, and a loop of plain arithmetic beside all. Each figure is
-//! the median of five. How the times grow is drawn into `docs/pictures/growth.svg`.
+//! the median of five. Each size is measured in a process of its own, as the app has one job in memory that
+//! was fresh: a job that is put together in what a larger one gave back lies all over it. How the times
+//! grow is drawn into `docs/pictures/growth.svg`.
 
 #[path = "support/plot.rs"]
 mod plot;
@@ -35,6 +37,7 @@ use std::error::Error;
 use std::hint::black_box;
 use std::io::Write;
 use std::path::Path;
+use std::process::{Command, Stdio};
 
 use bothends::domain::medium::{Fit, fit};
 use bothends::exchange::jobfile;
@@ -46,6 +49,7 @@ use bothends::tags::Order;
 use bothends::{names, walk};
 use petgraph::algo::maximum_matching;
 use petgraph::graph::UnGraph;
+use serde::{Deserialize, Serialize};
 
 use query_tests::race::{Pair, Race, race};
 use support::clock::{ROUNDS, median, median_with};
@@ -60,11 +64,20 @@ const SMALLER: usize = 10_000;
 /// Jobs as they are, for which the proposal is timed beside the reference too.
 const USUAL: [usize; 2] = [500, 5_000];
 
+/// What the process is told, before the size, that measures one job and prints its figures for the other.
+const ALONE: &str = "alone";
+
 fn main() -> Result<(), Box<dyn Error>> {
-    let named: Result<Vec<usize>, _> = std::env::args().skip(1).map(|size| size.parse()).collect();
+    let mut told = std::env::args().skip(1).peekable();
+    let mut out = std::io::stdout().lock();
+    if told.next_if(|word| word == ALONE).is_some() {
+        let size = told.next().ok_or("how many cables?")?.parse()?;
+        serde_json::to_writer(out, &Job::measured(size))?;
+        return Ok(());
+    }
+    let named: Result<Vec<usize>, _> = told.map(|size| size.parse()).collect();
     let named = named?;
     let sizes = if named.is_empty() { &SIZES } else { &named[..] };
-    let mut out = std::io::stdout().lock();
     writeln!(
         out,
         "20,000,000 rounds of plain arithmetic: {}",
@@ -72,7 +85,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     )?;
     let mut jobs = Vec::new();
     for size in sizes {
-        let job = Job::measured(*size);
+        let job = Job::alone(*size)?;
         let rounds = match job.race.rounds {
             ROUNDS => String::new(),
             rounds => format!("; SQLite was asked {rounds} times"),
@@ -86,24 +99,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         )?;
         jobs.push(job);
     }
-    let smaller: Vec<usize> = sizes
-        .iter()
-        .copied()
-        .filter(|size| *size <= SMALLER)
-        .collect();
-    let mut rows = rows(&jobs);
-    rows.push(Row {
-        what: "propose positions",
-        beside: "maximum_matching of petgraph, on the same input",
-        goal: None,
-        figures: smaller.iter().map(|size| proposal(*size)).collect(),
-    });
-    rows.push(Row {
-        what: "as many tags with codes to PDF",
-        beside: "-",
-        goal: None,
-        figures: smaller.iter().map(|size| tags(*size)).collect(),
-    });
+    let rows = rows(&jobs);
     writeln!(out, "\n{}", table(sizes, &rows))?;
     for cables in USUAL.iter().filter(|_| named.is_empty()) {
         let of = thousands(*cables);
@@ -126,6 +122,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 /// The figures of one job.
+#[derive(Serialize, Deserialize)]
 struct Job {
     lines: usize,
     race: Race,
@@ -135,20 +132,30 @@ struct Job {
     file: Option<Figure>,
     index: Figure,
     search: Figure,
+    /// Of as many cables without positions, unless that are too many for the reference.
+    proposal: Option<Figure>,
+    /// Of as many tags, unless there are too many.
+    tags: Option<Figure>,
 }
 
 impl Job {
+    /// Measured in another process, where nothing was in memory before.
+    fn alone(cables: usize) -> Result<Self, Box<dyn Error>> {
+        let measured = Command::new(std::env::current_exe()?)
+            .args([ALONE, &cables.to_string()])
+            .stderr(Stdio::inherit())
+            .output()?;
+        if !measured.status.success() {
+            return Err(format!("the job of {cables} cables was not measured").into());
+        }
+        Ok(serde_json::from_slice(&measured.stdout)?)
+    }
+
     fn measured(cables: usize) -> Self {
         let lines = plain_job(cables);
-        let race = race(JOB, &lines);
-        let json = median(|| {
-            each(&lines, |line| {
-                serde_json::from_str::<serde_json::Value>(line)
-            })
-        });
-        let file = jobfile::write(JOB, "Large job", lines.iter().map(String::as_str));
         let journal = opened(JOB, texts(&lines));
         let registry = journal.registry();
+        let race = race(&journal, &lines);
         let index = find::SearchIndex::build(registry);
         let codes: Vec<String> = walk::cables(registry)
             .into_iter()
@@ -163,6 +170,13 @@ impl Job {
             }
         });
         let keys = u32::try_from(typed.len()).expect("few keys");
+        let json = median(|| {
+            each(&lines, |line| {
+                serde_json::from_str::<serde_json::Value>(line)
+            })
+        });
+        let file = jobfile::write(JOB, "Large job", lines.iter().map(String::as_str));
+        let is_smaller = cables <= SMALLER;
         Self {
             lines: lines.len(),
             race,
@@ -177,6 +191,8 @@ impl Job {
                 .then(|| Figure::beside(median(|| jobfile::read(file.as_bytes())), json)),
             index: Figure::alone(median(|| find::SearchIndex::build(registry))),
             search: Figure::alone(search / keys),
+            proposal: is_smaller.then(|| proposal(cables)),
+            tags: is_smaller.then(|| tags(cables)),
         }
     }
 }
@@ -187,6 +203,12 @@ fn rows(jobs: &[Job]) -> Vec<Row> {
         beside,
         goal,
         figures: jobs.iter().map(of).collect(),
+    };
+    let some = |what, beside, of: fn(&Job) -> Option<Figure>| Row {
+        what,
+        beside,
+        goal: None,
+        figures: jobs.iter().filter_map(of).collect(),
     };
     vec![
         row("check it whole", "SQLite, asked", Some(0.1), |job| {
@@ -211,14 +233,19 @@ fn rows(jobs: &[Job]) -> Vec<Row> {
             None,
             |job| job.read,
         ),
-        Row {
-            what: "read it as a job file, with its digests",
-            beside: "its JSON parsed",
-            goal: None,
-            figures: jobs.iter().filter_map(|job| job.file).collect(),
-        },
+        some(
+            "read it as a job file, with its digests",
+            "its JSON parsed",
+            |job| job.file,
+        ),
         row("make the index of the search", "-", None, |job| job.index),
         row("one key in the search", "-", None, |job| job.search),
+        some(
+            "propose positions",
+            "maximum_matching of petgraph, on the same input",
+            |job| job.proposal,
+        ),
+        some("as many tags with codes to PDF", "-", |job| job.tags),
     ]
 }
 

@@ -2,6 +2,8 @@
 
 use std::time::Duration;
 
+use serde::{Deserialize, Serialize};
+
 /// Ten times as much may take so many times as long.
 const GROWTH: f64 = 20.0;
 
@@ -18,7 +20,7 @@ pub(crate) struct Row {
 }
 
 /// How long it took.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Serialize, Deserialize)]
 pub(crate) struct Figure {
     pub(crate) ours: Duration,
     pub(crate) theirs: Option<Duration>,

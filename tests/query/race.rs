@@ -6,9 +6,9 @@
 
 use std::time::Duration;
 
-use bothends::domain::ids::JobId;
-use bothends::journal::{EndFact, Fact, wire};
+use bothends::journal::{EndFact, Fact, Journal, wire};
 use bothends::query::{check, tally};
+use serde::{Deserialize, Serialize};
 
 use super::flat::Ids;
 use super::reference::{Reference, Rows};
@@ -19,13 +19,14 @@ use crate::support::plain::{opened, texts};
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// How long something took here and in `SQLite`.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Serialize, Deserialize)]
 pub(crate) struct Pair {
     pub(crate) ours: Duration,
     pub(crate) theirs: Duration,
 }
 
 /// The figures of one job.
+#[derive(Serialize, Deserialize)]
 pub(crate) struct Race {
     /// What both found.
     pub(crate) findings: usize,
@@ -47,18 +48,20 @@ struct Asked {
 }
 
 /// Checks a job both ways, five times each; the median counts. None of its lines may take another back.
-pub(crate) fn race(job: JobId, lines: &[String]) -> Race {
+/// The registry that is kept is the one that was opened before anything else was.
+pub(crate) fn race(journal: &Journal, lines: &[String]) -> Race {
+    let registry = journal.registry();
+    let kept = median(|| check(registry));
+    let progress = median(|| tally(registry));
+    let findings = check(registry).len();
     let bare = median_with(
         || texts(lines),
         |texts| {
-            let journal = opened(job, texts);
+            let journal = opened(journal.job(), texts);
             let findings = check(journal.registry());
             (journal, findings)
         },
     );
-    let journal = opened(job, texts(lines));
-    let registry = journal.registry();
-    let findings = check(registry).len();
     let rows = rows(lines);
     let mut asked: Vec<Asked> = Vec::new();
     while asked.len() < ROUNDS && asked.last().is_none_or(|last| last.bare < PATIENCE) {
@@ -71,9 +74,9 @@ pub(crate) fn race(job: JobId, lines: &[String]) -> Race {
     Race {
         findings,
         rounds: asked.len(),
-        kept: pair(median(|| check(registry)), |asked| asked.kept),
+        kept: pair(kept, |asked| asked.kept),
         bare: pair(bare, |asked| asked.bare),
-        progress: pair(median(|| tally(registry)), |asked| asked.progress),
+        progress: pair(progress, |asked| asked.progress),
     }
 }
 

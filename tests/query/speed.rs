@@ -2,12 +2,13 @@
 //! the gate, because a busy machine is no measure: `cargo test --release speed -- --ignored`.
 
 use super::race::{Pair, race};
-use crate::support::plain::{JOB, plain_job};
+use crate::support::plain::{JOB, opened, plain_job, texts};
 
 #[test]
 #[ignore = "measures time, so that it wants a quiet machine and a release build"]
 fn a_large_job_is_checked_in_a_tenth_of_the_time_of_sqlite() {
-    let race = race(JOB, &plain_job(10_000));
+    let lines = plain_job(10_000);
+    let race = race(&opened(JOB, texts(&lines)), &lines);
     let told = |what: &str, pair: Pair| {
         let words = format!("{what}: {:?} here, {:?} in SQLite", pair.ours, pair.theirs);
         #[expect(clippy::print_stderr, reason = "the figure is what the run is for")]
