@@ -4,9 +4,12 @@
 //! A second of one machine says nothing of another, so ours stands beside another program that does the
 //! same on the same machine in the same run, and a loop of plain arithmetic beside all. Each figure is
 //! the median of five. Each size is measured in a process of its own, as the app has one job in memory that
-//! was fresh: a job that is put together in what a larger one gave back lies all over it. How the times
-//! grow is drawn into `docs/pictures/growth.svg`.
+//! was fresh: a job that is put together in what a larger one gave back lies all over it. Opening is
+//! measured in five processes that do nothing else, too, since nobody opens a job five times over. How the
+//! times grow is drawn into `docs/pictures/growth.svg`.
 
+#[path = "support/once.rs"]
+mod once;
 #[path = "support/plot.rs"]
 mod plot;
 #[path = "support/table.rs"]
@@ -37,7 +40,6 @@ use std::error::Error;
 use std::hint::black_box;
 use std::io::Write;
 use std::path::Path;
-use std::process::{Command, Stdio};
 
 use bothends::domain::medium::{Fit, fit};
 use bothends::exchange::jobfile;
@@ -51,6 +53,7 @@ use petgraph::algo::maximum_matching;
 use petgraph::graph::UnGraph;
 use serde::{Deserialize, Serialize};
 
+use once::{ALONE, New, Once, alone, each, parsed};
 use query_tests::race::{Pair, Race, race};
 use support::clock::{ROUNDS, median, median_with};
 use support::plain::{JOB, opened, plain_job, texts};
@@ -64,15 +67,19 @@ const SMALLER: usize = 10_000;
 /// Jobs as they are, for which the proposal is timed beside the reference too.
 const USUAL: [usize; 2] = [500, 5_000];
 
-/// What the process is told, before the size, that measures one job and prints its figures for the other.
-const ALONE: &str = "alone";
+/// All that is measured five times over in one process.
+const JOB_ITSELF: &str = "job";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let mut told = std::env::args().skip(1).peekable();
     let mut out = std::io::stdout().lock();
     if told.next_if(|word| word == ALONE).is_some() {
+        let what = told.next().ok_or("alone, but what?")?;
         let size = told.next().ok_or("how many cables?")?.parse()?;
-        serde_json::to_writer(out, &Job::measured(size))?;
+        match &what[..] {
+            JOB_ITSELF => serde_json::to_writer(out, &Job::measured(size))?,
+            once => serde_json::to_writer(out, &Once::named(once)?.timed(size))?,
+        }
         return Ok(());
     }
     let named: Result<Vec<usize>, _> = told.map(|size| size.parse()).collect();
@@ -85,7 +92,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     )?;
     let mut jobs = Vec::new();
     for size in sizes {
-        let job = Job::alone(*size)?;
+        let mut job: Job = alone(JOB_ITSELF, *size)?;
+        job.new = Some(New::measured(*size)?);
         let rounds = match job.race.rounds {
             ROUNDS => String::new(),
             rounds => format!("; SQLite was asked {rounds} times"),
@@ -126,6 +134,8 @@ fn main() -> Result<(), Box<dyn Error>> {
 struct Job {
     lines: usize,
     race: Race,
+    /// What is measured in other processes.
+    new: Option<New>,
     open: Figure,
     read: Figure,
     /// None when the file is larger than the app takes in.
@@ -139,18 +149,6 @@ struct Job {
 }
 
 impl Job {
-    /// Measured in another process, where nothing was in memory before.
-    fn alone(cables: usize) -> Result<Self, Box<dyn Error>> {
-        let measured = Command::new(std::env::current_exe()?)
-            .args([ALONE, &cables.to_string()])
-            .stderr(Stdio::inherit())
-            .output()?;
-        if !measured.status.success() {
-            return Err(format!("the job of {cables} cables was not measured").into());
-        }
-        Ok(serde_json::from_slice(&measured.stdout)?)
-    }
-
     fn measured(cables: usize) -> Self {
         let lines = plain_job(cables);
         let journal = opened(JOB, texts(&lines));
@@ -170,16 +168,13 @@ impl Job {
             }
         });
         let keys = u32::try_from(typed.len()).expect("few keys");
-        let json = median(|| {
-            each(&lines, |line| {
-                serde_json::from_str::<serde_json::Value>(line)
-            })
-        });
+        let json = median(|| each(&lines, parsed));
         let file = jobfile::write(JOB, "Large job", lines.iter().map(String::as_str));
         let is_smaller = cables <= SMALLER;
         Self {
             lines: lines.len(),
             race,
+            new: None,
             open: Figure::beside(
                 median_with(|| texts(&lines), |texts| opened(JOB, texts)),
                 json,
@@ -226,7 +221,24 @@ fn rows(jobs: &[Job]) -> Vec<Row> {
             None,
             |job| beside(job.race.progress),
         ),
-        row("open it", "its JSON parsed", None, |job| job.open),
+        Row {
+            goal: Some(1.0),
+            ..some("open it, once", "its JSON parsed, once", |job| {
+                Some(job.new?.open)
+            })
+        },
+        Row {
+            goal: Some(4.0),
+            ..some("the same", "what happened read from it, once", |job| {
+                Some(job.new?.open_by_reading)
+            })
+        },
+        row(
+            "open it five times over",
+            "its JSON parsed, so too",
+            None,
+            |job| job.open,
+        ),
         row(
             "of this, read what happened",
             "its JSON parsed",
@@ -258,7 +270,7 @@ fn is_drawn(row: &Row) -> bool {
     [
         "check it whole",
         "open and check it",
-        "open it",
+        "open it, once",
         "one key in the search",
     ]
     .contains(&row.what)
@@ -271,11 +283,6 @@ fn arithmetic() -> u64 {
         sum = black_box((sum + at * at) % 1_000_003);
     }
     sum
-}
-
-/// All lines read, and kept until the last one is.
-fn each<'a, T>(lines: &'a [String], read: impl Fn(&'a str) -> T) -> Vec<T> {
-    lines.iter().map(|line| read(line)).collect()
 }
 
 /// What stands in the field after each key.
