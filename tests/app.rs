@@ -6,6 +6,8 @@ mod back;
 /// The list before walls are closed.
 mod cover;
 mod crew;
+/// Two put one crossed pair right.
+mod crossed_twice;
 /// Racks in a list, folded shut.
 mod folded;
 /// A cable schedule on its way in.

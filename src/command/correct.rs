@@ -54,6 +54,7 @@ impl Desk<'_> {
         let names: Vec<String> = names.collect();
         match how {
             Correction::TagsMove => {
+                self.insist_on_places(draft, &of);
                 self.note_change(draft, ends, &names, names::TAGS_CHANGED_OVER, false);
             }
             Correction::RecordChanges => {
@@ -70,6 +71,23 @@ impl Desk<'_> {
             }
         }
         Ok(())
+    }
+
+    /// Says of several ends that they are where they are recorded, so that whoever changes that without knowing
+    /// that the tags were changed over disagrees: both together would cross them again.
+    fn insist_on_places(&self, draft: &mut Draft, ends: &[EndOfPull]) {
+        for of in ends {
+            let record = self.end_record(of.end.cable, of.end.side);
+            let placed = record.and_then(|record| record.placement.get(of.end.leg)?.get());
+            let Some(placed) = placed.cloned() else {
+                continue;
+            };
+            let meant = self.meant(of.end);
+            if is_as_planned(&placed, meant.as_ref()) {
+                draft.push(Fact::End(*of, EndFact::Planned(meant)));
+            }
+            draft.push(Fact::End(*of, EndFact::Placed(placed)));
+        }
     }
 
     /// Notes at each of several cables what was changed over with the others, and that its tag wants a look
@@ -110,8 +128,10 @@ impl Desk<'_> {
             (was.cloned(), self.meant(of.end))
         });
         let recorded: Vec<_> = recorded.collect();
-        let is_as_planned = |(was, meant): &(Option<Placement>, Option<Place>)| matches!((was, meant), (Some(Placement::Landed { place, .. }), Some(meant)) if place == meant);
-        let plans_too = recorded.iter().any(is_as_planned);
+        let plans_too = recorded.iter().any(|(was, meant)| {
+            let was = was.as_ref();
+            was.is_some_and(|was| is_as_planned(was, meant.as_ref()))
+        });
         let mut any = false;
         for (at, of) in ends.iter().enumerate() {
             let (was, meant) = &recorded[(at + ends.len() - 1) % ends.len()];
@@ -366,4 +386,9 @@ impl Desk<'_> {
         draft.push(said);
         Ok(())
     }
+}
+
+/// Whether an end is landed where it belongs.
+fn is_as_planned(placed: &Placement, meant: Option<&Place>) -> bool {
+    matches!(placed, Placement::Landed { place, .. } if Some(place) == meant)
 }
