@@ -63,6 +63,9 @@ function checked(t, { name, show }) {
       assert.ok((await wide()) < 1, `${await wide()} px too wide with text at twice its size`);
       assert.deepEqual(await cutOff(page), [], "with text at twice its size");
       assert.deepEqual(await brokenInside(page), [], "with text at twice its size");
+      await page.setViewportSize({ width: 320, height: HEIGHT });
+      await settled(page);
+      assert.ok((await wide()) < 1, `${await wide()} px too wide with both`);
     }
   });
 }
