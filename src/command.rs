@@ -573,6 +573,7 @@ fn attempt(want: &Want, journal: &Journal) -> Result<Draft, Refusal> {
             "There is nothing to change: it is so already.",
         ));
     }
+    desk.insist_on_things(&mut draft);
     Ok(draft)
 }
 

@@ -10,6 +10,8 @@ mod crew;
 mod crossed_twice;
 /// Racks in a list, folded shut.
 mod folded;
+/// Taken away here, worked on there.
+mod gone_meanwhile;
 /// A cable schedule on its way in.
 mod import;
 /// The list of jobs.

@@ -100,9 +100,9 @@ impl Desk<'_> {
                 draft.push(Fact::Device(id, DeviceFact::Mounted(Some(mount))));
             }
             Mountable::Block(id) => {
-                self.change(draft, Fact::Block(id, BlockFact::Mounted(mount)));
                 let wanted = BlockFact::Stands(Standing::Wanted);
                 self.change(draft, Fact::Block(id, wanted));
+                self.change(draft, Fact::Block(id, BlockFact::Mounted(mount)));
             }
         }
     }

@@ -85,7 +85,7 @@ impl Desk<'_> {
     }
 
     /// In a conduit that there is not, no cable lies.
-    fn cancel_conduit(&self, draft: &mut Draft, conduit: ConduitId, reason: &str) {
+    pub(super) fn cancel_conduit(&self, draft: &mut Draft, conduit: ConduitId, reason: &str) {
         let reason = reason.to_owned();
         let cancelled = ConduitFact::Stands(Standing::Cancelled { reason });
         draft.push(Fact::Conduit(conduit, cancelled));

@@ -5,8 +5,10 @@ use crate::domain::ids::{ActId, CableId, OutletId, PullId};
 use crate::domain::label::Letter;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
+use crate::domain::work::Standing;
 use crate::journal::{
-    Cable, CableFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, Repull, side_index,
+    Cable, CableFact, ConduitFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, Repull,
+    side_index,
 };
 use crate::names;
 
@@ -377,6 +379,10 @@ impl Desk<'_> {
             self.refuse_claim(of.end, said)?;
         }
         let said = match said {
+            Fact::Conduit(conduit, ConduitFact::Stands(Standing::Cancelled { reason })) => {
+                self.cancel_conduit(draft, *conduit, reason);
+                return Ok(());
+            }
             Fact::Cable(cable, CableFact::Repulled { pull, reason, .. }) => {
                 let (pull, reason) = (*pull, reason.clone());
                 self.repulled(*cable, Repull { pull, reason })

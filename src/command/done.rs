@@ -394,9 +394,11 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             let last = || registry.next_conduit().map_or(0, |next| next - 1);
             format!("{} is kept.", conduit_code(number.unwrap_or_else(last)))
         }
+        Want::CancelConduit { conduit: id, .. } => {
+            format!("{} is cancelled.", names::conduit(registry, *id))
+        }
         Want::RenumberConduit { conduit: id }
         | Want::StringConduit { conduit: id, .. }
-        | Want::CancelConduit { conduit: id, .. }
         | Want::RestoreConduit { conduit: id } => {
             format!("{} is kept.", names::conduit(registry, *id))
         }

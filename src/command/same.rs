@@ -5,11 +5,11 @@ use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::label::OutletNumber;
 use crate::domain::picture::Shows;
-use crate::domain::place::{ConduitEnd, End, RunName, Side};
+use crate::domain::place::{ConduitEnd, End, Place, RunName, Side};
 use crate::domain::work::Standing;
 use crate::journal::{
-    CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, Found, JointFact, LooseEndFact,
-    Numbering, OutletFact, PictureFact, PullFact, RackFact,
+    BlockFact, CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, Found, JointFact,
+    LooseEndFact, Numbering, OutletFact, PictureFact, PullFact, RackFact, Register,
 };
 use crate::names;
 use crate::walk;
@@ -237,6 +237,52 @@ impl Desk<'_> {
                 && row.is_some_and(walk::is_wanted_outlet)
                 && !draft.facts.contains(&stands)
             {
+                draft.push(stands);
+            }
+        }
+    }
+
+    /// Says of every conduit, picture and piece of gear that a draft works on that it is there, and of a device that
+    /// it hangs where it does: whoever takes it away without knowing that disagrees.
+    pub(super) fn insist_on_things(&self, draft: &mut Draft) {
+        let of = self.registry;
+        let is_there = |standing: &Register<Standing>| {
+            !matches!(standing.get(), Some(Standing::Cancelled { .. }))
+        };
+        for at in 0..draft.facts.len() {
+            let stands = match &draft.facts[at] {
+                Fact::Conduit(id, _)
+                | Fact::Cable(_, CableFact::PassesThrough { conduit: id, .. }) => {
+                    let row = of.conduits.get(*id).filter(|row| is_there(&row.standing));
+                    row.map(|_| Fact::Conduit(*id, ConduitFact::Stands(Standing::Wanted)))
+                }
+                Fact::Block(id, _) => {
+                    let row = of.blocks.get(*id).filter(|row| is_there(&row.standing));
+                    row.map(|_| Fact::Block(*id, BlockFact::Stands(Standing::Wanted)))
+                }
+                Fact::Picture(id, _) => {
+                    let row = of.pictures.get(*id).filter(|row| is_there(&row.standing));
+                    row.map(|_| Fact::Picture(*id, PictureFact::Stands(Standing::Wanted)))
+                }
+                Fact::PositionPatched(_, Some(Place::Device { device, .. })) => {
+                    let mount = of.devices.get(*device).and_then(|row| row.mount.get());
+                    mount.map(|mount| Fact::Device(*device, DeviceFact::Mounted(*mount)))
+                }
+                _ => None,
+            };
+            // What the draft says of it itself holds.
+            let Some(stands) = stands else { continue };
+            let is_said = |fact: &Fact| {
+                let is_standing = matches!(
+                    fact,
+                    Fact::Conduit(_, ConduitFact::Stands(_))
+                        | Fact::Block(_, BlockFact::Stands(_))
+                        | Fact::Picture(_, PictureFact::Stands(_))
+                        | Fact::Device(_, DeviceFact::Mounted(_))
+                );
+                is_standing && fact.subject() == stands.subject()
+            };
+            if !draft.facts.iter().any(is_said) {
                 draft.push(stands);
             }
         }

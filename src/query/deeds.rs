@@ -9,8 +9,8 @@ use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome, Standing};
 use crate::journal::{
-    Act, CableFact, EndFact, Fact, FloorFact, Journal, LooseEndFact, OutletFact, PanelFact,
-    Registry, RoomFact,
+    Act, BlockFact, CableFact, ConduitFact, DeviceFact, EndFact, Fact, FloorFact, Journal,
+    LooseEndFact, OutletFact, PanelFact, PictureFact, Registry, RoomFact,
 };
 use crate::names;
 use crate::query::rack::placement;
@@ -323,11 +323,21 @@ fn told_facts(journal: &Journal, act: &Act, tell: &dyn Fn(&Fact) -> bool) -> Vec
     told
 }
 
-/// Whether a fact says that a thing is wanted, or where an outlet is, only so that whoever says otherwise meanwhile
+/// Whether a fact says that a thing is wanted, or where it is, only so that whoever says otherwise meanwhile
 /// disagrees with what the act says of it, or of another outlet of its code.
 fn insists(act: &Act, fact: &Fact) -> bool {
-    if let (Fact::Outlet(_, OutletFact::Numbered { .. }), Some(first)) = (fact, act.facts.first()) {
-        return matches!(first, Fact::Room(_, RoomFact::Coded(_)));
+    let first = act.facts.first();
+    match fact {
+        Fact::Outlet(_, OutletFact::Numbered { .. }) => {
+            return matches!(first, Some(Fact::Room(_, RoomFact::Coded(_))));
+        }
+        Fact::Device(_, DeviceFact::Mounted(_)) => {
+            return matches!(first, Some(Fact::PositionPatched(..)));
+        }
+        Fact::Conduit(_, ConduitFact::Stands(Standing::Wanted))
+        | Fact::Picture(_, PictureFact::Stands(Standing::Wanted))
+        | Fact::Block(_, BlockFact::Stands(Standing::Wanted)) => return first != Some(fact),
+        _ => {}
     }
     let is_wanted = matches!(
         fact,

@@ -707,7 +707,7 @@ fn a_conduit_is_added_between_what_its_ends_are_called_and_changed() {
     assert_eq!(bench.field(Field::ConduitNumber), "");
     bench.types(Field::Reason, "Crushed");
     let said = bench.sends(PlanForm::CancelConduit(conduit));
-    assert_eq!(said, "CD7 is kept.");
+    assert_eq!(said, "CD7 is cancelled.");
     assert_eq!(bench.field(Field::Reason), "");
     let (_, words, ..) = ends(&bench, "CD7");
     assert!(words.ends_with(", cancelled"), "{words}");

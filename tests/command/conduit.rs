@@ -3,7 +3,8 @@
 use bothends::command::{Laid, Want, done_words};
 use bothends::domain::ids::ConduitId;
 use bothends::domain::place::ConduitEnd;
-use bothends::domain::work::Lying;
+use bothends::domain::work::{Lying, Standing};
+use bothends::journal::{ConduitFact, Fact};
 use bothends::names;
 
 use super::support::Site;
@@ -78,7 +79,17 @@ fn a_conduit_is_described_anew_and_only_what_is_new_is_written() {
     let conduit = conduits(&site)[0].1;
     site.refuses(add(Some(1), "Attic"), "it is so already");
     let act = site.does(add(Some(1), "Loft"));
-    assert_eq!(site.journal.act(act).expect("it").facts.len(), 1);
+    // And that it is there, for whoever cancels it meanwhile.
+    let facts = &site.journal.act(act).expect("it").facts;
+    let [reaches, stands] = &facts[..] else {
+        panic!("{facts:?}");
+    };
+    assert!(matches!(
+        reaches,
+        Fact::Conduit(_, ConduitFact::Reaches { .. })
+    ));
+    let wanted = ConduitFact::Stands(Standing::Wanted);
+    assert_eq!(*stands, Fact::Conduit(conduit, wanted));
     assert_eq!(
         names::conduit_ends(site.registry(), conduit),
         "from Loft to Cellar"

@@ -41,7 +41,11 @@ enum Twice {
 }
 
 fn wanted(is_added: bool, standing: &Register<Standing>) -> bool {
-    is_added && !matches!(standing.get(), Some(Standing::Cancelled { .. }))
+    is_added && !is_cancelled(standing)
+}
+
+fn is_cancelled(standing: &Register<Standing>) -> bool {
+    matches!(standing.get(), Some(Standing::Cancelled { .. }))
 }
 
 fn takes_one(registry: &Registry, place: &Place) -> bool {
@@ -59,6 +63,11 @@ fn takes_one(registry: &Registry, place: &Place) -> bool {
 fn landed(registry: &Registry) -> Vec<(End, Place)> {
     let mut landed = Vec::new();
     for (cable, row) in registry.cables.iter() {
+        // Somebody said that it is not there, knowing of all that was done on it.
+        let is_known = !row.foreseen.is_empty() && row.unforeseen().is_empty();
+        if row.added.is_empty() && is_cancelled(&row.standing) && is_known {
+            continue;
+        }
         for side in Side::BOTH {
             let Some(record) = row.end(cable, side) else {
                 continue;

@@ -738,7 +738,7 @@ fn what_hangs_in_a_rack_is_told() {
                 what: block,
                 mount: at(None, 2, Face::Front),
             },
-            "Router shelf: in Main rack; Router shelf: back in its rack.",
+            "Router shelf: back in its rack; Router shelf: in Main rack.",
         ),
         (build(RackBuild::Board), "Main rack: it is a board."),
         (
