@@ -145,12 +145,11 @@ impl RoomToCover {
     /// Whether the records leave it open that something on the list is so, as they cannot know it.
     #[must_use]
     pub fn may_be_so(&self, check: CoverCheck) -> bool {
+        let lacks = |what: fn(&Missing) -> bool| self.missing.iter().any(what);
         match check {
-            CoverCheck::Counted => {
-                let unpulled = |missing: &Missing| matches!(missing, Missing::NotPulled(_));
-                !self.missing.iter().any(unpulled)
-            }
-            CoverCheck::Boxes | CoverCheck::NailPlates => true,
+            CoverCheck::Counted => !lacks(|missing| matches!(missing, Missing::NotPulled(_))),
+            CoverCheck::Boxes => !lacks(|missing| matches!(missing, Missing::NoBox(_))),
+            CoverCheck::NailPlates => true,
             CoverCheck::Marked | CoverCheck::Photographed | CoverCheck::Slack => false,
         }
     }

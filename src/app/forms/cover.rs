@@ -18,7 +18,7 @@ pub enum CoverForm {
         /// What.
         check: CoverCheck,
     },
-    /// All that stands open on the list is so.
+    /// All that stands open on the list is so, but for what the records lack.
     TickAll(RoomId),
     /// The walls may be closed.
     Sign(RoomId),

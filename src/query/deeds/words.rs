@@ -350,7 +350,7 @@ pub fn unticked(checks: &[CoverCheck]) -> Vec<String> {
         CoverCheck::Counted => "cables not counted",
         CoverCheck::Marked => "codes not looked at",
         CoverCheck::Photographed => "no photographs",
-        CoverCheck::Boxes => "boxes not in place",
+        CoverCheck::Boxes => "boxes not seen in place",
         CoverCheck::NailPlates => "nail plates not on",
         CoverCheck::Slack => "slack not noted",
     });

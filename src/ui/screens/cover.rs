@@ -101,7 +101,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: RoomId) -> Html {
                 <h2 id="looked-at">{ "Looked at" }</h2>
                 <p>{ format!("{count} out of the walls here, by the records.") }</p>
                 <ul class="ticks">{ for ticks(model, &room) }</ul>
-                { button("All are so, as far as the records go", form(CoverForm::TickAll(id)), Tone::Quiet) }
+                { button("I counted and looked: all are so", form(CoverForm::TickAll(id)), Tone::Quiet) }
                 { number_field(model, Field::CoverCount, "Counted, if it is another number", "") }
                 if model.person.initials.is_empty() {
                     { text_field(model, Field::Initials, "Your initials, to sign with", "They are kept, and stand beside everything that you do here.") }
