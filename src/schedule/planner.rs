@@ -214,7 +214,7 @@ impl<'a> Planner<'a> {
         let rack = self.racks.named(words).map(Start::Rack);
         let rack = rack.or_else(|| rooms::space(words).map(Start::Space));
         rack.map(Some).ok_or_else(|| {
-            format!("“{words}” is no outlet, and no rack of this job. Write where the cable leaves as KIT1 or as a rack. If the column holds rooms, choose “Room” for it under “What the columns hold”.")
+            format!("“{words}” is no outlet, and no rack of this job. If the column holds racks, choose “Rack” for it under “What the columns hold”, or add that rack first. If it holds rooms, choose “Room”. Outlets are written as KIT1.")
         })
     }
 
