@@ -38,6 +38,8 @@ pub struct Plan {
     pub beside: Vec<String>,
     /// Whether some of the cables came from this very file before and were taken back since.
     pub taken_back: bool,
+    /// Whether the file leaves the numbers of its outlets to us.
+    pub numbers: bool,
 }
 
 /// What becomes of one row.

@@ -1,5 +1,6 @@
 //! Cable schedules into a job and out of it.
 
 mod export;
+mod numbering;
 mod plan;
 mod support;

@@ -6,6 +6,7 @@ use super::write::write_down;
 use super::{Effect, Model, Notice, Screen, World};
 use crate::command::Refusal;
 use crate::domain::ids::JobId;
+use crate::domain::order::Order;
 use crate::exchange::schedule::{Column, Schedule, Use};
 use crate::journal::Registry;
 use crate::schedule::{self, Plan};
@@ -18,6 +19,10 @@ pub struct Import {
     pub schedule: Schedule,
     /// What taking it in would do.
     pub plan: Plan,
+    /// Why rows cannot be used, each reason once with the lines of its rows.
+    pub bad: Vec<(String, Vec<u32>)>,
+    /// How many rows cannot be used.
+    pub left_out: usize,
     /// Whether it had columns that nobody but the person can name.
     pub asks: bool,
     bytes: Vec<u8>,
@@ -27,6 +32,21 @@ impl Import {
     fn again(&mut self, job: JobId, registry: &Registry) {
         let reading = self.schedule.reading();
         self.plan = schedule::plan(&reading, registry, schedule::origin(job, &self.bytes));
+        let unreadable = reading.bad.iter();
+        let unreadable = unreadable.map(|bad| (bad.reason.to_string(), bad.line.number()));
+        let refused = self.plan.bad();
+        let refused = refused.map(|(line, reason)| (reason.to_owned(), line));
+        let mut bad: Vec<(String, u32)> = unreadable.chain(refused).collect();
+        self.left_out = bad.len();
+        bad.put_in_order();
+        self.bad.clear();
+        for (reason, line) in bad {
+            match self.bad.last_mut() {
+                Some((of, lines)) if *of == reason => lines.push(line),
+                _ => self.bad.push((reason, vec![line])),
+            }
+        }
+        self.bad.order_by_key(|(_, lines)| lines[0]);
     }
 }
 
@@ -44,6 +64,8 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
                 asks: schedule.mapping().unknown().count() > 0,
                 schedule,
                 plan: Plan::default(),
+                bad: Vec::new(),
+                left_out: 0,
                 bytes: bytes.to_vec(),
             };
             import.again(open.journal.job(), open.journal.registry());
@@ -98,6 +120,7 @@ pub(super) fn map(model: &mut Model, place: usize, column: Option<Column>) -> Ve
         .mapping_mut()
         .assign(place, column.map_or(Use::Ignored, Use::Holds));
     import.again(open.journal.job(), open.journal.registry());
+    model.page = 0;
     let heading = import.schedule.mapping().headings().get(place);
     let heading = remembered(heading.map_or("", String::as_str));
     if heading.is_empty() {
@@ -126,11 +149,14 @@ pub(super) fn accept(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let adds = import.plan.adds();
     let mut draft = open.journal.draft();
     draft.facts.clone_from(&import.plan.facts);
-    let words = if adds == 1 {
+    let mut words = if adds == 1 {
         "1 cable is added.".to_owned()
     } else {
         format!("{adds} cables are added.")
     };
+    if import.left_out > 0 {
+        words += &format!(" Rows left out: {}.", import.left_out);
+    }
     let effects = write_down(model, draft, |_, _| words, world);
     if !effects.is_empty() {
         model.import = None;

@@ -3,6 +3,7 @@
 
 mod column;
 mod heading;
+mod label;
 mod mapping;
 mod reading;
 mod rows;
@@ -10,6 +11,7 @@ mod total;
 mod write;
 
 pub use column::Column;
+pub use label::on_tag;
 pub use mapping::{Mapping, Use};
 pub use reading::{Header, Schedule};
 pub use rows::{BadReason, BadRow, Reading, Row, SkipReason, Skipped};

@@ -6,7 +6,7 @@ use crate::codes::strict;
 use crate::codes::typed::{self, Reading};
 use crate::domain::label::{LabelCode, Letter, OutletCode, PositionCode, SpaceCode};
 use crate::domain::medium::{InWords, Medium, in_words};
-use crate::exchange::schedule::{Column, Row};
+use crate::exchange::schedule::{Column, Row, on_tag};
 
 /// What a cable is made of.
 pub(super) fn medium_of(row: &Row) -> Result<Medium, Reason> {
@@ -41,32 +41,20 @@ pub(super) fn code_of(row: &Row) -> Result<Option<LabelCode>, Reason> {
         Err(_) if as_on_tag(row, text).is_some() => Ok(as_on_tag(row, text)),
         Err(_) if row.cell(Column::Outlet).is_some() && !text.contains('-') => Ok(None),
         Err(bad) => Err(format!(
-            "{bad}. Write codes as KIT2-C: room, outlet, dash, letter."
+            "{bad}. Write codes as KIT2-C: room, outlet, dash, letter. If the column holds other names, choose “Old name” for it."
         )),
     }
 }
 
 /// A label as pens write it, `KIT2 A` or `hal4c`, unless the row gives the outlet another number.
 fn as_on_tag(row: &Row, text: &str) -> Option<LabelCode> {
-    let bare = |text: &str| {
-        let characters = text.chars().filter(char::is_ascii_alphanumeric);
-        characters.collect::<String>().to_ascii_uppercase()
-    };
     let numbered = row.cell(Column::Outlet);
-    let is_it = |code: &LabelCode| match code {
+    on_tag(text).filter(|code| match code {
         LabelCode::Run { outlet, .. } => {
-            bare(&code.to_string()) == bare(text)
-                && numbered.is_none_or(|number| number == outlet.number.get().to_string())
+            numbered.is_none_or(|number| number == outlet.number.get().to_string())
         }
         LabelCode::Tie { .. } => false,
-    };
-    let readings = typed::read(text, None).readings.into_iter();
-    let mut runs = readings.filter_map(|reading| match reading {
-        Reading::Run(code) => Some(code).filter(is_it),
-        _ => None,
-    });
-    let run = runs.next();
-    run.filter(|_| runs.next().is_none())
+    })
 }
 
 /// The letter of a cable.

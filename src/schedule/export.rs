@@ -82,6 +82,10 @@ fn outlet_cells(
             // What no type says stands in words; it is read back as words too.
             .or_else(|| outlet.purpose.get().cloned()),
     );
+    put(
+        Column::Spot,
+        outlet.spot.get().map(|spot| spot.wall.clone()),
+    );
     let Some(numbering) = outlet.number.get() else {
         return;
     };

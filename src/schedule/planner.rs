@@ -20,6 +20,8 @@ use crate::names;
 
 /// Rooms, outlets, racks and panels.
 mod beside;
+/// Rows with neither a code nor an outlet number.
+mod numbering;
 
 /// Works out what taking in the rows of a schedule would do to a job.
 #[must_use]
@@ -37,6 +39,12 @@ pub fn plan(schedule: &Reading, registry: &Registry, origin: Bits80) -> Plan {
         let ends = ends.map(|(position, _)| position).into_iter();
         ends.chain(starts)
             .for_each(|position| planner.racks.ask(position));
+    }
+    let is_bare =
+        |row: &Row| row.cell(Column::Code).is_none() && row.cell(Column::Outlet).is_none();
+    if rows.iter().all(is_bare) {
+        planner.begin_numbering();
+        planner.plan.numbers = rows.iter().any(|row| planner.rooms.code_for(row).is_ok());
     }
     for row in rows {
         let line = row.line.number();
@@ -76,6 +84,8 @@ struct Planner<'a> {
     outlets: SortedMap<OutletCode, OutletId>,
     /// The codes of this file, with the line that had each first.
     codes: SortedMap<String, u32>,
+    /// Present where the file leaves the numbers of the outlets to us.
+    numbering: Option<numbering::Numbering>,
 }
 
 /// Where the cable of a row leaves.
@@ -103,6 +113,7 @@ impl<'a> Planner<'a> {
             racks: rack::Racks::of(registry),
             outlets: SortedMap::new(),
             codes: SortedMap::new(),
+            numbering: None,
         }
     }
 
@@ -121,15 +132,32 @@ impl<'a> Planner<'a> {
         if self.is_here(own) {
             let code = names::cable(self.registry, own);
             self.codes.or_insert(code.clone(), line);
+            self.remember_here(row, own);
             return Ok(self.here(row, &medium, code, own));
         }
         if let Some(LabelCode::Tie { near, far, number }) = code_of(row)? {
             return self.tie(row, near, far, number, &medium);
         }
-        let mut run = self.run_of(row)?;
+        let mut run = match &self.numbering {
+            Some(numbering) => {
+                let room = self.rooms.code_for(row)?;
+                if let Some(cable) = self.known_by_name(row, room)? {
+                    self.remember_here(row, cable);
+                    let code = names::cable(self.registry, cable);
+                    self.codes.insert(code.clone(), line);
+                    return Ok(self.here(row, &medium, code, cable));
+                }
+                self.numbered(row, room, numbering, own)?
+            }
+            None => self.run_of(row)?,
+        };
         let label = code_of(row)?.map(|code| code.to_string());
         // What is no code is an old name too.
-        let label = label.or_else(|| row.cell(Column::Code).map(str::to_owned));
+        let name = || {
+            row.cell(Column::OldName)
+                .filter(|_| self.numbering.is_some())
+        };
+        let label = label.or_else(|| row.cell(Column::Code).or_else(name).map(str::to_owned));
         if let Some(columns) = self.columns_beside(row, &run) {
             // The code on the tag of a cable of this job says which it is, wherever its outlet went.
             let label = label.as_deref().unwrap_or_default();
@@ -184,8 +212,10 @@ impl<'a> Planner<'a> {
                 run.outlet
             ));
         }
+        self.remember(row, run.outlet);
         let facts = &mut self.plan.facts;
         facts.push(Fact::Cable(cable, CableFact::Leaves(leaves)));
+        let old = old.filter(|label| row.cell(Column::OldName) != Some(label));
         facts.extend(old.map(|label| Fact::Cable(cable, CableFact::KnownAs(label))));
         if let Some(name) = self.rooms.unlike(run.outlet.room, row) {
             // The code decides; what the schedule calls the room is kept, and can be found.
@@ -214,7 +244,7 @@ impl<'a> Planner<'a> {
         let rack = self.racks.named(words).map(Start::Rack);
         let rack = rack.or_else(|| rooms::space(words).map(Start::Space));
         rack.map(Some).ok_or_else(|| {
-            format!("“{words}” is no outlet, and no rack of this job. Write where the cable leaves as KIT1 or as a rack. If the column holds rooms, choose “Room” for it under “What the columns hold”.")
+            format!("“{words}” is no outlet, and no rack of this job. If the column holds racks, choose “Rack” for it under “What the columns hold”, or add that rack first. If it holds rooms, choose “Room”. Outlets are written as KIT1.")
         })
     }
 

@@ -224,3 +224,95 @@ fn what_a_column_holds_is_remembered_for_the_next_file_with_its_heading() {
     pick(&mut model, &file.replace("KIT1-A", "KIT1-B"));
     assert_eq!(uses(&model), said);
 }
+
+#[test]
+fn rows_with_one_reason_are_one_item_with_their_lines() {
+    let mut file = "From,Room,Outlet,Cable type\n".to_owned();
+    for line in 2..=12 {
+        let kind = if [4, 7, 8, 9, 11].contains(&line) {
+            ""
+        } else {
+            "Cat 6"
+        };
+        file += &format!(",Kitchen,1,{kind}\n");
+    }
+    file += "MDF,Kitchen,1,Cat 6\n,Kitchen,1,Cat 6,more\n";
+    let words = words_of(&file);
+    assert!(words.contains("Lines 4, 7 to 9 and 11\n"), "{words}");
+    assert_eq!(words.matches("The kind of cable is missing").count(), 1);
+    assert!(words.contains("Line 13\n"), "{words}");
+    assert!(words.contains("Line 14\nThe row has 5 cells"), "{words}");
+    assert!(words.contains("7 cannot be used"), "{words}");
+    assert!(words.contains("leave 7 out"), "{words}");
+}
+
+#[test]
+fn every_bad_row_can_be_reached() {
+    let mut model = new_job();
+    let world = Still::at(WallTime(0), 0);
+    let rows = (1..=150).map(|n| format!("KIT1-A,no cable {n}\n"));
+    let file = format!(
+        "Label code,Cable type\n{}HAL1-A,Cat 6\n",
+        rows.collect::<String>()
+    );
+    pick(&mut model, &file);
+    let mut seen = String::new();
+    let mut pages = 0;
+    loop {
+        let words = words_on(&model);
+        assert!(!words.contains(" more\n"), "{words}");
+        seen += &words;
+        if !words.contains(" of 151\n") || words.contains(" to 151 of 151\n") {
+            break;
+        }
+        pages += 1;
+        update(&mut model, Action::Page(pages), &world);
+    }
+    for n in 1..=150 {
+        assert!(seen.contains(&format!("“no cable {n}” ")), "{n}");
+    }
+    assert_eq!(seen.matches("Rows that can be used\n").count(), 1);
+    // Another use of a column begins the list anew.
+    assert!(model.page > 0);
+    let answered = Action::MapColumn {
+        place: 1,
+        column: None,
+    };
+    update(&mut model, answered, &world);
+    assert_eq!(model.page, 0);
+}
+
+#[test]
+fn the_notice_says_how_many_rows_were_left_out() {
+    for (file, said) in [
+        (
+            "Label code,Cable type\nKIT1-A,Cat 6\nKIT1-B,\nKIT1-C,RG-6,more\n",
+            "1 cable is added. Rows left out: 2.",
+        ),
+        (
+            "Label code,Cable type\nKIT1-A,Cat 6\nKIT1-B,RG-6\n",
+            "2 cables are added.",
+        ),
+    ] {
+        let mut model = new_job();
+        pick(&mut model, file);
+        update(
+            &mut model,
+            Action::TakeScheduleIn,
+            &Still::at(WallTime(0), 0),
+        );
+        let Some(Notice::Done { words, .. }) = &model.notice else {
+            panic!("{:?}", model.notice)
+        };
+        assert_eq!(words, said);
+    }
+}
+
+#[test]
+fn a_file_whose_outlets_are_numbered_here_says_so() {
+    let said = "the outlets of each room are numbered in its order";
+    let words = words_of("Wire No,Area,Kind\nW001,Lobby,Cat 6\n");
+    assert!(words.contains(said), "{words}");
+    assert!(words.contains("LOB1-A"), "{words}");
+    assert!(!words_of("Label code,Cable type\nKIT1-A,Cat 6\n").contains(said));
+}

@@ -6,9 +6,15 @@ fn schedule(text: &str) -> Schedule {
     Schedule::read(text.as_bytes()).expect("the text holds rows")
 }
 
-/// The proposed uses of a header, in words: a column's heading of ours, `-` or `?`.
+/// The proposed uses of a header over a code in the first column, in words: a column's heading of
+/// ours, `-` or `?`.
 fn proposed(header: &str) -> Vec<&'static str> {
-    let schedule = schedule(&format!("{header}\nx\n"));
+    proposed_over(header, "KIT1-A")
+}
+
+/// The proposed uses of a header over some rows.
+fn proposed_over(header: &str, rows: &str) -> Vec<&'static str> {
+    let schedule = schedule(&format!("{header}\n{rows}\n"));
     let uses = schedule.mapping().uses().iter();
     let word = |held: &Use| match held {
         Use::Holds(column) => column.heading(),
@@ -70,6 +76,15 @@ fn usual_spellings_are_known() {
         (
             Column::OutletType,
             &["Outlet type", "Type of outlet", "Plate type"],
+        ),
+        (
+            Column::Spot,
+            &[
+                "Place on the wall",
+                "Position on wall",
+                "Wall",
+                "Exact spot",
+            ],
         ),
         (Column::Letter, &["Letter", "Cable letter", "Suffix"]),
         (
@@ -158,6 +173,72 @@ fn headings_that_may_mean_two_things_yield_to_surer_ones() {
         ("Label,,Room", &["Label code", "?", "Room"]),
     ] {
         assert_eq!(proposed(header), uses, "{header}");
+    }
+}
+
+#[test]
+fn what_stands_in_a_column_speaks_against_its_heading() {
+    for (header, rows, uses) in [
+        // Numbers that are no codes are the names so far, wherever the codes stand.
+        (
+            "Wire No,Area,Kind",
+            "W001,Lobby,Cat 6\nW002,Lobby,Cat 6",
+            &["Old name", "Room", "Cable type"][..],
+        ),
+        (
+            "Tag no,Label code,Room",
+            "W001,KIT1-A,Kitchen",
+            &["Old name", "Label code", "Room"],
+        ),
+        (
+            "No.,Room,Type",
+            "1,Hall,Cat 6",
+            &["Old name", "Room", "Cable type"],
+        ),
+        ("Cable,Room", "Cat 6,Hall", &["Cable type", "Room"]),
+        // One code among them, as pens write it too, and they are codes.
+        (
+            "Wire No,Room",
+            "W001,Hall\nhal1 a,Hall",
+            &["Label code", "Room"],
+        ),
+        // A digit is not taken for a letter of a code.
+        ("Wire No,Room", "W0018,Hall", &["Old name", "Room"]),
+        // The names so far stand in a column of their own.
+        (
+            "Wire No,Old name,Outlet",
+            "W001,door 1,1",
+            &["Label code", "Old name", "Outlet number"],
+        ),
+        // Numbers under a heading with a unit are lengths.
+        (
+            "Label,Run ft",
+            "KIT1-A,31\nKIT1-B,32.5",
+            &["Label code", "Length"],
+        ),
+        ("Run ft,Room", "31,Hall\n32 ft,Hall", &["Length", "Room"]),
+        ("Label,Length est", "KIT1-A,31", &["Label code", "Length"]),
+        (
+            "Label,Length est,Run m",
+            "KIT1-A,31,7",
+            &["Label code", "Length", "?"],
+        ),
+        ("Run m,Room", "W31,Hall", &["Old name", "Room"]),
+        ("Run,Room", "31,Hall", &["Old name", "Room"]),
+        // An empty column is what its heading says.
+        ("Label,Room", ",Hall", &["Label code", "Room"]),
+        (
+            "Area,Location",
+            "Lobby,desk",
+            &["Room", "Place on the wall"],
+        ),
+        (
+            "From (closet),Area,Position on wall",
+            "MDF,Lobby,desk",
+            &["Rack", "Room", "Place on the wall"],
+        ),
+    ] {
+        assert_eq!(proposed_over(header, rows), uses, "{header}: {rows}");
     }
 }
 

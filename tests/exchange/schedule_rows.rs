@@ -61,12 +61,16 @@ fn every_row_ends_up_in_one_list_with_its_line() {
     let lines: Vec<u32> = reading.rows.iter().map(|row| row.line.number()).collect();
     assert_eq!(lines, [4, 6]);
     assert_eq!(reading.blank_rows, 2);
-    let bad: Vec<String> = reading.bad.iter().map(ToString::to_string).collect();
+    let bad: Vec<String> = reading
+        .bad
+        .iter()
+        .map(|bad| format!("{} {}", bad.line.number(), bad.reason))
+        .collect();
     assert_eq!(
         bad,
         [
-            "Line 7 has 5 cells and the header has 4. Perhaps a cell holds the separator without quotation marks around it; put them in and import again.",
-            "Line 8 has text only in columns that are not used. Say what these columns hold, or leave the row out.",
+            "7 The row has 5 cells and the header has 4. Perhaps a cell holds the separator without quotation marks around it; put them in and import again.",
+            "8 The row has text only in columns that are not used. Say what these columns hold, or leave the row out.",
         ]
     );
     assert_eq!(
@@ -105,7 +109,12 @@ fn a_long_cell_makes_its_row_bad_and_is_said_once() {
     assert_eq!(reading.rows.len(), 1);
     assert_eq!(reading.bad.len(), 1);
     assert_eq!(reading.bad[0].fields[1], long);
-    assert!(reading.bad[0].to_string().contains("32768 characters"));
+    assert!(
+        reading.bad[0]
+            .reason
+            .to_string()
+            .contains("32768 characters")
+    );
     assert!(reading.findings.is_empty());
 }
 

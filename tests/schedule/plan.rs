@@ -366,6 +366,9 @@ fn a_home_run_may_leave_from_a_rack_and_what_is_no_place_says_what_to_choose() {
     );
     assert!(
         said[3].starts_with("5 bad “Kitchen” is no outlet, and no rack of this job.")
+            && said[3].contains(
+                "choose “Rack” for it under “What the columns hold”, or add that rack first"
+            )
             && said[3].contains("choose “Room”"),
         "{said:?}"
     );

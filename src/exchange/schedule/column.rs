@@ -17,6 +17,8 @@ pub enum Column {
     Outlet,
     /// The kind of outlet: "TV", "camera".
     OutletType,
+    /// Where in its room the outlet is: "north wall".
+    Spot,
     /// The letter of the cable at its outlet.
     Letter,
     /// The kind of cable: "Cat 6A shielded".
@@ -41,7 +43,7 @@ pub enum Column {
 
 impl Column {
     /// All columns in the order of our own files.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 18] = [
         Self::Code,
         Self::Floor,
         Self::Unit,
@@ -49,6 +51,7 @@ impl Column {
         Self::RoomCode,
         Self::Outlet,
         Self::OutletType,
+        Self::Spot,
         Self::Letter,
         Self::Medium,
         Self::Purpose,
@@ -72,6 +75,7 @@ impl Column {
             Self::RoomCode => "Room code",
             Self::Outlet => "Outlet number",
             Self::OutletType => "Outlet type",
+            Self::Spot => "Place on the wall",
             Self::Letter => "Letter",
             Self::Medium => "Cable type",
             Self::Purpose => "Purpose",

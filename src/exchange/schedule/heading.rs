@@ -10,7 +10,7 @@ use super::Column;
 pub(super) const GUARD_HEADING: &str = "Apostrophe guard";
 
 /// Spellings that mean one thing only, parted by commas.
-const SURE: [(Column, &str); 17] = [
+const SURE: [(Column, &str); 18] = [
     (
         Column::Code,
         "label code, label, label id, label number, label text, code, cable id, \
@@ -30,7 +30,7 @@ const SURE: [(Column, &str); 17] = [
     ),
     (
         Column::Room,
-        "room, room name, room description, location, location name, area, area name, \
+        "room, room name, room description, location name, area, area name, \
          space, zone, destination room, to room",
     ),
     (
@@ -48,6 +48,11 @@ const SURE: [(Column, &str); 17] = [
         Column::OutletType,
         "outlet type, outlet kind, type of outlet, plate type, faceplate type, \
          socket type, point type",
+    ),
+    (
+        Column::Spot,
+        "place on the wall, place on wall, position on wall, location on wall, wall, \
+         wall position, wall location, exact spot, spot",
     ),
     (
         Column::Letter,
@@ -72,7 +77,7 @@ const SURE: [(Column, &str); 17] = [
     (
         Column::Rack,
         "rack, rack id, rack name, rack no, cabinet, cabinet id, cabinet no, enclosure, \
-         head end, headend, telecom space, telecom room, to rack",
+         head end, headend, telecom space, telecom room, to rack, wiring closet, from closet",
     ),
     (
         Column::Panel,
@@ -105,7 +110,7 @@ const SURE: [(Column, &str); 17] = [
 ];
 
 /// Spellings that mean the first of these columns that no surer heading has taken.
-const LOOSE: [(&str, &[Column]); 10] = [
+const LOOSE: [(&str, &[Column]); 11] = [
     ("cable", &[Column::Code, Column::Medium]),
     ("wire", &[Column::Medium, Column::Code]),
     ("no", &[Column::Code, Column::Outlet]),
@@ -115,11 +120,22 @@ const LOOSE: [(&str, &[Column]); 10] = [
     ("type", &[Column::Medium, Column::OutletType]),
     ("kind", &[Column::Medium, Column::OutletType]),
     ("spec", &[Column::Medium]),
+    ("location", &[Column::Room, Column::Spot]),
     ("description", &[Column::Purpose, Column::Notes]),
 ];
 
 /// Words that give a unit and change nothing about what a column holds.
 const UNITS: [&str; 8] = ["m", "ft", "in", "foot", "feet", "metre", "meter", "approx"];
+
+/// Words of a heading that may be one over lengths.
+const LENGTHS: [&str; 8] = ["length", "len", "ft", "foot", "feet", "m", "metre", "meter"];
+
+/// Whether a heading that is not known may be one over lengths.
+pub(super) fn is_length(heading: &str) -> bool {
+    words(heading)
+        .iter()
+        .any(|word| LENGTHS.contains(&word.as_str()))
+}
 
 /// The sure spellings as words, made once.
 static SURE_WORDS: LazyLock<SortedMap<Vec<String>, Column>> = LazyLock::new(|| {

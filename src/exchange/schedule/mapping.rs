@@ -2,6 +2,7 @@
 
 use super::Column;
 use super::heading;
+use super::label::is_label;
 
 /// What is done with one column of a sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,6 +15,9 @@ pub enum Use {
     Unknown,
 }
 
+/// What stands in the column at a place.
+type Cells<'a> = &'a dyn Fn(usize) -> Vec<&'a str>;
+
 /// The use of every column of one sheet. No two columns hold the same.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mapping {
@@ -23,24 +27,60 @@ pub struct Mapping {
 
 impl Mapping {
     /// Proposes a mapping. Sure headings come first; of two columns that seem to hold the same,
-    /// the left one gets it and the other stays unknown.
-    pub(super) fn proposed(headings: Vec<String>) -> Self {
+    /// the left one gets it and the other stays unknown. `cells` gives what stands under a heading,
+    /// blank cells left out: it may speak against what the heading says.
+    pub(super) fn proposed(headings: Vec<String>, cells: Cells<'_>) -> Self {
         let uses = vec![Use::Unknown; headings.len()];
         let mut mapping = Self { headings, uses };
         for place in 0..mapping.headings.len() {
             let heading = &mapping.headings[place];
             if heading::marks_guard(heading) {
                 mapping.uses[place] = Use::Ignored;
-            } else if let Some(column) = heading::sure(heading) {
+            } else if let Some(column) = heading::sure(heading)
+                && (column != Column::Code || mapping.may_be_codes(place, cells))
+            {
                 mapping.offer(place, column);
             }
         }
         for place in 0..mapping.headings.len() {
-            for column in heading::loose(&mapping.headings[place]) {
-                mapping.offer(place, *column);
+            let columns = heading::loose(&mapping.headings[place]);
+            for column in columns {
+                if *column != Column::Code || mapping.may_be_codes(place, cells) {
+                    mapping.offer(place, *column);
+                } else if !columns.contains(&Column::Medium) {
+                    // What numbers something numbers cables, and not the outlets of a room.
+                    break;
+                }
+            }
+        }
+        // What seems to be codes by its heading and is none is lengths, or the names so far.
+        let names = match mapping.place_of(Column::OldName) {
+            None => Column::OldName,
+            Some(_) => Column::Code,
+        };
+        for place in 0..mapping.headings.len() {
+            if mapping.uses[place] != Use::Unknown {
+                continue;
+            }
+            let heading = &mapping.headings[place];
+            if heading::is_length(heading) && are_numbers(&cells(place)) {
+                mapping.offer(place, Column::Length);
+            } else if heading::sure(heading) == Some(Column::Code)
+                || heading::loose(heading).contains(&Column::Code)
+            {
+                mapping.offer(place, names);
             }
         }
         mapping
+    }
+
+    /// Whether a column that is headed as codes is to be offered as such: another one is, or it holds
+    /// one, or nothing at all.
+    fn may_be_codes(&self, place: usize, cells: Cells<'_>) -> bool {
+        self.place_of(Column::Code).is_some() || {
+            let cells = cells(place);
+            cells.is_empty() || cells.into_iter().any(is_label)
+        }
     }
 
     fn offer(&mut self, place: usize, column: Column) {
@@ -104,4 +144,13 @@ impl Mapping {
         self.uses[place] = held;
         displaced
     }
+}
+
+/// Whether all cells are numbers, perhaps with their unit.
+fn are_numbers(cells: &[&str]) -> bool {
+    let is_number = |cell: &&str| {
+        cell.starts_with(|c: char| c.is_ascii_digit())
+            && !cell.contains(|c: char| c.is_alphabetic() && !"ftmFTM".contains(c))
+    };
+    !cells.is_empty() && cells.iter().all(is_number)
 }

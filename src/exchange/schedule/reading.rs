@@ -14,6 +14,10 @@ use crate::exchange::csv::{self, Finding, FindingKind, Form, Line, ReadFault, Re
 /// How many rows from the top are looked at for the header; schedules often start with a title.
 const HEADER_SEARCH: usize = 20;
 
+/// How many rows are looked at for what a column holds: in a sheet of a thousand columns that are all
+/// headed as codes, each cell takes its time.
+const LOOKED_AT: usize = 200;
+
 /// Where the header of a sheet is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Header {
@@ -69,7 +73,7 @@ impl Schedule {
             sheet,
             header,
             form: Form::Raw,
-            mapping: Mapping::proposed(Vec::new()),
+            mapping: Mapping::proposed(Vec::new(), &|_| Vec::new()),
         };
         schedule.set_header(header);
         schedule
@@ -112,7 +116,12 @@ impl Schedule {
         } else {
             headings.truncate(filled_width(&headings));
         }
-        self.mapping = Mapping::proposed(headings);
+        let body = &self.body()[..self.body().len().min(LOOKED_AT)];
+        self.mapping = Mapping::proposed(headings, &|place| {
+            let cells = body.iter().filter_map(|record| record.fields.get(place));
+            let cells = cells.map(|cell| cell.trim());
+            cells.filter(|cell| !cell.is_empty()).collect()
+        });
     }
 
     /// The form that the file was written in, as its header tells; it decides whether apostrophes
@@ -284,7 +293,8 @@ fn filled_width(fields: &[String]) -> usize {
 /// seldom do and cables nearly always.
 fn likely_header(records: &[Record]) -> Header {
     let known = |record: &Record| {
-        let uses = Mapping::proposed(record.fields.clone()).uses().to_vec();
+        let mapping = Mapping::proposed(record.fields.clone(), &|_| Vec::new());
+        let uses = mapping.uses();
         uses.iter()
             .filter(|held| matches!(held, Use::Holds(_)))
             .count()

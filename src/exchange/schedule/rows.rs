@@ -53,21 +53,19 @@ pub enum BadReason {
     NothingUsed,
 }
 
-impl fmt::Display for BadRow {
+impl fmt::Display for BadReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let line = self.line.number();
-        match &self.reason {
-            BadReason::TooManyCells { cells, headings } => write!(
+        match self {
+            Self::TooManyCells { cells, headings } => write!(
                 f,
-                "Line {line} has {cells} cells and the header has {headings}. Perhaps a cell holds the separator without quotation marks around it; put them in and import again."
+                "The row has {cells} cells and the header has {headings}. Perhaps a cell holds the separator without quotation marks around it; put them in and import again."
             ),
-            BadReason::LongCell { characters } => write!(
+            Self::LongCell { characters } => write!(
                 f,
-                "Line {line} has a cell of {characters} characters. Look for a quotation mark that closes too late."
+                "The row has a cell of {characters} characters. Look for a quotation mark that closes too late."
             ),
-            BadReason::NothingUsed => write!(
-                f,
-                "Line {line} has text only in columns that are not used. Say what these columns hold, or leave the row out."
+            Self::NothingUsed => f.write_str(
+                "The row has text only in columns that are not used. Say what these columns hold, or leave the row out.",
             ),
         }
     }

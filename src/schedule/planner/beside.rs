@@ -9,6 +9,7 @@ use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, UsualType};
 use crate::domain::place::Side;
 use crate::domain::text::folded;
+use crate::domain::work::Spot;
 use crate::exchange::schedule::{Column, Row};
 use crate::journal::{Fact, OutletFact};
 use crate::schedule::rooms::NewIds;
@@ -38,6 +39,14 @@ impl Planner<'_> {
             };
             self.plan.facts.push(Fact::Outlet(outlet, fact));
         }
+        if let Some(wall) = row.cell(Column::Spot) {
+            let spot = Spot {
+                wall: wall.to_owned(),
+                ..Spot::default()
+            };
+            let fact = OutletFact::Placed(spot);
+            self.plan.facts.push(Fact::Outlet(outlet, fact));
+        }
         (outlet, unknown)
     }
 
@@ -50,7 +59,7 @@ impl Planner<'_> {
         self.add_outlet(code, room, Part::FromOutlet)
     }
 
-    fn known_outlet(&self, code: OutletCode) -> Option<OutletId> {
+    pub(super) fn known_outlet(&self, code: OutletCode) -> Option<OutletId> {
         let known = self.registry.index.outlets_by_code.get(&code).first();
         known.or_else(|| self.outlets.get(&code)).copied()
     }

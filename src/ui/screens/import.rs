@@ -1,6 +1,6 @@
 //! A cable schedule on its way in: what would be added, what is here already, what cannot be used.
 
-use crate::domain::order::Order;
+use crate::names;
 use crate::ui::Html;
 use crate::view::{Touch, Words, markup};
 
@@ -9,7 +9,7 @@ use crate::exchange::csv::Finding;
 use crate::exchange::schedule::{Column, Use};
 use crate::schedule::{Outcome, What};
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::{Shape, Tone, button, code, empty, page_of, pager, state};
+use crate::ui::parts::{PAGE_ROWS, Shape, Tone, button, code, empty, pager, state};
 
 /// Draws the import.
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
@@ -42,7 +42,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 
 fn actions(import: &Import) -> Html {
     let adds = import.plan.adds();
-    let bad = import.plan.bad().count() + import.schedule.reading().bad.len();
+    let bad = import.left_out;
     let label: Words = match (adds, bad) {
         (0, _) => "Choose another file".into(),
         (1, 0) => "Add the cable".into(),
@@ -60,16 +60,6 @@ fn actions(import: &Import) -> Html {
 fn preview(model: &Model, import: &Import) -> Html {
     let reading = import.schedule.reading();
     let (adds, here) = (import.plan.adds(), import.plan.here());
-    let unreadable = reading
-        .bad
-        .iter()
-        .map(|bad| (bad.line.number(), bad.to_string()));
-    let refused = import
-        .plan
-        .bad()
-        .map(|(line, reason)| (line, reason.to_owned()));
-    let mut bad: Vec<(u32, String)> = unreadable.chain(refused).collect();
-    bad.put_in_order();
     let good: Vec<&Outcome> = import
         .plan
         .rows
@@ -82,11 +72,14 @@ fn preview(model: &Model, import: &Import) -> Html {
                 { import.name.clone() }{ ": " }
                 { state(Shape::Full, format!("{adds} to add")) }{ " " }
                 { state(Shape::Half, format!("{here} here already")) }{ " " }
-                { state(if bad.is_empty() { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", bad.len())) }
+                { state(if import.left_out == 0 { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", import.left_out)) }
             </p>
             { for Finding::told(&reading.findings).into_iter().map(|words| markup! { <p class="notice told">{ words }</p> }) }
             if import.plan.taken_back {
                 <p class="notice told">{ "This file was taken in before and taken back. Its cables can be added again." }</p>
+            }
+            if import.plan.numbers {
+                <p class="notice told">{ NUMBERS }</p>
             }
             if good.is_empty() {
                 <p class="notice refused">{ NOTHING_USABLE }</p>
@@ -95,15 +88,8 @@ fn preview(model: &Model, import: &Import) -> Html {
                 }
             }
             { mapping(import) }
-            { bad_rows(&bad) }
             { beside(import) }
-            if !good.is_empty() {
-                <section aria-labelledby="good-rows">
-                    <h2 id="good-rows">{ "Rows that can be used" }</h2>
-                    <ul class="rows">{ for page_of(&good, model.page).iter().map(|row| good_row(row)) }</ul>
-                    { pager(model.page, good.len()) }
-                </section>
-            }
+            { rows(model.page, &import.bad, &good) }
             if !reading.skipped.is_empty() {
                 <details class="more">
                     <summary>{ format!("Rows left out, such as totals: {}", reading.skipped.len()) }</summary>
@@ -118,29 +104,55 @@ fn preview(model: &Model, import: &Import) -> Html {
 
 const NOTHING_USABLE: &str = "No row of this file can be used. Say below what its columns hold. Or mend the file: headings, such as “Label code” and “Cable type”, and a row for each cable. Then choose it again.";
 
+const NUMBERS: &str = "The file has no outlet numbers: the outlets of each room are numbered in its order. Rows of one place on the wall are one outlet.";
+
 const ONE_COLUMN: &str = "The whole of each line stands in one column. What parts the columns must be a comma, a semicolon or a tab: save the table with one of these.";
 
-fn bad_rows(bad: &[(u32, String)]) -> Html {
-    if bad.is_empty() {
-        return markup! {};
-    }
+/// The rows that a page of the list shows, first those that cannot be used.
+fn rows(page: usize, bad: &[(String, Vec<u32>)], good: &[&Outcome]) -> Html {
+    let from = page * PAGE_ROWS;
+    let bad_here: Vec<_> = bad.iter().skip(from).take(PAGE_ROWS).collect();
+    let room = PAGE_ROWS - bad_here.len();
+    let good_here: Vec<_> = good
+        .iter()
+        .skip(from.saturating_sub(bad.len()))
+        .take(room)
+        .collect();
     markup! {
-        <section aria-labelledby="bad-rows">
-            <h2 id="bad-rows">{ "Rows that cannot be used" }</h2>
-            <ul class="rows">
-                { for bad.iter().take(PAGE).map(|(line, reason)| markup! {
-                    <li class="row bad-row"><b>{ format!("Line {line}") }</b><p>{ reason.clone() }</p></li>
-                }) }
-            </ul>
-            if bad.len() > PAGE {
-                <p>{ format!("and {} more", bad.len() - PAGE) }</p>
+        <>
+            if !bad_here.is_empty() {
+                <section aria-labelledby="bad-rows">
+                    <h2 id="bad-rows">{ "Rows that cannot be used" }</h2>
+                    <ul class="rows">
+                        { for bad_here.iter().map(|(reason, lines)| markup! {
+                            <li class="row bad-row"><b>{ said_lines(lines) }</b><p>{ reason.clone() }</p></li>
+                        }) }
+                    </ul>
+                </section>
             }
-        </section>
+            if !good_here.is_empty() {
+                <section aria-labelledby="good-rows">
+                    <h2 id="good-rows">{ "Rows that can be used" }</h2>
+                    <ul class="rows">{ for good_here.iter().map(|row| good_row(row)) }</ul>
+                </section>
+            }
+            { pager(page, bad.len() + good.len()) }
+        </>
     }
 }
 
-/// How many bad rows are listed; whoever has more mends the file first.
-const PAGE: usize = 30;
+/// The lines of rows that share a reason, those that follow each other as one: "Lines 4, 7 to 9 and 11".
+fn said_lines(lines: &[u32]) -> String {
+    let runs = lines.chunk_by(|one, next| one + 1 == *next);
+    let runs: Vec<String> = runs
+        .map(|run| match run {
+            [first, .., last] => format!("{first} to {last}"),
+            _ => run[0].to_string(),
+        })
+        .collect();
+    let word = if lines.len() == 1 { "Line " } else { "Lines " };
+    [word, &names::listed(&runs)].concat()
+}
 
 fn beside(import: &Import) -> Html {
     if import.plan.beside.is_empty() {
