@@ -109,6 +109,29 @@ fn the_summary_says_of_a_room_that_it_is_ok_where_that_still_holds() {
 }
 
 #[test]
+fn the_summary_names_a_phone_once_that_was_given_its_initials_later() {
+    let mut phone = Phone::new();
+    phone.room("Kitchen");
+    phone.model.person.initials = "QX".to_owned();
+    phone.room("Hall");
+    let head = |phone: &mut Phone| {
+        phone.acts(Action::Go(Screen::Wall));
+        phone.types(Field::Evening, "");
+        phone.acts(Action::Submit(Form::Evening));
+        let text = phone.field(Field::Evening);
+        text.lines().next().unwrap_or_default().to_owned()
+    };
+    let day = "Marrowby Mill, 1970-01-01, ";
+    assert_eq!(head(&mut phone), format!("{day}QX, phone 0810"));
+    // Another one stays, though its name ends alike.
+    phone.model.person.initials.clear();
+    phone.model.person.device = "0810".to_owned();
+    phone.room("Attic");
+    let both = "0810 and QX, phone 0810";
+    assert_eq!(head(&mut phone), format!("{day}{both}"));
+}
+
+#[test]
 fn the_summary_says_what_is_done_blocked_asked_and_to_be_brought() {
     let mut phone = Phone::new();
     let room = phone.room("Kitchen");
