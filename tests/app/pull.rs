@@ -42,6 +42,10 @@ fn boxes_are_dealt_pulled_and_read_in_one_go() {
         want: Want::DealBoxes { deals },
         then: None,
     });
+    phone.acts(Action::Go(Screen::Pull));
+    let told = super::scan::words(&phone);
+    let said = "Until then, mark each cable with its box: 2 rings for box 2; above box 5, write the number.";
+    assert!(told.contains(said), "{told}");
     // The marks of all members, one after the other.
     let of = FootageOf::Bundle(cables[0]);
     for (side, marks) in [(Side::Near, ["912", "1204"]), (Side::Far, ["780", "1071"])] {
