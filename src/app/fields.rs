@@ -4,9 +4,10 @@
 
 use crate::domain::sorted::SortedMap;
 
+use super::scan::open_loose;
 use super::turn::go;
 use super::{Effect, Model, Screen, bench, racks, wall};
-use crate::domain::ids::{PanelId, ThingId};
+use crate::domain::ids::{LooseEndId, PanelId, ThingId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Position;
 
@@ -264,10 +265,13 @@ pub(super) fn typed(model: &mut Model, field: Field, text: String) -> Vec<Effect
     if matches!(field, Field::RoomName | Field::RoomUnit) {
         wall::room_is_described(model, field, &text);
     }
-    if field == Field::LooseOpen && model.screen() == Some(Screen::Find) {
+    if field == Field::LooseOpen
+        && model.screen() != Some(Screen::Loose)
+        && let Ok(id) = text.parse::<ThingId>()
+    {
         // One of the loose ends was found: the list is turned to with that one open.
         let effects = go(model, Screen::Loose);
-        model.fields.set(field, text);
+        open_loose(model, LooseEndId(id));
         return effects;
     }
     model.fields.set(field, text);

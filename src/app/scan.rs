@@ -10,10 +10,11 @@ use super::write::perform;
 use super::{Effect, Field, JobList, Model, Notice, Screen, World, racks, relay, remotes};
 use crate::codes::tag::{JobKey, TagText};
 use crate::command::Want;
-use crate::domain::ids::{ActId, Bits80, CableId, JobId};
+use crate::domain::ids::{ActId, Bits80, CableId, JobId, LooseEndId};
 use crate::domain::place::{End, Face};
 use crate::journal::Registry;
 use crate::query::find::Target;
+use crate::query::loose::loose_ends;
 use crate::query::rack::landed_place;
 use crate::query::scan::{self, Here, Scanned, Stand, end_here, is_seen_at, stand_words};
 
@@ -444,6 +445,9 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
                     .retain(|target| !scanned.targets.contains(target));
                 scanned.foreign &= scanned.nearest.is_empty();
             }
+            let index = open.search_index();
+            let once = scan::once_called(&open.journal, index, text, &mut scanned);
+            completed = completed.or(once);
         }
         By::Camera | By::Photograph => scan::off_a_tag(&mut scanned, text),
     }
@@ -490,8 +494,10 @@ fn take(model: &mut Model, text: &str, by: By, world: &impl World) -> Vec<Effect
         model.scan.shown_on = Some(screen);
         effects.extend(go(model, screen));
     }
-    if let [Target::Rack(rack)] = scanned.targets[..] {
-        racks::open(model, rack);
+    match scanned.targets[..] {
+        [Target::Rack(rack)] => racks::open(model, rack),
+        [Target::LooseEnd(id)] => open_loose(model, id),
+        _ => {}
     }
     model.scan.shown_on = screen.or(model.screen());
     scanned.said.extend(completed);
@@ -627,13 +633,21 @@ fn screen_of(targets: &[Target]) -> Option<Screen> {
     positions
         .next()
         .or(targets.first())
-        .and_then(|target| screen(*target))
+        .map(|target| screen(*target))
 }
 
-/// The screen of a thing that was found; none of a loose end, which is a row of a list.
+/// Opens the row of a loose end, on the page of the list where it stands.
+pub(super) fn open_loose(model: &mut Model, id: LooseEndId) {
+    let rows = model.registry().map(loose_ends).unwrap_or_default();
+    let at = rows.iter().position(|row| row.id == id);
+    model.page = at.unwrap_or(0) / racks::PAGE_ROWS;
+    model.fields.set(Field::LooseOpen, id.0.to_string());
+}
+
+/// The screen of a thing that was found; that of a loose end is a row of its list.
 #[must_use]
-pub fn screen(target: Target) -> Option<Screen> {
-    Some(match target {
+pub fn screen(target: Target) -> Screen {
+    match target {
         Target::Cable(id) => Screen::Cable(id),
         Target::Outlet(id) => Screen::Outlet(id),
         Target::Room(id) => Screen::Room(id),
@@ -646,10 +660,10 @@ pub fn screen(target: Target) -> Option<Screen> {
             position,
             face: Face::Rear,
         },
-        Target::LooseEnd(_) => return None,
+        Target::LooseEnd(_) => Screen::Loose,
         Target::Device(id) => Screen::Device(id),
         Target::Joint(id) => Screen::Joint(id),
         Target::Conduit(_) => Screen::Racks,
         Target::Box(_) => Screen::Pull,
-    })
+    }
 }

@@ -48,6 +48,12 @@ fn count<T: Ord>(mut things: Vec<T>) -> usize {
     things.len()
 }
 
+/// Whether somebody signed with this phone and with initials.
+fn is_with_initials(signed: &str, phone: &str) -> bool {
+    let initials = signed.strip_suffix(phone);
+    initials.is_some_and(|initials| initials.ends_with(", "))
+}
+
 /// Looks at a job. What was taken back does not count.
 #[must_use]
 pub fn evening(journal: &Journal, since: WallTime) -> Evening {
@@ -82,6 +88,9 @@ pub fn evening(journal: &Journal, since: WallTime) -> Evening {
     // What turned out damaged or stuck later in the day is told as that alone.
     pulled.retain(|cable| pull::is_pulled(registry, *cable));
     by.put_in_order();
+    // A phone that was given its initials during the day is one all the same; two initials may be two people.
+    let all = by.clone();
+    by.retain(|name| !all.iter().any(|other| is_with_initials(other, name)));
     let mut evening = Evening {
         by,
         pulled: count(pulled),

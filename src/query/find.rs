@@ -6,6 +6,7 @@
 use rustc_hash::FxHashSet;
 
 use super::deeds::{disagreement, in_short, kept_words, thing_name};
+use super::loose::joined;
 use super::rack::{is_disputed, placement, planned_place};
 use super::run::Run;
 use super::scan::{doubt, judge};
@@ -390,7 +391,11 @@ pub fn row(registry: &Registry, hit: Hit, text: &str) -> FoundRow {
             let number = row.and_then(|row| row.number.get()).copied();
             let place = row.and_then(|row| row.found.get());
             let place = place.map_or("", |found| found.place.as_str());
-            plain(format!("Loose end {}", number.unwrap_or_default()), place)
+            let why = joined(registry, id).map(|end| names::cable(registry, end.cable));
+            FoundRow {
+                why: why.map_or_else(String::new, |code| format!("is {code}")),
+                ..plain(format!("Loose end {}", number.unwrap_or_default()), place)
+            }
         }
         Target::Device(id) => {
             let room = registry.devices.get(id).and_then(|row| row.room.get());
@@ -484,7 +489,7 @@ fn why(registry: &Registry, id: CableId, found_in: FoundIn, text: &str) -> Strin
         let value = folded(value);
         let closed = value.replace('-', "");
         let mut words = text.split(' ');
-        words.any(|word| value.contains(word) || closed.contains(word))
+        words.any(|word| !word.is_empty() && (value.contains(word) || closed.contains(word)))
     };
     match found_in {
         FoundIn::OldName => {

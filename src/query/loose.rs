@@ -39,10 +39,7 @@ pub fn loose_ends(registry: &Registry) -> Vec<LooseRow> {
         let note = found.map(|found| found.note.trim().to_owned());
         let about: Vec<String> = [medium, note].into_iter().flatten().collect();
         let about: Vec<String> = about.into_iter().filter(|text| !text.is_empty()).collect();
-        let joined = row.joined.get().copied().flatten().filter(|end| {
-            let cable = registry.cables.get(end.cable);
-            cable.is_some_and(|cable| !cable.added.is_empty())
-        });
+        let joined = joined(registry, id);
         Some(LooseRow {
             id,
             number,
@@ -55,6 +52,14 @@ pub fn loose_ends(registry: &Registry) -> Vec<LooseRow> {
     let mut rows: Vec<LooseRow> = rows.collect();
     rows.order_by_key(|row| (row.joined.is_some(), row.number, row.id));
     rows
+}
+
+/// The cable end that a loose end turned out to be.
+#[must_use]
+pub(super) fn joined(registry: &Registry, id: LooseEndId) -> Option<End> {
+    let end = registry.loose_ends.get(id)?.joined.get().copied()??;
+    let cable = registry.cables.get(end.cable)?;
+    (!cable.added.is_empty()).then_some(end)
 }
 
 /// The rooms that a loose end may be in, with their names, in the walking order.

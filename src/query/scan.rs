@@ -4,6 +4,7 @@
 use super::conduit;
 use super::deeds::who;
 use super::find::{FoundIn, Hit, SearchIndex, Target, exactly, row, search};
+use super::loose::joined;
 use super::printed::{Void, end_tag, place_tag};
 use super::proof::is_seen;
 use super::rack::{landed_place, planned_place};
@@ -338,9 +339,43 @@ pub fn read(journal: &Journal, text: &str, room: Option<RoomCode>) -> Scanned {
 pub fn offered(journal: &Journal, index: &SearchIndex, text: &str) -> Vec<Target> {
     let found = search(index, journal.registry(), journal.job(), text).hits;
     let targets = found.into_iter().map(|hit| hit.target);
-    // A loose end has no screen of its own to go to.
-    let targets = targets.filter(|target| !matches!(target, Target::LooseEnd(_)));
     targets.take(OFFERED).collect()
+}
+
+/// Takes what a person typed for what was once called so, or for the number of a loose end, where nothing is
+/// called so now; else offers that too. What is to be said of it.
+pub fn once_called(
+    journal: &Journal,
+    index: &SearchIndex,
+    text: &str,
+    scanned: &mut Scanned,
+) -> Option<String> {
+    let registry = journal.registry();
+    let hits = index.just(text);
+    let mut targets: Vec<Target> = hits.iter().map(|hit| hit.target).collect();
+    if !scanned.targets.is_empty() {
+        let known = [&scanned.targets[..], &scanned.nearest].concat();
+        targets.retain(|target| !known.contains(target));
+        scanned.nearest.extend(targets);
+        return None;
+    }
+    let first = *hits.first()?;
+    *scanned = Scanned {
+        shown: std::mem::take(&mut scanned.shown),
+        targets,
+        ..Scanned::default()
+    };
+    let [target] = scanned.targets.as_mut_slice() else {
+        return None;
+    };
+    let mut was = "";
+    match *target {
+        // It leads on to the cable that it turned out to be.
+        Target::LooseEnd(id) => *target = Target::Cable(joined(registry, id)?.cable),
+        _ => was = "was ",
+    }
+    let found = row(registry, first, text);
+    Some(format!("{} {was}{}.", found.code, found.why))
 }
 
 /// What is to be said of a number that a person typed, and that means something in the room where he stands.

@@ -1,5 +1,6 @@
 //! A job from nothing: each screen leads to what comes next.
 
+use bothends::app::mend::walls;
 use bothends::app::plan::PlanForm;
 use bothends::app::{Action, Effect, Field, Form, Screen};
 use bothends::command::Want;
@@ -124,4 +125,39 @@ fn printed_tags_are_not_on_until_somebody_says_so() {
     let fixed = marks(&phone, MarkKind::Fixed);
     phone.acts(fixed);
     assert_eq!(buttons(&phone).0, ["All marked. To the rooms"]);
+}
+
+#[test]
+fn one_is_told_as_one_and_several_as_several() {
+    let mut phone = Phone::new();
+    let beside = |phone: &mut Phone, outlet| {
+        let cable = phone.ends(outlet)[0].end.cable;
+        phone.acts(Action::Go(Screen::Cable(cable)));
+        super::scan::words(phone)
+    };
+    let why = |phone: &Phone| {
+        let open = phone.model.open.as_ref().expect("a job");
+        walls(open).expect("a room to cover").detail.join(" ")
+    };
+    let kitchen = phone.room("Kitchen");
+    let contact = phone.outlet(kitchen, "contact");
+    let told = beside(&mut phone, contact);
+    assert!(told.contains("and 1 more that was done with it."), "{told}");
+    let told = why(&phone);
+    assert!(
+        told.starts_with("Nobody has signed for its walls,"),
+        "{told}"
+    );
+    let studio = phone.room("Studio");
+    let data = phone.outlet(studio, "data");
+    let told = beside(&mut phone, data);
+    assert!(
+        told.contains("and 2 more that were done with it."),
+        "{told}"
+    );
+    let told = why(&phone);
+    assert!(
+        told.starts_with("Nobody has signed for their walls,"),
+        "{told}"
+    );
 }

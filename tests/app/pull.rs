@@ -42,6 +42,10 @@ fn boxes_are_dealt_pulled_and_read_in_one_go() {
         want: Want::DealBoxes { deals },
         then: None,
     });
+    phone.acts(Action::Go(Screen::Pull));
+    let told = super::scan::words(&phone);
+    let said = "Until then, mark each cable with its box: 2 rings for box 2; above box 5, write the number.";
+    assert!(told.contains(said), "{told}");
     // The marks of all members, one after the other.
     let of = FootageOf::Bundle(cables[0]);
     for (side, marks) in [(Side::Near, ["912", "1204"]), (Side::Far, ["780", "1071"])] {
@@ -106,6 +110,29 @@ fn the_summary_says_of_a_room_that_it_is_ok_where_that_still_holds() {
     let text = summary(&mut phone);
     let line = "Not to be covered yet: Kitchen (closed already with 7 things left: look before the plaster dries).";
     assert!(text.lines().any(|of| of == line), "{text}");
+}
+
+#[test]
+fn the_summary_names_a_phone_once_that_was_given_its_initials_later() {
+    let mut phone = Phone::new();
+    phone.room("Kitchen");
+    phone.model.person.initials = "QX".to_owned();
+    phone.room("Hall");
+    let head = |phone: &mut Phone| {
+        phone.acts(Action::Go(Screen::Wall));
+        phone.types(Field::Evening, "");
+        phone.acts(Action::Submit(Form::Evening));
+        let text = phone.field(Field::Evening);
+        text.lines().next().unwrap_or_default().to_owned()
+    };
+    let day = "Marrowby Mill, 1970-01-01, ";
+    assert_eq!(head(&mut phone), format!("{day}QX, phone 0810"));
+    // Another one stays, though its name ends alike.
+    phone.model.person.initials.clear();
+    phone.model.person.device = "0810".to_owned();
+    phone.room("Attic");
+    let both = "0810 and QX, phone 0810";
+    assert_eq!(head(&mut phone), format!("{day}{both}"));
 }
 
 #[test]

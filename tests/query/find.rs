@@ -568,6 +568,32 @@ fn loose_ends_are_found_by_number_place_and_note() {
 }
 
 #[test]
+fn a_loose_end_that_is_joined_says_which_cable_it_is() {
+    let mut mill = mill();
+    let add = Want::AddLooseEnd {
+        found: Found {
+            place: "Above the door".to_owned(),
+            ..Found::default()
+        },
+    };
+    mill.does(&add);
+    let loose = mill.registry().loose_ends.iter().map(|(id, _)| id);
+    let loose = loose.last().expect("a loose end");
+    assert_eq!(
+        first(&mill, "loose 1"),
+        "Loose end 1 (Code): Above the door; "
+    );
+    mill.does(&Want::JoinLooseEnd {
+        loose,
+        end: mill.far("KIT1-B"),
+    });
+    assert_eq!(
+        first(&mill, "loose 1"),
+        "Loose end 1 (Code): Above the door; is KIT1-B"
+    );
+}
+
+#[test]
 fn nothing_found_says_why_where_the_text_is_no_code() {
     let mill = mill();
     for text in ["", "  ", "\u{200B}", "xyzzy", "KIT9-A", "X99"] {

@@ -172,12 +172,12 @@ pub fn reminder(model: &Model) -> Option<Mending> {
 /// The rooms that must not be covered yet, whatever the rest of the list says.
 #[must_use]
 pub fn walls(open: &OpenJob) -> Option<Mending> {
-    let title = match open.uncovered() {
+    let (title, whose) = match open.uncovered() {
         0 => return None,
-        1 => "1 room must not be covered yet.".to_owned(),
-        count => format!("{count} rooms must not be covered yet."),
+        1 => ("1 room must not be covered yet.".to_owned(), "its"),
+        count => (format!("{count} rooms must not be covered yet."), "their"),
     };
-    let why = "Nobody has signed for its walls, or something changed since.";
+    let why = format!("Nobody has signed for {whose} walls, or something changed since.");
     Some(
         Mending::new(title)
             .because(why)

@@ -158,6 +158,7 @@ impl SearchIndex {
         };
         self.begin(Target::LooseEnd(id));
         self.line(FoundIn::Code, &format!("loose end {number}"));
+        self.line(FoundIn::Code, &format!("loose {number}"));
         if let Some(found) = row.found.get() {
             self.line(FoundIn::Name, &found.place);
             if let Some(room) = found.room {
@@ -297,6 +298,22 @@ impl SearchIndex {
         for note in cable.notes.iter() {
             self.line(FoundIn::Note, note.value);
         }
+    }
+
+    /// The cables that were once called just this, and the loose ends with this number.
+    pub(in crate::query) fn just(&self, text: &str) -> Vec<Hit> {
+        let text = folded(text) + "\n";
+        let mut hits = Vec::new();
+        for line in &self.lines {
+            let (target, found_in) = (self.entries[line.entry as usize].0, line.found_in);
+            let is_meant = found_in == FoundIn::OldName
+                || found_in == FoundIn::Code && matches!(target, Target::LooseEnd(_));
+            if is_meant && self.text[line.start as usize..].starts_with(&text) {
+                hits.push(Hit { target, found_in });
+            }
+        }
+        hits.dedup();
+        hits
     }
 
     /// The things one of whose texts, or all of them together, hold every word; each once.

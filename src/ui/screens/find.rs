@@ -115,13 +115,13 @@ fn found(open: &OpenJob, hit: Hit, text: &str) -> Html {
     }
 }
 
-fn action(target: Target) -> Action {
-    match (target, screen(target)) {
-        (Target::LooseEnd(id), _) => Action::Typed {
+pub(super) fn action(target: Target) -> Action {
+    match target {
+        Target::LooseEnd(id) => Action::Typed {
             field: Field::LooseOpen,
             text: id.0.to_string(),
         },
-        (Target::Conduit(id), _) => Action::Submit(Form::Plan(PlanForm::ShowConduit(id))),
-        (_, screen) => Action::Go(screen.unwrap_or(Screen::Find)),
+        Target::Conduit(id) => Action::Submit(Form::Plan(PlanForm::ShowConduit(id))),
+        _ => Action::Go(screen(target)),
     }
 }

@@ -83,7 +83,7 @@ pub(in crate::ui) fn deed_row(deed: &Deed) -> Html {
                 <p>{ &deed.words }</p>
                 <p class="deed-who">{ &deed.who }</p>
                 if deed.state == DeedState::Holds && deed.beside > 0 {
-                    <p>{ format!("Undo takes back this and {} more that was done with it.", deed.beside) }</p>
+                    <p>{ format!("Undo takes back this and {} more that {} done with it.", deed.beside, if deed.beside == 1 { "was" } else { "were" }) }</p>
                 }
             </div>
             { match deed.state {

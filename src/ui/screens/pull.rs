@@ -140,7 +140,7 @@ fn in_hand(model: &Model, open: &OpenJob, dealt: &Dealt) -> Html {
     markup! {
         <section class="card">
             <h2>{ format!("In hand: {}", way(&dealt.bundle)) }</h2>
-            <p class="hint">{ format!("Dealt by {}. Write the code at both ends; until then, rings for the box, above {MOST_RINGS} its number.", who(&open.journal, dealt.act)) }</p>
+            <p class="hint">{ format!("Dealt by {}. Write the code at both ends. Until then, mark each cable with its box: 2 rings for box 2; above box {MOST_RINGS}, write the number.", who(&open.journal, dealt.act)) }</p>
             <ul class="rows">
                 { for dealt.bundle.strands.iter().map(|strand| {
                     let is_open = opened.is_some_and(|cable| strand.cables.contains(&cable));

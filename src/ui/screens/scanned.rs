@@ -1,9 +1,10 @@
 //! What was read off a tag: what it is, where one stands, where the other end is, and what is next.
 
 use super::cable::{doing as does, length, sentence, tested};
+use super::find::action;
 use super::hand_cable::{drawings, spoken, where_words};
 use super::scan::{doing, standing};
-use crate::app::scan::{ScanAction, choices, jobs_of, screen, stand};
+use crate::app::scan::{ScanAction, choices, jobs_of, stand};
 use crate::app::tags::TagAction;
 use crate::app::{Action, Field, JobList, Model, OpenJob, Purpose, Screen};
 use crate::command::{Correction, Want};
@@ -41,11 +42,11 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
                 <p class="say"><b aria-hidden="true">{ "! " }</b>{ words }</p>
             }) }
             { match answer.targets.as_slice() {
-                targets if !choices(targets).is_empty() => several(open, "Which of them is it?", &choices(targets)),
+                targets if !choices(targets).is_empty() => several(open, &answer.shown, "Which of them is it?", &choices(targets)),
                 [Target::Cable(id), rest @ ..] => markup! {
                     <>
                         { cable(model, open, answer, *id) }
-                        { several(open, "Or was this meant?", rest) }
+                        { several(open, &answer.shown, "Or was this meant?", rest) }
                     </>
                 },
                 [Target::Outlet(id), ..] => outlet(open, *id),
@@ -53,7 +54,7 @@ pub(in crate::ui) fn answered(model: &Model, open: &OpenJob, answer: &Scanned) -
                 [target @ (Target::Conduit(_) | Target::Box(_)), ..] => holder(open, *target),
                 _ => markup! {},
             } }
-            { several(open, "Perhaps it is one of these:", &answer.nearest) }
+            { several(open, &answer.shown, "Perhaps it is one of these:", &answer.nearest) }
             if !answer.nearest.is_empty() && !answer.wants_job {
                 { button(["Find ", &answer.shown].concat(), doing(ScanAction::Find), Tone::Quiet) }
             }
@@ -166,13 +167,13 @@ fn holder(open: &OpenJob, target: Target) -> Html {
         <>
             <h2>{ code(found.code) }</h2>
             <p>{ found.ends }</p>
-            { several(open, "Its cables:", page_of(&cables, 0)) }
+            { several(open, "", "Its cables:", page_of(&cables, 0)) }
         </>
     }
 }
 
 /// Things to choose from.
-fn several(open: &OpenJob, ask: &'static str, targets: &[Target]) -> Html {
+fn several(open: &OpenJob, text: &str, ask: &'static str, targets: &[Target]) -> Html {
     if targets.is_empty() {
         return markup! {};
     }
@@ -180,12 +181,14 @@ fn several(open: &OpenJob, ask: &'static str, targets: &[Target]) -> Html {
     markup! {
         <>
             <p class="ask">{ ask }</p>
-            <ul class="rows">{ for targets.iter().filter_map(|target| {
-                let found_in = FoundIn::Exact;
-                let found = row(registry, Hit { target: *target, found_in }, "");
-                // Two of one code that run alike are told apart by what they are for.
-                let note = if found.why.is_empty() { "›".to_owned() } else { found.why };
-                Some(row_of(Action::Go(screen(*target)?), code(found.code), found.ends, note))
+            <ul class="rows">{ for targets.iter().map(|target| {
+                let row = |found_in| row(registry, Hit { target: *target, found_in }, text);
+                let found = row(FoundIn::Exact);
+                // Two of one code that run alike are told apart by what they are for, and what was once called
+                // so by that.
+                let mut whys = [row(FoundIn::OldName).why, found.why, "›".to_owned()].into_iter();
+                let note = whys.find(|why| !why.is_empty()).unwrap_or_default();
+                row_of(action(*target), code(found.code), found.ends, note)
             }) }</ul>
         </>
     }
