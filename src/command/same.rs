@@ -246,6 +246,19 @@ impl Desk<'_> {
     /// it hangs where it does: whoever takes it away without knowing that disagrees.
     pub(super) fn insist_on_things(&self, draft: &mut Draft) {
         let of = self.registry;
+        let is_standing = |fact: &Fact| {
+            matches!(
+                fact,
+                Fact::Conduit(_, ConduitFact::Stands(_))
+                    | Fact::Block(_, BlockFact::Stands(_))
+                    | Fact::Picture(_, PictureFact::Stands(_))
+                    | Fact::Device(_, DeviceFact::Mounted(_))
+            )
+        };
+        // What a draft says of that itself holds.
+        if draft.facts.iter().any(is_standing) {
+            return;
+        }
         let is_there = |standing: &Register<Standing>| {
             !matches!(standing.get(), Some(Standing::Cancelled { .. }))
         };
@@ -270,19 +283,7 @@ impl Desk<'_> {
                 }
                 _ => None,
             };
-            // What the draft says of it itself holds.
-            let Some(stands) = stands else { continue };
-            let is_said = |fact: &Fact| {
-                let is_standing = matches!(
-                    fact,
-                    Fact::Conduit(_, ConduitFact::Stands(_))
-                        | Fact::Block(_, BlockFact::Stands(_))
-                        | Fact::Picture(_, PictureFact::Stands(_))
-                        | Fact::Device(_, DeviceFact::Mounted(_))
-                );
-                is_standing && fact.subject() == stands.subject()
-            };
-            if !draft.facts.iter().any(is_said) {
+            if let Some(stands) = stands.filter(|stands| !draft.facts.contains(stands)) {
                 draft.push(stands);
             }
         }
