@@ -205,11 +205,16 @@ test("with the server gone the camera, the reader and the answer are still there
   const own = await startHost();
   const page = await seeing(t, all.good, own);
   await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.waitForFunction(async () => {
+  // A function that has to be waited for counts as true with `waitForFunction`, so it is asked again and again.
+  const isKept = () => page.evaluate(async () => {
     const names = await caches.keys();
     const kept = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => url)));
     return kept.flat().some((url) => /scanner-.*\.wasm$/.test(url));
   });
+  for (let tries = 0; !(await isKept()); tries += 1) {
+    assert.ok(tries < 150, "the reader of tags is kept");
+    await page.waitForTimeout(100);
+  }
   await page.getByText("✓ Saved").waitFor();
   await own.stop();
   await page.reload();
