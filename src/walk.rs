@@ -6,7 +6,6 @@ use rustc_hash::FxHashSet;
 
 use crate::domain::ids::{CableId, FloorId, OutletId, RackId, RoomId};
 use crate::domain::place::RunName;
-use crate::domain::work::Standing;
 use crate::journal::{Cable, Outlet, Registry};
 
 /// The rooms of the job, without the withdrawn ones. Floors without a number come after those
@@ -44,13 +43,13 @@ pub fn rooms(registry: &Registry) -> Vec<RoomId> {
 /// Whether an outlet is in the job and wanted.
 #[must_use]
 pub fn is_wanted_outlet(outlet: &Outlet) -> bool {
-    !outlet.added.is_empty() && !matches!(outlet.standing.get(), Some(Standing::Cancelled { .. }))
+    !outlet.added.is_empty() && !outlet.standing.is_cancelled()
 }
 
 /// Whether a cable is in the job and wanted.
 #[must_use]
 pub fn is_wanted_cable(cable: &Cable) -> bool {
-    !cable.added.is_empty() && !matches!(cable.standing.get(), Some(Standing::Cancelled { .. }))
+    !cable.added.is_empty() && !cable.standing.is_cancelled()
 }
 
 /// The wanted outlets of a room, by number.

@@ -14,7 +14,7 @@ impl Desk<'_> {
                 let is_same = |row: &Picture| {
                     row.digest.get() == Some(digest)
                         && row.shows.get() == Some(shows)
-                        && !matches!(row.standing.get(), Some(Standing::Cancelled { .. }))
+                        && !row.standing.is_cancelled()
                 };
                 if pictures.any(|(_, row)| is_same(row)) {
                     return Some(Err(Refusal::new("This picture is here already.")));

@@ -9,7 +9,7 @@ use crate::domain::place::{ConduitEnd, End, Place, RunName, Side};
 use crate::domain::work::Standing;
 use crate::journal::{
     BlockFact, CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, Found, JointFact,
-    LooseEndFact, Numbering, OutletFact, PictureFact, PullFact, RackFact, Register,
+    LooseEndFact, Numbering, OutletFact, PictureFact, PullFact, RackFact,
 };
 use crate::names;
 use crate::walk;
@@ -259,23 +259,23 @@ impl Desk<'_> {
         if draft.facts.iter().any(is_standing) {
             return;
         }
-        let is_there = |standing: &Register<Standing>| {
-            !matches!(standing.get(), Some(Standing::Cancelled { .. }))
-        };
         for at in 0..draft.facts.len() {
             let stands = match &draft.facts[at] {
                 Fact::Conduit(id, _)
                 | Fact::Cable(_, CableFact::PassesThrough { conduit: id, .. }) => {
-                    let row = of.conduits.get(*id).filter(|row| is_there(&row.standing));
-                    row.map(|_| Fact::Conduit(*id, ConduitFact::Stands(Standing::Wanted)))
+                    let row = of.conduits.get(*id);
+                    let is_there = row.is_some_and(|row| !row.standing.is_cancelled());
+                    is_there.then_some(Fact::Conduit(*id, ConduitFact::Stands(Standing::Wanted)))
                 }
                 Fact::Block(id, _) => {
-                    let row = of.blocks.get(*id).filter(|row| is_there(&row.standing));
-                    row.map(|_| Fact::Block(*id, BlockFact::Stands(Standing::Wanted)))
+                    let row = of.blocks.get(*id);
+                    let is_there = row.is_some_and(|row| !row.standing.is_cancelled());
+                    is_there.then_some(Fact::Block(*id, BlockFact::Stands(Standing::Wanted)))
                 }
                 Fact::Picture(id, _) => {
-                    let row = of.pictures.get(*id).filter(|row| is_there(&row.standing));
-                    row.map(|_| Fact::Picture(*id, PictureFact::Stands(Standing::Wanted)))
+                    let row = of.pictures.get(*id);
+                    let is_there = row.is_some_and(|row| !row.standing.is_cancelled());
+                    is_there.then_some(Fact::Picture(*id, PictureFact::Stands(Standing::Wanted)))
                 }
                 Fact::PositionPatched(_, Some(Place::Device { device, .. })) => {
                     let mount = of.devices.get(*device).and_then(|row| row.mount.get());

@@ -290,10 +290,8 @@ fn missing(
 /// What wanted pictures show; not an outlet that was in another room then.
 fn pictured(registry: &Registry) -> Vec<Shows> {
     let pictures = registry.pictures.iter();
-    let wanted = pictures.filter(|(_, row)| {
-        row.digest.get().is_some()
-            && !matches!(row.standing.get(), Some(Standing::Cancelled { .. }))
-    });
+    let wanted =
+        pictures.filter(|(_, row)| row.digest.get().is_some() && !row.standing.is_cancelled());
     let shown = wanted.filter_map(|(_, row)| {
         let (shows, said) = (row.shows.get()?, row.digest.said()?);
         let is_moved = matches!(shows, Shows::Outlet(outlet) if room_then(registry, *outlet, said.stamp).is_some());

@@ -4,11 +4,12 @@ use crate::domain::order::Order;
 use rustc_hash::FxHashMap;
 
 use super::rack::{make, rivals};
-use super::run::{Standpoint, is_cable_wanted, standpoint};
+use super::run::{Standpoint, standpoint};
 use crate::domain::ids::CableId;
 use crate::domain::label::LegNumber;
 use crate::domain::place::{End, Leaves, Place, Placement, RunKind, RunName, Side};
 use crate::journal::{Cable, Register, Registry, side_index};
+use crate::walk::is_wanted_cable;
 
 /// What a keypad offers after what was typed so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -47,7 +48,7 @@ pub fn hand(registry: &Registry, typed: &str) -> Hand {
         };
         for id in registry.index.cables_by_code.get(code) {
             let row = registry.cables.get(*id);
-            let Some(cable) = row.filter(|cable| is_cable_wanted(cable)) else {
+            let Some(cable) = row.filter(|cable| is_wanted_cable(cable)) else {
                 continue;
             };
             if part.label.is_empty() {

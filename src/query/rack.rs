@@ -3,7 +3,7 @@
 /// How the positions of a panel lie side by side.
 mod layout;
 
-use super::run::{Standpoint, is_cable_wanted, standpoint};
+use super::run::{Standpoint, standpoint};
 use crate::domain::ids::{ActId, CableId, PanelId, RackId};
 use crate::domain::label::PositionNumber;
 use crate::domain::medium::{Connector, Fit, Sharing, fit};
@@ -219,7 +219,12 @@ fn state(registry: &Registry, claims: &Claims<'_>) -> SlotState {
 
 /// The ends that belong at a place, of cables that are wanted.
 fn wanted_at<'a>(registry: &'a Registry, place: &Place) -> impl Iterator<Item = End> + use<'a> {
-    let is_wanted = |end: &End| registry.cables.get(end.cable).is_some_and(is_cable_wanted);
+    let is_wanted = |end: &End| {
+        registry
+            .cables
+            .get(end.cable)
+            .is_some_and(walk::is_wanted_cable)
+    };
     let planned = registry.index.planned.get(place).iter().copied();
     planned.filter(is_wanted)
 }

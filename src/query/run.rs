@@ -6,25 +6,11 @@ use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::label::LegNumber;
 use crate::domain::length::FootageMark;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
-use crate::domain::work::{MarkKind, PullOutcome, Standing, TestOutcome, Waiting, WaitsFor};
+use crate::domain::work::{MarkKind, PullOutcome, TestOutcome, Waiting, WaitsFor};
 use crate::journal::{
     Cable, Copper, EndRecord, FactRef, Mark, Outlet, Register, Registry, Said, Stamp, side_index,
 };
-
-/// Whether the last word about a thing is that it was cancelled.
-pub(super) fn is_cancelled(standing: &Register<Standing>) -> bool {
-    matches!(standing.get(), Some(Standing::Cancelled { .. }))
-}
-
-/// Whether an outlet exists and is still wanted.
-pub(super) fn is_outlet_wanted(outlet: &Outlet) -> bool {
-    !outlet.added.is_empty() && !is_cancelled(&outlet.standing)
-}
-
-/// Whether a run exists and is still wanted.
-pub(super) fn is_cable_wanted(cable: &Cable) -> bool {
-    !cable.added.is_empty() && !is_cancelled(&cable.standing)
-}
+use crate::walk::is_wanted_outlet;
 
 /// The outlet that a run feeds, as it is named now.
 #[must_use]
@@ -160,7 +146,7 @@ impl<'a> Run<'a> {
     pub(super) fn course(&self) -> Course {
         let wanted = |outlet| {
             let row = self.registry.outlets.get(outlet);
-            row.is_some_and(is_outlet_wanted)
+            row.is_some_and(is_wanted_outlet)
         };
         let near = shown_outlet(self.cable).is_some_and(wanted);
         match (self.kind(), self.cable.leaves.get()) {

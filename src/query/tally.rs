@@ -6,10 +6,7 @@
 use rustc_hash::FxHashMap;
 
 use super::rack::planned_place;
-use super::run::{
-    Marked, Pulled, Run, Standpoint, Tested, change_order, is_cable_wanted, is_outlet_wanted,
-    shown_outlet,
-};
+use super::run::{Marked, Pulled, Run, Standpoint, Tested, change_order, shown_outlet};
 use crate::domain::ids::{OutletId, RoomId};
 use crate::domain::place::{End, Leaves, Place, RunKind, Side};
 use crate::journal::Registry;
@@ -109,7 +106,9 @@ pub fn tally(registry: &Registry) -> Tallies {
         let run = Run::new(registry, id, cable);
         let at = Side::BOTH.map(|side| comes_out(&run, side));
         let is_tie = at == [At::Rack; 2];
-        if !is_cable_wanted(cable) || !(is_tie || at.iter().any(|at| matches!(at, At::Wall(_)))) {
+        if !walk::is_wanted_cable(cable)
+            || !(is_tie || at.iter().any(|at| matches!(at, At::Wall(_))))
+        {
             continue;
         }
         all.whole.count(&run, at, Scope::Whole);
@@ -165,7 +164,7 @@ fn wall_of(registry: &Registry, outlet: OutletId) -> At {
     let Some(row) = registry
         .outlets
         .get(outlet)
-        .filter(|row| is_outlet_wanted(row))
+        .filter(|row| walk::is_wanted_outlet(row))
     else {
         return At::Nowhere;
     };

@@ -41,11 +41,7 @@ enum Twice {
 }
 
 fn wanted(is_added: bool, standing: &Register<Standing>) -> bool {
-    is_added && !is_cancelled(standing)
-}
-
-fn is_cancelled(standing: &Register<Standing>) -> bool {
-    matches!(standing.get(), Some(Standing::Cancelled { .. }))
+    is_added && !standing.is_cancelled()
 }
 
 fn takes_one(registry: &Registry, place: &Place) -> bool {
@@ -65,7 +61,7 @@ fn landed(registry: &Registry) -> Vec<(End, Place)> {
     for (cable, row) in registry.cables.iter() {
         // Somebody said that it is not there, knowing of all that was done on it.
         let is_known = !row.foreseen.is_empty() && row.unforeseen().is_empty();
-        if row.added.is_empty() && is_cancelled(&row.standing) && is_known {
+        if row.added.is_empty() && row.standing.is_cancelled() && is_known {
             continue;
         }
         for side in Side::BOTH {

@@ -3,7 +3,6 @@
 use super::{Cable, Registry};
 use crate::domain::ids::{CableId, ConduitId};
 use crate::domain::order::Order;
-use crate::domain::work::Standing;
 
 impl Registry {
     /// Every number of a conduit, the lowest first; of one about whose number people disagree, each.
@@ -51,8 +50,7 @@ impl Registry {
     #[must_use]
     pub fn is_conduit_cancelled(&self, id: ConduitId) -> bool {
         let row = self.conduits.get(id);
-        let standing = row.and_then(|row| row.standing.get());
-        matches!(standing, Some(Standing::Cancelled { .. }))
+        row.is_some_and(|row| row.standing.is_cancelled())
     }
 
     /// The cables that lie in a conduit by what anybody says, by id.

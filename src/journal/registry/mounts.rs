@@ -5,7 +5,6 @@ use crate::domain::ids::RackId;
 use crate::domain::mount::{Mount, Mountable, Units};
 use crate::domain::order::Order;
 use crate::domain::place::Face;
-use crate::domain::work::Standing;
 use crate::journal::fact::PanelMake;
 
 /// Something in a rack.
@@ -79,8 +78,7 @@ impl Registry {
             }
         }
         for (id, block) in self.blocks.iter() {
-            let is_there = block.kind.get().is_some()
-                && !matches!(block.standing.get(), Some(Standing::Cancelled { .. }));
+            let is_there = block.kind.get().is_some() && !block.standing.is_cancelled();
             if let Some(mount) = block.mount.get().filter(|_| is_there) {
                 hung.push(mounted(Mountable::Block(id), *mount));
             }

@@ -279,6 +279,14 @@ pub struct PerLeg<T> {
     pub legs: SortedMap<LegNumber, T>,
 }
 
+impl Register<Standing> {
+    /// Whether the last word about a thing is that it was taken out of the job.
+    #[must_use]
+    pub fn is_cancelled(&self) -> bool {
+        matches!(self.get(), Some(Standing::Cancelled { .. }))
+    }
+}
+
 impl<T: Default> PerLeg<T> {
     /// The part for a leg, or for the whole end.
     #[must_use]

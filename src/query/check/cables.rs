@@ -13,7 +13,7 @@ use crate::domain::place::{
 use crate::domain::work::Availability;
 use crate::journal::{Cable, EndRecord, Register, Registry, side_index};
 use crate::query::run::{
-    Course, Marked, Pulled, Run, Standpoint, Tested, is_cancelled, shown_outlet, standpoint,
+    Course, Marked, Pulled, Run, Standpoint, Tested, shown_outlet, standpoint,
 };
 
 /// Goes through all runs.
@@ -29,7 +29,7 @@ pub(super) fn find(list: &mut List<'_>) {
         let mut desk = Desk { list, group, run };
         if cable.added.is_empty() {
             // Somebody may have said that it is not there, knowing of the work.
-            let is_settled = is_cancelled(&cable.standing)
+            let is_settled = cable.standing.is_cancelled()
                 && !cable.foreseen.is_empty()
                 && cable.unforeseen().is_empty();
             if has_work(cable) && !is_settled {
@@ -39,7 +39,7 @@ pub(super) fn find(list: &mut List<'_>) {
         }
         disputes::cable(desk.list, outlet, id, cable);
         desk.ends_that_disagree();
-        if is_cancelled(&cable.standing) {
+        if cable.standing.is_cancelled() {
             if desk.is_landed_anywhere() || !cable.unforeseen().is_empty() {
                 desk.add(Gate::Now, What::WorkOnCancelled { cable: id });
             }

@@ -11,7 +11,8 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Face, Place, Position};
 use crate::domain::sorted::SortedSet;
 use crate::journal::{Hung, Registry};
-use crate::query::run::{is_cable_wanted, is_outlet_wanted, shown_outlet};
+use crate::query::run::shown_outlet;
+use crate::walk::{is_wanted_cable, is_wanted_outlet};
 
 /// Goes through everything that stands under one place or code.
 pub(super) fn find(list: &mut List<'_>) {
@@ -37,7 +38,7 @@ fn sharing(registry: &Registry, place: &Place) -> Sharing {
 }
 
 fn is_wanted(registry: &Registry, cable: CableId) -> bool {
-    registry.cables.get(cable).is_some_and(is_cable_wanted)
+    registry.cables.get(cable).is_some_and(is_wanted_cable)
 }
 
 fn places(list: &mut List<'_>) {
@@ -182,7 +183,7 @@ fn claimants<I: Copy>(things: &[I], claim: impl Fn(I) -> Claim) -> Vec<I> {
 
 fn cable_claim(registry: &Registry, id: CableId) -> Claim {
     match registry.cables.get(id) {
-        Some(row) if is_cable_wanted(row) => Claim::Wanted,
+        Some(row) if is_wanted_cable(row) => Claim::Wanted,
         Some(row) if Registry::first_mark(row).is_some() => Claim::Tagged,
         _ => Claim::None,
     }
@@ -194,7 +195,7 @@ fn outlet_claim(registry: &Registry, id: OutletId) -> Claim {
     };
     let row_of = |cable: &CableId| registry.cables.get(*cable);
     let mut fed = registry.index.fed.get(&id).iter().filter_map(row_of);
-    if is_outlet_wanted(row) {
+    if is_wanted_outlet(row) {
         Claim::Wanted
     } else if !row.tags.is_empty() || fed.any(|row| Registry::first_mark(row).is_some()) {
         Claim::Tagged

@@ -3,7 +3,7 @@
 use super::{Gate, List, What};
 use crate::domain::ids::LooseEndId;
 use crate::domain::order::Order;
-use crate::query::run::{is_cable_wanted, is_outlet_wanted};
+use crate::walk::{is_wanted_cable, is_wanted_outlet};
 
 /// Goes through outlets, rooms and loose ends.
 pub(super) fn find(list: &mut List<'_>) {
@@ -16,13 +16,13 @@ fn outlets(list: &mut List<'_>) {
     let registry = list.registry;
     let index = &registry.index;
     for (id, outlet) in registry.outlets.iter() {
-        if !is_outlet_wanted(outlet) {
+        if !is_wanted_outlet(outlet) {
             continue;
         }
         let mut cables = index.fed.get(&id).iter().chain(index.out_to.get(&id));
         let has_cables = cables.any(|cable| {
             let cable = registry.cables.get(*cable);
-            cable.is_some_and(is_cable_wanted)
+            cable.is_some_and(is_wanted_cable)
         });
         if !has_cables {
             let what = What::OutletWithoutCables { outlet: id };
@@ -47,7 +47,7 @@ fn rooms(list: &mut List<'_>) {
         let mut outlets = registry.index.outlets_in.get(&id).iter();
         let in_use = outlets.any(|outlet| {
             let outlet = registry.outlets.get(*outlet);
-            outlet.is_some_and(is_outlet_wanted)
+            outlet.is_some_and(is_wanted_outlet)
         });
         if in_use {
             list.add(Gate::BeforePull, None, What::RoomWithoutCode { room: id });
