@@ -214,16 +214,16 @@ let until = 0;
 let anew = false;
 
 async function look(module, script) {
-  if (looking) {
-    return;
-  }
-  looking = true;
-  // The tag that was read last may still be in view.
+  // The tag that was read last may still be in view, and so may its last frame be on its way.
   until = performance.now() + SAME;
   if (anew) {
     last = "";
     anew = false;
   }
+  if (looking) {
+    return;
+  }
+  looking = true;
   let seenAt = until;
   let hint = "";
   try {
