@@ -57,6 +57,14 @@ async function blind(t) {
   return page;
 }
 
+// The field for what is typed. Once it is known that there is no camera the screen is laid out anew, and a button that
+// is pressed meanwhile is not where it was.
+async function blindField(page) {
+  await scanner(page).click();
+  await page.getByRole("button", { name: "Try the camera again" }).waitFor();
+  return page.getByLabel("What stands on the tag");
+}
+
 async function toOutlet(page) {
   const outlet = codeOf(all.outlet);
   // By its wall: what is looked up in the search is not where one stands.
@@ -293,9 +301,7 @@ test("a camera that is refused is explained once, and a photograph does as well"
 
 test("without a camera the field comes first, and what is left of a code is offered", async (t) => {
   const page = await blind(t);
-  await scanner(page).click();
-  await page.getByRole("button", { name: "Try the camera again" }).waitFor();
-  const field = page.getByLabel("What stands on the tag");
+  const field = await blindField(page);
   const show = await page.getByRole("button", { name: "Show it" }).boundingBox();
   assert.ok(show.y + show.height < (await page.locator(".bottom").boundingBox()).y, "in view without scrolling");
   for (const text of ["kit", "AKI"]) {
@@ -315,8 +321,7 @@ test("without a camera the field comes first, and what is left of a code is offe
 
 test("two cables of one code are told apart by what they are for", async (t) => {
   const page = await blind(t);
-  await scanner(page).click();
-  await page.getByLabel("What stands on the tag").fill("CKIT4-A");
+  await (await blindField(page)).fill("CKIT4-A");
   await tap(page, "Show it");
   await answer(page).getByText("Which of them is it?").waitFor();
   const rows = await answer(page).locator(".row").allInnerTexts();
@@ -327,10 +332,9 @@ test("two cables of one code are told apart by what they are for", async (t) => 
 test("a number that is typed in a room is said to be completed", async (t) => {
   const page = await blind(t);
   await toOutlet(page);
-  await scanner(page).click();
   const [, room] = /^([A-Z]+)/.exec(codeOf(all.outlet));
   const number = codeOf(all.good).slice(room.length);
-  await page.getByLabel("What stands on the tag").fill(number);
+  await (await blindField(page)).fill(number);
   await tap(page, "Show it");
   await answer(page).getByText(`“${number}” is taken as ${codeOf(all.good)}, since you stand in ${room}.`).waitFor();
 });
