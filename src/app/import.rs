@@ -21,14 +21,18 @@ pub struct Import {
     pub plan: Plan,
     /// Why rows cannot be used, each reason once with the lines of its rows.
     pub bad: Vec<(String, Vec<u32>)>,
-    /// How many rows cannot be used.
-    pub left_out: usize,
     /// Whether it had columns that nobody but the person can name.
     pub asks: bool,
     bytes: Vec<u8>,
 }
 
 impl Import {
+    /// How many rows cannot be used.
+    #[must_use]
+    pub fn left_out(&self) -> usize {
+        self.bad.iter().map(|(_, lines)| lines.len()).sum()
+    }
+
     fn again(&mut self, job: JobId, registry: &Registry) {
         let reading = self.schedule.reading();
         self.plan = schedule::plan(&reading, registry, schedule::origin(job, &self.bytes));
@@ -37,7 +41,6 @@ impl Import {
         let refused = self.plan.bad();
         let refused = refused.map(|(line, reason)| (reason.to_owned(), line));
         let mut bad: Vec<(String, u32)> = unreadable.chain(refused).collect();
-        self.left_out = bad.len();
         bad.put_in_order();
         self.bad.clear();
         for (reason, line) in bad {
@@ -65,7 +68,6 @@ pub(super) fn picked(model: &mut Model, name: &str, bytes: &[u8]) -> Vec<Effect>
                 schedule,
                 plan: Plan::default(),
                 bad: Vec::new(),
-                left_out: 0,
                 bytes: bytes.to_vec(),
             };
             import.again(open.journal.job(), open.journal.registry());
@@ -154,8 +156,9 @@ pub(super) fn accept(model: &mut Model, world: &impl World) -> Vec<Effect> {
     } else {
         format!("{adds} cables are added.")
     };
-    if import.left_out > 0 {
-        words += &format!(" Rows left out: {}.", import.left_out);
+    let left_out = import.left_out();
+    if left_out > 0 {
+        words += &format!(" Rows left out: {left_out}.");
     }
     let effects = write_down(model, draft, |_, _| words, world);
     if !effects.is_empty() {

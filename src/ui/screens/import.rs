@@ -42,7 +42,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
 
 fn actions(import: &Import) -> Html {
     let adds = import.plan.adds();
-    let bad = import.left_out;
+    let bad = import.left_out();
     let label: Words = match (adds, bad) {
         (0, _) => "Choose another file".into(),
         (1, 0) => "Add the cable".into(),
@@ -72,7 +72,7 @@ fn preview(model: &Model, import: &Import) -> Html {
                 { import.name.clone() }{ ": " }
                 { state(Shape::Full, format!("{adds} to add")) }{ " " }
                 { state(Shape::Half, format!("{here} here already")) }{ " " }
-                { state(if import.left_out == 0 { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", import.left_out)) }
+                { state(if import.bad.is_empty() { Shape::Hollow } else { Shape::Alarm }, format!("{} cannot be used", import.left_out())) }
             </p>
             { for Finding::told(&reading.findings).into_iter().map(|words| markup! { <p class="notice told">{ words }</p> }) }
             if import.plan.taken_back {
