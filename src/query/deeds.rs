@@ -329,27 +329,25 @@ fn insists(act: &Act, fact: &Fact) -> bool {
     let first = act.facts.first();
     match fact {
         Fact::Outlet(_, OutletFact::Numbered { .. }) => {
-            return matches!(first, Some(Fact::Room(_, RoomFact::Coded(_))));
+            matches!(first, Some(Fact::Room(_, RoomFact::Coded(_))))
         }
         Fact::Device(_, DeviceFact::Mounted(_)) => {
-            return matches!(first, Some(Fact::PositionPatched(..)));
+            matches!(first, Some(Fact::PositionPatched(..)))
         }
         Fact::Conduit(_, ConduitFact::Stands(Standing::Wanted))
         | Fact::Picture(_, PictureFact::Stands(Standing::Wanted))
-        | Fact::Block(_, BlockFact::Stands(Standing::Wanted)) => return first != Some(fact),
-        _ => {}
-    }
-    let is_wanted = matches!(
-        fact,
+        | Fact::Block(_, BlockFact::Stands(Standing::Wanted)) => first != Some(fact),
         Fact::Outlet(_, OutletFact::Stands(Standing::Wanted))
-            | Fact::Cable(_, CableFact::Stands(Standing::Wanted))
-    );
-    let is_outlet = matches!(fact, Fact::Outlet(..));
-    let of_it = |other: &&Fact| {
-        let numbers = matches!(other, Fact::Outlet(_, OutletFact::Numbered { .. }));
-        other.subject() == fact.subject() || is_outlet && numbers
-    };
-    is_wanted && act.facts.iter().filter(of_it).count() > 1
+        | Fact::Cable(_, CableFact::Stands(Standing::Wanted)) => {
+            let is_outlet = matches!(fact, Fact::Outlet(..));
+            let of_it = |other: &&Fact| {
+                let numbers = matches!(other, Fact::Outlet(_, OutletFact::Numbered { .. }));
+                other.subject() == fact.subject() || is_outlet && numbers
+            };
+            act.facts.iter().filter(of_it).count() > 1
+        }
+        _ => false,
+    }
 }
 
 /// The letters that a panel had until an act gave it others. It is called by those of now, so without
