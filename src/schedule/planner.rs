@@ -141,7 +141,7 @@ impl<'a> Planner<'a> {
         let mut run = match &self.numbering {
             Some(numbering) => {
                 let room = self.rooms.code_for(row)?;
-                if let Some(cable) = self.known_by_name(row, room)? {
+                if let Some(cable) = self.known_by_name(row, room, numbering)? {
                     self.remember_here(row, cable);
                     let code = names::cable(self.registry, cable);
                     self.codes.insert(code.clone(), line);

@@ -72,8 +72,9 @@ impl Planner<'_> {
         &self,
         row: &Row,
         room: RoomCode,
+        numbering: &Numbering,
     ) -> Result<Option<CableId>, Reason> {
-        let Some((name, numbering)) = row.cell(Column::OldName).zip(self.numbering.as_ref()) else {
+        let Some(name) = row.cell(Column::OldName) else {
             return Ok(None);
         };
         let key = within(room, name);
