@@ -13,7 +13,8 @@ use crate::domain::label::{
 use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Leaves, Place, Position, RunName, Side};
-use crate::domain::sorted::SortedMap;
+use crate::domain::sorted::{SortedMap, SortedSet};
+use crate::domain::text::folded;
 use crate::exchange::schedule::{Column, Reading, Row};
 use crate::journal::{CableFact, EndFact, EndOfPull, Fact, Registry};
 use crate::names;
@@ -39,6 +40,9 @@ pub fn plan(schedule: &Reading, registry: &Registry, origin: Bits80) -> Plan {
         let ends = ends.map(|(position, _)| position).into_iter();
         ends.chain(starts)
             .for_each(|position| planner.racks.ask(position));
+        if let Some(rack) = row.cell(Column::Rack) {
+            planner.called.insert(folded(rack));
+        }
     }
     let is_bare =
         |row: &Row| row.cell(Column::Code).is_none() && row.cell(Column::Outlet).is_none();
@@ -81,6 +85,8 @@ struct Planner<'a> {
     plan: Plan,
     rooms: rooms::Rooms,
     racks: rack::Racks,
+    /// What racks are called in the column for them, in any row.
+    called: SortedSet<String>,
     outlets: SortedMap<OutletCode, OutletId>,
     /// The codes of this file, with the line that had each first.
     codes: SortedMap<String, u32>,
@@ -93,6 +99,8 @@ enum Start {
     Outlet(OutletCode),
     Rack(RackId),
     Space(SpaceCode),
+    /// A rack that another row of the file names, and that is added with it.
+    Called(String),
 }
 
 /// The run that a row speaks of.
@@ -111,6 +119,7 @@ impl<'a> Planner<'a> {
             plan: Plan::default(),
             rooms: rooms::Rooms::of(registry),
             racks: rack::Racks::of(registry),
+            called: SortedSet::new(),
             outlets: SortedMap::new(),
             codes: SortedMap::new(),
             numbering: None,
@@ -183,7 +192,7 @@ impl<'a> Planner<'a> {
         if let Some((position, space)) = &position {
             let leaves = match from {
                 Some(Start::Outlet(_)) | None => None,
-                Some(Start::Rack(_) | Start::Space(_)) => row.cell(Column::From),
+                Some(Start::Rack(_) | Start::Space(_) | Start::Called(_)) => row.cell(Column::From),
             };
             let rack = row.cell(Column::Rack).or(leaves);
             self.racks.refuse_elsewhere(*position, *space, rack)?;
@@ -194,6 +203,10 @@ impl<'a> Planner<'a> {
             Some(Start::Outlet(from)) => Leaves::Outlet(self.outlet_bare(from)),
             Some(Start::Rack(rack)) => Leaves::Rack(Some(rack)),
             Some(Start::Space(space)) => Leaves::Rack(Some(self.rack_in(space, "", Part::Rack))),
+            Some(Start::Called(name)) => {
+                let space = self.racks.next_space();
+                Leaves::Rack(space.map(|space| self.rack_in(space, &name, Part::Rack)))
+            }
             None => Leaves::Rack(self.rack_of(row, position.as_ref())),
         };
         let cable = self.add_cable(row, &code, RunName::Feeds { outlet, letter }, &medium);
@@ -243,6 +256,9 @@ impl<'a> Planner<'a> {
         };
         let rack = self.racks.named(words).map(Start::Rack);
         let rack = rack.or_else(|| rooms::space(words).map(Start::Space));
+        // The row that names it may come later, and does not when the file is taken in again.
+        let is_called = self.called.contains(&folded(words));
+        let rack = rack.or_else(|| is_called.then(|| Start::Called(words.to_owned())));
         rack.map(Some).ok_or_else(|| {
             format!("“{words}” is no outlet, and no rack of this job. If the column holds racks, choose “Rack” for it under “What the columns hold”, or add that rack first. If it holds rooms, choose “Room”. Outlets are written as KIT1.")
         })

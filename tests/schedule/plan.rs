@@ -344,6 +344,25 @@ fn the_preview_says_all_that_a_row_adds_and_what_of_it_is_doubtful() {
 }
 
 #[test]
+fn a_rack_that_a_later_row_names_is_where_an_earlier_one_may_leave_from() {
+    let mut journal = job(1);
+    let file = b"Label,Cable type,From,Rack\n\
+        KIT1-A,Cat 6,Main rack,\n\
+        KIT1-B,Cat 6,,main  rack\n";
+    assert_eq!(take_in(&mut journal, file).adds(), 2);
+    let again = planned(&journal, file);
+    assert_eq!((again.adds(), again.here()), (0, 2));
+    let registry = journal.registry();
+    let home = |code: &str| {
+        let cable = registry.index.cables_by_code.get(&code.to_owned())[0];
+        registry.home_rack(cable)
+    };
+    assert!(home("KIT1-A").is_some());
+    assert_eq!(home("KIT1-A"), home("KIT1-B"));
+    assert_eq!(registry.racks.iter().count(), 1);
+}
+
+#[test]
 fn a_home_run_may_leave_from_a_rack_and_what_is_no_place_says_what_to_choose() {
     let mut journal = job(1);
     take_in(
