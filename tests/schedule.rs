@@ -3,4 +3,5 @@
 mod export;
 mod numbering;
 mod plan;
+mod rooms;
 mod support;

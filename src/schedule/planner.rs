@@ -117,7 +117,7 @@ impl<'a> Planner<'a> {
             line: 0,
             length: "",
             plan: Plan::default(),
-            rooms: rooms::Rooms::of(registry),
+            rooms: rooms::Rooms::of(registry, origin),
             racks: rack::Racks::of(registry),
             called: SortedSet::new(),
             outlets: SortedMap::new(),

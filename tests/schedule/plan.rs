@@ -112,26 +112,6 @@ fn a_length_keeps_the_unit_of_its_heading() {
 }
 
 #[test]
-fn a_room_name_that_means_two_rooms_is_asked_about() {
-    // Found by hostile input: such a row was put into one of the two, and which changed with the job.
-    let mut journal = job(1);
-    let both = b"Label,Room,Cable type\nABTH1-A,Bathroom,Cat 6\nBBTH1-A,Bathroom,Cat 6\n";
-    take_in(&mut journal, both);
-    let third = b"Room,Outlet,Cable type\nBathroom,2,Cat 6\n";
-    let plan = planned(&journal, third);
-    let bad: Vec<&str> = plan.bad().map(|(_, reason)| reason).collect();
-    assert_eq!(
-        bad,
-        [
-            "2 rooms are called “Bathroom”: ABTH and BBTH. Write the code of the one that is meant into the row."
-        ]
-    );
-    // With its code it is one of them.
-    let told = b"Room,Room abbr.,Outlet,Cable type\nBathroom,BBTH,2,Cat 6\n";
-    assert_eq!(planned(&journal, told).adds(), 1);
-}
-
-#[test]
 fn a_heading_as_long_as_a_file_does_not_stand_in_every_note() {
     // Found by hostile input: rows times the length of the heading.
     let heading = format!("Length (m){}", "\"".repeat(100_000));
