@@ -11,7 +11,7 @@ use crate::ui::wording::ends as words;
 use crate::view::{classes, markup, when};
 
 /// How wide and high the field of one jack is.
-const CELL: (usize, usize) = (96, 136);
+const CELL: (usize, usize) = (96, 142);
 /// The margin of the plate, and how far the cables are seen above it.
 const MARGIN: usize = 14;
 const TAIL: usize = 30;
@@ -165,7 +165,7 @@ fn jack(end: &EndHere, (x, y): (usize, usize)) -> Html {
             if end.is_marked() {
                 <rect class="pen-bar" x={format!("-{half}")} y="93" width={(2 * half).to_string()} height="5" />
             }
-            <text class="jack-word">{ for word.split(' ').enumerate().map(|(line, word)| markup! {
+            <text class="jack-word">{ for word.splitn(2, ' ').enumerate().map(|(line, word)| markup! {
                 <tspan x="0" y={(115 + line * 17).to_string()}>{ word }</tspan>
             }) }</text>
         </g>
