@@ -345,7 +345,7 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             "Tags have no address before their text.".to_owned()
         }
         Want::SetTagAddress { address } => format!("Tags begin with {address}."),
-        Want::ChoosePinout { pinout } => format!("Jacks are wired T568{pinout:?}."),
+        Want::ChoosePinout { pinout } => ["Jacks are wired ", pinout.words(), "."].concat(),
         Want::RenameUnit { name, .. }
         | Want::RenameFloor { name, .. }
         | Want::RenameRoom { name, .. }

@@ -202,6 +202,19 @@ pub enum JointKind {
     SurgeArrester,
 }
 
+impl JointKind {
+    /// What it is called.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Splice => "splice",
+            Self::Barrel => "barrel",
+            Self::Splitter => "splitter",
+            Self::SurgeArrester => "surge arrester",
+        }
+    }
+}
+
 /// Whether a run or an outlet is still wanted.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Standing {

@@ -174,11 +174,11 @@ fn labelled(field: Field, label: &'static str, hint: &'static str, input: Html) 
 
 /// The id of a field in the page.
 pub(super) fn id(field: Field) -> String {
-    format!("field-{field:?}").to_lowercase()
+    ["field-", field.name()].concat().to_lowercase()
 }
 
 fn hint_id(field: Field) -> String {
-    format!("hint-{field:?}").to_lowercase()
+    ["hint-", field.name()].concat().to_lowercase()
 }
 
 /// How many rows a long list shows at a time.

@@ -49,13 +49,14 @@ fn no_file_is_too_long() {
     no_complaints(&complaints);
 }
 
-/// The lines before the inner tests.
+/// The text before the inner tests.
+pub(super) fn own_text(text: &str) -> &str {
+    let mut parts = text.split("\n#[cfg(test)]\nmod tests {");
+    parts.next().unwrap_or(text)
+}
+
 fn own_lines(text: &str) -> usize {
-    text.split("\n#[cfg(test)]\nmod tests {")
-        .next()
-        .unwrap_or(text)
-        .lines()
-        .count()
+    own_text(text).lines().count()
 }
 
 #[test]

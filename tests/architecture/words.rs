@@ -1,5 +1,6 @@
 //! Words that may stand nowhere, and words that may not stand on the screen.
 
+use super::layout::own_text;
 use super::source::{self, is_word};
 use super::{TextFile, files, no_complaints};
 
@@ -48,6 +49,25 @@ fn no_file_tells_of_a_machine_or_of_how_it_was_made() {
             let lower = line.to_lowercase();
             for word in NOWHERE.iter().filter(|word| lower.contains(**word)) {
                 complaints.push(format!("{}:{}: holds `{word}`", file.path, number + 1));
+            }
+        }
+    }
+    no_complaints(&complaints);
+}
+
+#[test]
+fn no_words_for_people_come_of_debug() {
+    // The app is built with `fmt-debug=none`: what `{:?}` writes in a test is empty in the browser.
+    const FOR_TESTS: [&str; 2] = ["src/codes/qr.rs", "src/journal/registry.rs"];
+    let sources = files("src", &["rs"]);
+    let mut complaints = Vec::new();
+    for file in sources
+        .iter()
+        .filter(|file| !FOR_TESTS.contains(&file.path.as_str()))
+    {
+        for (line, text) in source::read(own_text(&file.text)).strings {
+            if text.contains("?}") {
+                complaints.push(format!("{}:{line}: writes by Debug: {text}", file.path));
             }
         }
     }

@@ -51,9 +51,10 @@ pub(crate) const BUILD_STD: &str =
 /// Flags of the compiler where the standard library is built with the app: a mistake of the program
 /// traps at once, without a message or a place. Those of all the places that never fail were a twentieth
 /// of the app; the screen that follows shows the numbers of the functions that were at work instead,
-/// and the build writes down their names.
+/// and the build writes down their names. `Debug` writes nothing there: it is for tests, and no words for
+/// people come of it (`tests/architecture/words.rs`).
 pub(crate) const TRAP_AT_ONCE: &str =
-    "-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none";
+    "-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Zfmt-debug=none";
 
 /// The compiler for the browser where rustup has no wasm32 target: Debian's, whatever version it has.
 pub(crate) const DEBIAN_RUST: &[&str] =

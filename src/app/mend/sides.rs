@@ -263,7 +263,7 @@ impl Desk<'_> {
                 .joints
                 .get(id)
                 .map(|row| match field {
-                    Field::Kind => said(&row.kind, |kind| format!("{kind:?}").to_lowercase()),
+                    Field::Kind => said(&row.kind, |kind| kind.words().to_owned()),
                     Field::Room => said(&row.room, |id| names::room(of, *id)),
                     _ => said(&row.name, text),
                 })

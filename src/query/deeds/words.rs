@@ -66,7 +66,7 @@ pub(super) fn fact_words(registry: &Registry, fact: &Fact) -> String {
         | Fact::Conduit(_, ConduitFact::Stands(standing))
         | Fact::Picture(_, PictureFact::Stands(standing)) => standing_words(standing),
         Fact::Cable(_, CableFact::Cancelled { reason, .. }) => cancelled_words(reason),
-        Fact::Job(JobFact::PinoutChosen(pinout)) => format!("jacks are wired T568{pinout:?}"),
+        Fact::Job(JobFact::PinoutChosen(pinout)) => ["jacks are wired ", pinout.words()].concat(),
         Fact::Job(JobFact::TagAddressSet(_)) => "the address on tags was set".to_owned(),
         Fact::Job(JobFact::BoxHolds { number, medium }) => match medium {
             Some(medium) => format!("box {number} holds {medium}"),

@@ -7,7 +7,6 @@ use crate::command::Want;
 use crate::domain::ids::{RoomId, ThingId};
 use crate::domain::medium::Connector;
 use crate::domain::place::Face as Seen;
-use crate::domain::work::JointKind;
 use crate::names;
 use crate::query::plan::{self, PanelPlan, RackPlan};
 use crate::query::wall::Target;
@@ -22,6 +21,7 @@ use crate::ui::parts::{
     PAGE_ROWS, Tone, button, choice, code, empty, likely_choice, number_field, page_of, pager,
     text_field,
 };
+use crate::ui::screens::cable::sentence;
 use crate::ui::screens::rack::without_position;
 use crate::view::markup;
 
@@ -345,21 +345,12 @@ fn devices(desk: Desk<'_>) -> Html {
     )
 }
 
-fn joint_words(kind: JointKind) -> &'static str {
-    match kind {
-        JointKind::Splice => "Splice",
-        JointKind::Barrel => "Barrel",
-        JointKind::Splitter => "Splitter",
-        JointKind::SurgeArrester => "Surge arrester",
-    }
-}
-
 fn joints(desk: Desk<'_>) -> Html {
     let Desk { model, open } = desk;
     let joints = plan::joints(open.journal.registry());
     let kinds = plan::JOINT_KINDS.map(|kind| {
         let key = joint_kind_key(kind).to_owned();
-        (key, joint_words(kind).to_owned())
+        (key, sentence(kind.words()))
     });
     let fields = markup! {
         <>
