@@ -1,5 +1,6 @@
 //! What people do on the screens, without a browser.
 
+mod apart;
 mod asked;
 /// The way back.
 mod back;

@@ -103,8 +103,14 @@ impl Desk<'_> {
                 Want::PartLooseEnd { loose: *holder },
             ));
         }
-        draft.push(Fact::LooseEnd(loose, LooseEndFact::Joined(end)));
         let cable = self.registry.cables.get(end.cable);
+        if cable.is_some_and(|cable| cable.standing.is_cancelled()) {
+            let cable = end.cable;
+            let code = names::cable(self.registry, cable);
+            return Err(Refusal::new(format!("{code} is cancelled."))
+                .or("It is still wanted", Want::RestoreCable { cable }));
+        }
+        draft.push(Fact::LooseEnd(loose, LooseEndFact::Joined(end)));
         // Only an end that comes to a rack can sit there.
         let at_rack = matches!(
             (names::run_kind(self.registry, end.cable), end.side),

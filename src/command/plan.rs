@@ -10,7 +10,7 @@ use crate::domain::ids::{
 use crate::domain::label::{LabelCode, Letter, OutletCode, OutletNumber, RoomCode};
 use crate::domain::medium::Medium;
 use crate::domain::outlet_type::{OutletKind, PlannedCable, UsualType};
-use crate::domain::place::{Leaves, RunName};
+use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
 use crate::domain::work::{Spot, Standing, WallBox};
 use crate::journal::{
     Cable, CableFact, Draft, Fact, FloorFact, Hold, JobFact, OutletFact, OutletTypeFact, RoomFact,
@@ -533,6 +533,29 @@ impl Desk<'_> {
                 names::cable(self.registry, cable),
                 names::outlet(self.registry, from)
             )));
+        }
+        let far = self.end_record(cable, Side::Far);
+        let mut placed = far.into_iter().flat_map(|far| far.placement.all());
+        let at_rack = placed.find_map(|(leg, placed)| match placed.get() {
+            Some(Placement::Landed {
+                place: place @ Place::Position { .. },
+                ..
+            }) => Some((leg, place)),
+            _ => None,
+        });
+        if let Some((leg, place)) = at_rack {
+            let side = Side::Far;
+            return Err(Refusal::new(format!(
+                "{} is landed on {}. A local run does not come to a rack.",
+                names::cable(self.registry, cable),
+                names::place(self.registry, place)
+            ))
+            .or(
+                "It is not landed there",
+                Want::Lift {
+                    end: End { cable, side, leg },
+                },
+            ));
         }
         draft.push(Fact::Cable(cable, CableFact::Leaves(Leaves::Outlet(from))));
         Ok(())

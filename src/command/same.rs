@@ -277,6 +277,12 @@ impl Desk<'_> {
                     let is_there = row.is_some_and(|row| !row.standing.is_cancelled());
                     is_there.then_some(Fact::Picture(*id, PictureFact::Stands(Standing::Wanted)))
                 }
+                // That it was found says that it lies there.
+                Fact::LooseEnd(_, LooseEndFact::Joined(end)) => {
+                    let is_known = of.cables.get(end.cable).is_some();
+                    let stands = CableFact::Stands(Standing::Wanted);
+                    is_known.then_some(Fact::Cable(end.cable, stands))
+                }
                 Fact::PositionPatched(_, Some(Place::Device { device, .. })) => {
                     let mount = of.devices.get(*device).and_then(|row| row.mount.get());
                     mount.map(|mount| Fact::Device(*device, DeviceFact::Mounted(*mount)))

@@ -342,7 +342,8 @@ fn insists(act: &Act, fact: &Fact) -> bool {
             let is_outlet = matches!(fact, Fact::Outlet(..));
             let of_it = |other: &&Fact| {
                 let numbers = matches!(other, Fact::Outlet(_, OutletFact::Numbered { .. }));
-                other.subject() == fact.subject() || is_outlet && numbers
+                let joins = matches!(other, Fact::LooseEnd(_, LooseEndFact::Joined(_)));
+                other.subject() == fact.subject() || is_outlet && numbers || !is_outlet && joins
             };
             act.facts.iter().filter(of_it).count() > 1
         }

@@ -192,7 +192,7 @@ fn everything_that_is_done_can_be_undone() {
             rack: Some(rack),
         },
         Want::RouteLocal {
-            cable: a,
+            cable: b,
             from: site.outlet("DIN1"),
         },
         Want::ShareJacket {

@@ -5,7 +5,7 @@ use super::{Desk, Mending};
 use crate::app::Screen;
 use crate::command::Want;
 use crate::domain::ids::ConduitId;
-use crate::domain::label::conduit_code;
+use crate::domain::label::{LegNumber, conduit_code};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
 use crate::domain::work::{Lying, Pinout, WallBox};
@@ -63,6 +63,9 @@ impl Desk<'_> {
         let Some(register) = self.placement(end) else {
             return mending;
         };
+        if !register.disputed() {
+            return self.split_and_whole(end, register);
+        }
         for side in said(register, |placement| end_is(self.registry, end, placement)) {
             mending = mending.because(format!(
                 "{}, by {}.",
@@ -96,6 +99,32 @@ impl Desk<'_> {
             mending = mending.or(side.words, Want::KeepSaid { fact: side.fact });
         }
         mending.or_go("Show the cable", Screen::Cable(end.cable))
+    }
+
+    /// An end that is landed as a whole by one and split by another, or a leg of one that is not split.
+    fn split_and_whole(&self, end: End, register: &Register<Placement>) -> Mending {
+        let whole = End { leg: None, ..end };
+        let name = self.end(whole);
+        let landed = said(register, |placement| end_is(self.registry, end, placement));
+        let split = self.sides(Thing::End(whole), Field::Split);
+        let mut mending = Mending::new(match end.leg {
+            None => format!("{name} is split, and landed as a whole."),
+            Some(leg) => format!("{name} has no leg {}, and it is landed.", leg.get()),
+        });
+        for side in landed.into_iter().chain(split) {
+            let by = who(self.journal, side.stamp.act);
+            mending = mending.because([&side.words, ", by ", &by, "."].concat());
+        }
+        if let Some(leg) = end.leg {
+            let legs = leg.max(LegNumber::new(2).unwrap_or(leg));
+            let split = Want::SplitEnd { end: whole, legs };
+            mending = mending.or(format!("It has {} legs", legs.get()), split);
+        } else {
+            mending = mending.or("It is one, not split", Want::JoinLegs { end: whole });
+        }
+        mending
+            .or("It is not landed so", Want::Lift { end })
+            .or_go("Show the cable", Screen::Cable(end.cable))
     }
 
     pub(super) fn disputed(&self, thing: Thing, field: Field) -> Mending {

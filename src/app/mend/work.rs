@@ -589,6 +589,25 @@ impl Desk<'_> {
         .or_go("Choose another position", Screen::HandCable(end.cable))
     }
 
+    fn local_at_rack(&self, end: End, position: Position, at: &str) -> Mending {
+        let name = self.name(end.cable);
+        let from = names::side(self.registry, end.cable, Side::Far);
+        let row = self.registry.cables.get(end.cable);
+        let by = self.said_so(row.map(|row| &row.leaves));
+        let panel = self.registry.panels.get(position.panel);
+        let rack = panel.and_then(|panel| panel.rack.get()).copied();
+        let mut mending = Mending::new(format!("{name} is a local run, and landed on {at}."))
+            .because(format!("Local run from {from}, by {by}."))
+            .because(self.landed_words(end, &Place::rear(position)));
+        if end.side == Side::Far {
+            let cables = vec![end.cable];
+            mending = mending.or("It comes to the rack", Want::RouteHome { cables, rack });
+        }
+        mending
+            .or(format!("It is not on {at}"), Want::Lift { end })
+            .or_go("Show the cable", Screen::Cable(end.cable))
+    }
+
     pub(super) fn misfit(&self, end: End, position: Position) -> Mending {
         let at = names::position(self.registry, position);
         let cable = self.registry.cables.get(end.cable);
@@ -598,6 +617,9 @@ impl Desk<'_> {
             .panels
             .get(position.panel)
             .and_then(|row| row.make.get());
+        if names::run_kind(self.registry, end.cable) == RunKind::LocalRun {
+            return self.local_at_rack(end, position, &at);
+        }
         let mut mending = Mending::new(format!("{} does not fit {at}.", self.name(end.cable)));
         if let (Some(medium), Some(make)) = (medium, make) {
             mending = mending.because(format!(

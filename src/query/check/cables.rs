@@ -119,6 +119,10 @@ impl<'a> Desk<'_, 'a> {
     fn ends_that_disagree(&mut self) {
         for (end, register) in self.placements() {
             if !register.disputed() {
+                let is_landed = standpoint(register.get()) == Standpoint::Landed;
+                if is_landed && !self.is_part(end) {
+                    self.add(Gate::Now, What::EndDisputed { end });
+                }
                 continue;
             }
             let mut places: Vec<Place> = Vec::new();
@@ -135,6 +139,16 @@ impl<'a> Desk<'_, 'a> {
                 What::EndDisputed { end }
             };
             self.add(Gate::Now, what);
+        }
+    }
+
+    /// Whether an end is one where it is not split, and a leg one of those that it is split into.
+    fn is_part(&self, end: End) -> bool {
+        let record = self.run.end(end.side);
+        let legs = record.and_then(|record| record.split.get());
+        match (end.leg, legs) {
+            (None, legs) => legs.is_none(),
+            (Some(leg), legs) => legs.is_some_and(|legs| leg <= *legs),
         }
     }
 
@@ -221,9 +235,12 @@ impl<'a> Desk<'_, 'a> {
             }
             Some(Availability::Open) | None => {}
         }
-        if let (Fitting::Direct, Some(make), Some(medium)) =
-            (fitting, panel.make.get(), self.run.cable.medium.get())
-            && fit(medium, make.connector) != Fit::Fits
+        // A local run does not come to a rack, whatever it would need there.
+        let is_local = self.run.kind() == RunKind::LocalRun;
+        if let (Some(make), medium) = (panel.make.get(), self.run.cable.medium.get())
+            && (is_local
+                || fitting == Fitting::Direct
+                    && medium.is_some_and(|medium| fit(medium, make.connector) != Fit::Fits))
         {
             self.add(Gate::Now, What::Misfit { end, position });
         }

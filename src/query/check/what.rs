@@ -38,7 +38,7 @@ pub enum What {
         places: Vec<Place>,
     },
     /// People disagree about what has become of an end: landed and spare, straight on and with an
-    /// adapter.
+    /// adapter; or split, and landed as a whole.
     EndDisputed {
         /// The end, or the leg of a split end.
         end: End,
@@ -162,7 +162,7 @@ pub enum What {
         /// The position.
         position: Position,
     },
-    /// A cable is terminated straight on a connector that is not made for it.
+    /// A cable is terminated straight on a connector that is not made for it, or a local run on a panel.
     Misfit {
         /// The end, or the leg of a split end.
         end: End,

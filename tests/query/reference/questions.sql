@@ -29,6 +29,12 @@ SELECT 0, outlet, 'EndAtTwoPlaces', end || ' : ' ||
        (SELECT group_concat(place, ',' ORDER BY place) FROM (SELECT DISTINCT place FROM e WHERE e.end = odd_end.end AND place IS NOT NULL))
 FROM odd_end WHERE places > 1;
 INSERT INTO finding SELECT 0, outlet, 'EndDisputed', end FROM odd_end WHERE places < 2;
+-- What is landed is a whole end where it is not split, and a leg of a split one.
+INSERT INTO finding
+SELECT DISTINCT 0, e.outlet, 'EndDisputed', e.end FROM e
+LEFT JOIN s_split s ON s.cable = e.cable AND s.pull = e.pull AND s.side = e.side
+WHERE e.here AND e.status = 'landed' AND e.end NOT IN (SELECT end FROM odd_end)
+  AND CASE WHEN s.legs IS NULL THEN e.leg > 0 ELSE e.leg = 0 OR e.leg > s.legs END;
 
 CREATE TABLE ever_name AS SELECT * FROM cable_name UNION ALL SELECT * FROM former_name;
 CREATE TABLE code_of AS
@@ -158,8 +164,8 @@ FROM e JOIN s_kept k ON k.panel = e.panel AND k.number = e.number WHERE wanted A
 INSERT INTO finding
 SELECT DISTINCT 0, outlet, 'Misfit', end || ' ' || e.panel || '-' || e.number
 FROM e JOIN s_make m ON m.panel = e.panel
-WHERE wanted AND direct AND medium IS NOT NULL AND medium NOT LIKE 'own:%'
-  AND NOT EXISTS (SELECT 1 FROM fits WHERE fits.medium = e.medium AND fits.connector = m.connector);
+WHERE wanted AND (kind = 'local' OR direct AND medium IS NOT NULL AND medium NOT LIKE 'own:%'
+  AND NOT EXISTS (SELECT 1 FROM fits WHERE fits.medium = e.medium AND fits.connector = m.connector));
 INSERT INTO finding
 SELECT 0, outlet, 'PullTrouble', cable || ' ' || outcome FROM pulled WHERE outcome <> 'pulled';
 -- Of each end the last mark, and whether the one before it is the same. 1000 ft are 304.8 m, so that

@@ -44,7 +44,7 @@ CREATE UNIQUE INDEX w_cable ON w (cable);
 -- Every live placement of the copper that lies there now.
 CREATE TABLE e AS
 SELECT DISTINCT p.cable, p.cable || '.' || p.side || '.' || p.leg end, p.side, p.leg, p.status,
-       p.place, p.panel, p.number, p.jack_of, p.direct, p.value, c.wanted, c.here, c.outlet, c.medium
+       p.place, p.panel, p.number, p.jack_of, p.direct, p.value, c.wanted, c.here, c.outlet, c.medium, c.kind, c.pull
 FROM placement p JOIN c ON c.cable = p.cable AND c.pull = p.pull;
 CREATE INDEX e_end ON e (end);
 CREATE INDEX e_panel ON e (panel, number);
