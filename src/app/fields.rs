@@ -11,32 +11,13 @@ use crate::domain::ids::{LooseEndId, PanelId, ThingId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Position;
 
-/// The list of the fields, and what each is called there.
-macro_rules! fields {
-    ($($name:ident,)*) => {
-        /// One field of one form.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        #[expect(
-            missing_docs,
-            reason = "the names are those of the fields on the screens"
-        )]
-        pub enum Field {
-            $($name,)*
-        }
-
-        impl Field {
-            /// The name of the field, for its place in the page.
-            #[must_use]
-            pub fn name(self) -> &'static str {
-                match self {
-                    $(Self::$name => stringify!($name),)*
-                }
-            }
-        }
-    };
-}
-
-fields! {
+/// One field of one form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[expect(
+    missing_docs,
+    reason = "the names are those of the fields on the screens"
+)]
+pub enum Field {
     JobName,
     Initials,
     DeviceName,

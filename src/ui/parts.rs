@@ -174,11 +174,11 @@ fn labelled(field: Field, label: &'static str, hint: &'static str, input: Html) 
 
 /// The id of a field in the page.
 pub(super) fn id(field: Field) -> String {
-    ["field-", field.name()].concat().to_lowercase()
+    ["field-", &(field as u8).to_string()].concat()
 }
 
 fn hint_id(field: Field) -> String {
-    ["hint-", field.name()].concat().to_lowercase()
+    ["hint-", &(field as u8).to_string()].concat()
 }
 
 /// How many rows a long list shows at a time.

@@ -78,10 +78,10 @@ impl Bench {
     }
 
     /// What a list on the screen offers.
-    fn options(&self, id: &str) -> Vec<String> {
-        let mut options = Vec::new();
+    fn options(&self, field: Field) -> Vec<String> {
+        let (id, mut options) = (ui::field_id(field), Vec::new());
         ui::draw(&self.model).each(&mut |element| {
-            if element.tag == "select" && element.attribute("id") == Some(id) {
+            if element.tag == "select" && element.attribute("id") == Some(&id) {
                 element.inside.iter().for_each(|node| {
                     node.each(&mut |option| options.extend(option.inside.iter().map(words)));
                 });
@@ -206,7 +206,7 @@ fn a_room_is_renamed_recoded_and_put_on_a_floor() {
 
     // None is on the list, and is what the field then holds.
     bench.sends(PlanForm::Open(thing));
-    let options = bench.options("field-editfloor");
+    let options = bench.options(Field::EditFloor);
     assert_eq!(options, ["On no floor", "Ground floor"]);
     bench.types(Field::EditFloor, "");
     bench.sends(PlanForm::PutRoom(kitchen));
@@ -261,7 +261,7 @@ fn a_panel_is_placed_and_given_a_purpose_in_one_form() {
     bench.sends(PlanForm::AddRack);
     bench.sends(PlanForm::ShowPanel(panel));
     assert_eq!(bench.field(Field::EditRackUnit), "20");
-    let racks = bench.options("field-editrack");
+    let racks = bench.options(Field::EditRack);
     assert_eq!(racks, ["1A Main rack", "2A Loft rack"]);
     bench.types(Field::EditRackUnit, "18");
     let words = bench.sends(PlanForm::Rename(thing));
@@ -720,7 +720,7 @@ fn a_cable_is_put_into_the_conduit_that_the_list_shows() {
     let [first, second] = ["the attic", "the gate"].map(|from| mill.conduit(from, &[]));
     let cable = mill.cable("KIT1-A");
     let mut bench = Bench::open(mill, Screen::Cable(cable));
-    assert_eq!(bench.options("field-cableconduit").len(), 2);
+    assert_eq!(bench.options(Field::CableConduit).len(), 2);
     let pass = Action::Submit(Form::Find(FindForm::PassConduit(cable)));
     bench.types(Field::CableConduit, &second.0.to_string());
     bench.lets(pass.clone());
@@ -728,7 +728,7 @@ fn a_cable_is_put_into_the_conduit_that_the_list_shows() {
     bench.lets(pass.clone());
     assert_eq!(bench.registry().cables_in(first), [cable]);
     // None is left to choose.
-    assert_eq!(bench.options("field-cableconduit"), Vec::<String>::new());
+    assert_eq!(bench.options(Field::CableConduit), Vec::<String>::new());
     bench.lets(pass);
     let refused = matches!(&bench.model.notice, Some(Notice::Refused(refusal)) if refusal.words.starts_with("Add a conduit first"));
     assert!(refused, "{:?}", bench.model.notice);

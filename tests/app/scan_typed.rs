@@ -36,7 +36,7 @@ fn what_is_left_of_a_tag_is_offered_as_the_search_finds_it_and_the_field_stays()
         assert_eq!(phone.field(Field::ScanText), text);
         let mut has_field = false;
         ui::draw(&phone.model).each(&mut |element| {
-            has_field |= element.attribute("id") == Some("field-scantext");
+            has_field |= element.attribute("id") == Some(&ui::field_id(Field::ScanText));
         });
         assert!(has_field, "{text} is to be mended");
         assert!(words.contains(&format!("Find {text}")), "{words}");

@@ -115,8 +115,8 @@ test("initials are added on the way, with the field in view, and the work goes o
   await wall.kitchen();
   await wall.tap("Mark all 4 with the pen");
   await wall.tap("Add your initials");
-  await page.waitForFunction(() => document.activeElement.id === "field-initials");
   const field = page.getByLabel("Your initials");
+  await field.and(page.locator(":focus")).waitFor();
   const box = await field.boundingBox();
   const bar = await page.locator(".bottom").boundingBox();
   assert.ok(box.y >= 0 && box.y + box.height <= bar.y, `the field is at ${box.y}, the bar at ${bar.y}`);

@@ -270,7 +270,7 @@ test("a rack that was added is followed by its panels, and no second rack", asyn
   await page.getByLabel("Name of the rack").fill("Main rack");
   await page.getByRole("button", { name: "Add this rack" }).click();
   await page.getByRole("heading", { name: "Add a panel" }).waitFor();
-  assert.equal(await page.evaluate(() => document.activeElement.id), "field-panelconnector");
+  assert.equal(await page.evaluate(() => document.activeElement.labels[0].textContent), "Its positions are");
   const bar = (await page.locator(".bottom").boundingBox()).y;
   for (const shown of [page.getByRole("heading", { name: "Add a panel" }), page.getByLabel("Its positions are").first()]) {
     const { y, height } = await shown.boundingBox();

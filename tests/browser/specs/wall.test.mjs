@@ -113,7 +113,7 @@ test("with fingers alone, each mark is typed without touching the field again", 
   onPhone(async (wall, page) => {
     await wall.kitchen();
     await wall.tap("Footage");
-    const inField = () => page.waitForFunction(() => document.activeElement.id === "field-footage");
+    const inField = () => page.locator("input.big-number:focus").waitFor();
     for (const number of ["482", "612", "640", "77"]) {
       await inField();
       await page.keyboard.type(number);
@@ -121,7 +121,7 @@ test("with fingers alone, each mark is typed without touching the field again", 
     }
     await page.getByText("Every cable has its mark at this end").waitFor();
     await page.getByRole("navigation").getByRole("button", { name: "Find" }).tap();
-    await page.waitForFunction(() => document.activeElement.id === "field-find");
+    await page.locator("input[inputmode=search]:focus").waitFor();
     // A code in full is followed by Enter, a part of one stays on the list.
     await page.keyboard.type("ki");
     await page.keyboard.press("Enter");
