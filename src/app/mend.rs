@@ -173,7 +173,7 @@ impl Desk<'_> {
             What::TestFailed { cable } => self.test_failed(*cable),
             What::CableWithoutCode { cable } => self.without_code(*cable),
             What::CableWithoutMedium { cable } => self.without_medium(*cable),
-            What::NoRackChosen { cable } => self.no_rack(*cable),
+            What::NoRackChosen { .. } => self.no_rack(item),
             What::OutletWithoutCables { outlet } => self.without_cables(*outlet),
             What::OutletWithoutRoom { outlet } => self.without_room(*outlet),
             What::RoomWithoutCode { room } => self.room_without_code(*room),

@@ -39,7 +39,7 @@ pub fn due_at(items: &[Item], gate: Gate) -> Vec<(Gate, &Item)> {
 }
 
 /// Puts findings together: at one outlet, all cables not pulled are one item, and so are all ends
-/// not marked and all cables not tested. Everything else stands alone.
+/// not marked, all cables not tested and all for which no rack is chosen. Everything else stands alone.
 #[must_use]
 pub fn items(findings: Vec<Finding>) -> Vec<Item> {
     let mut items: Vec<Item> = Vec::new();
@@ -68,5 +68,6 @@ fn is_one_work(a: &What, b: &What) -> bool {
         (What::NotPulled { .. }, What::NotPulled { .. })
             | (What::NotMarked { .. }, What::NotMarked { .. })
             | (What::NotVerified { .. }, What::NotVerified { .. })
+            | (What::NoRackChosen { .. }, What::NoRackChosen { .. })
     )
 }

@@ -701,6 +701,21 @@ fn cables_without_a_rack_go_home_to_one_in_a_tap_once_there_are_two() {
     let found = open(&mill.journal);
     let count = found.len();
     assert!(count > 1, "{count}");
+    // The cables of one outlet are one line of the list.
+    let found_items = items(found.clone());
+    assert_eq!(found_items.len(), 2);
+    let mending = describe_item(&mill.journal, &found_items[0]);
+    assert_eq!(mending.title, "No rack is chosen for KIT1-A and KIT1-B.");
+    let mending = describe_item(&mill.journal, &found_items[1]);
+    let offered: Vec<&str> = mending.fixes.iter().map(|fix| fix.label.as_str()).collect();
+    assert_eq!(
+        offered,
+        [
+            "Home to Main rack",
+            "Home to Attic rack",
+            "Racks and panels"
+        ]
+    );
     let all = format!("All {count} without a rack: home to Attic rack");
     let mending = describe(&mill.journal, &found[0]);
     let fix = mending.fixes.iter().find(|fix| fix.label == all);

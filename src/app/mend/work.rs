@@ -16,7 +16,7 @@ use crate::query::deeds::{outcome_words, who};
 use crate::query::printed::end_tag;
 use crate::query::proof::{Proof, proof};
 use crate::query::rack::landed_by;
-use crate::query::{Item, What};
+use crate::query::{Finding, Item, What};
 use crate::{names, walk};
 
 /// How many racks or media are offered as buttons.
@@ -54,14 +54,7 @@ impl Desk<'_> {
     }
 
     pub(super) fn not_pulled(&self, item: &Item) -> Mending {
-        let cables: Vec<CableId> = item
-            .findings
-            .iter()
-            .filter_map(|finding| match finding.what {
-                What::NotPulled { cable } => Some(cable),
-                _ => None,
-            })
-            .collect();
+        let cables = cables_of(item);
         let codes = self.codes(&cables);
         let mut mending = Mending::new(format!("Not pulled: {}.", names::listed(&codes)));
         let all = if cables.len() > 1 {
@@ -157,14 +150,7 @@ impl Desk<'_> {
     }
 
     pub(super) fn not_verified(&self, item: &Item) -> Mending {
-        let cables: Vec<CableId> = item
-            .findings
-            .iter()
-            .filter_map(|finding| match finding.what {
-                What::NotVerified { cable } => Some(cable),
-                _ => None,
-            })
-            .collect();
+        let cables = cables_of(item);
         let codes = self.codes(&cables);
         let mut mending = Mending::new(format!("Not verified: {}.", names::listed(&codes)));
         let mut seen = Vec::new();
@@ -365,15 +351,17 @@ impl Desk<'_> {
         self.show_outlet_or_cable(mending, self.outlet_of(cable), &[cable])
     }
 
-    pub(super) fn no_rack(&self, cable: CableId) -> Mending {
-        let mut mending = Mending::new(format!("No rack is chosen for {}.", self.name(cable)));
-        let all = self.without_rack(cable);
+    pub(super) fn no_rack(&self, item: &Item) -> Mending {
+        let cables = cables_of(item);
+        let codes = names::listed(&self.codes(&cables));
+        let mut mending = Mending::new(format!("No rack is chosen for {codes}."));
+        let all = self.without_rack(&cables);
         for rack in walk::racks(self.registry).into_iter().take(OFFERED) {
             let called = names::rack(self.registry, rack);
             let rack = Some(rack);
             let route = |cables| Want::RouteHome { cables, rack };
-            mending = mending.or(format!("Home to {called}"), route(vec![cable]));
-            if all.len() > 1 {
+            mending = mending.or(format!("Home to {called}"), route(cables.clone()));
+            if all.len() > cables.len() {
                 let words = format!("All {} without a rack: home to {called}", all.len());
                 mending = mending.or(words, route(all.clone()));
             }
@@ -381,23 +369,24 @@ impl Desk<'_> {
         mending.or_go("Racks and panels", Screen::Racks)
     }
 
-    /// The home runs of which nobody can tell what rack they go to, with the first of them; none with
-    /// another, so that they are offered once, and gathered once for a whole list.
-    fn without_rack(&self, first: CableId) -> Vec<CableId> {
+    /// The home runs of which nobody can tell what rack they go to, where the first of them is among these; none
+    /// elsewhere, so that they are offered once, and gathered once for a whole list.
+    fn without_rack(&self, first: &[CableId]) -> Vec<CableId> {
         let cables = self.registry.cables.iter();
         let open = cables.filter(|(id, row)| {
             walk::is_wanted_cable(row)
                 && names::run_kind(self.registry, *id) == RunKind::HomeRun
                 && self.registry.home_rack(*id).is_none()
         });
+        let first = first.iter().min();
         let mut found = Vec::new();
         for (id, _) in open {
-            if id < first {
+            if Some(&id) < first {
                 return Vec::new();
             }
             found.push(id);
         }
-        found.order_by_key(|id| *id);
+        found.put_in_order();
         found
     }
 
@@ -676,4 +665,15 @@ impl Desk<'_> {
             )
             .or_go("Show the cable", Screen::Cable(end.cable))
     }
+}
+
+/// The cables of an item whose findings are each about one.
+fn cables_of(item: &Item) -> Vec<CableId> {
+    let cable = |finding: &Finding| match finding.what {
+        What::NotPulled { cable } | What::NotVerified { cable } | What::NoRackChosen { cable } => {
+            Some(cable)
+        }
+        _ => None,
+    };
+    item.findings.iter().filter_map(cable).collect()
 }
