@@ -277,6 +277,13 @@ impl Desk<'_> {
                     let is_there = row.is_some_and(|row| !row.standing.is_cancelled());
                     is_there.then_some(Fact::Picture(*id, PictureFact::Stands(Standing::Wanted)))
                 }
+                // One jacket is one pull.
+                Fact::Cable(id, CableFact::Repulled { .. }) => {
+                    let jacket = of.cables.get(*id).map(|row| &row.jacket);
+                    let jacket = jacket.filter(|jacket| !jacket.disputed());
+                    let jacket = jacket.and_then(|jacket| jacket.get());
+                    jacket.map(|jacket| Fact::Cable(*id, CableFact::InJacket(*jacket)))
+                }
                 // That it was found says that it lies there.
                 Fact::LooseEnd(_, LooseEndFact::Joined(end)) => {
                     let is_known = of.cables.get(end.cable).is_some();

@@ -331,6 +331,9 @@ fn insists(act: &Act, fact: &Fact) -> bool {
         Fact::Outlet(_, OutletFact::Numbered { .. }) => {
             matches!(first, Some(Fact::Room(_, RoomFact::Coded(_))))
         }
+        Fact::Cable(_, CableFact::InJacket(_)) => {
+            matches!(first, Some(Fact::Cable(_, CableFact::Repulled { .. })))
+        }
         Fact::Device(_, DeviceFact::Mounted(_)) => {
             matches!(first, Some(Fact::PositionPatched(..)))
         }

@@ -186,3 +186,37 @@ fn a_cable_that_one_found_and_another_cancelled_is_asked_about() {
     mill.does(&join);
     assert!(!check(mill.registry()).iter().any(|of| says_now(&of.what)));
 }
+
+#[test]
+fn a_cable_that_one_takes_out_of_a_jacket_that_another_pulls_anew_is_asked_about() {
+    let mut mill = kitchen();
+    let cables = ["KIT1-A", "KIT2-A", "KIT3-A"].map(|code| mill.cable(code));
+    mill.does(&Want::ShareJacket {
+        cables: cables[..2].to_vec(),
+        jacket: None,
+    });
+    for side in 0..2 {
+        let (mut lead, mut tech) = (mill.phone(8), mill.phone(9));
+        lead.does(&Want::ShareJacket {
+            cables: cables[1..].to_vec(),
+            jacket: None,
+        });
+        tech.does(&Want::Repull {
+            cable: cables[0],
+            reason: "nicked".to_owned(),
+        });
+        let told = deeds(&tech.journal)
+            .into_iter()
+            .next_back()
+            .expect("a deed");
+        assert!(!told.words.contains("jacket"), "{}", told.words);
+        let asked = asked_alike(&mut lead, &mut tech, says_now);
+        let [item] = &asked[..] else {
+            panic!("{asked:?}");
+        };
+        assert_eq!(item.title, "People disagree about KIT2-A: the jacket that it shares.");
+        let way = item.fixes[side].label.clone();
+        takes(&mut lead, item, &way);
+        assert!(asked_alike(&mut lead, &mut tech, says_now).is_empty());
+    }
+}
