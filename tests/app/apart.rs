@@ -214,7 +214,10 @@ fn a_cable_that_one_takes_out_of_a_jacket_that_another_pulls_anew_is_asked_about
         let [item] = &asked[..] else {
             panic!("{asked:?}");
         };
-        assert_eq!(item.title, "People disagree about KIT2-A: the jacket that it shares.");
+        assert_eq!(
+            item.title,
+            "People disagree about KIT2-A: the jacket that it shares."
+        );
         let way = item.fixes[side].label.clone();
         takes(&mut lead, item, &way);
         assert!(asked_alike(&mut lead, &mut tech, says_now).is_empty());

@@ -186,7 +186,7 @@ impl fmt::Display for ReadFault {
                 "The file says that it is UTF-16 text, but its characters are damaged. Save it again as CSV in UTF-8.",
             ),
             Self::NoRows => {
-                f.write_str("The file holds no rows. Check that the right sheet was saved.")
+                f.write_str("The file holds no rows, and is no job file either. Check that it is the right one, and the right sheet of it.")
             }
         }
     }

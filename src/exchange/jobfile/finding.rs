@@ -63,7 +63,7 @@ impl fmt::Display for Finding {
             ),
             Self::OtherJob { name, key, open } => write!(
                 f,
-                "This file belongs to another job: {name}, with {key} on its tags. The open job has {open}, and nothing of the file goes into it. Open that job to see what would come in."
+                "This is of another job: {name}, with {key} on its tags. The open job has {open}, and nothing of this goes into it. Open that job to see what would come in."
             ),
             Self::CutOff { whole } => write!(
                 f,
