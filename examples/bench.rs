@@ -5,8 +5,9 @@
 //! same on the same machine in the same run, and a loop of plain arithmetic beside all. Each figure is
 //! the median of five. Each size is measured in a process of its own, as the app has one job in memory that
 //! was fresh: a job that is put together in what a larger one gave back lies all over it. Opening is
-//! measured in five processes that do nothing else, too, since nobody opens a job five times over. How the
-//! times grow is drawn into `docs/pictures/growth.svg`.
+//! measured in five processes that do nothing else, too, since nobody opens a job five times over; and
+//! what walks over a whole job in five of them with nothing of the job in the caches, so that what grows is
+//! the work, and not what has no room there. How the times grow is drawn into `docs/pictures/growth.svg`.
 
 #[path = "support/once.rs"]
 mod once;
@@ -233,6 +234,13 @@ fn rows(jobs: &[Job]) -> Vec<Row> {
                 Some(job.new?.open_by_reading)
             })
         },
+        some("check it whole, nothing of it in the cache", "-", |job| {
+            Some(job.new?.check)
+        }),
+        some("count how far each room is, so too", "-", |job| {
+            Some(job.new?.rooms)
+        }),
+        some("propose positions, so too", "-", |job| job.new?.proposal),
         row(
             "open it five times over",
             "its JSON parsed, so too",

@@ -1,16 +1,21 @@
 //! What `bench` measures in processes of their own, each of which does one thing once in memory that was new.
 
 use std::error::Error;
+use std::hint::black_box;
 use std::mem::forget;
 use std::process::{Command, Stdio};
 use std::time::Duration;
 
-use bothends::journal::wire;
+use bothends::journal::{Journal, Registry, wire};
+use bothends::query::propose::propose;
+use bothends::query::{check, tally};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+use super::SMALLER;
 use super::support::clock::{ROUNDS, middle, timed};
 use super::support::plain::{JOB, opened, plain_job, texts};
+use super::support::unplaced;
 use super::table::Figure;
 
 /// What a process is told, before what and how many cables, that measures and prints that for the other.
@@ -34,16 +39,29 @@ pub(crate) enum Once {
     Open,
     Read,
     Parse,
+    Check,
+    Rooms,
+    Propose,
 }
 
 impl Once {
-    const ALL: [Self; 3] = [Self::Open, Self::Read, Self::Parse];
+    const ALL: [Self; 6] = [
+        Self::Open,
+        Self::Read,
+        Self::Parse,
+        Self::Check,
+        Self::Rooms,
+        Self::Propose,
+    ];
 
     fn name(self) -> &'static str {
         match self {
             Self::Open => "open",
             Self::Read => "read",
             Self::Parse => "parse",
+            Self::Check => "check",
+            Self::Rooms => "rooms",
+            Self::Propose => "propose",
         }
     }
 
@@ -54,6 +72,9 @@ impl Once {
 
     /// How long it takes; what it makes is forgotten with the process.
     pub(crate) fn timed(self, cables: usize) -> Duration {
+        if self == Self::Propose {
+            return uncached(&unplaced::open_job(cables), propose);
+        }
         let lines = plain_job(cables);
         match self {
             Self::Open => {
@@ -62,6 +83,8 @@ impl Once {
             }
             Self::Read => timed(|| forget(each(&lines, wire::read))).0,
             Self::Parse => timed(|| forget(each(&lines, parsed))).0,
+            Self::Check => uncached(&opened(JOB, texts(&lines)), check),
+            Self::Rooms | Self::Propose => uncached(&opened(JOB, texts(&lines)), tally),
         }
     }
 
@@ -73,11 +96,27 @@ impl Once {
     }
 }
 
+/// How many bytes are looked at so that nothing else is left in the caches of a core: many times as many as
+/// they hold.
+const OVER_ALL_CACHES: usize = 256 << 20;
+
+/// How long a question takes to an open job of which nothing is in the caches. Asked five times over, a job of
+/// 1,000 cables lies in them and a larger one does not.
+fn uncached<T>(journal: &Journal, ask: impl FnOnce(&Registry) -> T) -> Duration {
+    let other = vec![1_u8; OVER_ALL_CACHES];
+    black_box(other.iter().fold(0_u8, |sum, byte| sum.wrapping_add(*byte)));
+    timed(|| forget(ask(journal.registry()))).0
+}
+
 /// What takes as long as it does because the memory for it is new.
 #[derive(Clone, Copy, Serialize, Deserialize)]
 pub(crate) struct New {
     pub(crate) open: Figure,
     pub(crate) open_by_reading: Figure,
+    pub(crate) check: Figure,
+    pub(crate) rooms: Figure,
+    /// None where there are too many.
+    pub(crate) proposal: Option<Figure>,
 }
 
 impl New {
@@ -86,6 +125,13 @@ impl New {
         Ok(Self {
             open: Figure::beside(open, Once::Parse.median(cables)?),
             open_by_reading: Figure::beside(open, Once::Read.median(cables)?),
+            check: Figure::alone(Once::Check.median(cables)?),
+            rooms: Figure::alone(Once::Rooms.median(cables)?),
+            proposal: if cables <= SMALLER {
+                Some(Figure::alone(Once::Propose.median(cables)?))
+            } else {
+                None
+            },
         })
     }
 }
