@@ -231,9 +231,11 @@ impl Journal {
             .ok_or(CannotWrite::CounterExhausted)?;
         let mut about = Vec::new();
         let mut replaces = draft.also_replaces;
-        for fact in &draft.facts {
+        for (at, fact) in draft.facts.iter().enumerate() {
             fact.mentions(&mut |thing| about.push(thing));
-            replaces.extend(self.registry.holders(fact));
+            if !draft.beside.contains(&at) {
+                replaces.extend(self.registry.holders(fact));
+            }
         }
         about.put_in_order();
         about.dedup();

@@ -43,6 +43,7 @@ mod relay;
 mod remotes;
 /// What is said of outlets at rough-in.
 mod rough;
+mod said_alike;
 mod scan;
 /// What a person types at the scanner.
 mod scan_typed;

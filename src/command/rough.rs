@@ -135,29 +135,29 @@ impl Desk<'_> {
             ));
         }
         let reason = format!("Merged with {}", names::outlet(self.registry, into));
-        self.take_over(draft, from, into, walk::fed(self.registry, from), reason)
+        let fed = walk::fed(self.registry, from);
+        self.take_over(draft, from, into, &fed, reason)?;
+        self.rename(draft, &fed, into)
     }
 
-    /// What is at one outlet comes to another one. Its cables get new letters there; a code that stands on
-    /// one already stays until somebody marks it anew, and the list says so.
+    /// What is at one outlet comes to another one. Whoever calls this names its cables.
     pub(super) fn take_over(
         &self,
         draft: &mut Draft,
         from: OutletId,
         into: OutletId,
-        fed: Vec<CableId>,
+        fed: &[CableId],
         reason: String,
     ) -> Done {
-        self.refuse_between(&fed, into)?;
+        self.refuse_between(fed, into)?;
         self.refuse_between(&walk::fed(self.registry, into), from)?;
-        self.rename(draft, &fed, into)?;
         // What came with a change order came with it, whatever outlet it is at.
         if let Some(order) = self.change_order(from) {
             for cable in fed {
-                let row = self.registry.cables.get(cable);
+                let row = self.registry.cables.get(*cable);
                 let own = row.and_then(|row| row.change_order.get());
                 if own.is_none_or(String::is_empty) {
-                    draft.push(Fact::Cable(cable, CableFact::ChangeOrdered(order.clone())));
+                    draft.push(Fact::Cable(*cable, CableFact::ChangeOrdered(order.clone())));
                 }
             }
         }
@@ -236,7 +236,8 @@ impl Desk<'_> {
         order.filter(|order| !order.is_empty())
     }
 
-    /// Names cables after another outlet, each with a letter that was never given there.
+    /// Names cables after another outlet, each with a letter that was never given there. A code that stands on
+    /// one already stays until somebody marks it anew, and the list says so.
     fn rename(&self, draft: &mut Draft, cables: &[CableId], outlet: OutletId) -> Done {
         let mut taken: Vec<Letter> = self.letters_had(outlet, None);
         let code = self.registry.outlet_code(outlet);

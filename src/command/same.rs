@@ -3,13 +3,14 @@
 
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
-use crate::domain::label::OutletNumber;
+use crate::domain::label::Letter;
 use crate::domain::picture::Shows;
-use crate::domain::place::{ConduitEnd, End, Place, RunName, Side};
+use crate::domain::place::{ConduitEnd, End, Place, Placement, RunName, Side};
 use crate::domain::work::Standing;
 use crate::journal::{
-    BlockFact, CableFact, ConduitFact, DeviceFact, Draft, EndFact, Fact, Found, JointFact,
-    LooseEndFact, Numbering, OutletFact, PictureFact, PullFact, RackFact,
+    BlockFact, Cable, CableFact, ConduitFact, Copper, DeviceFact, Draft, EndFact, Fact, FactRef,
+    Found, JointFact, LooseEndFact, Numbering, OutletFact, PictureFact, PullFact, PullRef,
+    RackFact, Register,
 };
 use crate::names;
 use crate::walk;
@@ -67,39 +68,61 @@ impl Desk<'_> {
                 "{name} is one outlet already. Choose the other one that it is."
             )));
         }
-        // Cables of one letter and one medium are one cable each; the others come along.
-        let as_what = |id: &CableId| {
-            let row = self.registry.cables.get(*id)?;
-            match row.name.get()? {
-                RunName::Feeds { letter, .. } => Some((*letter, row.medium.get()?)),
-                RunName::Ties { .. } => None,
-            }
+        // Cables of one letter and one medium are one cable each. The others come along and keep their letters,
+        // which may stand on a paper: where one letter is on two of them then, it is asked whether they are one.
+        let rows = &self.registry.cables;
+        let as_what = |id: CableId| Some((feeds(rows.get(id)?)?.1, rows.get(id)?.medium.get()));
+        let is_pulled = |id: CableId| {
+            let row = rows.get(id);
+            let copper = row.and_then(|row| row.copper(row.pull(id)));
+            copper.is_some_and(|copper| copper.outcome.get().is_some())
         };
+        let is_marked = |id: CableId| !self.marks_of(id).is_empty();
         let here = walk::fed(self.registry, stays);
         let mut rest = Vec::new();
         for cable in walk::fed(self.registry, goes) {
-            let what = as_what(&cable);
-            match here.iter().find(|id| what.is_some() && as_what(id) == what) {
-                Some(twin) => self.same_cable(draft, *twin, cable)?,
-                None => rest.push(cable),
+            let is_twin = |id: &CableId| {
+                as_what(*id) == as_what(cable)
+                    && !(is_pulled(*id) && is_pulled(cable))
+                    && !(is_marked(*id) && is_marked(cable))
+            };
+            if let Some(twin) = here.iter().copied().find(is_twin) {
+                self.same_cable(draft, twin, cable)?;
+            } else if let Some((_, letter)) = rows.get(cable).and_then(feeds) {
+                self.lift_elsewhere(draft, cable, stays)?;
+                let outlet = stays;
+                let named = CableFact::Named(RunName::Feeds { outlet, letter });
+                draft.push(Fact::Cable(cable, named));
+                rest.push(cable);
             }
         }
-        let tags = |id| self.registry.outlets.get(id).map(|row| &row.tags);
-        if let Some(tags) = tags(goes) {
-            draft
-                .also_replaces
-                .extend(tags.iter().map(|said| said.fact));
-            let moved = tags
-                .iter()
-                .map(|said| OutletFact::Tagged(said.value.clone()));
-            draft
-                .facts
-                .extend(moved.map(|fact| Fact::Outlet(stays, fact)));
+        if let Some(row) = self.registry.outlets.get(goes) {
+            let mut facts: Vec<FactRef> = row.tags.iter().map(|said| said.fact).collect();
+            draft.also_replaces.extend(&facts);
+            gather(&mut facts, &row.kind);
+            gather(&mut facts, &row.purpose);
+            self.say_too(draft, &facts, &|fact| {
+                if let Fact::Outlet(id, _) = fact {
+                    *id = stays;
+                }
+                true
+            });
         }
         let stands = OutletFact::Stands(Standing::Wanted);
         draft.push(Fact::Outlet(stays, stands));
         let reason = format!("the same outlet as {name}, noted twice");
-        self.take_over(draft, goes, stays, rest, reason)
+        self.take_over(draft, goes, stays, &rest, reason)
+    }
+
+    /// Says of one thing what is said of another that is the same. Where the two differ, both sides stand, and
+    /// people are asked.
+    fn say_too(&self, draft: &mut Draft, facts: &[FactRef], turn: &dyn Fn(&mut Fact) -> bool) {
+        for said in facts.iter().filter_map(|fact| self.said(*fact)) {
+            let mut fact = said.clone();
+            if turn(&mut fact) && !self.is_so(&fact) {
+                draft.push_beside(fact);
+            }
+        }
     }
 
     fn same_room(&self, draft: &mut Draft, stays: RoomId, goes: RoomId) -> Done {
@@ -113,26 +136,12 @@ impl Desk<'_> {
                 "{name} is one room already. Choose the other one that it is."
             )));
         }
-        let mut had: Vec<OutletNumber> = self.numbers_had(stays, None).collect();
+        // Every outlet keeps its number, which may stand on a paper: what has one code then had it before, and
+        // the list asks of it.
         for (outlet, row) in of.outlets.iter() {
-            let Some(at) = row.number.get().filter(|at| at.room == goes) else {
-                continue;
-            };
-            let free = |number: &OutletNumber| !had.contains(number);
-            let mut numbers =
-                std::iter::once(at.number).chain((1..=99).filter_map(OutletNumber::new));
-            let number = numbers.find(free).ok_or_else(|| {
-                Refusal::new(format!(
-                    "{name} has no outlet number left. Cancel some outlets first."
-                ))
-            })?;
-            had.push(number);
-            let room = stays;
-            draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
-            if number != at.number && walk::is_wanted_outlet(row) {
-                let stands = OutletFact::Stands(Standing::Wanted);
-                draft.push(Fact::Outlet(outlet, stands));
-                self.insist_on_outlets(draft, outlet);
+            if let Some(at) = row.number.get().filter(|at| at.room == goes) {
+                let (room, number) = (stays, at.number);
+                draft.push(Fact::Outlet(outlet, OutletFact::Numbered { room, number }));
             }
         }
         for (id, row) in of.racks.iter() {
@@ -302,6 +311,36 @@ impl Desk<'_> {
         }
     }
 
+    /// Turns what is said of a cable into the same of a pull of another one, if it is to be said of that. A jack of
+    /// the outlet that the one feeds is that jack of the other one's.
+    fn turn_to(&self, pull: PullRef, outlets: [Option<OutletId>; 2], fact: &mut Fact) -> bool {
+        match fact {
+            Fact::Cable(id, _) => *id = pull.cable,
+            Fact::Pull(of, PullFact::Reported(_)) => *of = pull,
+            Fact::End(of, said) if of.end.leg.is_none() => {
+                let known = self.end_record(pull.cable, of.end.side);
+                match (said, outlets) {
+                    (
+                        EndFact::Planned(Some(Place::Jack { outlet, .. }))
+                        | EndFact::Placed(Placement::Landed {
+                            place: Place::Jack { outlet, .. },
+                            ..
+                        }),
+                        [Some(from), Some(into)],
+                    ) if *outlet == from => *outlet = into,
+                    (EndFact::Planned(_) | EndFact::Placed(_), _) => {}
+                    (EndFact::Marked(_), _) if known.is_none_or(|known| known.marks.is_empty()) => {
+                    }
+                    _ => return false,
+                }
+                of.end.cable = pull.cable;
+                of.pull = pull.pull;
+            }
+            _ => return false,
+        }
+        true
+    }
+
     fn same_cable(&self, draft: &mut Draft, stays: CableId, goes: CableId) -> Done {
         let name = names::cable(self.registry, stays);
         if stays == goes {
@@ -314,42 +353,26 @@ impl Desk<'_> {
         let (Some(kept), Some(gone)) = (rows.get(stays), rows.get(goes)) else {
             return Err(Refusal::new("One of the two cables is not known here."));
         };
-        let (kept, copper) = (kept.copper(of_stays.pull), gone.copper(of_goes.pull));
         // Its code is the other's from now on, and with it everything that stands on its copper.
         draft
             .also_replaces
             .extend(gone.name.all().map(|said| said.fact));
         draft.also_replaces.extend(self.marks_of(goes));
-        if let Some(outcome) = copper.and_then(|copper| copper.outcome.get()) {
-            let is_said = kept.is_some_and(|kept| kept.outcome.get().is_some());
-            if !is_said {
-                draft.push(Fact::Pull(of_stays, PullFact::Reported(*outcome)));
-            }
-        }
+        let mut facts = Vec::new();
+        gone.planned
+            .iter()
+            .for_each(|planned| gather(&mut facts, &planned.whole));
+        draft.also_replaces.extend(&facts);
+        gather(&mut facts, &gone.purpose);
+        gather(&mut facts, &gone.medium);
+        facts.extend(gone.copper(of_goes.pull).into_iter().flat_map(Copper::work));
+        let outlets = [gone, kept].map(|row| feeds(row).map(|(outlet, _)| outlet));
+        self.say_too(draft, &facts, &|fact| self.turn_to(of_stays, outlets, fact));
         for side in Side::BOTH {
-            let of = self.end_of(End::whole(stays, side))?;
-            let known = self.end_record(stays, side);
-            let Some(record) = self.end_record(goes, side) else {
-                continue;
-            };
-            if known.is_none_or(|known| known.marks.iter().next().is_none()) {
-                let marks = record.marks.iter();
-                let marks = marks.map(|said| Fact::End(of, EndFact::Marked(said.value.clone())));
-                draft.facts.extend(marks);
-            }
-            let placed = |record: &crate::journal::EndRecord| record.placement.whole.get().cloned();
-            if let Some(placement) = placed(record) {
-                let claims = record.placement.whole.all().map(|said| said.fact);
-                draft.also_replaces.extend(claims);
-                if known.and_then(placed).is_none() {
-                    draft.push(Fact::End(of, EndFact::Placed(placement)));
-                }
-            }
-            let planned = rows
-                .get(goes)
-                .map(|row| &row.planned[crate::journal::side_index(side)]);
-            let plans = planned.into_iter().flat_map(|planned| planned.whole.all());
-            draft.also_replaces.extend(plans.map(|said| said.fact));
+            // Its place is the other's too.
+            let placed = self.end_record(goes, side).map(|record| &record.placement);
+            let placed = placed.into_iter().flat_map(|placed| placed.whole.all());
+            draft.also_replaces.extend(placed.map(|said| said.fact));
         }
         // Whoever decides it otherwise meanwhile, or which of the two stays, disagrees with this: that is seen
         // where both speak of one field.
@@ -365,4 +388,17 @@ impl Desk<'_> {
         self.cancel(draft, goes, &reason);
         Ok(())
     }
+}
+
+/// The outlet that a run feeds, and its letter there.
+fn feeds(row: &Cable) -> Option<(OutletId, Letter)> {
+    match row.name.get()? {
+        RunName::Feeds { outlet, letter } => Some((*outlet, *letter)),
+        RunName::Ties { .. } => None,
+    }
+}
+
+/// Adds the live values of a field.
+fn gather<T: PartialEq>(facts: &mut Vec<FactRef>, register: &Register<T>) {
+    facts.extend(register.all().map(|said| said.fact));
 }

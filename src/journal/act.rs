@@ -104,6 +104,8 @@ pub struct Draft {
     minted: u32,
     /// The facts.
     pub facts: Vec<Fact>,
+    /// Where among the facts those stand that replace nothing, so that what is said otherwise holds too.
+    pub(super) beside: Vec<usize>,
     /// Facts to replace beyond the live values of the fields that `facts` set.
     pub also_replaces: Vec<FactRef>,
     /// The acts to take back.
@@ -118,6 +120,7 @@ impl Draft {
             id,
             minted: 0,
             facts: Vec::new(),
+            beside: Vec::new(),
             also_replaces: Vec::new(),
             strikes: Vec::new(),
         }
@@ -132,6 +135,12 @@ impl Draft {
 
     /// Adds a fact.
     pub fn push(&mut self, fact: Fact) {
+        self.facts.push(fact);
+    }
+
+    /// Adds a fact that stands beside what is said of its field: where they differ, people are asked.
+    pub fn push_beside(&mut self, fact: Fact) {
+        self.beside.push(self.facts.len());
         self.facts.push(fact);
     }
 

@@ -366,10 +366,14 @@ impl Desk<'_> {
             return Vec::new();
         };
         match field {
+            // Two rooms of one name are told apart by their codes.
             Field::Number => said(&row.number, |at| {
+                let room = self.registry.rooms.get(at.room);
+                let code = room.and_then(|row| row.code.get());
                 format!(
-                    "{} {}",
+                    "{} {}{}",
                     names::room(self.registry, at.room),
+                    code.map_or_else(String::new, ToString::to_string),
                     at.number.get()
                 )
             }),
