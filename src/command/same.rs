@@ -369,10 +369,19 @@ impl Desk<'_> {
         let outlets = [gone, kept].map(|row| feeds(row).map(|(outlet, _)| outlet));
         self.say_too(draft, &facts, &|fact| self.turn_to(of_stays, outlets, fact));
         for side in Side::BOTH {
-            // Its place is the other's too.
+            // Its place is the other's too, and so is the loose end that it turned out to be.
             let placed = self.end_record(goes, side).map(|record| &record.placement);
             let placed = placed.into_iter().flat_map(|placed| placed.whole.all());
             draft.also_replaces.extend(placed.map(|said| said.fact));
+            let was = End::whole(goes, side);
+            for loose in self.registry.index.loose_by_end.get(&was) {
+                let row = self.registry.loose_ends.get(*loose);
+                let joined = row.into_iter().flat_map(|row| row.joined.all());
+                let joined = joined.filter(|said| *said.value == Some(was));
+                draft.also_replaces.extend(joined.map(|said| said.fact));
+                let joined = LooseEndFact::Joined(End::whole(stays, side));
+                draft.push_beside(Fact::LooseEnd(*loose, joined));
+            }
         }
         // Whoever decides it otherwise meanwhile, or which of the two stays, disagrees with this: that is seen
         // where both speak of one field.

@@ -2,10 +2,12 @@
 //! asked about, and nobody is asked which of two equal answers is right.
 
 use bothends::command::Want;
+use bothends::domain::ids::LooseEndId;
+use bothends::domain::medium::{Kind, Medium};
 use bothends::domain::place::{End, Side};
 use bothends::domain::work::{MarkKind, PullOutcome};
 use bothends::exchange::schedule::Schedule;
-use bothends::journal::{Signature, WallTime};
+use bothends::journal::{Found, Signature, WallTime};
 use bothends::query::{Gate, What, check};
 use bothends::schedule::{origin, plan};
 use bothends::{names, walk};
@@ -242,4 +244,43 @@ fn an_outlet_with_two_purposes_is_asked_which_it_is() {
         panic!("one question");
     };
     assert_eq!(disputed.detail.len(), 2, "{disputed:#?}");
+}
+
+#[test]
+fn two_who_join_two_loose_ends_to_one_cable_are_asked_once() {
+    let mut base = Mill::new();
+    base.outlets("KIT", "data", 1);
+    for place in ["Behind the stove", "In the rack"] {
+        base.does(&Want::AddLooseEnd {
+            found: Found {
+                place: place.to_owned(),
+                ..Found::default()
+            },
+        });
+    }
+    let ends: Vec<LooseEndId> = base.registry().loose_ends.iter().map(|at| at.0).collect();
+    let phones = [8, 9].map(|number| {
+        let mut phone = base.phone(number);
+        phone.does(&Want::JoinLooseEnds {
+            near: ends[0],
+            far: ends[1],
+            outlet: phone.outlet_id("KIT", 1),
+            medium: Medium::indoor(Kind::Cat6Utp),
+        });
+        phone
+    });
+    let [mut first, mut second] = phones;
+    first.hears(&second);
+    second.hears(&first);
+    says_the_same(&mut first, "KIT1-C");
+    let asked = asked_alike(&mut first, &mut second, |what| {
+        is_disputed(what) || is_twice(what) || matches!(what, What::JoinedTwice { .. })
+    });
+    assert!(asked.is_empty(), "{asked:#?}");
+    let cable = first.cable("KIT1-C");
+    for (loose, side) in ends.into_iter().zip(Side::BOTH) {
+        let row = first.registry().loose_ends.get(loose);
+        let joined = row.and_then(|row| row.joined.get()).copied().flatten();
+        assert_eq!(joined, Some(End::whole(cable, side)));
+    }
 }
