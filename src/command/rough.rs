@@ -87,11 +87,11 @@ impl Desk<'_> {
     }
 
     fn share_jacket(&self, cable: CableId, other: CableId) -> bool {
+        // Two people may have put them into one, each by a jacket of its own.
         let jacket = |id| {
-            self.registry
-                .cables
-                .get(id)
-                .and_then(|row| row.jacket.get())
+            let row = self.registry.cables.get(id);
+            let jacket = row.and_then(|row| row.jacket.get());
+            jacket.map(|jacket| self.registry.index.in_jacket.get(jacket))
         };
         cable == other || (jacket(cable).is_some() && jacket(cable) == jacket(other))
     }

@@ -4,10 +4,8 @@
 //! A bundle leaves one place (a rack, or an outlet for local runs) for one floor of one building. The
 //! cables of an outlet go together where the boxes reach; neighbouring rooms share a bundle.
 
-use rustc_hash::FxHashSet;
-
 use super::run::{Pulled, Run, jacket_mates, room_of, shown_outlet, waits};
-use crate::domain::ids::{ActId, CableId, FloorId, JacketId, OutletId, RackId, RoomId, UnitId};
+use crate::domain::ids::{ActId, CableId, FloorId, OutletId, RackId, RoomId, UnitId};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::order::Order;
@@ -233,7 +231,7 @@ pub fn pulls(registry: &Registry) -> Pulls {
 /// The strands that a box on site gives, in walking order; the others are put aside.
 fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
     let mut to_deal = Vec::new();
-    let mut seen: FxHashSet<JacketId> = FxHashSet::default();
+    let mut seen: Vec<&[CableId]> = Vec::new();
     for id in walk::cables(registry) {
         let Some(row) = registry.cables.get(id) else {
             continue;
@@ -256,7 +254,10 @@ fn to_deal(registry: &Registry, pulls: &mut Pulls) -> Vec<ToDeal> {
         {
             pulls.alike.push(alike);
         }
-        let is_seen = row.jacket.get().is_some_and(|jacket| !seen.insert(*jacket));
+        let jacket = row.jacket.get();
+        let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
+        let is_seen = mates.is_some_and(|mates| seen.contains(&mates));
+        seen.extend(mates);
         if run.pulled() != Pulled::No || dealt.is_some() || is_seen {
             continue;
         }

@@ -247,6 +247,31 @@ fn an_outlet_with_two_purposes_is_asked_which_it_is() {
 }
 
 #[test]
+fn two_who_put_the_same_cables_into_one_jacket_agree() {
+    let mut base = Mill::new();
+    base.outlets("KIT", "data", 2);
+    let share = |mill: &Mill, codes: &[&str]| Want::ShareJacket {
+        cables: codes.iter().map(|code| mill.cable(code)).collect(),
+        jacket: None,
+    };
+    for (others, questions) in [(&["KIT1-B", "KIT1-A"], 0), (&["KIT1-B", "KIT2-A"], 1)] {
+        let (mut first, mut second) = (base.phone(8), base.phone(9));
+        first.does(&share(&first, &["KIT1-A", "KIT1-B"]));
+        second.does(&share(&second, others));
+        let asked = asked_alike(&mut first, &mut second, is_disputed);
+        assert_eq!(first.registry().dump(), second.registry().dump());
+        assert_eq!(asked.len(), questions, "{asked:#?}");
+        // One box gives both at once.
+        let deals = ["KIT1-A", "KIT1-B"].map(|code| (first.cable(code), 3));
+        if questions == 0 {
+            first.does(&Want::DealBoxes {
+                deals: deals.to_vec(),
+            });
+        }
+    }
+}
+
+#[test]
 fn two_who_join_two_loose_ends_to_one_cable_are_asked_once() {
     let mut base = Mill::new();
     base.outlets("KIT", "data", 1);

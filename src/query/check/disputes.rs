@@ -111,13 +111,20 @@ fn outlets(list: &mut List<'_>) {
 
 /// A cable under its outlet; the check of cables calls it while the row is at hand.
 pub(super) fn cable(list: &mut List<'_>, outlet: Option<OutletId>, id: CableId, cable: &Cable) {
+    // Jackets of the same cables are one answer, whoever put them into one.
+    let mates = &list.registry.index.in_jacket;
+    let mut mates = cable.jacket.all().map(|said| mates.get(said.value));
+    let first = mates.next();
+    let differ = mates.any(|other| Some(other) != first);
     let mut sheet = Sheet::of(list, outlet, Thing::Cable(id));
+    if differ {
+        sheet.see(Field::Jacket, &cable.jacket);
+    }
     sheet
         .see(Field::Name, &cable.name)
         .see(Field::Leaves, &cable.leaves)
         .see(Field::Medium, &cable.medium)
         .see(Field::Purpose, &cable.purpose)
-        .see(Field::Jacket, &cable.jacket)
         .see(Field::Standing, &cable.standing)
         .see(Field::Repull, &cable.repull)
         .see(Field::ChangeOrder, &cable.change_order);

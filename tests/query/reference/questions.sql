@@ -121,10 +121,13 @@ GROUP BY number HAVING count(*) > 1 AND min(cancelled) = 0;
 INSERT INTO finding
 SELECT 0, CASE s.kind WHEN 'outlet' THEN s.owner WHEN 'cable' THEN c.outlet END, 'Disputed', s.thing || ' ' || s.field
 FROM setting s LEFT JOIN c ON s.kind = 'cable' AND c.cable = s.owner
+LEFT JOIN cable_jacket j ON s.field = 'Jacket' AND j.cable = s.owner AND j.ord = s.ord
 WHERE s.field <> 'placement' AND (s.kind = 'job' OR s.owner IN (SELECT id FROM here))
   AND (s.pull IS NULL OR s.pull = c.pull)
 GROUP BY s.kind, s.thing, s.field
-HAVING count(DISTINCT CASE WHEN s.field = 'Cover' AND s.value LIKE '%Covering(Ok(%' THEN 'ok' ELSE s.value END) > 1;
+HAVING count(DISTINCT CASE WHEN s.field = 'Cover' AND s.value LIKE '%Covering(Ok(%' THEN 'ok'
+  WHEN s.field = 'Jacket' THEN (SELECT group_concat(DISTINCT k.cable ORDER BY k.cable) FROM cable_jacket k WHERE k.jacket = j.jacket)
+  ELSE s.value END) > 1;
 
 INSERT INTO finding
 SELECT DISTINCT 0, c.outlet, 'MarksDiffer', c.cable FROM c JOIN mark m ON m.cable = c.cable AND m.pull = c.pull
