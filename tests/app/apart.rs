@@ -1,7 +1,9 @@
 //! Two phones that each say something of one end that cannot both be: split and landed as a whole, a local run and
 //! landed at the rack, found as a loose end and cancelled. Both ask, alike, and each way out settles it for both.
 
-use bothends::command::Want;
+use bothends::app::mend::Mending;
+use bothends::command::{self, Want};
+use bothends::domain::ids::CableId;
 use bothends::domain::label::LegNumber;
 use bothends::domain::place::{End, Fitting, Leaves, Place, Placement, Side};
 use bothends::journal::Found;
@@ -51,35 +53,44 @@ fn landed(mill: &Mill, end: End) -> bool {
     matches!(placed, Some(Placement::Landed { .. }))
 }
 
+/// What both phones are asked of what each of them did, and how it is with both once one took a way out.
+fn settled(mill: &Mill, one: &Want, other: &Want, way: &str) -> (Mending, Mill) {
+    let (mut lead, mut tech) = (mill.phone(8), mill.phone(9));
+    lead.does(one);
+    tech.does(other);
+    let mut asked = asked_alike(&mut lead, &mut tech, says_now);
+    assert_eq!(asked.len(), 1, "{asked:?}");
+    let item = asked.remove(0);
+    takes(&mut tech, &item, way);
+    assert!(asked_alike(&mut lead, &mut tech, says_now).is_empty());
+    (item, lead)
+}
+
+/// What a phone that does a thing tells of it.
+fn told(mill: &Mill, want: &Want) -> String {
+    let mut phone = mill.phone(9);
+    phone.does(want);
+    let deed = deeds(&phone.journal).into_iter().next_back();
+    deed.expect("a deed").words
+}
+
 #[test]
 fn an_end_that_one_splits_and_another_lands_whole_is_asked_about() {
     let mill = kitchen();
     let end = mill.far("KIT1-A");
-    for way in ["It is one, not split", "It is not landed so"] {
-        let (mut tech, mut builder) = (mill.phone(8), mill.phone(9));
-        tech.does(&splits(end));
-        builder.does(&lands(&builder, end, "B03"));
-        let asked = asked_alike(&mut tech, &mut builder, says_now);
-        let [item] = &asked[..] else {
-            panic!("{asked:?}");
-        };
+    for (way, stays) in [
+        ("It is one, not split", true),
+        ("It is not landed so", false),
+    ] {
+        let (item, phone) = settled(&mill, &splits(end), &lands(&mill, end, "B03"), way);
         assert_eq!(
             item.title,
             "KIT1-A at Main rack is split, and landed as a whole."
         );
-        let said: Vec<&str> = item
-            .detail
-            .iter()
-            .filter_map(|said| said.split(", by").next())
-            .collect();
+        let said = item.detail.iter();
+        let said: Vec<&str> = said.filter_map(|said| said.split(", by").next()).collect();
         assert_eq!(said, ["KIT1-A at Main rack is landed on B03", "2 legs"]);
-        takes(&mut tech, item, way);
-        assert!(asked_alike(&mut tech, &mut builder, says_now).is_empty());
-        assert_eq!(
-            landed(&builder, end),
-            way == "It is one, not split",
-            "{way}"
-        );
+        assert_eq!(landed(&phone, end), stays, "{way}");
     }
 }
 
@@ -88,25 +99,16 @@ fn a_leg_that_is_landed_while_another_joins_the_legs_is_asked_about() {
     let mut mill = kitchen();
     let end = mill.far("KIT1-A");
     mill.does(&splits(end));
-    let leg = End {
-        leg: Some(legs(1)),
-        ..end
-    };
-    for way in ["It has 2 legs", "It is not landed so"] {
-        let (mut tech, mut builder) = (mill.phone(8), mill.phone(9));
-        tech.does(&Want::JoinLegs { end });
-        builder.does(&lands(&builder, leg, "B03"));
-        let asked = asked_alike(&mut tech, &mut builder, says_now);
-        let [item] = &asked[..] else {
-            panic!("{asked:?}");
-        };
+    let leg = Some(legs(1));
+    let leg = End { leg, ..end };
+    for (way, stays) in [("It has 2 legs", true), ("It is not landed so", false)] {
+        let joins = Want::JoinLegs { end };
+        let (item, phone) = settled(&mill, &joins, &lands(&mill, leg, "B03"), way);
         assert_eq!(
             item.title,
             "KIT1-A at Main rack has no leg 1, and it is landed."
         );
-        takes(&mut builder, item, way);
-        assert!(asked_alike(&mut tech, &mut builder, says_now).is_empty());
-        assert_eq!(landed(&tech, leg), way == "It has 2 legs", "{way}");
+        assert_eq!(landed(&phone, leg), stays, "{way}");
     }
 }
 
@@ -118,26 +120,18 @@ fn a_local_run_does_not_come_to_a_rack() {
         cable: end.cable,
         from: mill.outlet_id("KIT", 1),
     };
-    for way in ["It comes to the rack", "It is not on B03"] {
-        let (mut lead, mut builder) = (mill.phone(8), mill.phone(9));
-        lead.does(&local);
-        builder.does(&lands(&builder, end, "B03"));
-        let asked = asked_alike(&mut lead, &mut builder, says_now);
-        let [item] = &asked[..] else {
-            panic!("{asked:?}");
-        };
+    let lands = lands(&mill, end, "B03");
+    for (way, stays) in [("It comes to the rack", true), ("It is not on B03", false)] {
+        let (item, phone) = settled(&mill, &local, &lands, way);
         assert_eq!(item.title, "KIT2-A is a local run, and landed on B03.");
-        takes(&mut lead, item, way);
-        assert!(asked_alike(&mut lead, &mut builder, says_now).is_empty());
-        let row = lead.registry().cables.get(end.cable).expect("a cable");
+        let row = phone.registry().cables.get(end.cable).expect("a cable");
         let is_home = matches!(row.leaves.get(), Some(Leaves::Rack(Some(_))));
-        assert_eq!(is_home, way == "It comes to the rack");
-        assert_eq!(landed(&builder, end), is_home);
+        assert_eq!((is_home, landed(&phone, end)), (stays, stays), "{way}");
     }
     // One phone by itself is told before.
     let mut alone = mill.phone(7);
-    alone.does(&lands(&alone, end, "B03"));
-    let refused = bothends::command::draft(&local, &alone.journal).expect_err("it is landed");
+    alone.does(&lands);
+    let refused = command::draft(&local, &alone.journal).expect_err("it is landed");
     assert_eq!(
         refused.words,
         "KIT2-A is landed on B03. A local run does not come to a rack."
@@ -149,12 +143,11 @@ fn a_local_run_does_not_come_to_a_rack() {
 #[test]
 fn a_cable_that_one_found_and_another_cancelled_is_asked_about() {
     let mut mill = kitchen();
-    mill.does(&Want::AddLooseEnd {
-        found: Found {
-            place: "the attic".to_owned(),
-            ..Found::default()
-        },
-    });
+    let found = Found {
+        place: "the attic".to_owned(),
+        ..Found::default()
+    };
+    mill.does(&Want::AddLooseEnd { found });
     let loose = mill.registry().loose_ends.iter().next().expect("one").0;
     let end = End::whole(mill.cable("KIT2-A"), Side::Far);
     let join = Want::JoinLooseEnd { loose, end };
@@ -162,25 +155,15 @@ fn a_cable_that_one_found_and_another_cancelled_is_asked_about() {
         cable: end.cable,
         reason: "not there".to_owned(),
     };
-    for way in ["Keep wanted", "Keep cancelled"] {
-        let (mut lead, mut tech) = (mill.phone(8), mill.phone(9));
-        tech.does(&join);
-        lead.does(&cancel);
-        let told = deeds(&tech.journal)
-            .into_iter()
-            .next_back()
-            .expect("a deed");
-        assert!(!told.words.contains("wanted"), "{}", told.words);
-        let asked = asked_alike(&mut lead, &mut tech, says_now);
-        let [item] = &asked[..] else {
-            panic!("{asked:?}");
-        };
-        takes(&mut tech, item, way);
-        assert!(asked_alike(&mut lead, &mut tech, says_now).is_empty());
+    assert!(!told(&mill, &join).contains("wanted"));
+    for (way, is_wanted) in [("Keep wanted", true), ("Keep cancelled", false)] {
+        let (_, phone) = settled(&mill, &cancel, &join, way);
+        let row = phone.registry().cables.get(end.cable).expect("a cable");
+        assert_eq!(row.standing.is_cancelled(), !is_wanted, "{way}");
     }
     // One phone by itself is told before.
     mill.does(&cancel);
-    let refused = bothends::command::draft(&join, &mill.journal).expect_err("it is cancelled");
+    let refused = command::draft(&join, &mill.journal).expect_err("it is cancelled");
     assert_eq!(refused.words, "KIT2-A is cancelled.");
     mill.does(&refused.ways_out[0].want);
     mill.does(&join);
@@ -191,35 +174,21 @@ fn a_cable_that_one_found_and_another_cancelled_is_asked_about() {
 fn a_cable_that_one_takes_out_of_a_jacket_that_another_pulls_anew_is_asked_about() {
     let mut mill = kitchen();
     let cables = ["KIT1-A", "KIT2-A", "KIT3-A"].map(|code| mill.cable(code));
-    mill.does(&Want::ShareJacket {
-        cables: cables[..2].to_vec(),
+    let shares = |cables: &[CableId]| Want::ShareJacket {
+        cables: cables.to_vec(),
         jacket: None,
-    });
-    for side in 0..2 {
-        let (mut lead, mut tech) = (mill.phone(8), mill.phone(9));
-        lead.does(&Want::ShareJacket {
-            cables: cables[1..].to_vec(),
-            jacket: None,
-        });
-        tech.does(&Want::Repull {
-            cable: cables[0],
-            reason: "nicked".to_owned(),
-        });
-        let told = deeds(&tech.journal)
-            .into_iter()
-            .next_back()
-            .expect("a deed");
-        assert!(!told.words.contains("jacket"), "{}", told.words);
-        let asked = asked_alike(&mut lead, &mut tech, says_now);
-        let [item] = &asked[..] else {
-            panic!("{asked:?}");
-        };
+    };
+    mill.does(&shares(&cables[..2]));
+    let anew = Want::Repull {
+        cable: cables[0],
+        reason: "nicked".to_owned(),
+    };
+    assert!(!told(&mill, &anew).contains("jacket"));
+    for way in ["Keep one jacket with KIT1-A", "Keep one jacket with KIT3-A"] {
+        let (item, _) = settled(&mill, &shares(&cables[1..]), &anew, way);
         assert_eq!(
             item.title,
             "People disagree about KIT2-A: the jacket that it shares."
         );
-        let way = item.fixes[side].label.clone();
-        takes(&mut lead, item, &way);
-        assert!(asked_alike(&mut lead, &mut tech, says_now).is_empty());
     }
 }
