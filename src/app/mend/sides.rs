@@ -57,6 +57,12 @@ fn lying_words(lying: Lying, there: &str, gone: &str) -> String {
 }
 
 impl Desk<'_> {
+    /// An opinion, with whose it is.
+    fn by(&self, side: &Opinion) -> String {
+        let by = who(self.journal, side.stamp.act);
+        [&side.words, ", by ", &by, "."].concat()
+    }
+
     pub(super) fn end_disputed(&self, end: End) -> Mending {
         let name = self.end(end);
         let mut mending = Mending::new(format!("People disagree where {name} is."));
@@ -67,11 +73,7 @@ impl Desk<'_> {
             return self.split_and_whole(end, register);
         }
         for side in said(register, |placement| end_is(self.registry, end, placement)) {
-            mending = mending.because(format!(
-                "{}, by {}.",
-                side.words,
-                who(self.journal, side.stamp.act)
-            ));
+            mending = mending.because(self.by(&side));
         }
         let short = |placement: &Placement| match placement {
             Placement::Landed { place, fitting } => match fitting {
@@ -112,8 +114,7 @@ impl Desk<'_> {
             Some(leg) => format!("{name} has no leg {}, and it is landed.", leg.get()),
         });
         for side in landed.into_iter().chain(split) {
-            let by = who(self.journal, side.stamp.act);
-            mending = mending.because([&side.words, ", by ", &by, "."].concat());
+            mending = mending.because(self.by(&side));
         }
         if let Some(leg) = end.leg {
             let legs = leg.max(LegNumber::new(2).unwrap_or(leg));
@@ -136,16 +137,10 @@ impl Desk<'_> {
         }
         let mut mending = Mending::new(format!("People disagree about {name}: {what}."));
         for side in sides {
-            mending = mending
-                .because(format!(
-                    "{}, by {}.",
-                    side.words,
-                    who(self.journal, side.stamp.act)
-                ))
-                .or(
-                    format!("Keep {}", side.words),
-                    Want::KeepSaid { fact: side.fact },
-                );
+            mending = mending.because(self.by(&side)).or(
+                format!("Keep {}", side.words),
+                Want::KeepSaid { fact: side.fact },
+            );
         }
         match thing {
             Thing::Cable(id) => mending.or_go("Show the cable", Screen::Cable(id)),
