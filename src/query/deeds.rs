@@ -344,9 +344,12 @@ fn insists(act: &Act, fact: &Fact) -> bool {
         | Fact::Cable(_, CableFact::Stands(Standing::Wanted)) => {
             let is_outlet = matches!(fact, Fact::Outlet(..));
             let of_it = |other: &&Fact| {
-                let numbers = matches!(other, Fact::Outlet(_, OutletFact::Numbered { .. }));
-                let joins = matches!(other, Fact::LooseEnd(_, LooseEndFact::Joined(_)));
-                other.subject() == fact.subject() || is_outlet && numbers || !is_outlet && joins
+                let is_why = match other {
+                    Fact::Outlet(_, OutletFact::Numbered { .. }) => is_outlet,
+                    Fact::LooseEnd(_, LooseEndFact::Joined(_)) => !is_outlet,
+                    _ => false,
+                };
+                is_why || other.subject() == fact.subject()
             };
             act.facts.iter().filter(of_it).count() > 1
         }

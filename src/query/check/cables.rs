@@ -237,7 +237,8 @@ impl<'a> Desk<'_, 'a> {
         }
         // A local run does not come to a rack, whatever it would need there.
         let is_local = self.run.kind() == RunKind::LocalRun;
-        if let (Some(make), medium) = (panel.make.get(), self.run.cable.medium.get())
+        let medium = self.run.cable.medium.get();
+        if let Some(make) = panel.make.get()
             && (is_local
                 || fitting == Fitting::Direct
                     && medium.is_some_and(|medium| fit(medium, make.connector) != Fit::Fits))
