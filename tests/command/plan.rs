@@ -432,6 +432,10 @@ fn cables_in_one_jacket_are_one_pull() {
     let facts = &site.journal.act(act).expect("an act").facts;
     let anew = |fact: &&Fact| matches!(fact, Fact::Cable(_, CableFact::Repulled { .. }));
     assert_eq!(facts.iter().filter(anew).count(), 2);
+    // Beside it the jacket of each, and nothing else.
+    let jackets = |fact: &&Fact| matches!(fact, Fact::Cable(_, CableFact::InJacket(_)));
+    assert_eq!(facts.iter().filter(jackets).count(), 2);
+    assert_eq!(facts.len(), 4);
     assert_eq!(site.state_of(b), "KIT1-B: near bare, far bare");
     assert_eq!(
         done_words(&again, site.registry()),
