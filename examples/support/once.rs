@@ -72,19 +72,23 @@ impl Once {
 
     /// How long it takes; what it makes is forgotten with the process.
     pub(crate) fn timed(self, cables: usize) -> Duration {
-        if self == Self::Propose {
-            return uncached(&unplaced::open_job(cables), propose);
-        }
-        let lines = plain_job(cables);
+        let lines = || plain_job(cables);
         match self {
             Self::Open => {
-                let texts = texts(&lines);
+                let texts = texts(&lines());
                 timed(|| forget(opened(JOB, texts))).0
             }
-            Self::Read => timed(|| forget(each(&lines, wire::read))).0,
-            Self::Parse => timed(|| forget(each(&lines, parsed))).0,
-            Self::Check => uncached(&opened(JOB, texts(&lines)), check),
-            Self::Rooms | Self::Propose => uncached(&opened(JOB, texts(&lines)), tally),
+            Self::Read => {
+                let lines = lines();
+                timed(|| forget(each(&lines, wire::read))).0
+            }
+            Self::Parse => {
+                let lines = lines();
+                timed(|| forget(each(&lines, parsed))).0
+            }
+            Self::Check => uncached(&opened(JOB, texts(&lines())), check),
+            Self::Rooms => uncached(&opened(JOB, texts(&lines())), tally),
+            Self::Propose => uncached(&unplaced::open_job(cables), propose),
         }
     }
 
@@ -108,7 +112,8 @@ fn uncached<T>(journal: &Journal, ask: impl FnOnce(&Registry) -> T) -> Duration 
     timed(|| forget(ask(journal.registry()))).0
 }
 
-/// What takes as long as it does because the memory for it is new.
+/// What is measured once in each process: what takes as long as it does because the memory for it is new, and
+/// what is asked with nothing of the job in the caches.
 #[derive(Clone, Copy, Serialize, Deserialize)]
 pub(crate) struct New {
     pub(crate) open: Figure,
@@ -127,11 +132,9 @@ impl New {
             open_by_reading: Figure::beside(open, Once::Read.median(cables)?),
             check: Figure::alone(Once::Check.median(cables)?),
             rooms: Figure::alone(Once::Rooms.median(cables)?),
-            proposal: if cables <= SMALLER {
-                Some(Figure::alone(Once::Propose.median(cables)?))
-            } else {
-                None
-            },
+            proposal: (cables <= SMALLER)
+                .then(|| Once::Propose.median(cables).map(Figure::alone))
+                .transpose()?,
         })
     }
 }
