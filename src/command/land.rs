@@ -75,12 +75,12 @@ impl Desk<'_> {
         Ok(())
     }
 
-    /// What is recorded as landed may always be lifted, split or not: two people may have split
-    /// and landed it at the same time.
+    /// What is recorded as landed, spare or dead may always be lifted, split or not: two people may
+    /// have split and landed it at the same time.
     fn lift(&self, draft: &mut Draft, end: End) -> Done {
         let of = self.end_of(end)?;
         let record = self.end_record(end.cable, end.side);
-        if !record.is_some_and(|record| is_landed(record, end.leg)) {
+        if !record.is_some_and(|record| is_settled(record, end.leg)) {
             self.refuse_part(end)?;
         }
         draft.push(Fact::End(of, EndFact::Placed(Placement::Lifted)));
@@ -459,11 +459,11 @@ impl Desk<'_> {
         }
         let of = self.end_of(end)?;
         let record = self.end_record(end.cable, end.side);
-        if record.is_some_and(|record| is_landed(record, None)) {
-            return Err(Refusal::new(
-                "This end is landed as a whole. Lift it before you split it.",
-            )
-            .or("Lift it", Want::Lift { end }));
+        if record.is_some_and(|record| is_settled(record, None)) {
+            return Err(
+                Refusal::new("This end is not free. Lift it before you split it.")
+                    .or("Lift it", Want::Lift { end }),
+            );
         }
         let before = format!("split this end into {} legs", legs.get());
         self.refuse_landed_leg(end, Some(legs), &before)?;
@@ -550,6 +550,15 @@ fn rear_of(place: Place) -> Option<Position> {
         | Place::Device { .. }
         | Place::Joint { .. } => None,
     }
+}
+
+/// Whether an end or a leg is landed, spare or dead.
+fn is_settled(record: &EndRecord, leg: Option<LegNumber>) -> bool {
+    record.placement.get(leg).is_some_and(|placed| {
+        placed
+            .all()
+            .any(|said| !matches!(said.value, Placement::Lifted))
+    })
 }
 
 fn is_landed(record: &EndRecord, leg: Option<LegNumber>) -> bool {

@@ -78,19 +78,53 @@ fn told(mill: &Mill, want: &Want) -> String {
 fn an_end_that_one_splits_and_another_lands_whole_is_asked_about() {
     let mill = kitchen();
     let end = mill.far("KIT1-A");
-    for (way, stays) in [
-        ("It is one, not split", true),
-        ("It is not landed so", false),
-    ] {
+    for (way, stays) in [("It is one, not split", true), ("It is not so", false)] {
         let (item, phone) = settled(&mill, &splits(end), &lands(&mill, end, "B03"), way);
         assert_eq!(
             item.title,
-            "KIT1-A at Main rack is split, and landed as a whole."
+            "KIT1-A at Main rack is split, and said to be one."
         );
         let said = item.detail.iter();
         let said: Vec<&str> = said.filter_map(|said| said.split(", by").next()).collect();
         assert_eq!(said, ["KIT1-A at Main rack is landed on B03", "2 legs"]);
         assert_eq!(landed(&phone, end), stays, "{way}");
+    }
+}
+
+#[test]
+fn an_end_that_one_splits_and_another_leaves_is_asked_about() {
+    let mill = kitchen();
+    let end = mill.far("KIT1-A");
+    let spare = Want::Spare {
+        end,
+        kept: "coiled".to_owned(),
+        reason: "later".to_owned(),
+    };
+    let reason = "crushed".to_owned();
+    let dead = Want::Dead { end, reason };
+    for leaves in [spare, dead] {
+        for (way, stays) in [("It is one, not split", true), ("It is not so", false)] {
+            let (item, phone) = settled(&mill, &splits(end), &leaves, way);
+            assert_eq!(
+                item.title,
+                "KIT1-A at Main rack is split, and said to be one."
+            );
+            let row = phone.registry().cables.get(end.cable).expect("a cable");
+            let record = row.end(end.cable, end.side).expect("an end");
+            assert_eq!(record.split.get().is_none(), stays, "{way}");
+            let lifted = record.placement.get(None).and_then(|placed| placed.get());
+            assert_eq!(lifted != Some(&Placement::Lifted), stays, "{way}");
+        }
+        // One phone by itself is told before.
+        let mut alone = mill.phone(7);
+        alone.does(&leaves);
+        let refused = command::draft(&splits(end), &alone.journal).expect_err("it is left");
+        assert_eq!(
+            refused.words,
+            "This end is not free. Lift it before you split it."
+        );
+        alone.does(&refused.ways_out[0].want);
+        alone.does(&splits(end));
     }
 }
 
@@ -101,7 +135,7 @@ fn a_leg_that_is_landed_while_another_joins_the_legs_is_asked_about() {
     mill.does(&splits(end));
     let leg = Some(legs(1));
     let leg = End { leg, ..end };
-    for (way, stays) in [("It has 2 legs", true), ("It is not landed so", false)] {
+    for (way, stays) in [("It has 2 legs", true), ("It is not so", false)] {
         let joins = Want::JoinLegs { end };
         let (item, phone) = settled(&mill, &joins, &lands(&mill, leg, "B03"), way);
         assert_eq!(

@@ -249,7 +249,7 @@ fn an_end_is_split_its_legs_land_each_for_itself_and_undo_makes_it_whole() {
     assert!(said.starts_with("refused: An end is split into two legs or more"));
     assert_eq!(card.model.fields.get(Field::Legs), "1");
     let said = card.sends(Field::Legs, "2", RackForm::Split(kit2));
-    assert!(said.starts_with("refused: This end is landed as a whole. Lift it"));
+    assert!(said.starts_with("refused: This end is not free. Lift it"));
 
     let said = card.sends(Field::Legs, " 2 ", RackForm::Split(kit1));
     assert_eq!(said, "KIT1-A at Main rack has 2 legs.");

@@ -342,7 +342,7 @@ fn a_split_end_lands_leg_by_leg() {
     );
     site.refuses(split(1), "two legs or more");
     site.does(site.land(whole, "S01"));
-    let refusal = site.refuses(split(2), "landed as a whole");
+    let refusal = site.refuses(split(2), "not free");
     site.takes(&refusal, 1);
     site.does(split(2));
     site.refuses(site.land(whole, "S01"), "KIT1-A is split into 2 legs here");

@@ -110,7 +110,7 @@ impl Desk<'_> {
         let landed = said(register, |placement| end_is(self.registry, end, placement));
         let split = self.sides(Thing::End(whole), Field::Split);
         let mut mending = Mending::new(match end.leg {
-            None => format!("{name} is split, and landed as a whole."),
+            None => format!("{name} is split, and said to be one."),
             Some(leg) => format!("{name} has no leg {}, and it is landed.", leg.get()),
         });
         for side in landed.into_iter().chain(split) {
@@ -124,7 +124,7 @@ impl Desk<'_> {
             mending = mending.or("It is one, not split", Want::JoinLegs { end: whole });
         }
         mending
-            .or("It is not landed so", Want::Lift { end })
+            .or("It is not so", Want::Lift { end })
             .or_go("Show the cable", Screen::Cable(end.cable))
     }
 

@@ -119,8 +119,13 @@ impl<'a> Desk<'_, 'a> {
     fn ends_that_disagree(&mut self) {
         for (end, register) in self.placements() {
             if !register.disputed() {
-                let is_landed = standpoint(register.get()) == Standpoint::Landed;
-                if is_landed && !self.is_part(end) {
+                // That a leg which is no more was spare says nothing.
+                let speaks = match standpoint(register.get()) {
+                    Standpoint::Open => false,
+                    Standpoint::Landed => true,
+                    Standpoint::OutOfUse => end.leg.is_none(),
+                };
+                if speaks && !self.is_part(end) {
                     self.add(Gate::Now, What::EndDisputed { end });
                 }
                 continue;

@@ -38,7 +38,7 @@ pub enum What {
         places: Vec<Place>,
     },
     /// People disagree about what has become of an end: landed and spare, straight on and with an
-    /// adapter; or split, and landed as a whole.
+    /// adapter; or split, and landed or out of use as a whole.
     EndDisputed {
         /// The end, or the leg of a split end.
         end: End,

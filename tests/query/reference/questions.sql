@@ -29,11 +29,12 @@ SELECT 0, outlet, 'EndAtTwoPlaces', end || ' : ' ||
        (SELECT group_concat(place, ',' ORDER BY place) FROM (SELECT DISTINCT place FROM e WHERE e.end = odd_end.end AND place IS NOT NULL))
 FROM odd_end WHERE places > 1;
 INSERT INTO finding SELECT 0, outlet, 'EndDisputed', end FROM odd_end WHERE places < 2;
--- What is landed is a whole end where it is not split, and a leg of a split one.
+-- What is landed is a whole end where it is not split, and a leg of a split one; out of use as a whole is none
+-- that is split.
 INSERT INTO finding
 SELECT DISTINCT 0, e.outlet, 'EndDisputed', e.end FROM e
 LEFT JOIN s_split s ON s.cable = e.cable AND s.pull = e.pull AND s.side = e.side
-WHERE e.here AND e.status = 'landed' AND e.end NOT IN (SELECT end FROM odd_end)
+WHERE e.here AND (e.status = 'landed' OR e.status <> 'lifted' AND e.leg = 0) AND e.end NOT IN (SELECT end FROM odd_end)
   AND CASE WHEN s.legs IS NULL THEN e.leg > 0 ELSE e.leg = 0 OR e.leg > s.legs END;
 
 CREATE TABLE ever_name AS SELECT * FROM cable_name UNION ALL SELECT * FROM former_name;
