@@ -181,7 +181,7 @@ test("where there is no room it says so, the pictures wait, and nothing is lost"
     await pictures.tap("What it is for …");
     await page.getByLabel("What the outlet is for").fill("behind the sofa");
     const photo = await plainPhoto(page, { width: 1600, height: 1200 });
-    const photos = Array.from({ length: 20 }, (_, number) => another(photo, number));
+    const photos = Array.from({ length: 10 }, (_, number) => another(photo, number));
     await pictures.give(photos);
     await page.getByText("There is no room left on this device").waitFor();
     await page.getByText("✗ Not saved").waitFor();
