@@ -20,6 +20,7 @@ mod hash;
 mod imports;
 mod licences;
 mod metadata;
+mod order;
 mod packages;
 mod page;
 mod paths;

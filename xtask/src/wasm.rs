@@ -6,7 +6,7 @@ use wasm_bindgen_cli_support::Bindgen;
 
 use crate::failure::{Failure, Outcome};
 use crate::run::Run;
-use crate::{hash, imports, packages, paths, scripts, settings, toolchain};
+use crate::{hash, imports, order, packages, paths, scripts, settings, toolchain};
 
 /// One wasm module, ready to be served.
 pub(crate) struct Module {
@@ -71,8 +71,10 @@ fn key(raw: &[u8]) -> String {
     let all = [
         raw,
         include_bytes!("imports.rs").as_slice(),
+        include_bytes!("order.rs").as_slice(),
         settings::WASM_FEATURES.join(" ").as_bytes(),
         settings::WASM_OPTIMISER.as_bytes(),
+        settings::WASM_ORDER.as_bytes(),
         settings::WASM_STRIP.as_bytes(),
         &npm,
         &cargo,
@@ -126,22 +128,38 @@ fn bind(name: &str, raw: &Path, folder: &Path) -> Outcome {
 }
 
 fn optimise(name: &str, folder: &Path) -> Outcome {
-    settings::WASM_FEATURES
-        .iter()
-        .fold(
-            Run::new("node").arg(paths::browser().join("node_modules/binaryen/bin/wasm-opt")),
-            Run::arg,
-        )
-        .words(settings::WASM_OPTIMISER)
-        .arg(format!(
-            "--symbolmap={}",
-            folder.join("functions.txt").display()
-        ))
+    let optimiser = || {
+        let program = paths::browser().join("node_modules/binaryen/bin/wasm-opt");
+        let run = Run::new("node").arg(program);
+        settings::WASM_FEATURES
+            .iter()
+            .fold(run, Run::arg)
+            .words(settings::WASM_OPTIMISER)
+    };
+    let bound = folder.join(format!("{name}_bg.wasm"));
+    let (once, named) = (folder.join("once.wasm"), folder.join("named.wasm"));
+    optimiser()
+        .arg("--debuginfo")
+        .arg(&bound)
+        .arg("-o")
+        .arg(&once)
+        .show()?;
+    let wasm = std::fs::read(&once).map_err(|error| Failure::file("read", &once, &error))?;
+    std::fs::write(&named, order::name_by_likeness(&wasm)?)
+        .map_err(|error| Failure::file("write", &named, &error))?;
+    let list = folder.join("functions.txt");
+    optimiser()
+        .words(settings::WASM_ORDER)
+        .arg(format!("--symbolmap={}", list.display()))
         .words(settings::WASM_STRIP)
-        .arg(folder.join(format!("{name}_bg.wasm")))
+        .arg(&named)
         .arg("-o")
         .arg(folder.join(format!("{name}.wasm")))
-        .show()
+        .show()?;
+    let names =
+        std::fs::read_to_string(&list).map_err(|error| Failure::file("read", &list, &error))?;
+    std::fs::write(&list, order::own_names(&names))
+        .map_err(|error| Failure::file("write", &list, &error))
 }
 
 /// Puts a gate before the module: `bothendsGuard` of `web/boot.js` wraps everything that JavaScript
