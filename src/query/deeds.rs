@@ -9,7 +9,7 @@ use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::text::folded;
 use crate::domain::work::{MarkKind, PullOutcome, Standing};
 use crate::journal::{
-    Act, BlockFact, CableFact, ConduitFact, DeviceFact, EndFact, Fact, FloorFact, Journal,
+    Act, BlockFact, CableFact, ConduitFact, DeviceFact, EndFact, Fact, FactRef, FloorFact, Journal,
     LooseEndFact, OutletFact, PanelFact, PictureFact, Registry, RoomFact,
 };
 use crate::names;
@@ -66,6 +66,41 @@ impl Deed {
 pub fn who(journal: &Journal, act: ActId) -> String {
     let act = journal.act(act);
     act.map(|act| who_of(journal, act)).unwrap_or_default()
+}
+
+/// Who said something and when: where it was said again of one of two things that are the same, who said it first, of
+/// the other one.
+#[must_use]
+pub fn sayer(journal: &Journal, said: FactRef) -> String {
+    let act = journal.act(said.act).map(|act| &act.facts);
+    let fact = act.and_then(|facts| facts.get(said.fact as usize));
+    let (Some(facts), Some(fact)) = (act, fact) else {
+        return String::new();
+    };
+    let is_gone = |thing: Option<ThingId>| {
+        let mut gone = facts.iter().filter(|gone| {
+            matches!(
+                gone,
+                Fact::Cable(_, CableFact::Cancelled { .. })
+                    | Fact::Outlet(_, OutletFact::Stands(Standing::Cancelled { .. }))
+            )
+        });
+        thing != fact.subject() && gone.any(|gone| gone.subject() == thing)
+    };
+    let says_so = |other: &Fact| match (fact, other) {
+        (Fact::Cable(_, fact), Fact::Cable(_, other)) => fact == other,
+        (Fact::Outlet(_, fact), Fact::Outlet(_, other)) => fact == other,
+        (Fact::End(of, fact), Fact::End(other_of, other)) => {
+            of.end.side == other_of.end.side && fact == other
+        }
+        _ => false,
+    };
+    let is_first = |act: &&Act| {
+        let mut facts = act.facts.iter();
+        facts.any(|other| is_gone(other.subject()) && says_so(other))
+    };
+    let act = journal.history().into_iter().find(is_first);
+    who(journal, act.map_or(said.act, |act| act.id))
 }
 
 /// How somebody is called who wrote something down.

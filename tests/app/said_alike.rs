@@ -27,14 +27,14 @@ Hall,HAL1-A,Speaker 16/4,Door,B11
 Hall,HAL1-B,RG-6,TV,
 ";
 
-fn takes_in(mill: &mut Mill, file: &str) {
+fn takes_in(mill: &mut Mill, file: &str, by: &str) {
     let schedule = Schedule::read(file.as_bytes()).expect("a schedule");
     let origin = origin(mill.journal.job(), file.as_bytes());
     let planned = plan(&schedule.reading(), mill.registry(), origin);
     let mut draft = mill.journal.draft();
     draft.facts = planned.facts;
     let signature = Signature {
-        by: "MW".to_owned(),
+        by: by.to_owned(),
         wall: WallTime(0),
     };
     mill.journal.write(draft, signature).expect("a number");
@@ -43,9 +43,9 @@ fn takes_in(mill: &mut Mill, file: &str) {
 /// Two phones that each took in a version of one schedule, and heard of each other.
 fn two_versions() -> [Mill; 2] {
     let base = Mill::new();
-    let mut phones = [(8, FIRST), (9, SECOND)].map(|(number, file)| {
+    let mut phones = [(8, FIRST, "first"), (9, SECOND, "second")].map(|(number, file, by)| {
         let mut phone = base.phone(number);
-        takes_in(&mut phone, file);
+        takes_in(&mut phone, file, by);
         phone
     });
     let [first, second] = &mut phones;
@@ -128,10 +128,12 @@ fn two_versions_of_one_schedule_become_one_in_any_order_of_the_answers() {
         let sides: Vec<String> = asked.iter().map(|one| one.detail.join(" ")).collect();
         for pair in [["B10", "B12"], ["“TV”", "“TV upper”"], ["Cat 6", "16/4"]] {
             let holds = |words: &&String| pair.iter().all(|side| words.contains(side));
-            assert!(
-                sides.iter().any(|words| holds(&words)),
-                "{pair:?}: {sides:#?}"
-            );
+            let asked = sides.iter().find(holds);
+            let asked = asked.unwrap_or_else(|| panic!("{pair:?}: {sides:#?}"));
+            // Each as who said it, not as who said that the two are the same.
+            for by in ["by first,", "by second,"] {
+                assert_eq!(asked.matches(by).count(), 1, "{order:?}: {asked}");
+            }
         }
         let now = check(first.registry()).into_iter();
         let now = now.filter(|finding| finding.gate == Gate::Now);
@@ -172,7 +174,7 @@ fn cables_of_one_letter_that_both_were_worked_on_are_asked_about_with_their_code
         let base = Mill::new();
         for (phone, (number, file)) in phones.iter_mut().zip([(8, FIRST), (9, SECOND)]) {
             *phone = base.phone(number);
-            takes_in(phone, file);
+            takes_in(phone, file, "MW");
             let cable = phone.cable("BTH1-A");
             let work = if pulled {
                 Want::ReportPull {

@@ -13,7 +13,7 @@ use crate::domain::label::{LabelCode, Letter, OutletNumber, PanelLetters, RoomCo
 use crate::domain::place::{End, Fitting, Place, Placement, RunName, Side};
 use crate::journal::{Act, FactRef, Hold, Register, Registry, Said};
 use crate::names;
-use crate::query::deeds::who;
+use crate::query::deeds::{sayer, who};
 use crate::query::rack::placement;
 
 impl Desk<'_> {
@@ -76,7 +76,7 @@ impl Desk<'_> {
                 if matches!(said.value, Placement::Landed { place: at, .. } if at == place) {
                     mending = mending.because(format!(
                         "{code} was landed here by {}.",
-                        who(self.journal, said.stamp.act)
+                        sayer(self.journal, said.fact)
                     ));
                 }
             }

@@ -1,7 +1,7 @@
 //! Where people disagree about one thing: both sides with who said what, and a tap for each.
 
 use super::mounts::elevation;
-use super::{Desk, Mending};
+use super::{Desk, Mending, told_apart};
 use crate::app::Screen;
 use crate::command::Want;
 use crate::domain::ids::ConduitId;
@@ -9,11 +9,11 @@ use crate::domain::label::{LegNumber, conduit_code};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
 use crate::domain::work::{Lying, Pinout, WallBox};
-use crate::journal::{Cable, FactRef, Register, Said, Stamp, side_index};
+use crate::journal::{Cable, FactRef, Register, Said, side_index};
 use crate::names;
 use crate::query::deeds::{
-    cover_words, end_is, kept_words, leaves_words, outcome_words, shows_words, standing_words,
-    thing_name, who,
+    cover_words, end_is, kept_words, leaves_words, outcome_words, sayer, shows_words,
+    standing_words, thing_name,
 };
 use crate::query::pictures::points_words;
 use crate::query::{Field, Thing};
@@ -21,7 +21,6 @@ use crate::query::{Field, Thing};
 /// One thing said, in words.
 struct Opinion {
     words: String,
-    stamp: Stamp,
     fact: FactRef,
 }
 
@@ -34,7 +33,6 @@ fn said<T: PartialEq>(register: &Register<T>, words: impl Fn(&T) -> String) -> V
     }
     let side = |said: Said<'_, T>| Opinion {
         words: words(said.value),
-        stamp: said.stamp,
         fact: said.fact,
     };
     last.into_iter().map(side).collect()
@@ -59,7 +57,7 @@ fn lying_words(lying: Lying, there: &str, gone: &str) -> String {
 impl Desk<'_> {
     /// An opinion, with whose it is.
     fn by(&self, side: &Opinion) -> String {
-        let by = who(self.journal, side.stamp.act);
+        let by = sayer(self.journal, side.fact);
         [&side.words, ", by ", &by, "."].concat()
     }
 
@@ -136,9 +134,11 @@ impl Desk<'_> {
             what = "why it was cancelled";
         }
         let mut mending = Mending::new(format!("People disagree about {name}: {what}."));
-        for side in sides {
-            mending = mending.because(self.by(&side)).or(
-                format!("Keep {}", side.words),
+        let words = sides.iter().map(|side| side.words.clone()).collect();
+        let called = told_apart(words, &[&|at| sayer(self.journal, sides[at].fact)]);
+        for (side, called) in sides.iter().zip(called) {
+            mending = mending.because(self.by(side)).or(
+                ["Keep ", &called].concat(),
                 Want::KeepSaid { fact: side.fact },
             );
         }

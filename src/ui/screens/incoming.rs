@@ -43,10 +43,15 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
         (0, pictures) => format!("Take in {pictures} pictures"),
         (fresh, _) => format!("Take in {}", records(fresh)),
     };
+    // What may be altered is not to be taken in by a habit of the thumb.
+    let (take, leave) = match incoming.doubtful() {
+        0 => (Tone::Main, Tone::Quiet),
+        _ => (Tone::Quiet, Tone::Main),
+    };
     page.actions = markup! {
         <>
-            { button(label, Action::TakeIn, Tone::Main) }
-            { button("Take nothing in", Action::LeaveIt, Tone::Quiet) }
+            { button(label, Action::TakeIn, take) }
+            { button("Take nothing in", Action::LeaveIt, leave) }
         </>
     };
     if incoming.is_new {
