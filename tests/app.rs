@@ -44,6 +44,7 @@ mod remotes;
 /// What is said of outlets at rough-in.
 mod rough;
 mod said_alike;
+mod same_keeps;
 mod scan;
 /// What a person types at the scanner.
 mod scan_typed;

@@ -7,7 +7,7 @@ use crate::domain::ids::{CableId, OutletId, RoomId};
 use crate::domain::label::Letter;
 use crate::domain::medium::{Kind, Medium};
 use crate::domain::order::Order;
-use crate::domain::picture::Shows;
+use crate::domain::picture::{Seen, Shows};
 use crate::domain::place::{Leaves, RunName};
 use crate::domain::work::{CoverCheck, Standing};
 use crate::journal::{
@@ -137,6 +137,7 @@ impl Desk<'_> {
         let reason = format!("Merged with {}", names::outlet(self.registry, into));
         let fed = walk::fed(self.registry, from);
         self.take_over(draft, from, into, &fed, reason)?;
+        self.point_at(draft, &[(Seen::Outlet(from), Seen::Outlet(into))]);
         self.rename(draft, &fed, into)
     }
 

@@ -4,12 +4,12 @@
 use super::{Desk, Done, Refusal, Want};
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::label::Letter;
-use crate::domain::picture::Shows;
-use crate::domain::place::{ConduitEnd, End, Place, Placement, RunName, Side};
+use crate::domain::picture::{Seen, Shows};
+use crate::domain::place::{ConduitEnd, End, Leaves, Place, Placement, RunName, Side};
 use crate::domain::work::Standing;
 use crate::journal::{
     BlockFact, Cable, CableFact, ConduitFact, Copper, DeviceFact, Draft, EndFact, Fact, FactRef,
-    Found, JointFact, LooseEndFact, Numbering, OutletFact, PictureFact, PullFact, PullRef,
+    Found, JointFact, Log, LooseEndFact, Numbering, OutletFact, PerLeg, PictureFact, PullRef,
     RackFact, Register,
 };
 use crate::names;
@@ -18,7 +18,11 @@ use crate::walk;
 impl Desk<'_> {
     pub(super) fn same(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         match want {
-            Want::SameCable { stays, goes } => Some(self.same_cable(draft, *stays, *goes)),
+            Want::SameCable { stays, goes } => {
+                let pairs = [(Seen::Cable(*goes), Seen::Cable(*stays))];
+                let same = self.same_cable(draft, *stays, *goes);
+                Some(same.map(|()| self.point_at(draft, &pairs)))
+            }
             Want::SameOutlet { stays, goes } => Some(self.same_outlet(draft, *stays, *goes)),
             Want::SameRoom { stays, goes } => Some(self.same_room(draft, *stays, *goes)),
             // Two who answer this otherwise disagree whether it is wanted.
@@ -80,6 +84,7 @@ impl Desk<'_> {
         let is_marked = |id: CableId| !self.marks_of(id).is_empty();
         let here = walk::fed(self.registry, stays);
         let mut rest = Vec::new();
+        let mut pairs = vec![(Seen::Outlet(goes), Seen::Outlet(stays))];
         for cable in walk::fed(self.registry, goes) {
             let is_twin = |id: &CableId| {
                 as_what(*id) == as_what(cable)
@@ -88,6 +93,7 @@ impl Desk<'_> {
             };
             if let Some(twin) = here.iter().copied().find(is_twin) {
                 self.same_cable(draft, twin, cable)?;
+                pairs.push((Seen::Cable(cable), Seen::Cable(twin)));
             } else if let Some((_, letter)) = rows.get(cable).and_then(feeds) {
                 self.lift_elsewhere(draft, cable, stays)?;
                 let outlet = stays;
@@ -96,18 +102,27 @@ impl Desk<'_> {
                 rest.push(cable);
             }
         }
-        if let Some(row) = self.registry.outlets.get(goes) {
+        let outlets = &self.registry.outlets;
+        if let (Some(kept), Some(row)) = (outlets.get(stays), outlets.get(goes)) {
             let mut facts: Vec<FactRef> = row.tags.iter().map(|said| said.fact).collect();
             draft.also_replaces.extend(&facts);
             gather(&mut facts, &row.kind);
             gather(&mut facts, &row.purpose);
+            gather(&mut facts, &row.spot);
+            gather(&mut facts, &row.wall_box);
+            gather(&mut facts, &row.slack);
+            gather(&mut facts, &row.waits);
+            gather(&mut facts, &row.change_order);
+            facts.extend(row.notes.iter().map(|said| said.fact));
             self.say_too(draft, &facts, &|fact| {
-                if let Fact::Outlet(id, _) = fact {
-                    *id = stays;
-                }
-                true
+                let Fact::Outlet(id, said) = fact else {
+                    return false;
+                };
+                *id = stays;
+                !matches!(said, OutletFact::Noted(note) if is_noted(&kept.notes, note))
             });
         }
+        self.point_at(draft, &pairs);
         let stands = OutletFact::Stands(Standing::Wanted);
         draft.push(Fact::Outlet(stays, stands));
         let reason = format!("the same outlet as {name}, noted twice");
@@ -121,6 +136,26 @@ impl Desk<'_> {
             let mut fact = said.clone();
             if turn(&mut fact) && !self.is_so(&fact) {
                 draft.push_beside(fact);
+            }
+        }
+    }
+
+    /// What pictures show of one thing is what they show of the other one.
+    pub(super) fn point_at(&self, draft: &mut Draft, pairs: &[(Seen, Seen)]) {
+        for (id, row) in self.registry.pictures.iter() {
+            let Some(points) = row.points.get() else {
+                continue;
+            };
+            let mut points = points.clone();
+            let mut is_other = false;
+            for point in &mut points {
+                if let Some((_, stays)) = pairs.iter().find(|(goes, _)| *goes == point.what) {
+                    point.what = *stays;
+                    is_other = true;
+                }
+            }
+            if is_other {
+                draft.push(Fact::Picture(id, PictureFact::Points(points)));
             }
         }
     }
@@ -315,9 +350,14 @@ impl Desk<'_> {
     /// the outlet that the one feeds is that jack of the other one's.
     fn turn_to(&self, pull: PullRef, outlets: [Option<OutletId>; 2], fact: &mut Fact) -> bool {
         match fact {
-            Fact::Cable(id, _) => *id = pull.cable,
-            Fact::Pull(of, PullFact::Reported(_)) => *of = pull,
-            Fact::End(of, said) if of.end.leg.is_none() => {
+            Fact::Cable(id, said) => {
+                *id = pull.cable;
+                let row = self.registry.cables.get(*id);
+                let notes = row.map(|row| &row.notes);
+                return !matches!(said, CableFact::Noted(note) if notes.is_some_and(|notes| is_noted(notes, note)));
+            }
+            Fact::Pull(of, _) => *of = pull,
+            Fact::End(of, said) => {
                 let known = self.end_record(pull.cable, of.end.side);
                 match (said, outlets) {
                     (
@@ -328,9 +368,11 @@ impl Desk<'_> {
                         }),
                         [Some(from), Some(into)],
                     ) if *outlet == from => *outlet = into,
-                    (EndFact::Planned(_) | EndFact::Placed(_), _) => {}
+                    (EndFact::Planned(_) | EndFact::Placed(_) | EndFact::Split(_), _) => {}
                     (EndFact::Marked(_), _) if known.is_none_or(|known| known.marks.is_empty()) => {
                     }
+                    (EndFact::Footage(_), _)
+                        if known.is_none_or(|known| known.footage.is_empty()) => {}
                     _ => return false,
                 }
                 of.end.cable = pull.cable;
@@ -359,20 +401,38 @@ impl Desk<'_> {
             .extend(gone.name.all().map(|said| said.fact));
         draft.also_replaces.extend(self.marks_of(goes));
         let mut facts = Vec::new();
-        gone.planned
-            .iter()
-            .for_each(|planned| gather(&mut facts, &planned.whole));
+        let planned = gone.planned.iter().flat_map(PerLeg::all);
+        planned.for_each(|(_, planned)| gather(&mut facts, planned));
+        if kept.jacket.get().is_none() {
+            gather(&mut facts, &gone.jacket);
+        }
         draft.also_replaces.extend(&facts);
         gather(&mut facts, &gone.purpose);
         gather(&mut facts, &gone.medium);
+        gather(&mut facts, &gone.change_order);
+        // A rack not chosen yet is no opinion.
+        let is_open = |row: &Cable| matches!(row.leaves.get(), None | Some(Leaves::Rack(None)));
+        match gone.leaves.get() {
+            _ if is_open(gone) => {}
+            Some(leaves) if is_open(kept) => {
+                draft.push(Fact::Cable(stays, CableFact::Leaves(*leaves)));
+            }
+            _ => gather(&mut facts, &gone.leaves),
+        }
+        let lying = gone.conduits.iter();
+        lying.for_each(|(_, lying)| gather(&mut facts, lying));
+        facts.extend(gone.notes.iter().map(|said| said.fact));
         facts.extend(gone.copper(of_goes.pull).into_iter().flat_map(Copper::work));
         let outlets = [gone, kept].map(|row| feeds(row).map(|(outlet, _)| outlet));
         self.say_too(draft, &facts, &|fact| self.turn_to(of_stays, outlets, fact));
         for side in Side::BOTH {
             // Its place is the other's too, and so is the loose end that it turned out to be.
             let placed = self.end_record(goes, side).map(|record| &record.placement);
-            let placed = placed.into_iter().flat_map(|placed| placed.whole.all());
-            draft.also_replaces.extend(placed.map(|said| said.fact));
+            for (_, placed) in placed.into_iter().flat_map(PerLeg::all) {
+                draft
+                    .also_replaces
+                    .extend(placed.all().map(|said| said.fact));
+            }
             let was = End::whole(goes, side);
             for loose in self.registry.index.loose_by_end.get(&was) {
                 let row = self.registry.loose_ends.get(*loose);
@@ -405,6 +465,11 @@ fn feeds(row: &Cable) -> Option<(OutletId, Letter)> {
         RunName::Feeds { outlet, letter } => Some((*outlet, *letter)),
         RunName::Ties { .. } => None,
     }
+}
+
+/// Whether a remark is among others.
+fn is_noted(notes: &Log<String>, note: &str) -> bool {
+    notes.iter().any(|said| said.value == note)
 }
 
 /// Adds the live values of a field.

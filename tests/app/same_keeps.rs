@@ -1,0 +1,191 @@
+//! What was noted twice becomes one, and all that only the other one of the two knew is known of that one.
+
+use bothends::command::Want;
+use bothends::domain::ids::{CableId, OutletId};
+use bothends::domain::label::LegNumber;
+use bothends::domain::length::{FootageMark, LengthUnit};
+use bothends::domain::medium::Connector;
+use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
+use bothends::domain::place::{End, Fitting, Leaves, Place, Placement, Side};
+use bothends::domain::work::{
+    Lying, Slack, Spot, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
+};
+use bothends::journal::{Cable, Copper, CopperTest, Outlet};
+use bothends::query::{What, check};
+
+use super::asked::asked_alike;
+use crate::mill::Mill;
+
+/// Everything that one can say of an outlet and its first cable.
+fn says_all(mill: &mut Mill, outlet: OutletId, cable: CableId) {
+    let rack = mill.rack_id("1B");
+    mill.conduit("behind the stove", &[]);
+    let conduit = mill.registry().conduits_numbered(1)[0];
+    let (near, far) = (End::whole(cable, Side::Near), End::whole(cable, Side::Far));
+    let leg = |leg| End {
+        leg: LegNumber::new(leg),
+        ..far
+    };
+    let text = str::to_owned;
+    let picture = {
+        mill.does(&Want::AddPicture {
+            digest: Digest([7; 32]),
+            shows: Shows::Outlet(outlet),
+        });
+        let pictures = mill.registry().pictures.iter();
+        pictures.last().expect("a picture").0
+    };
+    let at = Spotted::new(2000, 3000).expect("on the picture");
+    let point = |what| Point {
+        what,
+        at,
+        offset: text("by the stud"),
+    };
+    for want in [
+        Want::PlaceOutlet {
+            outlet,
+            spot: Spot {
+                wall: text("north"),
+                ..Spot::default()
+            },
+        },
+        Want::BoxOutlet {
+            outlet,
+            wall_box: WallBox::Gangs(2),
+        },
+        Want::LeaveSlack {
+            outlet,
+            slack: Slack {
+                length: None,
+                place: text("in the box"),
+            },
+        },
+        Want::LetOutletWait {
+            outlet,
+            waiting: Waiting {
+                whom: WaitsFor::Builder,
+                words: text("Tile?"),
+            },
+        },
+        Want::OrderOutlet {
+            outlet,
+            order: text("CO 4"),
+        },
+        Want::NoteOutlet {
+            outlet,
+            note: text("behind the stove"),
+        },
+        Want::RouteHome {
+            cables: vec![cable],
+            rack: Some(rack),
+        },
+        Want::NoteCable {
+            cable,
+            note: text("long way round"),
+        },
+        Want::OrderCable {
+            cable,
+            order: text("CO 5"),
+        },
+        Want::DrawFrom { cable, number: 3 },
+        Want::ReadFootage {
+            end: near,
+            mark: FootageMark {
+                value: 120,
+                unit: LengthUnit::Feet,
+            },
+        },
+        Want::TestCable {
+            cable,
+            test: CopperTest {
+                method: TestMethod::WireMap,
+                outcome: TestOutcome::Passed,
+                note: String::new(),
+            },
+        },
+        Want::PassConduit {
+            cable,
+            conduit,
+            lying: Lying::In,
+        },
+        Want::SplitEnd {
+            end: far,
+            legs: LegNumber::new(2).expect("two legs"),
+        },
+        Want::Land {
+            end: leg(2),
+            place: Place::rear(mill.position("D03")),
+            fitting: Fitting::Direct,
+        },
+        Want::PointOut {
+            picture,
+            points: vec![point(Seen::Outlet(outlet)), point(Seen::Cable(cable))],
+        },
+    ] {
+        mill.does(&want);
+    }
+}
+
+fn told(mill: &Mill, outlet: OutletId, cable: CableId) -> (&Outlet, &Cable, &Copper) {
+    let outlet = mill.registry().outlets.get(outlet).expect("an outlet");
+    let row = mill.registry().cables.get(cable).expect("a cable");
+    let copper = row.copper(row.pull(cable)).expect("work on it");
+    (outlet, row, copper)
+}
+
+#[test]
+fn all_that_only_the_other_one_knew_is_known_of_the_one_that_stays() {
+    let mut base = Mill::new();
+    base.rack(1, "B", "Side rack");
+    base.panel("1B", "D", Connector::Modular, 24, Some(20));
+    let (mut lead, mut tech) = (base.phone(8), base.phone(9));
+    for phone in [&mut lead, &mut tech] {
+        phone.outlets("KIT", "data", 1);
+    }
+    let (stays, kept) = (lead.outlet_id("KIT", 1), lead.cable("KIT1-A"));
+    let (goes, gone) = (tech.outlet_id("KIT", 1), tech.cable("KIT1-A"));
+    says_all(&mut tech, goes, gone);
+    lead.hears(&tech);
+    lead.does(&Want::SameOutlet { stays, goes });
+    let asked = asked_alike(&mut lead, &mut tech, |what| {
+        matches!(what, What::Disputed { .. } | What::EndDisputed { .. })
+    });
+    assert!(asked.is_empty(), "{asked:#?}");
+    let (outlet, row, copper) = told(&lead, stays, kept);
+    let was = told(&lead, goes, gone);
+    assert_eq!(outlet.spot.get(), was.0.spot.get());
+    assert_eq!(outlet.wall_box.get(), Some(&WallBox::Gangs(2)));
+    assert_eq!(outlet.slack.get(), was.0.slack.get());
+    assert_eq!(outlet.waits.get(), was.0.waits.get());
+    assert_eq!(outlet.change_order.get().map(String::as_str), Some("CO 4"));
+    let notes = outlet.notes.iter().chain(row.notes.iter());
+    let notes: Vec<&String> = notes.map(|said| said.value).collect();
+    assert_eq!(notes, ["behind the stove", "long way round"]);
+    assert_eq!(
+        row.leaves.get(),
+        Some(&Leaves::Rack(Some(lead.rack_id("1B"))))
+    );
+    assert_eq!(row.change_order.get().map(String::as_str), Some("CO 5"));
+    assert_eq!(row.conduits.iter().count(), 1);
+    assert_eq!(copper.drawn_from.get(), Some(&3));
+    assert_eq!(copper.tests.iter().count(), 1);
+    let [near, far] = &copper.ends;
+    assert_eq!(near.footage.iter().count(), 1);
+    assert_eq!(far.split.get().map(|legs| legs.get()), Some(2));
+    let leg = far.placement.get(LegNumber::new(2));
+    let at = lead.position("D03");
+    let landed = leg.and_then(|placed| placed.get());
+    assert!(
+        matches!(landed, Some(Placement::Landed { place, .. }) if *place == Place::rear(at)),
+        "{landed:?}"
+    );
+    let pictures = lead.registry().pictures.iter();
+    let points = pictures.last().and_then(|(_, row)| row.points.get());
+    let seen: Vec<Seen> = points.into_iter().flatten().map(|at| at.what).collect();
+    assert_eq!(seen, [Seen::Outlet(stays), Seen::Cable(kept)]);
+    // What is at one place is there once, and what was said again holds once.
+    let twice = check(lead.registry()).into_iter();
+    let twice = twice.filter(|found| matches!(found.what, What::DoubleClaim { .. }));
+    assert_eq!(twice.count(), 0);
+    assert_eq!(lead.registry().dump(), tech.registry().dump());
+}
