@@ -361,7 +361,14 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             format!("{} has another place.", names::room(registry, *room))
         }
         Want::ChangeOutletType { .. } => "Outlets added from now on get these cables.".to_owned(),
-        Want::ShareJacket { cables, .. } => counted(cables.len(), "cable", "put in one jacket"),
+        Want::ShareJacket { cables, .. } => {
+            let row = cables.first().and_then(|cable| registry.cables.get(*cable));
+            let jacket = row.and_then(|row| row.jacket.get());
+            let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
+            let mates = mates.unwrap_or_default().iter();
+            let mates: Vec<String> = mates.map(|mate| cable(*mate)).collect();
+            format!("{} lie in one jacket.", names::listed(&mates))
+        }
         Want::Reletter { cable: id, .. } => format!("The cable is {} now.", cable(*id)),
         Want::DrawFrom { cable: id, number } => {
             format!("{} is drawn from box {number}.", cable(*id))

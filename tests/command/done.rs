@@ -128,7 +128,7 @@ fn work_on_cables_is_said() {
                 cables: vec![a, b],
                 jacket: None,
             },
-            "2 cables put in one jacket.",
+            "KIT1-A and KIT1-B lie in one jacket.",
         ),
         (
             Want::Reletter {
