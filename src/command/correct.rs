@@ -7,8 +7,8 @@ use crate::domain::medium::{Kind, Medium};
 use crate::domain::place::{End, Leaves, Place, Placement, RunName, Side};
 use crate::domain::work::Standing;
 use crate::journal::{
-    Cable, CableFact, ConduitFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, Repull,
-    side_index,
+    Cable, CableFact, ConduitFact, Draft, EndFact, EndOfPull, EndRecord, Fact, FactRef, OutletFact,
+    Repull, side_index,
 };
 use crate::names;
 
@@ -378,6 +378,9 @@ impl Desk<'_> {
         if let Fact::End(of, said) = said {
             self.refuse_claim(of.end, said)?;
         }
+        if let Fact::Outlet(outlet, OutletFact::Stands(Standing::Wanted)) = said {
+            self.bring_cables_back(draft, *outlet);
+        }
         let said = match said {
             Fact::Conduit(conduit, ConduitFact::Stands(Standing::Cancelled { reason })) => {
                 self.cancel_conduit(draft, *conduit, reason);
@@ -391,6 +394,29 @@ impl Desk<'_> {
         };
         draft.push(said);
         Ok(())
+    }
+
+    /// Whoever said that an outlet is another one took its cables along. Where it is one of its own after all, they
+    /// are.
+    fn bring_cables_back(&self, draft: &mut Draft, outlet: OutletId) {
+        let row = self.registry.outlets.get(outlet);
+        let said = row.into_iter().flat_map(|row| row.standing.all());
+        let taken = said.filter(|said| *said.value != Standing::Wanted);
+        for act in taken.filter_map(|said| self.journal.act(said.stamp.act)) {
+            for fact in &act.facts {
+                let Fact::Cable(cable, CableFact::Cancelled { .. } | CableFact::Named(_)) = fact
+                else {
+                    continue;
+                };
+                let row = self.registry.cables.get(*cable);
+                let was = row.into_iter().flat_map(|row| row.name.ever());
+                let is_here = |name: &&RunName| matches!(name, RunName::Feeds { outlet: at, .. } if *at == outlet);
+                if let Some(name) = was.filter(is_here).last() {
+                    draft.push(Fact::Cable(*cable, CableFact::Named(*name)));
+                    self.insist(draft, *cable);
+                }
+            }
+        }
     }
 }
 

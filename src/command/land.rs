@@ -184,19 +184,26 @@ impl Desk<'_> {
 
     /// A second claim is refused, with who holds the place and since when.
     pub(super) fn refuse_taken(&self, end: End, place: &Place, fitting: Fitting) -> Done {
-        let Some(holder) = self.holders(end, place).first().copied() else {
+        let holders = self.holders(end, place);
+        let Some(holder) = holders.first().copied() else {
             return self.refuse_corded(end, place, fitting);
         };
-        let since = self.landed_since(holder, place);
+        let codes = holders.iter();
+        let codes: Vec<String> = codes
+            .map(|holder| names::end_code(self.registry, *holder))
+            .collect();
+        let (codes, is, since) = match codes.len() {
+            1 => (codes.concat(), "is", self.landed_since(holder, place)),
+            _ => (names::listed(&codes), "are", String::new()),
+        };
         let here = names::place(self.registry, place);
-        let holder_code = names::end_code(self.registry, holder);
         let mine = names::end_code(self.registry, end);
         let mut refusal = Refusal::new(format!(
-            "{here} is taken: {holder_code} is landed there{since}."
+            "{here} is taken: {codes} {is} landed there{since}."
         ))
         .or(
             format!(
-                "{mine} is here, I see it{}. {holder_code} is not.",
+                "{mine} is here, I see it{}. {codes} {is} not.",
                 self.adapter_words(end, place, fitting)
             ),
             Want::LandInstead {
@@ -209,12 +216,13 @@ impl Desk<'_> {
         let own = record.and_then(|record| record.placement.get(end.leg)?.get());
         if let Some(Placement::Landed { place: own, .. }) = own
             && own != place
+            && holders.len() == 1
         {
             let own = names::place(self.registry, own);
             let how = Correction::RecordChanges;
             let ends = vec![end, holder];
             refusal = refusal.or(
-                ["Swap the two: ", &holder_code, " is on ", &own].concat(),
+                ["Swap the two: ", &codes, " is on ", &own].concat(),
                 Want::Uncross { ends, how },
             );
         }
@@ -329,9 +337,14 @@ impl Desk<'_> {
             self.let_go(draft, holder, place);
             // Where the two were listed the other way round, the list follows what was seen: else both
             // would be said to belong where they are not.
-            if own.is_some() && self.meant(holder).as_ref() == Some(place) {
+            if let Some(own) = &own
+                && self.meant(holder).as_ref() == Some(place)
+            {
                 let (of, other) = (self.end_of(end)?, self.end_of(holder)?);
-                draft.push(Fact::End(other, EndFact::Planned(own.clone())));
+                // What fits there alone belongs there; for the rest a place is to be chosen.
+                let fits = self.refuse_misfit(holder, own, Fitting::Direct).is_ok();
+                let own = Some(own.clone()).filter(|_| fits);
+                draft.push(Fact::End(other, EndFact::Planned(own)));
                 draft.push(Fact::End(of, EndFact::Planned(Some(place.clone()))));
             }
         }
@@ -468,6 +481,20 @@ impl Desk<'_> {
         let before = format!("split this end into {} legs", legs.get());
         self.refuse_landed_leg(end, Some(legs), &before)?;
         draft.push(Fact::End(of, EndFact::Split(legs)));
+        // Whoever lifts a leg meanwhile, because the end is not split, disagrees with this.
+        let placed = record
+            .into_iter()
+            .flat_map(|record| record.placement.legs.iter());
+        for (leg, placed) in placed.filter(|(leg, placed)| **leg <= legs && !placed.disputed()) {
+            if let Some(landed @ Placement::Landed { .. }) = placed.get() {
+                let end = End {
+                    leg: Some(*leg),
+                    ..end
+                };
+                let of = EndOfPull { end, ..of };
+                draft.push(Fact::End(of, EndFact::Placed(landed.clone())));
+            }
+        }
         // Where the whole end belongs, its first leg does.
         let row = self.registry.cables.get(end.cable);
         let planned = row.map(|row| &row.planned[side_index(end.side)].whole);
@@ -505,6 +532,15 @@ impl Desk<'_> {
         let planned = &row.planned[side_index(end.side)];
         for (_, planned) in planned.legs.iter() {
             empty(draft, planned);
+        }
+        // Whoever lifts it meanwhile, because it is split, disagrees with this.
+        let whole = &record.placement.whole;
+        let settled = whole.get().filter(|_| !whole.disputed());
+        if let Some(settled) = settled.filter(|placed| **placed != Placement::Lifted) {
+            draft.push(Fact::End(
+                self.end_of(end)?,
+                EndFact::Placed(settled.clone()),
+            ));
         }
         // Where the first leg belongs, the whole end does again.
         let first = LegNumber::new(1).and_then(|first| planned.legs.get(&first)?.get());

@@ -95,7 +95,7 @@ impl Desk<'_> {
                 self.same_cable(draft, twin, cable)?;
                 pairs.push((Seen::Cable(cable), Seen::Cable(twin)));
             } else if let Some((_, letter)) = rows.get(cable).and_then(feeds) {
-                self.lift_elsewhere(draft, cable, stays)?;
+                self.turn_jacks(draft, cable, goes, stays);
                 let outlet = stays;
                 let named = CableFact::Named(RunName::Feeds { outlet, letter });
                 draft.push(Fact::Cable(cable, named));
@@ -136,6 +136,27 @@ impl Desk<'_> {
             let mut fact = said.clone();
             if turn(&mut fact) && !self.is_so(&fact) {
                 draft.push_beside(fact);
+            }
+        }
+    }
+
+    /// The jacks of one outlet that a cable is at are those of another one.
+    fn turn_jacks(&self, draft: &mut Draft, cable: CableId, from: OutletId, into: OutletId) {
+        let mut facts = Vec::new();
+        let planned = self.registry.cables.get(cable).map(|row| &row.planned);
+        let planned = planned.into_iter().flatten();
+        planned.for_each(|planned| gather(&mut facts, &planned.whole));
+        let records = Side::BOTH.map(|side| self.end_record(cable, side));
+        let records = records.into_iter().flatten();
+        records.for_each(|record| gather(&mut facts, &record.placement.whole));
+        for fact in facts {
+            let Some(Fact::End(of, said)) = self.said(fact) else {
+                continue;
+            };
+            let mut said = said.clone();
+            if turn_jack(&mut said, from, into) {
+                draft.also_replaces.push(fact);
+                draft.push_beside(Fact::End(*of, said));
             }
         }
     }
@@ -359,20 +380,15 @@ impl Desk<'_> {
             Fact::Pull(of, _) => *of = pull,
             Fact::End(of, said) => {
                 let known = self.end_record(pull.cable, of.end.side);
-                match (said, outlets) {
-                    (
-                        EndFact::Planned(Some(Place::Jack { outlet, .. }))
-                        | EndFact::Placed(Placement::Landed {
-                            place: Place::Jack { outlet, .. },
-                            ..
-                        }),
-                        [Some(from), Some(into)],
-                    ) if *outlet == from => *outlet = into,
-                    (EndFact::Planned(_) | EndFact::Placed(_) | EndFact::Split(_), _) => {}
-                    (EndFact::Marked(_), _) if known.is_none_or(|known| known.marks.is_empty()) => {
-                    }
-                    (EndFact::Footage(_), _)
-                        if known.is_none_or(|known| known.footage.is_empty()) => {}
+                if let [Some(from), Some(into)] = outlets {
+                    turn_jack(said, from, into);
+                }
+                match said {
+                    EndFact::Planned(_)
+                    | EndFact::Placed(_)
+                    | EndFact::Split(_)
+                    | EndFact::Footage(_) => {}
+                    EndFact::Marked(_) if known.is_none_or(|known| known.marks.is_empty()) => {}
                     _ => return false,
                 }
                 of.end.cable = pull.cable;
@@ -422,6 +438,7 @@ impl Desk<'_> {
         let lying = gone.conduits.iter();
         lying.for_each(|(_, lying)| gather(&mut facts, lying));
         facts.extend(gone.notes.iter().map(|said| said.fact));
+        facts.extend(gone.known_as.iter().map(|said| said.fact));
         facts.extend(gone.copper(of_goes.pull).into_iter().flat_map(Copper::work));
         let outlets = [gone, kept].map(|row| feeds(row).map(|(outlet, _)| outlet));
         self.say_too(draft, &facts, &|fact| self.turn_to(of_stays, outlets, fact));
@@ -464,6 +481,21 @@ fn feeds(row: &Cable) -> Option<(OutletId, Letter)> {
     match row.name.get()? {
         RunName::Feeds { outlet, letter } => Some((*outlet, *letter)),
         RunName::Ties { .. } => None,
+    }
+}
+
+/// Turns a jack of one outlet into that of another one; whether it was one.
+fn turn_jack(said: &mut EndFact, from: OutletId, into: OutletId) -> bool {
+    match said {
+        EndFact::Planned(Some(Place::Jack { outlet, .. }))
+        | EndFact::Placed(Placement::Landed {
+            place: Place::Jack { outlet, .. },
+            ..
+        }) if *outlet == from => {
+            *outlet = into;
+            true
+        }
+        _ => false,
     }
 }
 

@@ -90,8 +90,9 @@ pub fn sayer(journal: &Journal, said: FactRef) -> String {
     let says_so = |other: &Fact| match (fact, other) {
         (Fact::Cable(_, fact), Fact::Cable(_, other)) => fact == other,
         (Fact::Outlet(_, fact), Fact::Outlet(_, other)) => fact == other,
+        (Fact::Pull(_, fact), Fact::Pull(_, other)) => fact == other,
         (Fact::End(of, fact), Fact::End(other_of, other)) => {
-            of.end.side == other_of.end.side && fact == other
+            of.end.side == other_of.end.side && (fact == other || is_jack_alike(fact, other))
         }
         _ => false,
     };
@@ -101,6 +102,18 @@ pub fn sayer(journal: &Journal, said: FactRef) -> String {
     };
     let act = journal.history().into_iter().find(is_first);
     who(journal, act.map_or(said.act, |act| act.id))
+}
+
+/// Whether both say of an end that it is on one jack, each of its own outlet.
+fn is_jack_alike(one: &EndFact, other: &EndFact) -> bool {
+    let jack = |fact: &EndFact| match fact {
+        EndFact::Placed(Placement::Landed {
+            place: Place::Jack { jack, .. },
+            ..
+        }) => Some(*jack),
+        _ => None,
+    };
+    jack(one).is_some() && jack(one) == jack(other)
 }
 
 /// How somebody is called who wrote something down.

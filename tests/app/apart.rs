@@ -226,3 +226,43 @@ fn a_cable_that_one_takes_out_of_a_jacket_that_another_pulls_anew_is_asked_about
         );
     }
 }
+
+#[test]
+fn opposite_answers_to_what_is_split_and_whole_are_asked_about_again() {
+    let asks = |what: &What| matches!(what, What::EndDisputed { .. } | What::Disputed { .. });
+    for is_leg in [false, true] {
+        let mut mill = kitchen();
+        let end = mill.far("KIT1-A");
+        let (one, other, join, apart) = if is_leg {
+            mill.does(&splits(end));
+            let leg = Some(legs(1));
+            let lands = lands(&mill, End { leg, ..end }, "B03");
+            (
+                Want::JoinLegs { end },
+                lands,
+                "It has 2 legs",
+                "It is not so",
+            )
+        } else {
+            let reason = "crushed".to_owned();
+            let dead = Want::Dead { end, reason };
+            (splits(end), dead, "It is one, not split", "It is not so")
+        };
+        let (mut lead, mut tech) = (mill.phone(8), mill.phone(9));
+        lead.does(&one);
+        tech.does(&other);
+        let asked = asked_alike(&mut lead, &mut tech, asks);
+        let [item] = &asked[..] else {
+            panic!("one question: {asked:#?}");
+        };
+        takes(&mut lead, item, join);
+        takes(&mut tech, item, apart);
+        let again = asked_alike(&mut lead, &mut tech, asks);
+        let [again] = &again[..] else {
+            panic!("one question again: {again:#?}");
+        };
+        assert_eq!(again.detail.len(), 2, "{again:#?}");
+        takes(&mut lead, again, "It is not landed");
+        assert!(asked_alike(&mut lead, &mut tech, asks).is_empty());
+    }
+}

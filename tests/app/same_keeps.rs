@@ -2,18 +2,18 @@
 
 use bothends::command::Want;
 use bothends::domain::ids::{CableId, OutletId};
-use bothends::domain::label::LegNumber;
+use bothends::domain::label::{LegNumber, Letter, OutletNumber};
 use bothends::domain::length::{FootageMark, LengthUnit};
 use bothends::domain::medium::Connector;
 use bothends::domain::picture::{Digest, Point, Seen, Shows, Spotted};
 use bothends::domain::place::{End, Fitting, Leaves, Place, Placement, Side};
 use bothends::domain::work::{
-    Lying, Slack, Spot, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
+    Lying, PullOutcome, Slack, Spot, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
 use bothends::journal::{Cable, Copper, CopperTest, Outlet};
 use bothends::query::{What, check};
 
-use super::asked::asked_alike;
+use super::asked::{asked_alike, takes};
 use crate::mill::Mill;
 
 /// Everything that one can say of an outlet and its first cable.
@@ -188,4 +188,113 @@ fn all_that_only_the_other_one_knew_is_known_of_the_one_that_stays() {
     let twice = twice.filter(|found| matches!(found.what, What::DoubleClaim { .. }));
     assert_eq!(twice.count(), 0);
     assert_eq!(lead.registry().dump(), tech.registry().dump());
+}
+
+type Does<'a> = &'a dyn Fn(&mut Mill, OutletId, CableId);
+
+/// Two phones that each noted the outlet KIT1, with what each did about its first cable.
+fn two_outlets(does: [Does<'_>; 2]) -> [(Mill, OutletId, CableId); 2] {
+    let base = Mill::new();
+    let phones = [8, 9].map(|number| {
+        let mut phone = base.phone(number);
+        phone.outlets("KIT", "data", 1);
+        let (outlet, cable) = (phone.outlet_id("KIT", 1), phone.cable("KIT1-A"));
+        (phone, outlet, cable)
+    });
+    let [(mut lead, stays, kept), (mut tech, goes, gone)] = phones;
+    does[0](&mut lead, stays, kept);
+    does[1](&mut tech, goes, gone);
+    lead.hears(&tech);
+    [(lead, stays, kept), (tech, goes, gone)]
+}
+
+fn pulls(mill: &mut Mill, cable: CableId, feet: u32) {
+    mill.does(&Want::ReportPull {
+        cables: vec![cable],
+        outcome: PullOutcome::Pulled,
+    });
+    mill.does(&Want::ReadFootage {
+        end: End::whole(cable, Side::Near),
+        mark: FootageMark {
+            value: feet,
+            unit: LengthUnit::Feet,
+        },
+    });
+}
+
+#[test]
+fn a_jack_of_the_other_outlet_is_that_of_the_one_that_stays() {
+    let jack = Letter::new('A').expect("a letter");
+    let [(mut lead, stays, kept), (mut tech, goes, gone)] = two_outlets([
+        &|mill, _, cable| {
+            pulls(mill, cable, 310);
+            mill.does(&Want::Spare {
+                end: End::whole(cable, Side::Near),
+                kept: "behind a blank plate".to_owned(),
+                reason: "later".to_owned(),
+            });
+        },
+        &|mill, outlet, cable| {
+            pulls(mill, cable, 120);
+            mill.does(&Want::KnowCableAs {
+                cable,
+                name: "Q-17".to_owned(),
+            });
+            mill.does(&Want::Land {
+                end: End::whole(cable, Side::Near),
+                place: Place::Jack { outlet, jack },
+                fitting: Fitting::Direct,
+            });
+        },
+    ]);
+    // Both are pulled, so they are not taken for one cable unasked.
+    lead.does(&Want::SameOutlet { stays, goes });
+    lead.does(&Want::SameCable {
+        stays: kept,
+        goes: gone,
+    });
+    let asked = asked_alike(&mut lead, &mut tech, |what| {
+        matches!(what, What::Disputed { .. } | What::EndDisputed { .. })
+    });
+    let [item] = &asked[..] else {
+        panic!("one question: {asked:#?}");
+    };
+    assert!(
+        item.detail.iter().any(|words| words.contains("jack A")),
+        "{item:#?}"
+    );
+    let (_, row, copper) = told(&lead, stays, kept);
+    let read = copper.ends[0].footage.iter();
+    let mut read: Vec<u32> = read.map(|said| said.value.value).collect();
+    read.sort_unstable();
+    assert_eq!(read, [120, 310]);
+    assert_eq!(row.known_as.iter().count(), 1);
+}
+
+#[test]
+fn an_outlet_that_is_kept_after_all_has_its_cables_again() {
+    let nothing: Does<'_> = &|_, _, _| {};
+    let [(mut lead, stays, _), (mut tech, goes, gone)] = two_outlets([nothing, nothing]);
+    let fed = |mill: &Mill, outlet| bothends::walk::fed(mill.registry(), outlet).len();
+    let cables = fed(&tech, goes);
+    assert!(cables > 1);
+    tech.hears(&lead);
+    tech.does(&Want::MoveOutlet {
+        outlet: goes,
+        room: tech.room_id("KIT"),
+        number: OutletNumber::new(6).expect("a number"),
+    });
+    lead.does(&Want::SameOutlet { stays, goes });
+    let asked = asked_alike(&mut lead, &mut tech, |what| {
+        matches!(what, What::Disputed { .. })
+    });
+    let [item] = &asked[..] else {
+        panic!("one question: {asked:#?}");
+    };
+    takes(&mut tech, item, "Keep wanted");
+    assert_eq!(fed(&tech, goes), cables);
+    assert_eq!(fed(&tech, stays), cables);
+    assert_eq!(tech.cable("KIT6-A"), gone);
+    let row = tech.registry().cables.get(gone).expect("a cable");
+    assert!(bothends::walk::is_wanted_cable(row));
 }

@@ -15,6 +15,7 @@ use crate::journal::{Act, FactRef, Hold, Register, Registry, Said};
 use crate::names;
 use crate::query::deeds::{sayer, who};
 use crate::query::rack::placement;
+use crate::walk;
 
 impl Desk<'_> {
     /// The code of a cable; one that another cable has too gets more words.
@@ -339,8 +340,11 @@ impl Desk<'_> {
         let code = names::outlet(self.registry, id);
         let index = &self.registry.index.outlets_by_code;
         let same = self.registry.outlet_code(id).map(|code| index.get(&code));
-        let same = same.unwrap_or_default();
-        let called = same.iter().zip(self.outlets_apart(same));
+        let outlets = &self.registry.outlets;
+        let is_wanted = |id: &OutletId| outlets.get(*id).is_some_and(walk::is_wanted_outlet);
+        let same = same.unwrap_or_default().iter().copied();
+        let same: Vec<OutletId> = same.filter(is_wanted).collect();
+        let called = same.iter().zip(self.outlets_apart(&same));
         let called = called
             .filter(|_| same.len() > 1)
             .find(|(other, _)| **other == id);

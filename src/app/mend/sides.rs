@@ -6,6 +6,7 @@ use crate::app::Screen;
 use crate::command::Want;
 use crate::domain::ids::ConduitId;
 use crate::domain::label::{LegNumber, conduit_code};
+use crate::domain::length::{LengthUnit, Millimetres};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Placement, RunName, Side};
 use crate::domain::work::{Lying, Pinout, WallBox};
@@ -44,6 +45,11 @@ fn text(words: &String) -> String {
 
 fn number<T: std::fmt::Display>(number: &T) -> String {
     number.to_string()
+}
+
+/// A length as each of two phones may show it.
+fn both_ways(length: Millimetres) -> String {
+    format!("{} mm ({})", length.0, length.in_words(LengthUnit::Feet))
 }
 
 fn lying_words(lying: Lying, there: &str, gone: &str) -> String {
@@ -374,10 +380,12 @@ impl Desk<'_> {
             }),
             Field::Kind => said(&row.kind, |kind| names::outlet_kind(self.registry, *kind)),
             Field::Spot => said(&row.spot, |spot| {
-                let height = spot.height.map(|height| format!("{} mm high", height.0));
+                let height = spot
+                    .height
+                    .map(|height| format!("{} high", both_ways(height)));
                 let offset = spot
                     .offset
-                    .map(|offset| format!("{} mm from {}", offset.0, spot.offset_from));
+                    .map(|offset| format!("{} from {}", both_ways(offset), spot.offset_from));
                 let wall = (!spot.wall.is_empty()).then(|| spot.wall.clone());
                 let parts: Vec<String> = [wall, height, offset].into_iter().flatten().collect();
                 format!("“{}”", parts.join(", "))
@@ -389,7 +397,7 @@ impl Desk<'_> {
             }),
             Field::Standing => said(&row.standing, standing_words),
             Field::Slack => said(&row.slack, |slack| {
-                let length = slack.length.map(|length| format!("{} mm", length.0));
+                let length = slack.length.map(both_ways);
                 text(&format!("{} {}", length.unwrap_or_default(), slack.place))
             }),
             Field::Waits => said(&row.waits, number),

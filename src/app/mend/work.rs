@@ -12,7 +12,7 @@ use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, Ru
 use crate::domain::work::{Availability, MarkKind, PullOutcome, TestMethod, TestOutcome};
 use crate::journal::{CopperTest, Register, side_index};
 use crate::query::cable::{test_words, tests_for};
-use crate::query::deeds::{outcome_words, who};
+use crate::query::deeds::{outcome_words, sayer, who};
 use crate::query::printed::end_tag;
 use crate::query::proof::{Proof, proof};
 use crate::query::rack::landed_by;
@@ -261,7 +261,7 @@ impl Desk<'_> {
         let mut mending = Mending::new([&self.name(cable), ": ", &doubt, "."].concat());
         for (side, said) in Side::BOTH.into_iter().zip([near, far]) {
             let at = names::side(self.registry, cable, side);
-            let (mark, by) = (said.value, who(self.journal, said.stamp.act));
+            let (mark, by) = (said.value, sayer(self.journal, said.fact));
             mending = mending.because(format!("At {at}: {mark}, by {by}."));
         }
         mending = mending.because("The same mark read twice counts as it is.");
@@ -278,7 +278,7 @@ impl Desk<'_> {
         let copper = row.and_then(|row| row.copper(row.pull(cable)));
         let last = copper.and_then(|copper| copper.tests.iter().next_back());
         let test = last.as_ref().map(|said| said.value);
-        let by = last.as_ref().map(|said| who(self.journal, said.stamp.act));
+        let by = last.as_ref().map(|said| sayer(self.journal, said.fact));
         let by = by.unwrap_or_default();
         let name = self.name(cable);
         let mut mending = Mending::new(format!("{name} failed its last test."))
