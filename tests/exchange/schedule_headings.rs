@@ -314,3 +314,15 @@ fn a_sheet_without_header_is_mapped_by_place() {
     schedule.set_header(Header::Record(7));
     assert_eq!(schedule.header(), Header::Absent);
 }
+
+#[test]
+fn letters_under_what_is_headed_as_cables_tell_the_cables_of_an_outlet_apart() {
+    let rows = "Kitchen,1,A,Cat 6 U/UTP\nKitchen,1,B,RG-6";
+    for heading in ["Cable", "Cable no", "Cable ID"] {
+        let header = format!("Room,Outlet,{heading},Type");
+        assert_eq!(
+            proposed_over(&header, rows),
+            ["Room", "Outlet number", "Letter", "Cable type"]
+        );
+    }
+}

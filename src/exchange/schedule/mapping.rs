@@ -44,6 +44,9 @@ impl Mapping {
         }
         for place in 0..mapping.headings.len() {
             let columns = heading::loose(&mapping.headings[place]);
+            if mapping.is_headed_as_codes(place) && are_letters(&cells(place)) {
+                mapping.offer(place, Column::Letter);
+            }
             for column in columns {
                 if *column != Column::Code || mapping.may_be_codes(place, cells) {
                     mapping.offer(place, *column);
@@ -65,9 +68,7 @@ impl Mapping {
             let heading = &mapping.headings[place];
             if heading::is_length(heading) && are_numbers(&cells(place)) {
                 mapping.offer(place, Column::Length);
-            } else if heading::sure(heading) == Some(Column::Code)
-                || heading::loose(heading).contains(&Column::Code)
-            {
+            } else if mapping.is_headed_as_codes(place) {
                 mapping.offer(place, names);
             }
         }
@@ -81,6 +82,12 @@ impl Mapping {
             let cells = cells(place);
             cells.is_empty() || cells.into_iter().any(is_label)
         }
+    }
+
+    fn is_headed_as_codes(&self, place: usize) -> bool {
+        let heading = &self.headings[place];
+        heading::sure(heading) == Some(Column::Code)
+            || heading::loose(heading).contains(&Column::Code)
     }
 
     fn offer(&mut self, place: usize, column: Column) {
@@ -144,6 +151,12 @@ impl Mapping {
         self.uses[place] = held;
         displaced
     }
+}
+
+/// Whether all cells are letters, as they tell the cables of one outlet apart.
+fn are_letters(cells: &[&str]) -> bool {
+    let is_letter = |cell: &&str| cell.len() == 1 && cell.starts_with(char::is_alphabetic);
+    !cells.is_empty() && cells.iter().all(is_letter)
 }
 
 /// Whether all cells are numbers, perhaps with their unit.
