@@ -589,3 +589,24 @@ fn two_that_were_listed_the_other_way_round_are_listed_as_they_were_seen() {
         "KIT1-B: near bare, far planned B01 landed B01"
     );
 }
+
+#[test]
+fn what_does_not_fit_where_the_other_one_was_listed_is_listed_nowhere() {
+    let mut site = Site::wired_mill();
+    site.adds_outlet("KIT", "speaker-pair");
+    site.adds_panel("1A", "S", Connector::SpeakerTerminal, 8);
+    site.does(site.plan(site.far("KIT1-A"), "B01"));
+    site.does(site.plan(site.far("KIT2-A"), "S01"));
+    site.does(site.land(site.far("KIT1-A"), "B01"));
+    let refusal = site.refuses(site.land(site.far("KIT2-A"), "B01"), "B01 is taken");
+    assert_eq!(
+        refusal.ways_out[0].label,
+        "KIT2-A is here, I see it, with an adapter. KIT1-A is not."
+    );
+    site.takes(&refusal, 1);
+    assert_eq!(site.state("KIT1-A"), "KIT1-A: near bare, far lifted");
+    assert_eq!(
+        site.state("KIT2-A"),
+        "KIT2-A: near bare, far planned B01 landed B01 with adapter"
+    );
+}
