@@ -12,7 +12,7 @@ use crate::domain::ids::{JobId, WriterId};
 use crate::journal::{Intake, Journal, lines_of};
 
 /// What is put away with a screen: nothing of it is meant for another thing.
-const OF_ONE_SCREEN: [Field; 19] = [
+const OF_ONE_SCREEN: [Field; 21] = [
     Field::Footage,
     Field::Reason,
     Field::Note,
@@ -20,6 +20,8 @@ const OF_ONE_SCREEN: [Field; 19] = [
     Field::LooseCode,
     Field::LooseOther,
     Field::PointOffset,
+    Field::OutletPurpose,
+    Field::CablePurpose,
     Field::LooseOpen,
     Field::OpenRow,
     Field::OpenPart,
@@ -36,7 +38,7 @@ const OF_ONE_SCREEN: [Field; 19] = [
 
 /// How many of them, from the first, are typed in words of one's own: where one of those is begun,
 /// all of it is there again when somebody comes back.
-const TYPED: usize = 7;
+const TYPED: usize = 9;
 
 /// Follows the history to the screen that is open now.
 pub(super) fn follow(model: &mut Model, way: Way) {

@@ -343,3 +343,22 @@ fn a_spare_end_says_why_in_one_tap() {
         Settled::Spare("FUTURE (coiled in the box)".to_owned())
     );
 }
+
+#[test]
+fn what_one_outlet_is_for_does_not_stand_where_the_next_one_is_added() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "tv");
+    for (field, part) in [
+        (Field::OutletPurpose, WallPart::Purpose),
+        (Field::CablePurpose, WallPart::AddCable),
+    ] {
+        phone.acts(Action::Go(Screen::Outlet(outlet)));
+        phone.sends(WallForm::OpenPart { outlet, part });
+        phone.types(field, "Above the window");
+        phone.acts(Action::Go(Screen::Room(kitchen)));
+        assert_eq!(phone.field(field), "");
+        phone.acts(Action::Go(Screen::Outlet(outlet)));
+        assert_eq!(phone.field(field), "Above the window");
+    }
+}
