@@ -2,7 +2,7 @@
 
 use bothends::app::cover::{CoverForm, in_spite_of, ticked};
 use bothends::app::wall::WallForm;
-use bothends::app::{Action, Field, Form, Screen};
+use bothends::app::{Action, Effect, Field, Form, Screen};
 use bothends::command::Want;
 use bothends::domain::ids::RoomId;
 use bothends::domain::work::{CoverCheck, MarkKind, PullOutcome};
@@ -240,4 +240,18 @@ fn a_room_that_must_wait_says_why() {
         state,
         CoverState::NotYet("The plumber comes back".to_owned())
     );
+}
+
+#[test]
+fn whoever_signs_without_a_word_is_led_to_the_field_for_it() {
+    let (mut phone, room) = kitchen();
+    phone.covers(CoverForm::TickAll(room));
+    let signs = Action::Submit(Form::Cover(CoverForm::Sign(room)));
+    let effects = phone.acts(signs);
+    assert!(
+        phone.refusal().contains("Say below in a few words"),
+        "{}",
+        phone.refusal()
+    );
+    assert_eq!(effects, [Effect::FocusField(Field::CoverNote)]);
 }

@@ -175,7 +175,8 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "“{typed}” is no count of cables. Type a whole number, or leave it empty if it is {}.",
             room.cables
         );
-        return refuse(model, &words);
+        refuse(model, &words);
+        return vec![Effect::FocusField(Field::CoverNote)];
     };
     let note = model.fields.get(Field::CoverNote).trim().to_owned();
     if is_counted && usize::from(counted) != room.cables && note.is_empty() {
@@ -191,7 +192,8 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "By the records: {}. Say below in a few words why the walls may be closed all the same.",
             in_the_way.join("; ")
         );
-        return refuse(model, &words);
+        refuse(model, &words);
+        return vec![Effect::FocusField(Field::CoverNote)];
     }
     if is_counted && !checks.contains(&CoverCheck::Counted) {
         checks.push(CoverCheck::Counted);

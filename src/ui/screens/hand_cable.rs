@@ -430,8 +430,10 @@ fn otherwise(model: &Model, tail: &Tail, beside: Html, is_chosen: bool, name: &s
     let end = tail.end;
     let does = |want| Action::Do { want, then: None };
     let submit = |form| Action::Submit(Form::Rack(form));
+    // Where others are at its place too, this is what to say next.
+    let is_open = is_chosen || !tail.taken_by.is_empty();
     markup! {
-        <details class="more" open={is_chosen}>
+        <details class="more" open={is_open}>
             <summary>{ format!("Something is different: {name}") }</summary>
             <div class="form">
                 if tail.landed().is_some() {
