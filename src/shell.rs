@@ -154,6 +154,7 @@ impl Component for App {
     }
 
     fn rendered(&mut self, _ctx: &Context<Self>, _first: bool) {
+        page::name_by_heading();
         if let Some(id) = self.focus.take() {
             // Where every mark is read there is no field to go on in.
             let is_there = page::element(&id).is_some();

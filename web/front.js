@@ -13,6 +13,7 @@ const BLOCKED =
 export async function drawFront(host) {
   const list = make("div", {}, make("p", { role: "status" }, "Reading …"));
   const kept = make("p", { class: "hint kept", role: "status" });
+  document.title = "Jobs on this device · Bothends";
   const page = make(
     "div",
     { class: `app ${theme()}` },

@@ -15,6 +15,17 @@ pub fn focus(id: &str) {
     later(0, move || focus_now(&id));
 }
 
+/// Calls the page as its heading says, for whoever chooses among pages or goes back by their names.
+pub fn name_by_heading() {
+    let heading = element("heading").and_then(|heading| heading.text_content());
+    if let (Some(document), Some(heading)) = (browser::document(), heading) {
+        let name = heading + " · Bothends";
+        if document.title() != name {
+            document.set_title(&name);
+        }
+    }
+}
+
 /// How far down the page is.
 #[must_use]
 pub fn top() -> i32 {
