@@ -14,7 +14,7 @@ pub(crate) const FIRST_LOAD_BUDGET: usize = 160_000;
 /// that works meanwhile. It was 450,000 before the screens of the rough-in, of the tags, of scanning, of
 /// conduits, of the rack builder's bench and of the crew came in: what they decide needs the registry, so
 /// they cannot go beside it. 40,000 are what it takes to have the part that opens a job compiled to be fast.
-pub(crate) const WHOLE_BUDGET: usize = 655_000;
+pub(crate) const WHOLE_BUDGET: usize = 652_000;
 
 /// The most that is kept beside the app once that is there, in bytes after brotli: what a job can be
 /// done without, so that a slow link does not hold the app up for it. The demo job; room for modules
@@ -37,7 +37,7 @@ pub(crate) const WASM_FEATURES: &[&str] = &[
 /// are the far end of the stack, so that no address there is ever computed from a pointer. It is done twice over:
 /// the second time finds a little more, and puts the functions in order ([`WASM_ORDER`]).
 pub(crate) const WASM_OPTIMISER: &str = "-Oz --low-memory-unused --skip-pass=inlining-optimizing \
-    --skip-pass=local-cse --skip-pass=code-folding --skip-pass=simplify-locals --skip-pass=merge-locals";
+    --skip-pass=local-cse --skip-pass=simplify-locals --skip-pass=merge-locals";
 
 /// How the optimiser puts the functions in order; `order.rs` gives them names for that.
 pub(crate) const WASM_ORDER: &str = "--reorder-functions-by-name";
