@@ -3,7 +3,7 @@
 /// How one end stands.
 mod ends;
 
-use super::deeds::{outcome_words, who};
+use super::deeds::{outcome_words, sayer, who};
 use super::rack::{landed_place, planned_place};
 use super::run::{Marked, Pulled, Run, Standpoint, Tested, change_order, shown_outlet, waits};
 use crate::codes::tag::PullMark;
@@ -203,7 +203,7 @@ pub fn view(journal: &Journal, id: CableId) -> Option<CableView> {
 fn dated<T>(journal: &Journal, said: Said<'_, T>, words: impl FnOnce(&T) -> String) -> Dated {
     Dated {
         words: words(said.value),
-        who: who(journal, said.stamp.act),
+        who: sayer(journal, said.fact),
     }
 }
 

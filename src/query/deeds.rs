@@ -72,36 +72,38 @@ pub fn who(journal: &Journal, act: ActId) -> String {
 /// the other one.
 #[must_use]
 pub fn sayer(journal: &Journal, said: FactRef) -> String {
-    let act = journal.act(said.act).map(|act| &act.facts);
-    let fact = act.and_then(|facts| facts.get(said.fact as usize));
-    let (Some(facts), Some(fact)) = (act, fact) else {
-        return String::new();
-    };
-    let is_gone = |thing: Option<ThingId>| {
-        let mut gone = facts.iter().filter(|gone| {
-            matches!(
-                gone,
-                Fact::Cable(_, CableFact::Cancelled { .. })
-                    | Fact::Outlet(_, OutletFact::Stands(Standing::Cancelled { .. }))
-            )
-        });
-        thing != fact.subject() && gone.any(|gone| gone.subject() == thing)
+    let facts = journal.act(said.act).map_or(&[][..], |act| &act.facts);
+    let fact = facts.get(said.fact as usize);
+    let gone = facts.iter().filter(|gone| {
+        matches!(
+            gone,
+            Fact::Cable(_, CableFact::Cancelled { .. })
+                | Fact::Outlet(_, OutletFact::Stands(Standing::Cancelled { .. }))
+        )
+    });
+    let gone = gone.map(Fact::subject);
+    let gone: Vec<Option<ThingId>> = gone
+        .filter(|gone| fact.is_some_and(|fact| fact.subject() != *gone))
+        .collect();
+    // Nearly always nothing goes with it, and then nobody said it before.
+    let history = match gone.len() {
+        0 => Vec::new(),
+        _ => journal.history(),
     };
     let says_so = |other: &Fact| match (fact, other) {
-        (Fact::Cable(_, fact), Fact::Cable(_, other)) => fact == other,
-        (Fact::Outlet(_, fact), Fact::Outlet(_, other)) => fact == other,
-        (Fact::Pull(_, fact), Fact::Pull(_, other)) => fact == other,
-        (Fact::End(of, fact), Fact::End(other_of, other)) => {
+        (Some(Fact::Cable(_, fact)), Fact::Cable(_, other)) => fact == other,
+        (Some(Fact::Outlet(_, fact)), Fact::Outlet(_, other)) => fact == other,
+        (Some(Fact::Pull(_, fact)), Fact::Pull(_, other)) => fact == other,
+        (Some(Fact::End(of, fact)), Fact::End(other_of, other)) => {
             of.end.side == other_of.end.side && (fact == other || is_jack_alike(fact, other))
         }
         _ => false,
     };
-    let is_first = |act: &&Act| {
+    let first = history.into_iter().find(|act| {
         let mut facts = act.facts.iter();
-        facts.any(|other| is_gone(other.subject()) && says_so(other))
-    };
-    let act = journal.history().into_iter().find(is_first);
-    who(journal, act.map_or(said.act, |act| act.id))
+        facts.any(|other| gone.contains(&other.subject()) && says_so(other))
+    });
+    who(journal, first.map_or(said.act, |act| act.id))
 }
 
 /// Whether both say of an end that it is on one jack, each of its own outlet.

@@ -10,7 +10,8 @@ use bothends::domain::place::{End, Fitting, Leaves, Place, Placement, Side};
 use bothends::domain::work::{
     Lying, PullOutcome, Slack, Spot, TestMethod, TestOutcome, Waiting, WaitsFor, WallBox,
 };
-use bothends::journal::{Cable, Copper, CopperTest, Outlet};
+use bothends::journal::{Cable, Copper, CopperTest, Outlet, WallTime};
+use bothends::query::deeds::sayer;
 use bothends::query::{What, check};
 
 use super::asked::{asked_alike, takes};
@@ -248,11 +249,13 @@ fn a_jack_of_the_other_outlet_is_that_of_the_one_that_stays() {
         },
     ]);
     // Both are pulled, so they are not taken for one cable unasked.
-    lead.does(&Want::SameOutlet { stays, goes });
-    lead.does(&Want::SameCable {
+    let later = WallTime(1_772_409_600_000 + 7_200_000);
+    lead.does_at(later, &Want::SameOutlet { stays, goes });
+    let same = Want::SameCable {
         stays: kept,
         goes: gone,
-    });
+    };
+    lead.does_at(later, &same);
     let asked = asked_alike(&mut lead, &mut tech, |what| {
         matches!(what, What::Disputed { .. } | What::EndDisputed { .. })
     });
@@ -263,7 +266,14 @@ fn a_jack_of_the_other_outlet_is_that_of_the_one_that_stays() {
         item.detail.iter().any(|words| words.contains("jack A")),
         "{item:#?}"
     );
+    // Whoever answers is not who read the marks and landed the end.
     let (_, row, copper) = told(&lead, stays, kept);
+    let placed = copper.ends[0].placement.whole.all().map(|said| said.fact);
+    let read = copper.ends[0].footage.iter().map(|said| said.fact);
+    for fact in placed.chain(read) {
+        let by = sayer(&lead.journal, fact);
+        assert!(by.ends_with("2026-03-02 00:00"), "{by}");
+    }
     let read = copper.ends[0].footage.iter();
     let mut read: Vec<u32> = read.map(|said| said.value.value).collect();
     read.sort_unstable();

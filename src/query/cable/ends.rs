@@ -7,7 +7,7 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, Leaves, Place, Placement, RunKind, Side};
 use crate::journal::{EndRecord, Journal, Mark, Register, Registry};
 use crate::names;
-use crate::query::deeds::{disagreement, mark_words, placement_words, who};
+use crate::query::deeds::{disagreement, mark_words, placement_words, sayer, who};
 use crate::query::rack::{is_disputed, landed_by, planned_place, rivals};
 use crate::query::run::{Run, Standpoint, shown_outlet, standpoint};
 
@@ -38,7 +38,7 @@ pub(super) fn end_view(journal: &Journal, run: Run<'_>, side: Side) -> EndView {
             let elsewhere = elsewhere.map_or_else(String::new, |at| {
                 format!(", but belongs on {}", names::place(registry, at))
             });
-            let who = who(journal, said.stamp.act);
+            let who = sayer(journal, said.fact);
             say(end.leg, &format!("{words}{elsewhere}"), who);
         }
         let there = placement.and_then(landed_at);
