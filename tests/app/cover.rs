@@ -254,4 +254,19 @@ fn whoever_signs_without_a_word_is_led_to_the_field_for_it() {
         phone.refusal()
     );
     assert_eq!(effects, [Effect::FocusField(Field::CoverNote)]);
+    // So is whoever counted otherwise; what is no count is to be put right where it stands.
+    let count = Field::CoverCount;
+    for (typed, words, leads) in [
+        (
+            "9",
+            "You counted 9",
+            &[Effect::FocusField(Field::CoverNote)][..],
+        ),
+        ("many", "is no count", &[]),
+    ] {
+        phone.types(count, typed);
+        let signs = Action::Submit(Form::Cover(CoverForm::Sign(room)));
+        assert_eq!(phone.acts(signs), leads);
+        assert!(phone.refusal().contains(words), "{}", phone.refusal());
+    }
 }

@@ -175,8 +175,7 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "“{typed}” is no count of cables. Type a whole number, or leave it empty if it is {}.",
             room.cables
         );
-        refuse(model, &words);
-        return vec![Effect::FocusField(Field::CoverNote)];
+        return refuse(model, &words);
     };
     let note = model.fields.get(Field::CoverNote).trim().to_owned();
     if is_counted && usize::from(counted) != room.cables && note.is_empty() {
@@ -184,7 +183,7 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "You counted {counted}, and the records have {}. Look for the difference, or say below in a few words why it is right so.",
             room.cables
         );
-        return refuse(model, &words);
+        return refuse_without_words(model, &words);
     }
     let in_the_way = room.in_the_way();
     if !in_the_way.is_empty() && note.is_empty() {
@@ -192,8 +191,7 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "By the records: {}. Say below in a few words why the walls may be closed all the same.",
             in_the_way.join("; ")
         );
-        refuse(model, &words);
-        return vec![Effect::FocusField(Field::CoverNote)];
+        return refuse_without_words(model, &words);
     }
     if is_counted && !checks.contains(&CoverCheck::Counted) {
         checks.push(CoverCheck::Counted);
@@ -205,4 +203,10 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
         note,
     };
     take(model, want, &FIELDS, Some(Screen::Covers), world)
+}
+
+/// Refuses what wants a few words, and leads to the field for them.
+fn refuse_without_words(model: &mut Model, words: &str) -> Vec<Effect> {
+    refuse(model, words);
+    vec![Effect::FocusField(Field::CoverNote)]
 }
