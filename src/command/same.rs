@@ -163,19 +163,19 @@ impl Desk<'_> {
 
     /// What pictures show of one thing is what they show of the other one.
     pub(super) fn point_at(&self, draft: &mut Draft, pairs: &[(Seen, Seen)]) {
+        let other = |what: Seen| {
+            let pair = pairs.iter().find(|(goes, _)| *goes == what);
+            pair.map(|(_, stays)| *stays)
+        };
         for (id, row) in self.registry.pictures.iter() {
             let Some(points) = row.points.get() else {
                 continue;
             };
-            let mut points = points.clone();
-            let mut is_other = false;
-            for point in &mut points {
-                if let Some((_, stays)) = pairs.iter().find(|(goes, _)| *goes == point.what) {
-                    point.what = *stays;
-                    is_other = true;
+            if points.iter().any(|point| other(point.what).is_some()) {
+                let mut points = points.clone();
+                for point in &mut points {
+                    point.what = other(point.what).unwrap_or(point.what);
                 }
-            }
-            if is_other {
                 draft.push(Fact::Picture(id, PictureFact::Points(points)));
             }
         }
