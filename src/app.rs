@@ -23,6 +23,8 @@ mod forms;
 mod import;
 /// The punch list in words.
 pub mod mend;
+/// Taking a job off this device.
+mod off;
 /// An open job.
 mod open;
 /// Pictures on their way in, and those on the page.
@@ -179,6 +181,8 @@ pub enum Notice {
         /// The other job.
         job: JobId,
     },
+    /// The open job is about to go off this device, if somebody says so once more: what that means.
+    Leaving(String),
     /// Something worth knowing of a file, and lines in it that may be altered: take them in?
     Asked {
         /// What.
@@ -310,6 +314,12 @@ pub enum Action {
     LeaveIt,
     /// Take in the lines of the file that may be altered.
     TakeDoubtful,
+    /// Ask whether the open job is to go off this device.
+    AskTakeOff,
+    /// Take it off, as was asked.
+    TakeOff,
+    /// A job is off the disk, through this window or another.
+    TakenOff(JobId),
     /// A file of a job left this device, with so many records.
     GivenOut { job: JobId, records: usize },
     /// Take something out of the open job as a file.
@@ -361,6 +371,8 @@ pub enum Effect {
     FetchArrived,
     /// Store lines, and say when they are on the disk.
     Save(Batch),
+    /// Take everything that is stored of a job off the disk, and let the other windows know.
+    TakeOff(JobId),
     /// Set the address.
     SetHash(String),
     /// Put another address in the place of this one, to which nobody is to come back.
@@ -613,6 +625,9 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         }
         Action::TakeOut(what) => carry::take_out(model, what),
         Action::Pack(action) => carry::packing::happen(model, action),
+        Action::AskTakeOff => off::ask(model),
+        Action::TakeOff => off::take_off(model),
+        Action::TakenOff(job) => off::taken_off(model, job),
         Action::TakeIn => carry::accept(model),
         Action::LeaveIt => carry::leave(model),
         Action::TakeDoubtful => carry::take_doubtful(model),

@@ -24,7 +24,7 @@ use crate::paint::paint;
 use crate::platform::listening::Listening;
 use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
-use crate::platform::tabs::Tabs;
+use crate::platform::tabs::{News, Tabs};
 use crate::platform::{
     clock, dice, fetch, files, location, page, panic, papers, persist, pictures, scanner, settings,
     speech,
@@ -69,8 +69,8 @@ enum Message {
     StoreOpened(Result<IndexedDb, Trouble>),
     /// Something happened.
     Happened(Action),
-    /// Another window saved something of a job.
-    JobGrew(JobId),
+    /// Another window tells something of a job.
+    Heard(JobId, News),
 }
 
 struct App {
@@ -144,7 +144,8 @@ impl Component for App {
                 self.had_focus = page::has_focus();
                 self.happen(ctx, action);
             }
-            Message::JobGrew(job) => self.read_again(ctx, job),
+            Message::Heard(job, News::Grew) => self.read_again(ctx, job),
+            Message::Heard(job, News::Gone) => self.happen(ctx, Action::TakenOff(job)),
         }
         true
     }
@@ -238,11 +239,9 @@ impl App {
         let open = open.or(self.model.opening.as_ref().map(Opening::job));
         if self.tabs.as_ref().map(|(job, _)| *job) != open {
             self.tabs = open.map(|job| {
-                let grew = ctx.link().callback(move |()| Message::JobGrew(job));
-                (
-                    job,
-                    Rc::new(Tabs::join(&job.0.to_string(), move || grew.emit(()))),
-                )
+                let heard = ctx.link().callback(move |news| Message::Heard(job, news));
+                let tabs = Tabs::join(&job.0.to_string(), move |news| heard.emit(news));
+                (job, Rc::new(tabs))
             });
         }
     }
@@ -277,6 +276,16 @@ impl App {
                 })
             }),
             Effect::Save(batch) => self.save(ctx, batch),
+            Effect::TakeOff(job) => {
+                let tabs = self.tabs.as_ref().map(|(_, tabs)| Rc::clone(tabs));
+                self.with_store(ctx, Action::Failed, move |store| async move {
+                    store.take_off(&job.0.to_string()).await?;
+                    if let Some(tabs) = tabs {
+                        tabs.announce(News::Gone);
+                    }
+                    Ok(Action::TakenOff(job))
+                });
+            }
             Effect::SetHash(hash) => location::set_hash(&hash, self.page),
             Effect::ReplaceHash(hash) => location::replace_hash(&hash),
             Effect::Back(steps) => location::back(steps),
@@ -428,7 +437,7 @@ impl App {
                 Err(trouble) => Action::BatchFailed(trouble),
             };
             if let (Action::BatchSaved(_), Some(tabs)) = (&action, tabs) {
-                tabs.announce_grew();
+                tabs.announce(News::Grew);
             }
             link.send_message(Message::Happened(action));
         });

@@ -22,6 +22,8 @@ mod mend;
 /// A job from nothing, step by step.
 mod next_step;
 mod noted_twice;
+/// Taking a job off the device.
+mod off;
 /// What the tests of several screens do on a phone.
 mod phone;
 /// Pictures.

@@ -128,6 +128,14 @@ pub(super) fn given_out(model: &mut Model, job: JobId, records: usize) -> Vec<Ef
     vec![kept(model)]
 }
 
+/// A job is no longer on this device: what comes of it later is counted anew.
+pub(super) fn forget(model: &mut Model, job: JobId) -> Option<Effect> {
+    let jobs = &mut model.crew.jobs;
+    let at = jobs.iter().position(|of| of.job == job)?;
+    jobs.remove(at);
+    Some(kept(model))
+}
+
 fn kept(model: &Model) -> Effect {
     Effect::Keep {
         key: "crew",

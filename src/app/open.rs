@@ -15,6 +15,8 @@ const INDEXED_AT_ONCE: usize = 1000;
 pub struct OpenJob {
     /// What people did.
     pub journal: Journal,
+    /// How much of what is stored of it is no text, so that it is in no file of the job.
+    pub torn: usize,
     /// Grows with every change, so that what was worked out before is known to be stale.
     changes: u64,
     /// What was worked out since the last change.
@@ -38,6 +40,7 @@ impl OpenJob {
     pub fn new(journal: Journal) -> Self {
         Self {
             journal,
+            torn: 0,
             changes: 0,
             worked_out: WorkedOut::default(),
         }

@@ -116,6 +116,9 @@ pub trait Store {
         listed: Option<&JobCard>,
     ) -> Result<(), Trouble>;
 
+    /// Takes a job off the disk with everything that belongs to it, all or none.
+    async fn take_off(&self, job: &str) -> Result<(), Trouble>;
+
     /// Puts lines of a job that are stored singly together, all that make up [`TOGETHER`], so that they are
     /// read sooner the next time. Whenever this ends, every line is there.
     async fn gather(&self, job: &str) -> Result<(), Trouble>;

@@ -416,6 +416,15 @@ fn face_word(face: Face) -> &'static str {
 }
 
 impl Route {
+    /// The job that it belongs to.
+    #[must_use]
+    pub fn job(self) -> Option<JobId> {
+        match self {
+            Self::Job { job, .. } => Some(job),
+            Self::Jobs | Self::Scan => None,
+        }
+    }
+
     /// The part of the address after `#`.
     #[must_use]
     pub fn print(self) -> String {

@@ -401,7 +401,8 @@ pub(super) fn open_further(model: &mut Model) -> Vec<Effect> {
 }
 
 fn opened(model: &mut Model, opening: Opening) -> Vec<Effect> {
-    let open = OpenJob::new(opening.intake.finish());
+    let mut open = OpenJob::new(opening.intake.finish());
+    open.torn = opening.unreadable;
     let unreadable = opening.unreadable + open.journal.health().unreadable;
     if unreadable > 0 {
         let records = if unreadable == 1 { "record" } else { "records" };

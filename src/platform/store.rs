@@ -2,7 +2,7 @@
 //!
 //! Database `bothends`. Store `jobs`: key the id of a job, value its name. Store `acts`: key
 //! `[job, writer, number, digest]`, value the line, a text. Keys stand outside the values. A line is
-//! added, never put over another. Writing is done when the transaction is complete with strict
+//! added, never put over another, and goes only with the whole job. Writing is done when the transaction is complete with strict
 //! durability: in trials a browser killed right then lost nothing.
 //!
 //! Since version 3 lines that are many stand in `acts` together too: key `[job, number]`, counted from 1,
@@ -113,6 +113,11 @@ impl Store for IndexedDb {
     ) -> Result<(), Trouble> {
         self.standing.get().may_write()?;
         writing::add(&self.database, job, lines, listed).await
+    }
+
+    async fn take_off(&self, job: &str) -> Result<(), Trouble> {
+        self.standing.get().may_write()?;
+        writing::take_off(&self.database, job).await
     }
 
     async fn gather(&self, job: &str) -> Result<(), Trouble> {

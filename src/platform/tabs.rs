@@ -1,11 +1,26 @@
-//! Other tabs of this browser on the same job: who saves tells the others.
+//! Other tabs of this browser on the same job: who saves tells the others, and who takes it off.
 
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{BroadcastChannel, MessageEvent};
 
-/// The one thing that is ever said.
-const GREW: &str = "grew";
+/// What one tab says to the others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum News {
+    /// Something was saved.
+    Grew,
+    /// The job is no longer on this device.
+    Gone,
+}
+
+impl News {
+    fn word(self) -> &'static str {
+        match self {
+            Self::Grew => "grew",
+            Self::Gone => "gone",
+        }
+    }
+}
 
 /// The tabs on one job, as long as it lives. Where the browser has no such channel (Safari before
 /// 15.4), nobody is heard and nobody hears.
@@ -17,12 +32,14 @@ pub struct Tabs {
 }
 
 impl Tabs {
-    /// Joins the tabs on the job with this id, and calls `grew` whenever another of them has saved
-    /// something. A tab does not hear itself.
-    pub fn join(job: &str, grew: impl Fn() + 'static) -> Self {
+    /// Joins the tabs on the job with this id, and calls `told` with whatever another of them says. A tab
+    /// does not hear itself.
+    pub fn join(job: &str, told: impl Fn(News) + 'static) -> Self {
         let heard = Closure::new(move |message: MessageEvent| {
-            if message.data().as_string().as_deref() == Some(GREW) {
-                grew();
+            let said = message.data().as_string();
+            let mut all = [News::Grew, News::Gone].into_iter();
+            if let Some(news) = all.find(|news| said.as_deref() == Some(news.word())) {
+                told(news);
             }
         });
         let channel = BroadcastChannel::new(&format!("bothends-{job}")).ok();
@@ -35,12 +52,11 @@ impl Tabs {
         }
     }
 
-    /// Tells the other tabs that something was saved. One that does not hear it finds out when it is
-    /// opened again.
-    pub fn announce_grew(&self) {
+    /// Tells the other tabs something. One that does not hear it finds out when it is opened again.
+    pub fn announce(&self, news: News) {
         if let Some(channel) = &self.channel {
             channel
-                .post_message(&JsValue::from_str(GREW))
+                .post_message(&JsValue::from_str(news.word()))
                 .unwrap_or_default();
         }
     }

@@ -241,6 +241,13 @@ fn notice(model: &Model) -> Html {
                 { button("Open that job", Action::OpenJob(*job), Tone::Way) }
             </div>
         },
+        Some(Notice::Leaving(words)) => markup! {
+            <div class="notice refused">
+                <p><b aria-hidden="true">{ "! " }</b>{ words }</p>
+                { dismiss() }
+                { button("Take it off", Action::TakeOff, Tone::Way) }
+            </div>
+        },
         Some(Notice::Asked { words, doubtful }) => markup! {
             <div class="notice refused">
                 <p><b aria-hidden="true">{ "! " }</b>{ words }</p>

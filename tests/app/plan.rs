@@ -62,7 +62,8 @@ impl Bench {
                 Notice::Done { words, .. }
                 | Notice::Told(words)
                 | Notice::Asked { words, .. }
-                | Notice::OtherJob { words, .. },
+                | Notice::OtherJob { words, .. }
+                | Notice::Leaving(words),
             ) => words.clone(),
             Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
             Some(Notice::Trouble(trouble)) => format!("trouble: {trouble}"),

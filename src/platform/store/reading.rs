@@ -74,7 +74,7 @@ pub(super) async fn picture(
 
 /// All keys that begin with a job: an array sorts after every text and number (Indexed Database API,
 /// comparison of keys), so `[job, []]` stands behind the last of them.
-fn all_of(job: &str) -> KeyRange<JsValue> {
+pub(super) fn all_of(job: &str) -> KeyRange<JsValue> {
     let job = JsValue::from_str(job);
     let first = Array::of1(&job).into();
     let behind = Array::of2(&job, &Array::new()).into();

@@ -16,12 +16,13 @@ use indexed_db_futures::transaction::{
     Transaction, TransactionDone, TransactionDurability, TransactionFinishKind, TransactionMode,
     TransactionOptions,
 };
-use indexed_db_futures::{Build, BuildPrimitive};
+use indexed_db_futures::{Build, BuildPrimitive, KeyRange};
 use js_sys::Array;
 use wasm_bindgen::JsValue;
 
 use super::gathering::add_together;
-use super::{ACTS, JOBS, trouble_of};
+use super::reading::all_of;
+use super::{ACTS, JOBS, PICTURES, trouble_of};
 use crate::app::ports::{JobCard, StoredLine, TOGETHER, Trouble};
 
 type Outcome<T> = indexed_db_futures::Result<T>;
@@ -55,6 +56,28 @@ async fn put(
     let store = transaction.object_store(store)?;
     let put = store.put(value).with_key(key);
     put.without_key_type().primitive()?.await
+}
+
+/// Takes a job off the list, and everything that belongs to it with it.
+pub(super) async fn take_off(database: &Database, job: &str) -> Result<(), Trouble> {
+    let (transaction, done) = begin(database, &[JOBS, ACTS, PICTURES]).map_err(trouble_of)?;
+    let listed = KeyRange::Only(JsValue::from_str(job));
+    for (store, keys) in [(JOBS, listed), (ACTS, all_of(job)), (PICTURES, all_of(job))] {
+        // Leaving on an error drops the transaction, which takes everything back.
+        delete(&transaction, store, keys)
+            .await
+            .map_err(|error| reason(&transaction).unwrap_or_else(|| trouble_of(error)))?;
+    }
+    finish(&transaction, done).await
+}
+
+async fn delete(
+    transaction: &Transaction<'_>,
+    store: &str,
+    keys: KeyRange<JsValue>,
+) -> Outcome<()> {
+    let store = transaction.object_store(store)?;
+    store.delete::<JsValue, _>(keys).primitive()?.await
 }
 
 /// Stores lines, and what the list of jobs calls the job: all or none.

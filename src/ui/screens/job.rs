@@ -41,6 +41,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
             { settings(model, open) }
             { take_out(model, open) }
             { room(model) }
+            { off() }
             { how_far(model, open) }
             { guide(model) }
         </>
@@ -84,6 +85,19 @@ fn room(model: &Model) -> Html {
                 <meter max="100" value={share} aria-labelledby="room">{ "" }</meter>
                 <p>{ words }</p>
                 <p class="hint">{ keeping }</p>
+            </>
+        },
+    )
+}
+
+fn off() -> Html {
+    card(
+        "off",
+        "Off this device",
+        markup! {
+            <>
+                <p class="hint">{ "Once it is handed over, or was begun by mistake. Nothing that lies here alone goes." }</p>
+                { button("Take this job off this device", Action::AskTakeOff, Tone::Quiet) }
             </>
         },
     )

@@ -10,7 +10,7 @@ import { launchProfile, PHONE } from "../support/chromium.mjs";
 import { putLines } from "../support/job.mjs";
 import { DIST, DIST_NEXT, startHost } from "../support/server.mjs";
 import { browser, host } from "../support/stage.mjs";
-import { storedLines } from "../support/storage.mjs";
+import { storedCounts, storedLines } from "../support/storage.mjs";
 import { browserProcess, storm } from "../support/storm.mjs";
 
 const section = (page, name) => page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name });
@@ -210,6 +210,43 @@ test("two tabs of two builds work on one job, and neither loses what the other d
   await room(fresh, "Annex").waitFor();
   await addRoom(fresh, "Boiler room");
   await room(old, "Boiler room").waitFor();
+});
+
+test("a job that is taken off leaves nothing behind, in no window, and its file brings it back", async (t) => {
+  const page = await aJob(t);
+  await section(page, "Wall").click();
+  await addRoom(page, "Annex");
+  await room(page, "Annex").waitFor();
+  await page.getByText("✓ Saved").waitFor();
+  const other = await page.context().newPage();
+  other.setDefaultTimeout(20_000);
+  await new App(other, host).open();
+  await other.getByRole("link", { name: "Marrowby Mill" }).click();
+  await room(other, "Annex").waitFor();
+
+  const leave = page.getByRole("button", { name: "Take this job off this device" });
+  await section(page, "Job").click();
+  await leave.click();
+  await page.getByText("records are on this device alone and would be lost").waitFor();
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Whole job as a file" }).click();
+  const file = await (await download).path();
+  await page.getByText("A file with all records of this job was made").waitFor();
+  await leave.click();
+  await page.getByRole("button", { name: "Take it off", exact: true }).click();
+  await page.getByText("“Marrowby Mill” is no longer on this device.").waitFor();
+  await page.getByRole("heading", { level: 1, name: "Jobs on this device" }).waitFor();
+  await page.getByText("No job here yet.").waitFor();
+  await other.getByText("“Marrowby Mill” is no longer on this device.").waitFor();
+  await other.getByText("No job here yet.").waitFor();
+  assert.deepEqual(await storedCounts(page), { jobs: 0, acts: 0, pictures: 0 });
+
+  const chooser = page.waitForEvent("filechooser");
+  await page.getByRole("button", { name: "Open a job file" }).click();
+  await (await chooser).setFiles(file);
+  await page.getByRole("button", { name: "Take in" }).click();
+  await section(page, "Wall").click();
+  await room(page, "Annex").waitFor();
 });
 
 test("a frozen tab holds nobody up, and knows what was done when it wakes", async (t) => {

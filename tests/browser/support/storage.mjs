@@ -58,6 +58,33 @@ export function storedLines(page) {
   );
 }
 
+// How much stands in each store: { jobs, acts, pictures }.
+export function storedCounts(page) {
+  return page.evaluate(
+    () =>
+      new Promise((done, failed) => {
+        const request = indexedDB.open("bothends");
+        request.onerror = () => failed(request.error);
+        request.onsuccess = () => {
+          const database = request.result;
+          const reading = database.transaction(["jobs", "acts", "pictures"]);
+          const counts = {};
+          for (const name of reading.objectStoreNames) {
+            const counting = reading.objectStore(name).count();
+            counting.onsuccess = () => {
+              counts[name] = counting.result;
+            };
+          }
+          reading.onerror = () => failed(reading.error);
+          reading.oncomplete = () => {
+            database.close();
+            done(counts);
+          };
+        };
+      }),
+  );
+}
+
 // The names of the caches that hold builds of the app.
 export function cacheNames(page) {
   return page.evaluate(() => caches.keys());

@@ -1,0 +1,102 @@
+//! Taking a job off this device, once every record of it lies elsewhere too, or when nothing was
+//! written into it but what it is called.
+
+use super::ports::JobCard;
+use super::saving::Saved;
+use super::{Effect, JobList, Model, Notice, OpenJob, Opening, alone, crew, tags, turn};
+use crate::command::Refusal;
+use crate::domain::ids::JobId;
+
+/// Asks whether the open job is to go, or says what has to be done first.
+pub(super) fn ask(model: &mut Model) -> Vec<Effect> {
+    if let Some(open) = &model.open {
+        let name = open.name();
+        let pictures = match open.journal.registry().pictures.len() {
+            0 => "",
+            _ => ", and every picture",
+        };
+        model.notice = Some(match hindrance(model, open) {
+            Some(words) => Notice::Refused(Refusal::new(words)),
+            None => Notice::Leaving(format!(
+                "“{name}” goes off this device with every record{pictures}. Only its file brings it back."
+            )),
+        });
+    }
+    Vec::new()
+}
+
+/// Why the job stays, with what to do about it.
+fn hindrance(model: &Model, open: &OpenJob) -> Option<String> {
+    if let Saved::Saving | Saved::Failed(_) = model.saved() {
+        let words = "Not everything is saved yet. Wait until it is, and try again.";
+        return Some(words.to_owned());
+    }
+    if open.torn > 0 {
+        return Some("Something stored of this job cannot be read, so no file holds it. The page rescue.html, beside this app's address, gives everything out; the job stays here.".to_owned());
+    }
+    // What names nothing is about the job itself: its name, its address, its pinout.
+    let is_bare = open
+        .journal
+        .history()
+        .iter()
+        .all(|act| act.about.is_empty());
+    let alone = match alone(model) {
+        0 => return None,
+        _ if is_bare => return None,
+        1 => "1 record is".to_owned(),
+        count => format!("{count} records are"),
+    };
+    Some(format!(
+        "{alone} on this device alone and would be lost. Take the whole job out as a file first, and see that it lies on another device."
+    ))
+}
+
+/// Takes the open job off, where that was asked and nothing came in since that speaks against it.
+pub(super) fn take_off(model: &mut Model) -> Vec<Effect> {
+    let asked = matches!(model.notice, Some(Notice::Leaving(_)));
+    let open = model.open.as_ref().filter(|_| asked);
+    let Some(job) = open
+        .filter(|open| hindrance(model, open).is_none())
+        .map(|open| open.journal.job())
+    else {
+        return ask(model);
+    };
+    let mut effects = put_away(model, job);
+    effects.push(Effect::TakeOff(job));
+    effects
+}
+
+/// A job is off the disk, through this window or another.
+pub(super) fn taken_off(model: &mut Model, job: JobId) -> Vec<Effect> {
+    let open = model.open.as_ref().map(|open| open.journal.job());
+    let opening = model.opening.as_ref().map(Opening::job);
+    let mut effects = if [open, opening].contains(&Some(job)) {
+        put_away(model, job)
+    } else {
+        Vec::new()
+    };
+    let id = job.0.to_string();
+    let mut words = "The job is no longer on this device.".to_owned();
+    if let JobList::Here(jobs) = &mut model.jobs
+        && let Some(at) = jobs.iter().position(|card| card.id == id)
+    {
+        let JobCard { name, .. } = jobs.remove(at);
+        words = format!("“{name}” is no longer on this device.");
+    }
+    model.notice = Some(Notice::Told(words));
+    effects.extend(crew::forget(model, job));
+    effects
+}
+
+/// Leaves a job and whatever was begun in it, for the list.
+fn put_away(model: &mut Model, job: JobId) -> Vec<Effect> {
+    model.left.retain(|(route, _)| route.job() != Some(job));
+    model.incoming.take_if(|incoming| incoming.is_of(job));
+    model.packing.take_if(|packing| packing.is_of(job));
+    model.scan.waiting = None;
+    let mut effects = tags::leave(model);
+    effects.extend(turn::to_jobs(model));
+    model.open = None;
+    model.opening = None;
+    effects
+}
