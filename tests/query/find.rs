@@ -684,3 +684,24 @@ fn a_conduit_is_found_by_its_code_and_by_its_words() {
         assert_eq!(codes(&mill, text), "CD1", "{text}");
     }
 }
+
+#[test]
+fn where_people_disagree_each_name_is_found() {
+    let mut mill = mill();
+    let mut other = mill.phone(2);
+    let room = mill.room_id("KIT");
+    for (phone, name) in [(&mut mill, "Scullery"), (&mut other, "Galley")] {
+        phone.does(&Want::RenameRoom {
+            room,
+            name: name.to_owned(),
+        });
+    }
+    mill.hears(&other);
+    for name in ["scullery", "galley"] {
+        let found = codes(&mill, name);
+        assert!(
+            found.starts_with("KIT, KIT1, KIT2, KIT1-A"),
+            "{name}: {found}"
+        );
+    }
+}

@@ -8,7 +8,7 @@ use crate::domain::medium::Medium;
 use crate::domain::order::Order;
 use crate::domain::place::{Place, Placement, Position, RunName, Side};
 use crate::domain::text::folded;
-use crate::journal::{Cable, Registry};
+use crate::journal::{Cable, Register, Registry};
 use crate::query::deeds::{in_short, kept_words, thing_name};
 use crate::query::{Thing, conduit, plan};
 use crate::{names, walk};
@@ -162,7 +162,7 @@ impl SearchIndex {
         if let Some(found) = row.found.get() {
             self.line(FoundIn::Name, &found.place);
             if let Some(room) = found.room {
-                self.line(FoundIn::Name, &names::room(registry, room));
+                self.in_room(registry, room);
             }
             self.line(FoundIn::Note, &found.note);
         }
@@ -187,6 +187,20 @@ impl SearchIndex {
         self.text.push('\n');
     }
 
+    /// Adds what was said of the thing; where people disagree, whatever any of them said.
+    fn said(&mut self, found_in: FoundIn, register: &Register<String>) {
+        for said in register.all() {
+            self.line(found_in, said.value);
+        }
+    }
+
+    /// Adds what the room is called that a thing is in.
+    fn in_room(&mut self, registry: &Registry, room: RoomId) {
+        if let Some(room) = registry.rooms.get(room) {
+            self.said(FoundIn::Name, &room.name);
+        }
+    }
+
     /// A code is looked for without its dash too.
     fn code_line(&mut self, found_in: FoundIn, code: &str) {
         self.line(found_in, code);
@@ -197,15 +211,19 @@ impl SearchIndex {
 
     fn room(&mut self, registry: &Registry, id: RoomId) {
         self.begin(Target::Room(id));
-        if let Some(code) = registry.rooms.get(id).and_then(|room| room.code.get()) {
-            self.line(FoundIn::Code, code.as_str());
+        let Some(room) = registry.rooms.get(id) else {
+            return;
+        };
+        for code in room.code.all() {
+            self.line(FoundIn::Code, code.value.as_str());
         }
-        self.line(FoundIn::Name, &names::room(registry, id));
-        let row = registry.rooms.get(id);
-        let floor = row.and_then(|row| registry.floors.get(*row.floor.get()?)?.name.get());
-        let unit = row.and_then(|row| registry.units.get(*row.unit.get()?)?.name.get());
-        for name in floor.into_iter().chain(unit) {
-            self.line(FoundIn::Note, name);
+        self.said(FoundIn::Name, &room.name);
+        let floor = room.floor.get().and_then(|id| registry.floors.get(*id));
+        let unit = room.unit.get().and_then(|id| registry.units.get(*id));
+        for name in [floor.map(|floor| &floor.name), unit.map(|unit| &unit.name)] {
+            if let Some(name) = name {
+                self.said(FoundIn::Note, name);
+            }
         }
     }
 
@@ -220,7 +238,7 @@ impl SearchIndex {
         }
         self.line(FoundIn::Name, &names::rack(registry, id));
         if let Some(room) = rack.room.get() {
-            self.line(FoundIn::Name, &names::room(registry, *room));
+            self.in_room(registry, *room);
         }
     }
 
@@ -231,12 +249,10 @@ impl SearchIndex {
         self.begin(Target::Outlet(id));
         self.line(FoundIn::Code, &names::outlet(registry, id));
         if let Some(numbering) = outlet.number.get() {
-            self.line(FoundIn::Name, &names::room(registry, numbering.room));
+            self.in_room(registry, numbering.room);
         }
         self.line(FoundIn::Name, &called(registry, outlet));
-        if let Some(purpose) = outlet.purpose.get() {
-            self.line(FoundIn::Purpose, purpose);
-        }
+        self.said(FoundIn::Purpose, &outlet.purpose);
         for note in outlet.notes.iter() {
             self.line(FoundIn::Note, note.value);
         }
@@ -255,15 +271,13 @@ impl SearchIndex {
         if let Some(RunName::Feeds { outlet, .. }) = cable.name.get() {
             let row = registry.outlets.get(*outlet);
             if let Some(numbering) = row.and_then(|row| row.number.get()) {
-                self.line(FoundIn::Name, &names::room(registry, numbering.room));
+                self.in_room(registry, numbering.room);
             }
-            if let Some(purpose) = row.and_then(|row| row.purpose.get()) {
-                self.line(FoundIn::Purpose, purpose);
+            if let Some(row) = row {
+                self.said(FoundIn::Purpose, &row.purpose);
             }
         }
-        if let Some(purpose) = cable.purpose.get() {
-            self.line(FoundIn::Purpose, purpose);
-        }
+        self.said(FoundIn::Purpose, &cable.purpose);
         for place in places_of(id, cable) {
             match place {
                 Place::Position { position, .. } => {
