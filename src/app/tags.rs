@@ -215,12 +215,14 @@ pub fn stock_field(choice: Choice) -> Field {
     }
 }
 
-/// The stock that is chosen, else the first one that the choice can go on.
+/// The stock that is chosen, else one of one's own, else the first on the paper that is common here.
 #[must_use]
 pub fn stock(model: &Model) -> Option<Stock> {
     let all = stocks(model);
     let name = model.fields.get(stock_field(choice(model)));
+    let is_usual = |stock: &Stock| model.tags.own.contains(stock) || stock.is_common(model.unit);
     let at = all.iter().position(|stock| stock.name == name);
+    let at = at.or_else(|| all.iter().position(is_usual));
     all.into_iter().nth(at.unwrap_or(0))
 }
 

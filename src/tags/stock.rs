@@ -6,6 +6,7 @@
 use std::fmt;
 
 use super::Microns;
+use crate::domain::length::LengthUnit;
 
 /// What a label is for, with the measures that only this kind has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -142,6 +143,16 @@ impl Stock {
             Feed::Sheet(grid) => Some(grid.columns * grid.rows),
             Feed::Roll | Feed::Tape => None,
         }
+    }
+
+    /// Whether it lies on sheets of the paper that is common where lengths are told in this unit.
+    #[must_use]
+    pub fn is_common(&self, unit: LengthUnit) -> bool {
+        let (width, _) = match unit {
+            LengthUnit::Feet => LETTER,
+            LengthUnit::Metres => A4,
+        };
+        matches!(self.feed, Feed::Sheet(grid) if grid.page_width == Microns::tenths(width))
     }
 
     /// Whether the measures can be those of a label.
@@ -387,6 +398,15 @@ pub fn built_in() -> Vec<Stock> {
     };
     let strip = Shape::Strip { pitch: Microns(0) };
     vec![
+        sheet("Flags, A4", flag(300), (900, 160), A4, (2, 16), (60, 10)),
+        sheet(
+            "Flags, Letter",
+            flag(300),
+            (900, 160),
+            LETTER,
+            (2, 15),
+            (60, 10),
+        ),
         sheet(
             "Wraps for data cable, A4",
             wrap(127),
@@ -418,15 +438,6 @@ pub fn built_in() -> Vec<Stock> {
             LETTER,
             (7, 3),
             (20, 100),
-        ),
-        sheet("Flags, A4", flag(300), (900, 160), A4, (2, 16), (60, 10)),
-        sheet(
-            "Flags, Letter",
-            flag(300),
-            (900, 160),
-            LETTER,
-            (2, 15),
-            (60, 10),
         ),
         sheet(
             "Flat labels, A4",

@@ -3,6 +3,7 @@
 use bothends::app::tags::{Paper, TagAction, choice};
 use bothends::app::{Action, Effect, Field, Notice, Screen};
 use bothends::domain::ids::{Bits80, JobId};
+use bothends::domain::length::LengthUnit;
 
 use bothends::papers::{Making, look};
 use bothends::tags::{Choice, Order};
@@ -141,7 +142,7 @@ fn a_wrong_first_label_is_refused_in_words_and_stays_in_its_field() {
         let look = phone.model.tags.look.as_ref().expect("looked at");
         let refused = look.as_ref().expect("an answer").refused.clone();
         assert!(
-            refused.expect("refused").contains("has the labels 1 to 49"),
+            refused.expect("refused").contains("has the labels 1 to 30"),
             "{typed}"
         );
         assert_eq!(phone.field(Field::TagsStart), typed);
@@ -267,6 +268,21 @@ fn on(phone: &Phone) -> String {
 }
 
 #[test]
+fn whoever_chose_nothing_gets_labels_that_take_a_code_on_the_paper_of_his_units() {
+    let mut phone = phone();
+    does(&mut phone, Action::Tags(TagAction::Of(Choice::All)));
+    assert_eq!(on(&phone), "Flags, Letter");
+    phone.model.unit = LengthUnit::Metres;
+    assert_eq!(on(&phone), "Flags, A4");
+    // Whoever described labels has them, whatever paper they are on.
+    let mut own = bothends::app::tags::stock(&phone.model).expect("a stock");
+    own.name = "Yellow flags".to_owned();
+    phone.model.unit = LengthUnit::Feet;
+    phone.model.tags.own.push(own);
+    assert_eq!(on(&phone), "Yellow flags");
+}
+
+#[test]
 fn labels_are_remembered_for_each_kind_of_tag() {
     let mut phone = phone();
     let of = |phone: &mut Phone, choice| does(phone, Action::Tags(TagAction::Of(choice)));
@@ -274,28 +290,24 @@ fn labels_are_remembered_for_each_kind_of_tag() {
     phone.types(Field::TagsStockPlaces, "Flat labels, Letter");
     let effects = does(&mut phone, Action::Tags(TagAction::Make(Paper::Pdf)));
     of(&mut phone, Choice::Inserts);
-    assert_eq!(on(&phone), "Faceplate inserts, A4");
+    assert_eq!(on(&phone), "Faceplate inserts, Letter");
     of(&mut phone, Choice::All);
-    assert_eq!(on(&phone), "Wraps for data cable, A4");
-    // So it is the next time, beside the wraps of somebody who kept no other kind.
+    assert_eq!(on(&phone), "Flags, Letter");
+    // So it is the next time, beside the flags of somebody who kept no other kind.
     let kept = effects.iter().find_map(|effect| match effect {
         Effect::Keep { key: "tags", value } => Some(value.as_str()),
         _ => None,
     });
     assert_eq!(kept, Some(";300;4;Flat labels, Letter;;"));
     for (kept, cables, places) in [
-        (
-            kept.expect("kept"),
-            "Wraps for data cable, A4",
-            "Flat labels, Letter",
-        ),
+        (kept.expect("kept"), "Flags, Letter", "Flat labels, Letter"),
         // As it was kept before there was a place for each kind.
-        ("Flat labels, A4;300;4", "Flat labels, A4", "Flags, A4"),
+        ("Flat labels, A4;300;4", "Flat labels, A4", "Flags, Letter"),
     ] {
         let mut phone = self::phone();
         phone.reloads_with_tags(kept);
         for (choice, name) in [
-            (Choice::Inserts, "Faceplate inserts, A4"),
+            (Choice::Inserts, "Faceplate inserts, Letter"),
             (Choice::Outlets, places),
             (Choice::All, cables),
         ] {

@@ -128,7 +128,8 @@ fn labels(model: &Model) -> Html {
     let all = tags::stocks(model).into_iter();
     let options: Vec<_> = all.map(|stock| (stock.name.clone(), stock.name)).collect();
     let field = tags::stock_field(tags::choice(model));
-    choice(model, field, "On these labels", options)
+    let likely = tags::stock(model).map(|stock| stock.name);
+    likely_choice(model, field, "On these labels", options, likely)
 }
 
 /// How it comes out.

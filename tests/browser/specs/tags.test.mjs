@@ -53,6 +53,8 @@ test("the choice of labels is told with its reason, and bad measures with what t
   const page = await inTheDemoJob(t);
   await tap(page, /^⌂ ?Job|^Job$/);
   await tap(page, "Print tags");
+  await page.getByText(/flag folded over the cable, with its code, 0.51 mm a module/).first().waitFor();
+  await page.getByLabel("On these labels").selectOption("Wraps for data cable, Letter");
   await page.getByText(/wrap with text alone, since a code needs 9.57 mm/).first().waitFor();
   await page.locator("figcaption").getByText(/ labels on .* no QR code: text alone\.$/).waitFor();
   await page.getByLabel("On these labels").selectOption("Flags, A4");
