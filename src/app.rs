@@ -109,6 +109,8 @@ pub struct Model {
     pub notice: Option<Notice>,
     /// What stands in the fields.
     pub fields: Fields,
+    /// The field that the bar has just refused; none once anything else happens.
+    pub wrong: Option<Field>,
     /// What was typed on screens that were left before it was sent.
     pub left: Vec<(Route, Fields)>,
     /// What is on its way to the disk.
@@ -449,6 +451,7 @@ impl Default for Model {
             unit: LengthUnit::Feet,
             notice: None,
             fields: Fields::default(),
+            wrong: None,
             left: Vec::new(),
             saving: Saving::default(),
             pictures: Pictures::default(),
@@ -499,7 +502,10 @@ pub fn update(model: &mut Model, action: Action, world: &impl World) -> Vec<Effe
     if !matches!(action, Action::HashChanged(_)) {
         turn::follow(model, world.way().unwrap_or_default());
     }
+    model.wrong = None;
     let mut effects = happen(model, action, world);
+    // Whoever was refused goes on where it is put right.
+    effects.extend(model.wrong.map(Effect::FocusField));
     pictures::look_after(model, &mut effects);
     tags::look_after(model, &mut effects);
     scan::look_after(model, &mut effects, world);

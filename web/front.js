@@ -112,6 +112,7 @@ function newJob() {
     event.preventDefault();
     const name = field.value.trim();
     if (name === "") {
+      field.setAttribute("aria-invalid", "true");
       missing.replaceChildren(refusal("Give the job a name, such as the house or the street."));
       field.focus();
     } else {

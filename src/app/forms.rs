@@ -84,6 +84,22 @@ pub(super) fn refuse(model: &mut Model, words: &str) -> Vec<Effect> {
     Vec::new()
 }
 
+/// The same, with the field that is to be put right.
+pub(super) fn refuse_at(model: &mut Model, field: Field, words: &str) -> Vec<Effect> {
+    model.wrong = Some(field);
+    refuse(model, words)
+}
+
+/// Fields that are the only one of their form, and mean nothing when they are empty.
+const NEEDED: [Field; 6] = [
+    Field::Reason,
+    Field::Note,
+    Field::CableOldName,
+    Field::UnitName,
+    Field::DeviceLabel,
+    Field::JointName,
+];
+
 /// Does what a form means and, once that is written, empties its fields.
 pub(super) fn take(
     model: &mut Model,
@@ -93,8 +109,12 @@ pub(super) fn take(
     world: &impl World,
 ) -> Vec<Effect> {
     let effects = update(model, Action::Do { want, then }, world);
-    if !effects.is_empty() {
-        model.fields.clear(fields);
+    match fields {
+        _ if !effects.is_empty() => model.fields.clear(fields),
+        [field] if NEEDED.contains(field) && model.fields.get(*field).trim().is_empty() => {
+            model.wrong = Some(*field);
+        }
+        _ => {}
     }
     effects
 }
@@ -102,8 +122,9 @@ pub(super) fn take(
 fn new_job(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let name = model.fields.get(Field::JobName).trim().to_owned();
     if name.is_empty() {
-        return refuse(
+        return refuse_at(
             model,
+            Field::JobName,
             "Give the job a name, such as the house or the street.",
         );
     }
@@ -133,8 +154,9 @@ const MOST_INITIALS: usize = 12;
 fn person(model: &mut Model) -> Vec<Effect> {
     let initials = model.fields.get(Field::Initials).trim().to_owned();
     if initials.chars().count() > MOST_INITIALS {
-        return refuse(
+        return refuse_at(
             model,
+            Field::Initials,
             "Initials are a few letters, 12 at most: they stand beside everything that you do.",
         );
     }

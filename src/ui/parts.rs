@@ -98,6 +98,7 @@ pub(super) fn text_field(
         markup! {
             <input id={id(field)} type="text" autocomplete="off" autocapitalize="sentences" spellcheck="false"
                 aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
+                aria-invalid={invalid(model, field)}
                 value={model.fields.get(field).to_owned()} oninput={typing(field)} />
         },
     )
@@ -117,6 +118,7 @@ pub(super) fn number_field(
         markup! {
             <input id={id(field)} type="text" inputmode="numeric" autocomplete="off"
                 aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
+                aria-invalid={invalid(model, field)}
                 value={model.fields.get(field).to_owned()} oninput={typing(field)} />
         },
     )
@@ -158,6 +160,11 @@ pub(super) fn likely_choice(
             </select>
         },
     )
+}
+
+/// Whether the bar has just refused what stands in a field.
+pub(super) fn invalid(model: &Model, field: Field) -> Option<&'static str> {
+    (model.wrong == Some(field)).then_some("true")
 }
 
 fn labelled(field: Field, label: &'static str, hint: &'static str, input: Html) -> Html {

@@ -262,7 +262,7 @@ fn whoever_signs_without_a_word_is_led_to_the_field_for_it() {
             "You counted 9",
             &[Effect::FocusField(Field::CoverNote)][..],
         ),
-        ("many", "is no count", &[]),
+        ("many", "is no count", &[Effect::FocusField(count)]),
     ] {
         phone.types(count, typed);
         let signs = Action::Submit(Form::Cover(CoverForm::Sign(room)));

@@ -43,7 +43,8 @@ fn the_form_of_the_panels_has_the_focus_once_there_is_a_rack() {
     let adds = Action::Submit(Form::Plan(PlanForm::AddRack));
     phone.types(Field::RackName, "Main rack");
     phone.types(Field::RackSpace, "no space");
-    assert!(phone.acts(adds.clone()).is_empty(), "refused, it stays");
+    let stays = Effect::FocusField(Field::RackSpace);
+    assert_eq!(phone.acts(adds.clone()), [stays], "refused");
     phone.types(Field::RackSpace, "");
     let effects = phone.acts(adds);
     let panels = Effect::FocusField(Field::PanelConnector);

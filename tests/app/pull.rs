@@ -22,7 +22,8 @@ fn boxes_are_dealt_pulled_and_read_in_one_go() {
     let room = phone.room("Kitchen");
     phone.outlet(room, "data");
     phone.acts(Action::Go(Screen::Pull));
-    assert_eq!(boxed(&mut phone, "third", "cat6-utp"), []);
+    let number = Effect::FocusField(Field::BoxNumber);
+    assert_eq!(boxed(&mut phone, "third", "cat6-utp"), [number]);
     assert!(phone.refusal().contains("“third” is no number of a box"));
     assert_eq!(phone.field(Field::BoxNumber), "third");
     boxed(&mut phone, "3", "cat6-utp");

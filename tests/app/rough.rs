@@ -2,7 +2,7 @@
 //! outlets merged and split.
 
 use bothends::app::wall::{WallForm, WallPart, is_chosen, open_part};
-use bothends::app::{Action, Field, FindForm, Form, Notice, Screen};
+use bothends::app::{Action, Effect, Field, FindForm, Form, Notice, Screen};
 use bothends::command::Want;
 use bothends::domain::ids::OutletId;
 use bothends::domain::length::{LengthUnit, Millimetres};
@@ -51,7 +51,8 @@ fn slack_is_a_length_or_a_place_and_opens_as_it_is_known() {
     assert!(phone.refusal().contains("Type how much"));
     phone.types(Field::SlackLength, "some");
     phone.types(Field::SlackPlace, "in the box");
-    assert_eq!(phone.sends(form), []);
+    let leads = Effect::FocusField(Field::SlackLength);
+    assert_eq!(phone.sends(form), [leads]);
     assert_eq!(
         phone.refusal(),
         "Slack: “some” is no length. Write it like 18 in, 4' 6\" or 1.2 m."
@@ -89,7 +90,8 @@ fn an_outlet_waits_with_its_question_until_it_waits_for_nobody() {
     let said = |phone: &Phone| seen(phone, outlet).waits.map(|waits| waits.to_string());
     opens(&mut phone, outlet, WallPart::Waits);
     for whom in [WaitsFor::Builder, WaitsFor::Client] {
-        assert_eq!(phone.sends(waits(whom)), []);
+        let leads = Effect::FocusField(Field::Question);
+        assert_eq!(phone.sends(waits(whom)), [leads]);
         assert_eq!(
             phone.refusal(),
             "Type the question first, then tap who is to answer."
@@ -241,7 +243,8 @@ fn a_cable_was_drawn_from_another_box_than_recorded() {
     opens(&mut phone, outlet, WallPart::DrawnFrom);
     for typed in ["", "the red one", "7a", "-1", "70000"] {
         phone.types(Field::CableFrom, typed);
-        assert_eq!(phone.sends(form), []);
+        let leads = Effect::FocusField(Field::CableFrom);
+        assert_eq!(phone.sends(form), [leads]);
         let words = format!("“{typed}” is no number of a box. Type the whole number");
         assert!(phone.refusal().starts_with(&words), "{}", phone.refusal());
         assert_eq!(phone.field(Field::CableFrom), typed);

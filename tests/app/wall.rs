@@ -31,7 +31,9 @@ fn a_room_gets_the_proposed_code_unless_another_was_typed() {
 
     phone.types(Field::RoomName, "Larder");
     phone.types(Field::RoomCode, "L4");
-    assert_eq!(phone.sends(WallForm::AddRoom), []);
+    let leads = Effect::FocusField(Field::RoomCode);
+    assert_eq!(phone.sends(WallForm::AddRoom), [leads]);
+    assert_eq!(phone.model.wrong, Some(Field::RoomCode));
     assert!(
         phone.refusal().contains("two to five capital letters"),
         "{}",
@@ -155,7 +157,8 @@ fn marks_are_read_one_after_the_other() {
     phone.types(Field::Footage, "12 m");
     phone.sends(WallForm::Footage { of, side });
     phone.types(Field::Footage, "-3");
-    assert_eq!(phone.sends(WallForm::Footage { of, side }), []);
+    let leads = Effect::FocusField(Field::Footage);
+    assert_eq!(phone.sends(WallForm::Footage { of, side }), [leads]);
     assert!(phone.refusal().contains("“-3” is no length mark"));
     assert_eq!(phone.field(Field::Footage), "-3");
     let marks: Vec<_> = phone
@@ -316,9 +319,12 @@ fn rows_and_parts_close_with_the_screen() {
     assert_eq!(open_row(&phone.model), Some(cable));
     let part = WallPart::Repull;
     phone.sends(WallForm::OpenPart { outlet, part });
-    assert_eq!(phone.sends(WallForm::Reason(Cause::Repull(cable))), []);
+    let leads = Effect::FocusField(Field::Reason);
+    let again = WallForm::Reason(Cause::Repull(cable));
+    assert_eq!(phone.sends(again), [leads]);
     assert!(phone.refusal().contains("reason"), "{}", phone.refusal());
     phone.types(Field::Reason, "Drilled through");
+    assert_eq!(phone.model.wrong, None, "once somebody types");
     phone.sends(WallForm::Reason(Cause::Repull(cable)));
     assert_eq!(
         phone.ends(outlet)[1].repull.as_deref(),

@@ -1,6 +1,6 @@
 //! The list that somebody goes through before the walls of a room are closed.
 
-use super::{person, refuse, take};
+use super::{person, refuse, refuse_at, take};
 use crate::app::{Effect, Field, Fields, Model, Screen, World};
 use crate::command::Want;
 use crate::domain::ids::RoomId;
@@ -144,12 +144,11 @@ fn sign(model: &mut Model, id: RoomId, world: &impl World) -> Vec<Effect> {
     let mut effects = Vec::new();
     if model.person.initials.is_empty() {
         if model.fields.get(Field::Initials).trim().is_empty() {
-            let mut effects = refuse(
+            return refuse_at(
                 model,
+                Field::Initials,
                 "An OK is signed: nobody knows yet whose it is. Type your initials below; what you ticked stays.",
             );
-            effects.push(Effect::FocusField(Field::Initials));
-            return effects;
         }
         effects = person(model);
         if effects.is_empty() {
@@ -175,7 +174,7 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "“{typed}” is no count of cables. Type a whole number, or leave it empty if it is {}.",
             room.cables
         );
-        return refuse(model, &words);
+        return refuse_at(model, Field::CoverCount, &words);
     };
     let note = model.fields.get(Field::CoverNote).trim().to_owned();
     if is_counted && usize::from(counted) != room.cables && note.is_empty() {
@@ -183,7 +182,7 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "You counted {counted}, and the records have {}. Look for the difference, or say below in a few words why it is right so.",
             room.cables
         );
-        return refuse_without_words(model, &words);
+        return refuse_at(model, Field::CoverNote, &words);
     }
     let in_the_way = room.in_the_way();
     if !in_the_way.is_empty() && note.is_empty() {
@@ -191,7 +190,7 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
             "By the records: {}. Say below in a few words why the walls may be closed all the same.",
             in_the_way.join("; ")
         );
-        return refuse_without_words(model, &words);
+        return refuse_at(model, Field::CoverNote, &words);
     }
     if is_counted && !checks.contains(&CoverCheck::Counted) {
         checks.push(CoverCheck::Counted);
@@ -203,10 +202,4 @@ fn sign_as(model: &mut Model, room: &RoomToCover, world: &impl World) -> Vec<Eff
         note,
     };
     take(model, want, &FIELDS, Some(Screen::Covers), world)
-}
-
-/// Refuses what wants a few words, and leads to the field for them.
-fn refuse_without_words(model: &mut Model, words: &str) -> Vec<Effect> {
-    refuse(model, words);
-    vec![Effect::FocusField(Field::CoverNote)]
 }

@@ -1,7 +1,7 @@
 //! What is typed and tapped where a job is planned, as wants.
 
 use super::wall::text;
-use super::{refuse, take};
+use super::{refuse, refuse_at, take};
 use crate::app::racks::show;
 use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
@@ -294,7 +294,7 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
                 name,
                 number,
             },
-            Err(words) => return refuse(model, &words),
+            Err(words) => return refuse_at(model, Field::EditCode, &words),
         },
         Planned::Room(room) => Want::RenameRoom { room, name },
         Planned::Rack(rack) => Want::RenameRack { rack, name },
@@ -326,7 +326,7 @@ fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
     };
     match want {
         Ok(want) => take(model, want, &EDITS, None, world),
-        Err(words) => refuse(model, &words),
+        Err(words) => refuse_at(model, Field::EditCode, &words),
     }
 }
 

@@ -1,7 +1,7 @@
 //! What is typed about the pull: what a box holds. And the summary of the day, written on demand.
 
 use super::wall::medium;
-use super::{refuse, take};
+use super::{refuse, refuse_at, take};
 use crate::app::{Action, Effect, Field, Model, Notice, Screen, World, evening as summary, update};
 use crate::command::Want;
 
@@ -16,7 +16,7 @@ pub(super) fn hold_box(model: &mut Model, world: &impl World) -> Vec<Effect> {
         let words = format!(
             "“{typed}” is no number of a box. Type the number that is written on it, 1 to {LAST_BOX}."
         );
-        return refuse(model, &words);
+        return refuse_at(model, Field::BoxNumber, &words);
     };
     let medium = match medium(model) {
         Ok(medium) => Some(medium),

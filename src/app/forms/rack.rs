@@ -1,6 +1,6 @@
 //! The forms of the rack: what is landed where, and what a position or a tail is kept for.
 
-use super::{refuse, take};
+use super::{refuse, refuse_at, take};
 use crate::app::{Effect, Field, Fields, Model, Screen, World};
 use crate::codes::tag::Tagged;
 use crate::codes::typed::{Reading, read};
@@ -140,7 +140,7 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
             let port = model.fields.get(Field::PatchPort);
             let to = match patch_typed(registry, device, port) {
                 Ok(to) => Some(to),
-                Err(words) => return refuse(model, &words),
+                Err(words) => return refuse_at(model, Field::PatchPort, &words),
             };
             let fields = [Field::PatchPort];
             take(model, Want::Patch { position, to }, &fields, None, world)
@@ -184,7 +184,7 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
             let typed = model.fields.get(Field::LandPosition);
             let place = match place_typed(registry, typed, end) {
                 Ok(place) => place,
-                Err(words) => return refuse(model, &words),
+                Err(words) => return refuse_at(model, Field::LandPosition, &words),
             };
             let fields = [Field::LandPosition];
             if form == RackForm::PlanAt(end) {
@@ -208,7 +208,7 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
         RackForm::Split(end) => {
             let legs = model.fields.get(Field::Legs).trim().parse().ok();
             let Some(legs) = legs.and_then(LegNumber::new) else {
-                return refuse(model, "Write into how many legs, 2 to 16.");
+                return refuse_at(model, Field::Legs, "Write into how many legs, 2 to 16.");
             };
             // Of a leg the end is meant that it is a part of.
             let end = End::whole(end.cable, end.side);
@@ -258,8 +258,9 @@ fn keep(
 ) -> Vec<Effect> {
     let reason = model.fields.get(Field::Reason).trim().to_owned();
     if reason.is_empty() {
-        return refuse(
+        return refuse_at(
             model,
+            Field::Reason,
             "Say in a few words why, so that the next one at the rack knows it.",
         );
     }
@@ -283,7 +284,7 @@ fn land_here(model: &mut Model, position: Position, world: &impl World) -> Vec<E
             };
             take(model, want, &[Field::LandCode], None, world)
         }
-        Err(words) => refuse(model, &words),
+        Err(words) => refuse_at(model, Field::LandCode, &words),
     }
 }
 
@@ -308,7 +309,7 @@ fn crossed(model: &mut Model, end: End, how: Correction, world: &impl World) -> 
             };
             take(model, want, &[Field::LandCode], None, world)
         }
-        Err(words) => refuse(model, &words),
+        Err(words) => refuse_at(model, Field::LandCode, &words),
     }
 }
 

@@ -1,7 +1,7 @@
 //! What is typed and tapped at the wall, as wants.
 
 use super::plan::room_part;
-use super::{refuse, take};
+use super::{refuse, refuse_at, take};
 use crate::app::{Action, Effect, Field, FootageOf, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId, ThingId};
@@ -224,11 +224,21 @@ pub(in crate::app) fn room_is_described(model: &mut Model, field: Field, text: &
 fn add_room(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let name = text(model, Field::RoomName);
     if name.is_empty() {
-        return refuse(model, "Give the room a name, as people on site call it.");
+        return refuse_at(
+            model,
+            Field::RoomName,
+            "Give the room a name, as people on site call it.",
+        );
     }
     let code = match RoomCode::new(&text(model, Field::RoomCode).to_uppercase()) {
         Ok(code) => code,
-        Err(bad) => return refuse(model, &format!("{bad}. It stands first on every tag.")),
+        Err(bad) => {
+            return refuse_at(
+                model,
+                Field::RoomCode,
+                &format!("{bad}. It stands first on every tag."),
+            );
+        }
     };
     let (floor, unit) = room_part(model);
     let want = Want::AddRoom {

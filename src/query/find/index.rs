@@ -220,10 +220,9 @@ impl SearchIndex {
         self.said(FoundIn::Name, &room.name);
         let floor = room.floor.get().and_then(|id| registry.floors.get(*id));
         let unit = room.unit.get().and_then(|id| registry.units.get(*id));
-        for name in [floor.map(|floor| &floor.name), unit.map(|unit| &unit.name)] {
-            if let Some(name) = name {
-                self.said(FoundIn::Note, name);
-            }
+        let names = [floor.map(|floor| &floor.name), unit.map(|unit| &unit.name)];
+        for name in names.into_iter().flatten() {
+            self.said(FoundIn::Note, name);
         }
     }
 

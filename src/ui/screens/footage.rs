@@ -7,7 +7,7 @@ use crate::domain::place::Side;
 use crate::names;
 use crate::query::wall::EndHere;
 use crate::ui::frame::{Page, framed};
-use crate::ui::parts::{Tone, button, code, empty, id};
+use crate::ui::parts::{Tone, button, code, empty, id, invalid};
 use crate::ui::{Html, sending, tap, typing};
 use crate::view::markup;
 
@@ -85,6 +85,7 @@ fn asked(model: &Model, own: &[EndHere], of: FootageOf, side: Side, now: Option<
                 <p class="hint">{ format!("Counts for {} too: one jacket.", end.jacket.join(", ")) }</p>
             }
             <input id={id(field)} class="big-number" type="text" inputmode="numeric" enterkeyhint="next" autocomplete="off"
+                aria-invalid={invalid(model, field)}
                 value={model.fields.get(field).to_owned()} oninput={typing(field)} />
             <div class="actions-pair">
                 <button type="submit" class="button main">{ "Keep, next cable" }</button>

@@ -1,6 +1,6 @@
 //! Conduits: their number, where they begin and end, and how wide they are.
 
-use super::{Planned, refuse, take, text};
+use super::{Planned, refuse_at, take, text};
 use crate::app::{Effect, Field, Model, World};
 use crate::command::{Laid, Want};
 use crate::domain::ids::{ConduitId, ThingId};
@@ -31,7 +31,7 @@ pub(super) fn lay(model: &mut Model, world: &impl World) -> Vec<Effect> {
             &typed,
             "” is no number of a conduit. Write a whole number up to 65535, or leave it empty.",
         ];
-        return refuse(model, &words.concat());
+        return refuse_at(model, Field::ConduitNumber, &words.concat());
     };
     let laid = Laid {
         ends: [Field::ConduitFrom, Field::ConduitTo].map(|field| end_of(model, field)),

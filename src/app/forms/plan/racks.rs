@@ -1,6 +1,6 @@
 //! Racks, panels, tie lines, devices and joints.
 
-use super::{EDITS, chosen, refuse, take, text};
+use super::{EDITS, chosen, refuse, refuse_at, take, text};
 use crate::app::forms::wall::medium;
 use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
@@ -36,7 +36,7 @@ pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
         .and_then(|registry| plan::next_space(registry, room));
     let space = match proposed.map_or_else(|| space(&typed), Ok) {
         Ok(space) => space,
-        Err(words) => return refuse(model, &words),
+        Err(words) => return refuse_at(model, Field::RackSpace, &words),
     };
     let name = text(model, Field::RackName);
     let fields = [Field::RackName, Field::RackSpace, Field::RackRoom];
@@ -157,7 +157,7 @@ pub(super) fn replace_panel(model: &mut Model, panel: PanelId, world: &impl Worl
     let connector = Connector::from_key(model.fields.get(Field::EditConnector));
     let positions = match size(&text(model, Field::EditSize)) {
         Ok(positions) => positions,
-        Err(words) => return refuse(model, &words),
+        Err(words) => return refuse_at(model, Field::EditSize, &words),
     };
     let make = PanelMake {
         connector: connector.unwrap_or(Connector::Modular),

@@ -1,6 +1,6 @@
 //! Units, floors and rooms.
 
-use super::{EDITS, chosen, refuse, take, text};
+use super::{EDITS, chosen, refuse, refuse_at, take, text};
 use crate::app::{Action, Effect, Field, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::{FloorId, RoomId, UnitId};
@@ -52,7 +52,7 @@ pub(super) fn fill_sheet(model: &mut Model, floor: FloorId) {
 pub(super) fn add_floor(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let number = match floor_number(&text(model, Field::FloorNumber)) {
         Ok(number) => number,
-        Err(words) => return refuse(model, &words),
+        Err(words) => return refuse_at(model, Field::FloorNumber, &words),
     };
     let name = text(model, Field::FloorName);
     let fields = [Field::FloorName, Field::FloorNumber];
@@ -63,7 +63,11 @@ pub(super) fn add_floor(model: &mut Model, world: &impl World) -> Vec<Effect> {
 pub(super) fn add_room(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let name = text(model, Field::RoomName);
     if name.is_empty() {
-        return refuse(model, "Give the room a name, as people on site call it.");
+        return refuse_at(
+            model,
+            Field::RoomName,
+            "Give the room a name, as people on site call it.",
+        );
     }
     let (floor, unit) = room_part(model);
     let typed = text(model, Field::RoomCode).to_uppercase();
@@ -73,7 +77,7 @@ pub(super) fn add_room(model: &mut Model, world: &impl World) -> Vec<Effect> {
         .and_then(|registry| wall::proposed_code(registry, &name, unit));
     let code = match proposed.map_or_else(|| room_code(&typed), Ok) {
         Ok(code) => code,
-        Err(words) => return refuse(model, &words),
+        Err(words) => return refuse_at(model, Field::RoomCode, &words),
     };
     let want = Want::AddRoom {
         name,

@@ -1,6 +1,6 @@
 //! Outlet types: a name, and a list of cables that is made one by one.
 
-use super::{TypeStart, chosen, refuse, take, text};
+use super::{TypeStart, chosen, refuse, refuse_at, take, text};
 use crate::app::forms::wall::medium;
 use crate::app::{Effect, Field, Fields, Model, Notice, World};
 use crate::command::Want;
@@ -74,7 +74,7 @@ pub(super) fn list_cable(model: &mut Model) -> Vec<Effect> {
     let mut cables = listed_cables(&model.fields);
     let letter = match letter(&text(model, Field::TypeLetter), &cables) {
         Ok(letter) => letter,
-        Err(words) => return refuse(model, &words),
+        Err(words) => return refuse_at(model, Field::TypeLetter, &words),
     };
     cables.push(PlannedCable {
         letter,

@@ -1,6 +1,6 @@
 //! Length marks, typed one after the other.
 
-use crate::app::forms::{refuse, take};
+use crate::app::forms::{refuse, refuse_at, take};
 use crate::app::{Action, Effect, Field, FootageOf, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::CableId;
@@ -119,7 +119,7 @@ pub(super) fn take_mark(
     };
     let mark = match read_mark(model.fields.get(Field::Footage), model.unit) {
         Ok(mark) => mark,
-        Err(words) => return refuse(model, &words),
+        Err(words) => return refuse_at(model, Field::Footage, &words),
     };
     let want = Want::ReadFootage {
         end: End::whole(cable, side),

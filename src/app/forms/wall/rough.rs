@@ -2,7 +2,7 @@
 //! cables get an outlet of their own.
 
 use super::{spot, text};
-use crate::app::forms::{refuse, take};
+use crate::app::forms::{refuse, refuse_at, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::command::Want;
 use crate::domain::ids::{CableId, OutletId};
@@ -27,7 +27,7 @@ pub(super) fn take_slack(model: &mut Model, outlet: OutletId, world: &impl World
             length,
             place: text(model, Field::SlackPlace),
         },
-        Err(words) => return refuse(model, &words),
+        Err(words) => return refuse_at(model, Field::SlackLength, &words),
     };
     if slack == Slack::default() {
         return refuse(
@@ -54,7 +54,11 @@ pub(super) fn wait(
     let mut words = text(model, Field::Question);
     match whom {
         WaitsFor::Builder | WaitsFor::Client if words.is_empty() => {
-            return refuse(model, "Type the question first, then tap who is to answer.");
+            return refuse_at(
+                model,
+                Field::Question,
+                "Type the question first, then tap who is to answer.",
+            );
         }
         WaitsFor::Nobody => words.clear(),
         WaitsFor::Hold | WaitsFor::Builder | WaitsFor::Client | WaitsFor::Others => {}
@@ -127,7 +131,7 @@ pub(super) fn draw(model: &mut Model, cable: CableId, world: &impl World) -> Vec
         let words = format!(
             "“{typed}” is no number of a box. Type the whole number that stands on the box or spool."
         );
-        return refuse(model, &words);
+        return refuse_at(model, Field::CableFrom, &words);
     };
     take(
         model,
