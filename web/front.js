@@ -119,6 +119,7 @@ function newJob() {
       location.hash = `/new/${encodeURIComponent(name)}`;
     }
   });
+  field.addEventListener("input", () => field.removeAttribute("aria-invalid"));
   const heading = make("h2", { id: "new-job" }, "New job");
   return make("section", { class: "card", "aria-labelledby": "new-job" }, heading, form);
 }
