@@ -557,10 +557,15 @@ impl Journal {
         self.entries.get(id).is_some_and(|entry| entry.strikes > 0)
     }
 
-    /// All acts that count, taken back or not, in the order of display.
+    /// All acts that count, taken back or not, in no order that means anything.
+    pub fn acts(&self) -> impl Iterator<Item = &Act> {
+        self.entries.iter().map(|entry| &entry.act)
+    }
+
+    /// The same in the order of display.
     #[must_use]
     pub fn history(&self) -> Vec<&Act> {
-        let mut acts: Vec<&Act> = self.entries.iter().map(|entry| &entry.act).collect();
+        let mut acts: Vec<&Act> = self.acts().collect();
         acts.order_by_key(|act| act.stamp());
         acts
     }
@@ -589,8 +594,7 @@ impl Journal {
     /// The acts that say a later time than this one, in their order.
     #[must_use]
     pub fn later_than(&self, time: WallTime) -> Vec<&Act> {
-        let acts = self.entries.iter().map(|entry| &entry.act);
-        let mut acts: Vec<&Act> = acts.filter(|act| act.wall > time).collect();
+        let mut acts: Vec<&Act> = self.acts().filter(|act| act.wall > time).collect();
         acts.order_by_key(|act| act.stamp());
         acts
     }

@@ -156,3 +156,14 @@ pub fn racks(registry: &Registry) -> Vec<RackId> {
     racks.order_by_key(|(id, rack)| (rack.space.get().copied(), *id));
     racks.into_iter().map(|(id, _)| id).collect()
 }
+
+/// The other cables in the jacket of one, without the withdrawn ones.
+pub fn jacket_mates(registry: &Registry, cable: CableId) -> impl Iterator<Item = CableId> + '_ {
+    let jacket = registry.cables.get(cable).and_then(|row| row.jacket.get());
+    let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
+    let mates = mates.unwrap_or_default().iter().copied();
+    mates.filter(move |mate| {
+        let row = registry.cables.get(*mate);
+        *mate != cable && row.is_some_and(|row| !row.added.is_empty())
+    })
+}

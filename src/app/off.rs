@@ -35,11 +35,7 @@ fn hindrance(model: &Model, open: &OpenJob) -> Option<String> {
         return Some("Something stored of this job cannot be read, so no file holds it. The page rescue.html, beside this app's address, gives everything out; the job stays here.".to_owned());
     }
     // What names nothing is about the job itself: its name, its address, its pinout.
-    let is_bare = open
-        .journal
-        .history()
-        .iter()
-        .all(|act| act.about.is_empty());
+    let is_bare = open.journal.acts().all(|act| act.about.is_empty());
     let alone = match alone(model) {
         0 => return None,
         _ if is_bare => return None,

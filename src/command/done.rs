@@ -277,14 +277,8 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             ..
         } => format!("{} is at {}.", cable(*id), outlet(*at)),
         Want::Repull { cable: id, .. } => {
-            let jacket = registry.cables.get(*id).and_then(|row| row.jacket.get());
-            let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
-            let there = mates.unwrap_or_default().iter().filter(|mate| {
-                let row = registry.cables.get(**mate);
-                *mate != id && row.is_some_and(|row| !row.added.is_empty())
-            });
             let mut codes = vec![cable(*id)];
-            codes.extend(there.map(|mate| cable(*mate)));
+            codes.extend(walk::jacket_mates(registry, *id).map(cable));
             match codes.as_slice() {
                 [one] => format!("{one} is to be pulled anew; its old tags are void."),
                 all => format!(
@@ -362,12 +356,12 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         }
         Want::ChangeOutletType { .. } => "Outlets added from now on get these cables.".to_owned(),
         Want::ShareJacket { cables, .. } => {
-            let row = cables.first().and_then(|cable| registry.cables.get(*cable));
-            let jacket = row.and_then(|row| row.jacket.get());
-            let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
-            let mates = mates.unwrap_or_default().iter();
-            let mates: Vec<String> = mates.map(|mate| cable(*mate)).collect();
-            format!("{} lie in one jacket.", names::listed(&mates))
+            let mut all = Vec::new();
+            if let Some(first) = cables.first() {
+                all.push(cable(*first));
+                all.extend(walk::jacket_mates(registry, *first).map(cable));
+            }
+            format!("{} lie in one jacket.", names::listed(&all))
         }
         Want::Reletter { cable: id, .. } => format!("The cable is {} now.", cable(*id)),
         Want::DrawFrom { cable: id, number } => {

@@ -590,17 +590,15 @@ fn rear_of(place: Place) -> Option<Position> {
 
 /// Whether an end or a leg is landed, spare or dead.
 fn is_settled(record: &EndRecord, leg: Option<LegNumber>) -> bool {
-    record.placement.get(leg).is_some_and(|placed| {
-        placed
-            .all()
-            .any(|said| !matches!(said.value, Placement::Lifted))
-    })
+    is_said(record, leg, |said| !matches!(said, Placement::Lifted))
 }
 
 fn is_landed(record: &EndRecord, leg: Option<LegNumber>) -> bool {
-    record.placement.get(leg).is_some_and(|placed| {
-        placed
-            .all()
-            .any(|said| matches!(said.value, Placement::Landed { .. }))
-    })
+    is_said(record, leg, |said| matches!(said, Placement::Landed { .. }))
+}
+
+/// Whether anybody says such a thing of what became of an end or a leg.
+fn is_said(record: &EndRecord, leg: Option<LegNumber>, such: fn(&Placement) -> bool) -> bool {
+    let placed = record.placement.get(leg);
+    placed.is_some_and(|placed| placed.all().any(|said| such(said.value)))
 }

@@ -6,6 +6,7 @@ use crate::domain::order::Order;
 use crate::domain::place::{End, RunName};
 use crate::domain::work::MarkKind;
 use crate::journal::{Draft, EndFact, EndOfPull, Fact, Hold, Mark, PullFact, PullRef};
+use crate::walk;
 
 impl Desk<'_> {
     pub(super) fn mark(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
@@ -73,20 +74,8 @@ impl Desk<'_> {
 
     /// The cable with all that share its jacket and were not withdrawn.
     pub(super) fn in_one_jacket(&self, cable: CableId) -> Vec<CableId> {
-        let jacket = self
-            .registry
-            .cables
-            .get(cable)
-            .and_then(|row| row.jacket.get());
-        let mates = jacket
-            .map(|jacket| self.registry.index.in_jacket.get(jacket))
-            .unwrap_or_default();
-        let there = |id: &CableId| {
-            let row = self.registry.cables.get(*id);
-            *id != cable && row.is_some_and(|row| !row.added.is_empty())
-        };
         let mut all = vec![cable];
-        all.extend(mates.iter().copied().filter(there));
+        all.extend(walk::jacket_mates(self.registry, cable));
         all
     }
 

@@ -4,7 +4,7 @@
 //! A bundle leaves one place (a rack, or an outlet for local runs) for one floor of one building. The
 //! cables of an outlet go together where the boxes reach; neighbouring rooms share a bundle.
 
-use super::run::{Pulled, Run, jacket_mates, room_of, shown_outlet, waits};
+use super::run::{Pulled, Run, room_of, shown_outlet, waits};
 use crate::domain::ids::{ActId, CableId, FloorId, OutletId, RackId, RoomId, UnitId};
 use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
@@ -430,7 +430,7 @@ fn in_one_jacket(registry: &Registry, id: CableId) -> Vec<CableId> {
     };
     let how = pulled(id);
     let mut cables = vec![id];
-    cables.extend(jacket_mates(registry, id).filter(|mate| {
+    cables.extend(walk::jacket_mates(registry, id).filter(|mate| {
         let row = registry.cables.get(*mate);
         row.is_some_and(|row| walk::is_wanted_cable(row) && pulled(*mate) == how)
     }));

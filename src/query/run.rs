@@ -28,17 +28,6 @@ pub fn room_of(registry: &Registry, outlet: OutletId) -> Option<RoomId> {
     row.number.get().map(|numbering| numbering.room)
 }
 
-/// The other cables in the jacket of one.
-pub(super) fn jacket_mates(
-    registry: &Registry,
-    cable: CableId,
-) -> impl Iterator<Item = CableId> + '_ {
-    let jacket = registry.cables.get(cable).and_then(|row| row.jacket.get());
-    let mates = jacket.map(|jacket| registry.index.in_jacket.get(jacket));
-    let mates = mates.unwrap_or_default().iter().copied();
-    mates.filter(move |mate| *mate != cable)
-}
-
 /// Whom an outlet waits for; none when it waits for nobody.
 pub(super) fn waits(outlet: &Outlet) -> Option<&Waiting> {
     let waits = outlet.waits.get();

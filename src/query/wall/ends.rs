@@ -12,7 +12,7 @@ use crate::query::deeds::{in_short, spare_words};
 use crate::query::printed::read;
 use crate::query::proof::{Proof, proofs};
 use crate::query::rack::is_disputed;
-use crate::query::run::{Marked, Pulled, Run, Standpoint, jacket_mates};
+use crate::query::run::{Marked, Pulled, Run, Standpoint};
 use crate::{names, walk};
 
 /// One end that comes out at an outlet.
@@ -313,7 +313,7 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         far_footage: far,
         is_doubtful: run.doubtful_marks().is_some(),
         length: near.zip(far).and_then(|(near, far)| near.span(far)),
-        jacket: jacket_mates(registry, end.cable)
+        jacket: walk::jacket_mates(registry, end.cable)
             .map(|mate| names::cable(registry, mate))
             .collect(),
         order: row.change_order.get().cloned().unwrap_or_default(),
