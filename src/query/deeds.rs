@@ -73,37 +73,46 @@ pub fn who(journal: &Journal, act: ActId) -> String {
 #[must_use]
 pub fn sayer(journal: &Journal, said: FactRef) -> String {
     let facts = journal.act(said.act).map_or(&[][..], |act| &act.facts);
-    let fact = facts.get(said.fact as usize);
-    let gone = facts.iter().filter(|gone| {
-        matches!(
-            gone,
-            Fact::Cable(_, CableFact::Cancelled { .. })
-                | Fact::Outlet(_, OutletFact::Stands(Standing::Cancelled { .. }))
-        )
-    });
-    let gone = gone.map(Fact::subject);
-    let gone: Vec<Option<ThingId>> = gone
-        .filter(|gone| fact.is_some_and(|fact| fact.subject() != *gone))
-        .collect();
-    // Nearly always nothing goes with it, and then nobody said it before.
-    let history = match gone.len() {
-        0 => Vec::new(),
-        _ => journal.history(),
+    let Some(fact) = facts.get(said.fact as usize) else {
+        return who(journal, said.act);
     };
+    let gone = facts.iter().filter(|gone| is_cancelling(gone));
+    let gone: Vec<Option<ThingId>> = gone
+        .map(Fact::subject)
+        .filter(|gone| fact.subject() != *gone)
+        .collect();
     let says_so = |other: &Fact| match (fact, other) {
-        (Some(Fact::Cable(_, fact)), Fact::Cable(_, other)) => fact == other,
-        (Some(Fact::Outlet(_, fact)), Fact::Outlet(_, other)) => fact == other,
-        (Some(Fact::Pull(_, fact)), Fact::Pull(_, other)) => fact == other,
-        (Some(Fact::End(of, fact)), Fact::End(other_of, other)) => {
+        // Whether the other was wanted is no word on this one.
+        (Fact::Cable(_, CableFact::Stands(_)) | Fact::Outlet(_, OutletFact::Stands(_)), _) => false,
+        (Fact::Cable(_, fact), Fact::Cable(_, other)) => fact == other,
+        (Fact::Outlet(_, fact), Fact::Outlet(_, other)) => fact == other,
+        (Fact::Pull(_, fact), Fact::Pull(_, other)) => fact == other,
+        (Fact::End(of, fact), Fact::End(other_of, other)) => {
             of.end.side == other_of.end.side && (fact == other || is_jack_alike(fact, other))
         }
         _ => false,
     };
-    let first = history.into_iter().find(|act| {
+    let is_first = |act: &&Act| {
         let mut facts = act.facts.iter();
         facts.any(|other| gone.contains(&other.subject()) && says_so(other))
-    });
+    };
+    // Nearly always nothing goes with it, and then nobody said it before.
+    let first = match gone.len() {
+        0 => None,
+        _ => journal
+            .acts()
+            .filter(is_first)
+            .min_by_key(|act| act.stamp()),
+    };
     who(journal, first.map_or(said.act, |act| act.id))
+}
+
+fn is_cancelling(fact: &Fact) -> bool {
+    matches!(
+        fact,
+        Fact::Cable(_, CableFact::Cancelled { .. })
+            | Fact::Outlet(_, OutletFact::Stands(Standing::Cancelled { .. }))
+    )
 }
 
 /// Whether both say of an end that it is on one jack, each of its own outlet.
