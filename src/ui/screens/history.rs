@@ -53,12 +53,13 @@ fn people(model: &Model, all: &[Deed]) -> Html {
     known.put_in_order();
     let everybody = [(String::new(), "Everybody".to_owned())];
     let options = known.into_iter().map(|by| (by.to_owned(), by.to_owned()));
-    choice(
-        model,
-        Field::HistoryBy,
-        "Done by",
-        everybody.into_iter().chain(options),
-    )
+    let options = everybody.into_iter().chain(options);
+    markup! {
+        <>
+            { choice(model, Field::HistoryBy, "Done by", options) }
+            <p class="hint">{ "The newest first, as far as the phones knew of each other. Each time is by the clock of that phone." }</p>
+        </>
+    }
 }
 
 /// What was done about one thing, folded away until somebody asks.
