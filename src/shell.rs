@@ -24,7 +24,7 @@ use crate::paint::paint;
 use crate::platform::listening::Listening;
 use crate::platform::settings::LocalSettings;
 use crate::platform::store::IndexedDb;
-use crate::platform::tabs::{News, Tabs};
+use crate::platform::tabs::Tabs;
 use crate::platform::{
     clock, dice, fetch, files, location, page, panic, papers, persist, pictures, scanner, settings,
     speech,
@@ -69,8 +69,8 @@ enum Message {
     StoreOpened(Result<IndexedDb, Trouble>),
     /// Something happened.
     Happened(Action),
-    /// Another window tells something of a job.
-    Heard(JobId, News),
+    /// Another window changed what is stored of a job.
+    JobChanged(JobId),
 }
 
 struct App {
@@ -144,8 +144,7 @@ impl Component for App {
                 self.had_focus = page::has_focus();
                 self.happen(ctx, action);
             }
-            Message::Heard(job, News::Grew) => self.read_again(ctx, job),
-            Message::Heard(job, News::Gone) => self.happen(ctx, Action::TakenOff(job)),
+            Message::JobChanged(job) => self.read_again(ctx, job),
         }
         true
     }
@@ -239,8 +238,8 @@ impl App {
         let open = open.or(self.model.opening.as_ref().map(Opening::job));
         if self.tabs.as_ref().map(|(job, _)| *job) != open {
             self.tabs = open.map(|job| {
-                let heard = ctx.link().callback(move |news| Message::Heard(job, news));
-                let tabs = Tabs::join(&job.0.to_string(), move |news| heard.emit(news));
+                let changed = ctx.link().callback(move |()| Message::JobChanged(job));
+                let tabs = Tabs::join(&job.0.to_string(), move || changed.emit(()));
                 (job, Rc::new(tabs))
             });
         }
@@ -281,7 +280,7 @@ impl App {
                 self.with_store(ctx, Action::Failed, move |store| async move {
                     store.take_off(&job.0.to_string()).await?;
                     if let Some(tabs) = tabs {
-                        tabs.announce(News::Gone);
+                        tabs.announce_change();
                     }
                     Ok(Action::TakenOff(job))
                 });
@@ -380,9 +379,12 @@ impl App {
     fn read_again(&self, ctx: &Context<Self>, job: JobId) {
         self.with_store(ctx, Action::Failed, move |store| async move {
             let found = store.lines(&job.0.to_string()).await?;
-            Ok(Action::LinesArrived {
-                job,
-                lines: found.items,
+            // Every job that is here has a line at least, its name.
+            Ok(if found.items.is_empty() && found.unreadable == 0 {
+                Action::TakenOff(job)
+            } else {
+                let lines = found.items;
+                Action::LinesArrived { job, lines }
             })
         });
     }
@@ -437,7 +439,7 @@ impl App {
                 Err(trouble) => Action::BatchFailed(trouble),
             };
             if let (Action::BatchSaved(_), Some(tabs)) = (&action, tabs) {
-                tabs.announce(News::Grew);
+                tabs.announce_change();
             }
             link.send_message(Message::Happened(action));
         });

@@ -1,26 +1,11 @@
-//! Other tabs of this browser on the same job: who saves tells the others, and who takes it off.
+//! Other tabs of this browser on the same job: who saves something or takes the job off tells the others.
 
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{BroadcastChannel, MessageEvent};
 
-/// What one tab says to the others.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum News {
-    /// Something was saved.
-    Grew,
-    /// The job is no longer on this device.
-    Gone,
-}
-
-impl News {
-    fn word(self) -> &'static str {
-        match self {
-            Self::Grew => "grew",
-            Self::Gone => "gone",
-        }
-    }
-}
+/// The one thing that is ever said.
+const CHANGED: &str = "grew";
 
 /// The tabs on one job, as long as it lives. Where the browser has no such channel (Safari before
 /// 15.4), nobody is heard and nobody hears.
@@ -32,14 +17,12 @@ pub struct Tabs {
 }
 
 impl Tabs {
-    /// Joins the tabs on the job with this id, and calls `told` with whatever another of them says. A tab
-    /// does not hear itself.
-    pub fn join(job: &str, told: impl Fn(News) + 'static) -> Self {
+    /// Joins the tabs on the job with this id, and calls `changed` whenever another of them has changed what
+    /// is stored. A tab does not hear itself.
+    pub fn join(job: &str, changed: impl Fn() + 'static) -> Self {
         let heard = Closure::new(move |message: MessageEvent| {
-            let said = message.data().as_string();
-            let mut all = [News::Grew, News::Gone].into_iter();
-            if let Some(news) = all.find(|news| said.as_deref() == Some(news.word())) {
-                told(news);
+            if message.data().as_string().as_deref() == Some(CHANGED) {
+                changed();
             }
         });
         let channel = BroadcastChannel::new(&format!("bothends-{job}")).ok();
@@ -52,11 +35,12 @@ impl Tabs {
         }
     }
 
-    /// Tells the other tabs something. One that does not hear it finds out when it is opened again.
-    pub fn announce(&self, news: News) {
+    /// Tells the other tabs that what is stored has changed. One that does not hear it finds out when it is
+    /// opened again.
+    pub fn announce_change(&self) {
         if let Some(channel) = &self.channel {
             channel
-                .post_message(&JsValue::from_str(news.word()))
+                .post_message(&JsValue::from_str(CHANGED))
                 .unwrap_or_default();
         }
     }

@@ -241,26 +241,31 @@ fn notice(model: &Model) -> Html {
                 { button("Open that job", Action::OpenJob(*job), Tone::Way) }
             </div>
         },
-        Some(Notice::Leaving(words)) => markup! {
-            <div class="notice refused">
-                <p><b aria-hidden="true">{ "! " }</b>{ words }</p>
-                { dismiss() }
-                { button("Take it off", Action::TakeOff, Tone::Way) }
-            </div>
-        },
-        Some(Notice::Asked { words, doubtful }) => markup! {
-            <div class="notice refused">
-                <p><b aria-hidden="true">{ "! " }</b>{ words }</p>
-                { dismiss() }
-                { button(doubtful_words(doubtful.len()), Action::TakeDoubtful, Tone::Way) }
-            </div>
-        },
+        Some(Notice::Leaving(words)) => {
+            asked(words.clone(), "Take it off".to_owned(), Action::TakeOff)
+        }
+        Some(Notice::Asked { words, doubtful }) => asked(
+            words.clone(),
+            doubtful_words(doubtful.len()),
+            Action::TakeDoubtful,
+        ),
         Some(Notice::Refused(refusal)) => refused(refusal),
         Some(Notice::Trouble(trouble)) => markup! {
             <div class="notice refused"><p><b aria-hidden="true">{ "! " }</b>{ trouble.to_string() }</p>{ dismiss() }</div>
         },
     };
     markup! { <div class="notices" id="notices" role="status" aria-live="polite">{ failed }{ lost }{ told }</div> }
+}
+
+/// A question that is answered by one button, or put away.
+fn asked(words: String, answer: String, action: Action) -> Html {
+    markup! {
+        <div class="notice refused">
+            <p><b aria-hidden="true">{ "! " }</b>{ words }</p>
+            { dismiss() }
+            { button(answer, action, Tone::Way) }
+        </div>
+    }
 }
 
 fn doubtful_words(count: usize) -> String {
