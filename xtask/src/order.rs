@@ -8,6 +8,10 @@ use wasmparser::{BinaryReaderError, KnownCustom, Name, Parser, Payload, TypeRef}
 
 use crate::failure::{Failure, Outcome};
 
+/// From how many bytes on a function is a large one. They stand apart: what is near in them says little of
+/// the small ones.
+const LARGE: usize = 2000;
+
 /// Between a function's place and its own name.
 const MARK: char = ' ';
 
@@ -59,7 +63,7 @@ pub(crate) fn name_by_likeness(wasm: &[u8]) -> Outcome<Vec<u8>> {
         }
     }
     let mut order: Vec<usize> = (0..bodies.len()).collect();
-    order.sort_by_key(|at| (types[*at], bodies[*at]));
+    order.sort_by_key(|at| (bodies[*at].len() > LARGE, types[*at], bodies[*at]));
     let mut places = vec![0; bodies.len()];
     for (place, at) in order.into_iter().enumerate() {
         places[at] = place;
