@@ -520,6 +520,12 @@ fn plans_are_complete_before_the_pull() {
             "undo number KIT2 KIT 2; undo room KIT",
             "BeforePull KIT1 OutletWithoutRoom KIT1; BeforePull KIT2 OutletWithoutRoom KIT2",
         ),
+        // Their cables have their codes once the outlets are put right.
+        (
+            "CableWithoutCode OutletWithoutRoom",
+            "undo room KIT; undo code KIT KIT; cancel KIT2",
+            "BeforePull KIT1 OutletWithoutRoom KIT1",
+        ),
     ]);
 }
 

@@ -3,6 +3,7 @@
 use crate::domain::order::Order;
 use std::fmt::{self, Write};
 
+use super::places::is_in_no_room;
 use super::{Gate, Group, List, What, disputes};
 use crate::domain::ids::CableId;
 use crate::domain::label::LabelCode;
@@ -294,7 +295,15 @@ impl<'a> Desk<'_, 'a> {
             ..
         } = self.run;
         let named = || registry.label_of(*row.name.get()?);
-        if Registry::first_mark(row).is_none() && named().is_none() {
+        // An outlet without a room is put right first, and its cables with it.
+        let waits = || match row.name.get() {
+            Some(RunName::Feeds { outlet, .. }) => {
+                let outlet = registry.outlets.get(*outlet);
+                outlet.is_some_and(|outlet| is_in_no_room(registry, outlet))
+            }
+            _ => false,
+        };
+        if Registry::first_mark(row).is_none() && named().is_none() && !waits() {
             self.add(Gate::BeforePull, What::CableWithoutCode { cable });
         }
         if row.medium.get().is_none() {

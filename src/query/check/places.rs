@@ -3,6 +3,7 @@
 use super::{Gate, List, What};
 use crate::domain::ids::LooseEndId;
 use crate::domain::order::Order;
+use crate::journal::{Outlet, Registry};
 use crate::walk::{is_wanted_cable, is_wanted_outlet};
 
 /// Goes through outlets, rooms and loose ends.
@@ -28,13 +29,18 @@ fn outlets(list: &mut List<'_>) {
             let what = What::OutletWithoutCables { outlet: id };
             list.add(Gate::BeforePull, Some(id), what);
         }
-        let numbering = outlet.number.get();
-        let room = numbering.and_then(|numbering| registry.rooms.get(numbering.room));
-        if room.is_none_or(|room| room.added.is_empty()) {
+        if is_in_no_room(registry, outlet) {
             let what = What::OutletWithoutRoom { outlet: id };
             list.add(Gate::BeforePull, Some(id), what);
         }
     }
+}
+
+/// Whether an outlet is wanted and in no room, or in one that was taken back.
+pub(super) fn is_in_no_room(registry: &Registry, outlet: &Outlet) -> bool {
+    let numbering = outlet.number.get();
+    let room = numbering.and_then(|numbering| registry.rooms.get(numbering.room));
+    is_wanted_outlet(outlet) && room.is_none_or(|room| room.added.is_empty())
 }
 
 fn rooms(list: &mut List<'_>) {

@@ -189,7 +189,8 @@ WHERE c.wanted AND NOT near.twice AND NOT far.twice
 INSERT INTO finding SELECT 0, outlet, 'TestFailed', cable FROM tested WHERE passed = 0;
 
 -- Gate 1: before the pull.
-INSERT INTO finding SELECT 1, outlet, 'CableWithoutCode', cable FROM w WHERE frozen IS NULL AND label IS NULL;
+INSERT INTO finding SELECT 1, outlet, 'CableWithoutCode', cable FROM w WHERE frozen IS NULL AND label IS NULL
+  AND ifnull(outlet, 0) NOT IN (SELECT outlet FROM o WHERE wanted AND (room IS NULL OR room NOT IN (SELECT id FROM here)));
 INSERT INTO finding SELECT 1, outlet, 'CableWithoutMedium', cable FROM w WHERE medium IS NULL;
 -- A home run for which no rack is chosen goes to that of the panel where its far end is landed, else
 -- of the panel that it is meant for, else to the only rack of the job.
