@@ -91,17 +91,7 @@ pub(super) fn text_field(
     label: &'static str,
     hint: &'static str,
 ) -> Html {
-    labelled(
-        field,
-        label,
-        hint,
-        markup! {
-            <input id={id(field)} type="text" autocomplete="off" autocapitalize="sentences" spellcheck="false"
-                aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
-                aria-invalid={invalid(model, field)}
-                value={model.fields.get(field).to_owned()} oninput={typing(field)} />
-        },
-    )
+    typed_field(model, field, label, hint, None)
 }
 
 /// A field for a number, with the number keys.
@@ -111,12 +101,22 @@ pub(super) fn number_field(
     label: &'static str,
     hint: &'static str,
 ) -> Html {
+    typed_field(model, field, label, hint, Some("numeric"))
+}
+
+fn typed_field(
+    model: &Model,
+    field: Field,
+    label: &'static str,
+    hint: &'static str,
+    keys: Option<&'static str>,
+) -> Html {
     labelled(
         field,
         label,
         hint,
         markup! {
-            <input id={id(field)} type="text" inputmode="numeric" autocomplete="off"
+            <input id={id(field)} type="text" inputmode={keys} autocomplete="off" autocapitalize="sentences" spellcheck="false"
                 aria-describedby={(!hint.is_empty()).then(|| hint_id(field))}
                 aria-invalid={invalid(model, field)}
                 value={model.fields.get(field).to_owned()} oninput={typing(field)} />
