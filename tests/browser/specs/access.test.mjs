@@ -68,7 +68,18 @@ function checked(t, { name, show }) {
       await page.setViewportSize({ width: 320, height: HEIGHT });
       await settled(page);
       assert.ok((await wide()) < 1, `${await wide()} px too wide with both`);
+      assert.deepEqual(await cutOff(page), [], "with both");
+      assert.deepEqual(await beyond(page), [], "with both");
     }
+  });
+}
+
+// What reaches beyond the side of the screen, in a bar that would have to be pushed sideways.
+function beyond(page) {
+  return page.evaluate(() => {
+    const buttons = [...document.querySelectorAll(".bottom button")];
+    const wide = buttons.filter((button) => button.getBoundingClientRect().right > innerWidth + 0.5);
+    return wide.map((button) => button.innerText);
   });
 }
 
