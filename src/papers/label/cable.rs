@@ -252,7 +252,7 @@ pub(super) fn flag(tag: &Tag, stock: &Stock, face: Microns, dots: Dots, goes: &s
         let turn = turn(tag.diameter, Microns(0), stock);
         if middle < turn.circumference {
             laid.warnings.push(Warning::of(format!(
-                "The part of {} between its faces, {middle} mm, does not go round {what} ({} mm). Take flags with a longer middle.",
+                "The part of {} between its faces, {middle} mm, does not go round {what} ({} mm). Describe flags with a longer middle.",
                 stock.name, turn.circumference
             )));
         }
