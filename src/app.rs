@@ -53,7 +53,7 @@ mod turn;
 mod write;
 
 pub use carry::{Incoming, PackAction, Packing, Parcel, TakeOut};
-pub use crew::{Crew, REMIND_FROM, alone};
+pub use crew::{Crew, REMIND_FROM, alone, alone_words};
 pub use fields::{Field, Fields};
 pub use forms::{
     Accept, FRONT, FindForm, Form, RackForm, bench, cover, pictures as picture, place_typed, plan,
@@ -185,6 +185,8 @@ pub enum Notice {
     },
     /// The open job is about to go off this device, if somebody says so once more: what that means.
     Leaving(String),
+    /// It cannot go before it is taken out as a file: why.
+    FileFirst(String),
     /// Something worth knowing of a file, and lines in it that may be altered: take them in?
     Asked {
         /// What.

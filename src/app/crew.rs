@@ -98,6 +98,15 @@ pub fn alone(model: &Model) -> usize {
     })
 }
 
+/// The same in words.
+#[must_use]
+pub fn alone_words(model: &Model) -> String {
+    match alone(model) {
+        1 => "1 record is on this device alone".to_owned(),
+        count => format!("{count} records are on this device alone"),
+    }
+}
+
 /// New records of a job came from elsewhere.
 pub(super) fn came(model: &mut Model, job: JobId, records: usize) -> Effect {
     model.crew.of_mut(job).elsewhere += records;

@@ -1,7 +1,8 @@
 //! Taking a job off this device, once every record of it lies elsewhere too, or when nothing was
 //! written into it but what it is called.
 
-use super::ports::JobCard;
+use super::crew::alone_words;
+use super::ports::{JobCard, Trouble};
 use super::saving::Saved;
 use super::{Effect, JobList, Model, Notice, OpenJob, Opening, alone, crew, tags, turn};
 use crate::command::Refusal;
@@ -16,7 +17,19 @@ pub(super) fn ask(model: &mut Model) -> Vec<Effect> {
             _ => ", and every picture",
         };
         model.notice = Some(match hindrance(model, open) {
-            Some(words) => Notice::Refused(Refusal::new(words)),
+            Some(Hindrance::Unsaved) => {
+                let words = "Not everything is saved yet. Wait until it is, and try again.";
+                Notice::Refused(Refusal::new(words))
+            }
+            // No file holds what is torn, so the job stays for good.
+            Some(Hindrance::Torn) => {
+                let what = "a part of this job".to_owned();
+                Notice::Trouble(Trouble::Unreadable(what))
+            }
+            Some(Hindrance::Alone) => Notice::FileFirst(format!(
+                "{} and would be lost. Take the whole job out as a file first, and see that it lies on another device.",
+                alone_words(model)
+            )),
             None => Notice::Leaving(format!(
                 "“{name}” goes off this device with every record{pictures}. Only its file brings it back."
             )),
@@ -25,26 +38,26 @@ pub(super) fn ask(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Why the job stays, with what to do about it.
-fn hindrance(model: &Model, open: &OpenJob) -> Option<String> {
+/// Why a job stays.
+enum Hindrance {
+    /// Not everything is on the disk.
+    Unsaved,
+    /// Something that is stored cannot be read.
+    Torn,
+    /// Something of it lies nowhere else.
+    Alone,
+}
+
+fn hindrance(model: &Model, open: &OpenJob) -> Option<Hindrance> {
     if let Saved::Saving | Saved::Failed(_) = model.saved() {
-        let words = "Not everything is saved yet. Wait until it is, and try again.";
-        return Some(words.to_owned());
+        return Some(Hindrance::Unsaved);
     }
     if open.torn > 0 {
-        return Some("Something stored of this job cannot be read, so no file holds it. The page rescue.html, beside this app's address, gives everything out; the job stays here.".to_owned());
+        return Some(Hindrance::Torn);
     }
     // What names nothing is about the job itself: its name, its address, its pinout.
-    let is_bare = open.journal.acts().all(|act| act.about.is_empty());
-    let alone = match alone(model) {
-        0 => return None,
-        _ if is_bare => return None,
-        1 => "1 record is".to_owned(),
-        count => format!("{count} records are"),
-    };
-    Some(format!(
-        "{alone} on this device alone and would be lost. Take the whole job out as a file first, and see that it lies on another device."
-    ))
+    let is_bare = || open.journal.acts().all(|act| act.about.is_empty());
+    (alone(model) > 0 && !is_bare()).then_some(Hindrance::Alone)
 }
 
 /// Takes the open job off, where that was asked and nothing came in since that speaks against it.

@@ -241,6 +241,11 @@ fn notice(model: &Model) -> Html {
                 { button("Open that job", Action::OpenJob(*job), Tone::Way) }
             </div>
         },
+        Some(Notice::FileFirst(words)) => asked(
+            words.clone(),
+            "Whole job as a file".to_owned(),
+            Action::TakeOut(TakeOut::JobFile),
+        ),
         Some(Notice::Leaving(words)) => {
             asked(words.clone(), "Take it off".to_owned(), Action::TakeOff)
         }

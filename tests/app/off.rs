@@ -56,6 +56,8 @@ impl Phone {
         assert_eq!(self.acts(Action::AskTakeOff), []);
         match &self.model.notice {
             Some(Notice::Leaving(words)) => (words.clone(), true),
+            Some(Notice::FileFirst(words)) => (words.clone(), false),
+            Some(Notice::Trouble(trouble)) => (trouble.to_string(), false),
             Some(Notice::Refused(refusal)) => (refusal.words.clone(), false),
             other => panic!("nothing asked: {other:?}"),
         }
@@ -135,7 +137,7 @@ fn what_lies_here_alone_stays_until_it_is_in_a_file() {
     phone.acts(Action::LinesArrived { job, lines });
     let effects = phone.acts(Action::TakeOff);
     assert!(!phone.is_taken_off_by(&effects));
-    assert!(matches!(phone.model.notice, Some(Notice::Refused(_))));
+    assert!(matches!(phone.model.notice, Some(Notice::FileFirst(_))));
 }
 
 #[test]

@@ -59,7 +59,8 @@ impl Bench {
                 | Notice::Told(words)
                 | Notice::Asked { words, .. }
                 | Notice::OtherJob { words, .. }
-                | Notice::Leaving(words),
+                | Notice::Leaving(words)
+                | Notice::FileFirst(words),
             ) => words.clone(),
             Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
             Some(Notice::Trouble(trouble)) => format!("trouble: {trouble}"),

@@ -4,7 +4,7 @@
 use crate::domain::sorted::SortedSet;
 
 use super::Mending;
-use crate::app::{Model, OpenJob, REMIND_FROM, Screen, alone};
+use crate::app::{Model, OpenJob, REMIND_FROM, Screen, alone, alone_words};
 use crate::command::Want;
 use crate::journal::{Journal, WallTime};
 use crate::names;
@@ -153,12 +153,11 @@ pub fn clocks(model: &Model) -> Option<Mending> {
 /// The reminder that much of the job is on this phone alone.
 #[must_use]
 pub fn reminder(model: &Model) -> Option<Mending> {
-    let count = alone(model);
     let has_pictures = model
         .registry()
         .is_some_and(|registry| !registry.pictures.is_empty());
-    (count >= REMIND_FROM).then(|| {
-        let mending = Mending::new(format!("{count} records are on this device alone."))
+    (alone(model) >= REMIND_FROM).then(|| {
+        let mending = Mending::new([&alone_words(model), "."].concat())
             .because("A phone that falls off a ladder takes them along. Give the job out as a file, to another phone or to keep.");
         let mending = if has_pictures {
             mending.because("Its pictures come along only in the file with pictures.")

@@ -4,6 +4,7 @@ use crate::app::plan::Planned;
 use crate::app::ports::Keeping;
 use crate::app::{
     Action, Field, Form, Model, OpenJob, PackAction, Purpose, Screen, TakeOut, Theme, alone,
+    alone_words,
 };
 use crate::domain::length::LengthUnit;
 use crate::query::Tally;
@@ -259,8 +260,7 @@ fn person(model: &Model) -> Html {
 fn take_out(model: &Model, open: &OpenJob) -> Html {
     let alone = match alone(model) {
         0 => "Every record here came in from elsewhere or was put in a file, wherever that lies now. Pictures are not counted.".to_owned(),
-        1 => "1 record is on this device alone.".to_owned(),
-        count => format!("{count} records are on this device alone."),
+        _ => [&alone_words(model), "."].concat(),
     };
     let take = |words: &'static str, what| button(words, Action::TakeOut(what), Tone::Quiet);
     card(

@@ -229,7 +229,7 @@ test("a job that is taken off leaves nothing behind, in no window, and its file 
   await leave.click();
   await page.getByText("records are on this device alone and would be lost").waitFor();
   const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: "Whole job as a file" }).click();
+  await page.locator(".notice").getByRole("button", { name: "Whole job as a file" }).click();
   const file = await (await download).path();
   await page.getByText("A file with all records of this job was made").waitFor();
   await leave.click();
