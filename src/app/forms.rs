@@ -90,6 +90,14 @@ pub(super) fn refuse_at(model: &mut Model, field: Field, words: &str) -> Vec<Eff
     refuse(model, words)
 }
 
+/// Has a field be put right if a form was refused for what stands there.
+pub(super) fn blaming(model: &mut Model, field: Field, effects: Vec<Effect>) -> Vec<Effect> {
+    if effects.is_empty() {
+        model.wrong = Some(field);
+    }
+    effects
+}
+
 /// Fields that are the only one of their form, and mean nothing when they are empty.
 const NEEDED: [Field; 6] = [
     Field::Reason,

@@ -63,7 +63,8 @@ impl Bench {
                 | Notice::Told(words)
                 | Notice::Asked { words, .. }
                 | Notice::OtherJob { words, .. }
-                | Notice::Leaving(words),
+                | Notice::Leaving(words)
+                | Notice::FileFirst(words),
             ) => words.clone(),
             Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
             Some(Notice::Trouble(trouble)) => format!("trouble: {trouble}"),
@@ -175,7 +176,8 @@ fn a_room_is_renamed_recoded_and_put_on_a_floor() {
     bench.types(Field::EditCode, "kits");
     let words = bench.sends(PlanForm::Recode(thing));
     assert!(
-        words.starts_with("refused: The code KITS belongs to Kitchen store"),
+        words.starts_with("refused: The code KITS belongs to Kitchen store")
+            && bench.model.wrong == Some(Field::EditCode),
         "{words}"
     );
     assert_eq!(bench.field(Field::EditCode), "kits");
@@ -506,6 +508,7 @@ fn racks_and_panels_get_the_next_free_codes() {
         words.starts_with("refused: “97” is not a count of positions"),
         "{words}"
     );
+    assert_eq!(bench.model.wrong, Some(Field::PanelSize));
     bench.types(Field::PanelSize, "48");
     bench.types(Field::PanelUnit, "12");
     // B, C and T hang in the main rack, so A and then D are free.
@@ -519,6 +522,14 @@ fn racks_and_panels_get_the_next_free_codes() {
         "{words}"
     );
     assert_eq!(bench.field(Field::PanelLetters), "b");
+    assert_eq!(bench.model.wrong, Some(Field::PanelLetters));
+    bench.types(Field::PanelLetters, "");
+    for unit in ["ninety", "0"] {
+        bench.types(Field::PanelUnit, unit);
+        bench.sends(PlanForm::AddPanel);
+        assert_eq!(bench.model.wrong, Some(Field::PanelUnit), "{unit}");
+    }
+    bench.types(Field::PanelUnit, "");
     let panels = plan::racks(bench.registry())[1].panels.clone();
     let made: Vec<_> = panels
         .iter()

@@ -1,7 +1,7 @@
 //! What is typed and tapped where a job is planned, as wants.
 
 use super::wall::text;
-use super::{refuse, refuse_at, take};
+use super::{blaming, refuse, refuse_at, take};
 use crate::app::racks::show;
 use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
@@ -325,7 +325,10 @@ fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         | Planned::Conduit(_) => Err("This has a name, but no code.".to_owned()),
     };
     match want {
-        Ok(want) => take(model, want, &EDITS, None, world),
+        Ok(want) => {
+            let effects = take(model, want, &EDITS, None, world);
+            blaming(model, Field::EditCode, effects)
+        }
         Err(words) => refuse_at(model, Field::EditCode, &words),
     }
 }

@@ -1,7 +1,7 @@
 //! What is typed and tapped at the wall, as wants.
 
-use super::plan::room_part;
-use super::{refuse, refuse_at, take};
+use super::plan::{self, PlanForm, room_part};
+use super::{refuse, take};
 use crate::app::{Action, Effect, Field, FootageOf, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId, ThingId};
@@ -121,7 +121,7 @@ impl Cause {
 /// Sends a form of the wall.
 pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> Vec<Effect> {
     match form {
-        WallForm::AddRoom => add_room(model, world),
+        WallForm::AddRoom => plan::submit(model, PlanForm::AddRoom, world),
         WallForm::AddOutlet { room, kind } => add_outlet(model, room, kind, world),
         WallForm::OpenRow(cable) => parts::toggle_row(model, cable),
         WallForm::OpenPart { outlet, part } => parts::toggle_part(model, outlet, part),
@@ -218,42 +218,6 @@ pub(in crate::app) fn room_is_described(model: &mut Model, field: Field, text: &
         let code = words(proposal(model));
         model.fields.set(Field::RoomCode, code);
     }
-}
-
-/// A new room stands at the end of the walking order, on the floor and in the unit of the last.
-fn add_room(model: &mut Model, world: &impl World) -> Vec<Effect> {
-    let name = text(model, Field::RoomName);
-    if name.is_empty() {
-        return refuse_at(
-            model,
-            Field::RoomName,
-            "Give the room a name, as people on site call it.",
-        );
-    }
-    let code = match RoomCode::new(&text(model, Field::RoomCode).to_uppercase()) {
-        Ok(code) => code,
-        Err(bad) => {
-            return refuse_at(
-                model,
-                Field::RoomCode,
-                &format!("{bad}. It stands first on every tag."),
-            );
-        }
-    };
-    let (floor, unit) = room_part(model);
-    let want = Want::AddRoom {
-        name,
-        code,
-        floor,
-        unit,
-    };
-    take(
-        model,
-        want,
-        &[Field::RoomName, Field::RoomCode],
-        None,
-        world,
-    )
 }
 
 /// The rack that new cables run to: the one chosen in the field, else the most likely one.

@@ -1,11 +1,12 @@
 //! Racks, panels, tie lines, devices and joints.
 
 use super::{EDITS, chosen, refuse, refuse_at, take, text};
+use crate::app::forms::blaming;
 use crate::app::forms::wall::medium;
 use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
 use crate::codes::strict;
-use crate::command::Want;
+use crate::command::{self, Want};
 use crate::domain::ids::{DeviceId, PanelId, RackId, RoomId};
 use crate::domain::label::{PanelLetters, SpaceCode};
 use crate::domain::medium::Connector;
@@ -41,7 +42,8 @@ pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let name = text(model, Field::RackName);
     let fields = [Field::RackName, Field::RackSpace, Field::RackRoom];
     let want = Want::AddRack { space, name, room };
-    let mut effects = take(model, want, &fields, None, world);
+    let effects = take(model, want, &fields, None, world);
+    let mut effects = blaming(model, Field::RackSpace, effects);
     if !effects.is_empty() {
         // Its panels come next, and their form stands above.
         effects.push(Effect::FocusField(Field::PanelConnector));
@@ -110,27 +112,54 @@ pub(super) fn placed(model: &Model, panel: PanelId, purpose: String) -> Result<W
 }
 
 pub(super) fn add_panel(model: &mut Model, world: &impl World) -> Vec<Effect> {
-    match chosen_rack(model, Field::PanelRack).and_then(|rack| panel(model, rack)) {
+    let rack = chosen_rack(model, Field::PanelRack);
+    let rack = rack.map_err(|words| (Field::PanelRack, words));
+    match rack.and_then(|rack| panel(model, rack)) {
         Ok(want) => {
             // Connector and size stay: panels of one kind are added one after the other.
             let fields = [Field::PanelLetters, Field::PanelUnit];
-            take(model, want, &fields, None, world)
+            let anywhere = anywhere(&want);
+            let effects = take(model, want, &fields, None, world);
+            let fits = model
+                .open
+                .as_ref()
+                .zip(anywhere)
+                .is_some_and(|(open, want)| command::draft(&want, &open.journal).is_ok());
+            let [letters, unit] = fields;
+            blaming(model, if fits { unit } else { letters }, effects)
         }
-        Err(words) => refuse(model, &words),
+        Err((field, words)) => refuse_at(model, field, &words),
     }
 }
 
-fn panel(model: &Model, rack: RackId) -> Result<Want, String> {
+/// The same panel, wherever in its rack.
+fn anywhere(want: &Want) -> Option<Want> {
+    let mut want = want.clone();
+    let Want::AddPanel { unit, .. } = &mut want else {
+        return None;
+    };
+    *unit = None;
+    Some(want)
+}
+
+/// The panel that the fields tell of, or the field that tells it wrong.
+fn panel(model: &Model, rack: RackId) -> Result<Want, (Field, String)> {
+    let at = |field| move |words| (field, words);
     let connector = Connector::from_key(model.fields.get(Field::PanelConnector));
     let connector = connector.or_else(|| Connector::all().next());
-    let connector = connector.ok_or("Choose what its positions are.")?;
-    let positions = size(&text(model, Field::PanelSize))?;
+    let connector = connector.ok_or_else(|| {
+        let words = "Choose what its positions are.".to_owned();
+        (Field::PanelConnector, words)
+    })?;
+    let positions = size(&text(model, Field::PanelSize)).map_err(at(Field::PanelSize))?;
     let typed = text(model, Field::PanelLetters).to_uppercase();
     let proposed = model
         .registry()
         .filter(|_| typed.is_empty())
         .and_then(plan::next_letters);
-    let letters = proposed.map_or_else(|| letters(&typed), Ok)?;
+    let letters = proposed.map_or_else(|| letters(&typed), Ok);
+    let letters = letters.map_err(at(Field::PanelLetters))?;
+    let unit = rack_unit(&text(model, Field::PanelUnit)).map_err(at(Field::PanelUnit))?;
     Ok(Want::AddPanel {
         rack,
         make: PanelMake {
@@ -138,7 +167,7 @@ fn panel(model: &Model, rack: RackId) -> Result<Want, String> {
             positions,
         },
         letters,
-        unit: rack_unit(&text(model, Field::PanelUnit))?,
+        unit,
     })
 }
 

@@ -1,6 +1,7 @@
 //! Units, floors and rooms.
 
 use super::{EDITS, chosen, refuse, refuse_at, take, text};
+use crate::app::forms::blaming;
 use crate::app::{Action, Effect, Field, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::{FloorId, RoomId, UnitId};
@@ -86,13 +87,9 @@ pub(super) fn add_room(model: &mut Model, world: &impl World) -> Vec<Effect> {
         unit,
     };
     // Floor and unit stay chosen: the next room is most likely beside this one.
-    take(
-        model,
-        want,
-        &[Field::RoomName, Field::RoomCode],
-        None,
-        world,
-    )
+    let [name, code] = [Field::RoomName, Field::RoomCode];
+    let effects = take(model, want, &[name, code], None, world);
+    blaming(model, code, effects)
 }
 
 /// Puts the floor and the unit of a room into the fields.
