@@ -70,6 +70,7 @@ function checked(t, { name, show }) {
       assert.ok((await wide()) < 1, `${await wide()} px too wide with both`);
       assert.deepEqual(await cutOff(page), [], "with both");
       assert.deepEqual(await beyond(page), [], "with both");
+      assert.deepEqual(await brokenInside(page), [], "with both");
     }
   });
 }
