@@ -38,6 +38,7 @@ mod query_tests {
 }
 
 use std::error::Error;
+use std::fs::OpenOptions;
 use std::hint::black_box;
 use std::io::Write;
 use std::path::Path;
@@ -68,6 +69,11 @@ const SMALLER: usize = 10_000;
 /// Jobs as they are, for which the proposal is timed beside the reference too.
 const USUAL: [usize; 2] = [500, 5_000];
 
+/// The loop that every machine can run.
+const ARITHMETIC: &str = "20,000,000 rounds of plain arithmetic";
+/// The reference of the proposal.
+const MATCHING: &str = "maximum_matching of petgraph, on the same input";
+
 /// All that is measured five times over in one process.
 const JOB_ITSELF: &str = "job";
 
@@ -86,11 +92,10 @@ fn main() -> Result<(), Box<dyn Error>> {
     let named: Result<Vec<usize>, _> = told.map(|size| size.parse()).collect();
     let named = named?;
     let sizes = if named.is_empty() { &SIZES } else { &named[..] };
-    writeln!(
-        out,
-        "20,000,000 rounds of plain arithmetic: {}",
-        short(median(arithmetic))
-    )?;
+    let loop_took = short(median(arithmetic));
+    writeln!(out, "{ARITHMETIC}: {loop_took}")?;
+    // For the table at the end of `cargo xtask bench`, as its `rows.rs` has them.
+    let mut lines = vec![format!("{ARITHMETIC}\t-\t-\tfigure={loop_took}")];
     let mut jobs = Vec::new();
     for size in sizes {
         let mut job: Job = alone(JOB_ITSELF, *size)?;
@@ -110,24 +115,33 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     let rows = rows(&jobs);
     writeln!(out, "\n{}", table(sizes, &rows))?;
+    lines.extend(rows.iter().map(|row| row.line(sizes)));
     for cables in USUAL.iter().filter(|_| named.is_empty()) {
-        let of = thousands(*cables);
-        writeln!(
-            out,
-            "propose positions for {of}: {}",
-            proposal(*cables).cell()
-        )?;
+        let what = format!("propose positions for {}", thousands(*cables));
+        let figure = proposal(*cables).cell();
+        writeln!(out, "{what}: {figure}")?;
+        lines.push(format!("{what}\t{MATCHING}\t-\tfigure={figure}"));
     }
-    writeln!(
-        out,
-        "The reader of tags stands beside zxing-cpp and ZBar in a run of its own: cargo xtask bench scan"
-    )?;
+    keep(&lines)?;
     if named.is_empty() {
-        let drawn: Vec<&Row> = rows.iter().filter(|row| is_drawn(row)).collect();
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/pictures/growth.svg");
-        std::fs::write(path, plot::plot(sizes, &drawn))?;
+        draw(sizes, &rows)?;
     }
     Ok(())
+}
+
+fn draw(sizes: &[usize], rows: &[Row]) -> std::io::Result<()> {
+    let drawn: Vec<&Row> = rows.iter().filter(|row| is_drawn(row)).collect();
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/pictures/growth.svg");
+    std::fs::write(path, plot::plot(sizes, &drawn))
+}
+
+/// Adds lines to the file for them, where one is named.
+fn keep(lines: &[String]) -> std::io::Result<()> {
+    let Some(path) = std::env::var_os("BOTHENDS_ROWS") else {
+        return Ok(());
+    };
+    let mut file = OpenOptions::new().append(true).create(true).open(path)?;
+    writeln!(file, "{}", lines.join("\n"))
 }
 
 /// The figures of one job.
@@ -260,11 +274,7 @@ fn rows(jobs: &[Job]) -> Vec<Row> {
         ),
         row("make the index of the search", "-", None, |job| job.index),
         row("one key in the search", "-", None, |job| job.search),
-        some(
-            "propose positions",
-            "maximum_matching of petgraph, on the same input",
-            |job| job.proposal,
-        ),
+        some("propose positions", MATCHING, |job| job.proposal),
         some("as many tags with codes to PDF", "-", |job| job.tags),
     ]
 }

@@ -1,6 +1,7 @@
 //! How many of the photographs in folders the reader reads, and how long it takes natively:
 //! `cargo run --release --example scan -- FOLDER ...`, with folders that `tag_photographs` wrote. With
-//! `STEPS` in the environment no picture takes more steps than that.
+//! `STEPS` in the environment no picture takes more steps than that. A list of the answers, with the time that
+//! each took, is written beside each list of photographs, as `readers.py` does for the other readers.
 
 use std::collections::BTreeMap;
 use std::error::Error;
@@ -24,6 +25,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let (mut read_times, mut all_times) = (Vec::new(), Vec::new());
     for folder in std::env::args().skip(1) {
         let list = fs::read_to_string(Path::new(&folder).join("list.tsv"))?;
+        let mut answers = String::new();
         for line in list.lines() {
             let fields: Vec<&str> = line.split('\t').collect();
             let [at, kind, step, text] = fields[..] else {
@@ -40,14 +42,20 @@ fn main() -> Result<(), Box<dyn Error>> {
                 }
             }
             let row = rows.entry(kind.to_owned()).or_insert_with(|| vec![0; 10]);
-            if found.as_deref() == Some(text) {
+            let verdict = if found.as_deref() == Some(text) {
                 row[step.parse::<usize>()? - 1] += 1;
                 right += 1;
+                "right"
             } else if found.is_some() {
                 wrong += 1;
                 writeln!(out, "false in {folder}, {at}: {found:?}, not {text:?}")?;
-            }
+                "false"
+            } else {
+                "none"
+            };
+            answers += &format!("{at}\tours, native\t{verdict}\t{took:.3}\n");
         }
+        fs::write(Path::new(&folder).join("native.tsv"), answers)?;
     }
     for (kind, row) in rows {
         writeln!(out, "{kind:12} {row:?}")?;

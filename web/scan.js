@@ -170,7 +170,7 @@ function stop() {
   asleep = false;
   clearTimeout(rest);
   rest = setTimeout(close, AWAKE);
-  lock?.release();
+  lock?.then((held) => held.release()).catch(() => {});
   lock = undefined;
 }
 
@@ -181,15 +181,19 @@ function close() {
   stream = undefined;
 }
 
-async function keepBright() {
-  try {
-    lock ??= await navigator.wakeLock?.request("screen");
-    lock?.addEventListener("release", () => {
-      lock = undefined;
-    });
-  } catch {
-    // It grows dark then; nothing is lost.
+// Whoever stops while the lock is on its way gives it back as well, so what is held is the promise of it. The
+// browser takes it back from a page that is put away.
+function keepBright() {
+  if (lock !== undefined) {
+    return;
   }
+  const asked = navigator.wakeLock?.request("screen");
+  lock = asked;
+  const forgo = () => {
+    lock = lock === asked ? undefined : lock;
+  };
+  // Where it is refused the screen grows dark; nothing is lost.
+  asked?.then((held) => held.addEventListener("release", forgo)).catch(forgo);
 }
 
 // A screen that is put away needs no camera, and gets it back when it returns.

@@ -64,13 +64,50 @@ impl Row {
             .collect()
     }
 
-    fn missed(&self, sizes: &[usize]) -> bool {
+    /// The growth as the table has it.
+    fn steps(&self) -> String {
+        let steps: Vec<String> = self
+            .growth()
+            .iter()
+            .map(|times| format!("{times:.1}"))
+            .collect();
+        steps.join(", ")
+    }
+
+    fn goal(&self) -> String {
+        self.goal.map_or("-".to_owned(), |goal| goal.to_string())
+    }
+
+    fn is_slow(&self) -> bool {
         let above = |ratio: f64| self.goal.is_some_and(|goal| ratio > goal);
-        let slow = self.figures.iter().filter_map(|at| at.ratio()).any(above);
+        self.figures.iter().filter_map(|at| at.ratio()).any(above)
+    }
+
+    fn has_grown(&self, sizes: &[usize]) -> bool {
         // Only a step to ten times as much has a limit.
         let tens = sizes.windows(2).map(|pair| pair[1] == pair[0] * 10);
         let grown = self.growth().into_iter().zip(tens);
-        slow || grown.into_iter().any(|(times, ten)| ten && times > GROWTH)
+        grown.into_iter().any(|(times, ten)| ten && times > GROWTH)
+    }
+
+    /// The row for the table of all measurements, which has a column for each size.
+    pub(crate) fn line(&self, sizes: &[usize]) -> String {
+        let missed = |is: bool| if is { ": MISSED" } else { "" };
+        let mut line = format!(
+            "{}\t{}\t{}{}",
+            self.what,
+            self.beside,
+            self.goal(),
+            missed(self.is_slow())
+        );
+        for (size, figure) in sizes.iter().zip(&self.figures) {
+            line += &format!("\t{}={}", thousands(*size), figure.cell());
+        }
+        if self.figures.len() > 1 {
+            let grown = missed(self.has_grown(sizes));
+            line += &format!("\teach step takes, goal {GROWTH}={}{grown}", self.steps());
+        }
+        line
     }
 }
 
@@ -85,23 +122,18 @@ pub(crate) fn table(sizes: &[usize], rows: &[Row]) -> String {
     for row in rows {
         let mut cells: Vec<String> = row.figures.iter().map(|figure| figure.cell()).collect();
         cells.resize(sizes.len(), "-".to_owned());
-        let growth: Vec<String> = row
-            .growth()
-            .iter()
-            .map(|times| format!("{times:.1}"))
-            .collect();
-        let goal = row.goal.map_or("-".to_owned(), |goal| goal.to_string());
         text += &format!(
-            "| {} | {} | {} | {} times | {goal} |\n",
+            "| {} | {} | {} | {} times | {} |\n",
             row.what,
             row.beside,
             cells.join(" | "),
-            growth.join(", "),
+            row.steps(),
+            row.goal(),
         );
     }
     let missed: Vec<&str> = rows
         .iter()
-        .filter(|row| row.missed(sizes))
+        .filter(|row| row.is_slow() || row.has_grown(sizes))
         .map(|row| row.what)
         .collect();
     text += &match missed[..] {

@@ -3,7 +3,7 @@
 
 import { App } from "./pages/app.mjs";
 import { launch, PHONE } from "./support/chromium.mjs";
-import { say, slow, SLOWER, spread, takeIn, tapped } from "./support/measure.mjs";
+import { say, slow, SLOWER, spread, takeIn, tapped, tell } from "./support/measure.mjs";
 import { startHost } from "./support/server.mjs";
 
 const [file] = process.argv.slice(2);
@@ -28,7 +28,7 @@ async function median(what, locator, stands, back) {
     times.push(await tapped(page, locator(), stands));
     await back();
   }
-  say(what, spread(times));
+  tell(what, spread(times));
 }
 
 const sections = page.getByRole("navigation", { name: "Sections" });

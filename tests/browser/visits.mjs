@@ -4,7 +4,7 @@
 
 import { App } from "./pages/app.mjs";
 import { launchProfile } from "./support/chromium.mjs";
-import { drawing, heap, say, slow, SLOWER, spread, takeIn } from "./support/measure.mjs";
+import { drawing, heap, say, slow, SLOWER, spread, takeIn, tell } from "./support/measure.mjs";
 import { startHost } from "./support/server.mjs";
 
 const [file] = process.argv.slice(2);
@@ -62,10 +62,10 @@ for (let round = 0; round < ROUNDS; round += 1) {
   first.push({ ...seen, wasm: sent - seen.origin });
   await profile.close();
 }
-say("first visit on a slow link: first paint", spread(first.map(({ painted }) => painted)));
-say("first visit on a slow link: the list of jobs is usable", spread(first.map(({ usable }) => usable)));
-say("first visit on a slow link: the host begins to send wasm", spread(first.map(({ wasm }) => wasm)));
-say("first paints that came before any wasm was sent", `${first.filter(({ painted, wasm }) => painted < wasm).length} of ${ROUNDS}`);
+tell("first visit on a slow link: first paint", spread(first.map(({ painted }) => painted)));
+tell("first visit on a slow link: the list of jobs is usable", spread(first.map(({ usable }) => usable)));
+tell("first visit on a slow link: the host begins to send wasm", spread(first.map(({ wasm }) => wasm)));
+tell("first paints that came before any wasm was sent", `${first.filter(({ painted, wasm }) => painted < wasm).length} of ${ROUNDS}`);
 
 // The job of 10,000 cables, kept on the device.
 const profile = await launchProfile();
@@ -89,8 +89,8 @@ for (const [what, url, heading] of [
     await noteUsable(context, heading);
     starts.push(await visit(profile, url));
   }
-  say(`start without the host, ${what}: first paint`, spread(starts.map(({ painted }) => painted)));
-  say(`start without the host, ${what}: usable`, spread(starts.map(({ usable }) => usable)));
+  tell(`start without the host, ${what}: first paint`, spread(starts.map(({ painted }) => painted)));
+  tell(`start without the host, ${what}: usable`, spread(starts.map(({ usable }) => usable)));
 }
 
 // Screen after screen in the large job, as fast as the machine is.

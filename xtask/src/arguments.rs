@@ -1,5 +1,6 @@
 //! What was asked for on the command line.
 
+use crate::bench::Part;
 use crate::failure::{Failure, Outcome};
 use crate::settings;
 
@@ -17,15 +18,16 @@ cargo xtask long [--seeds N] [--fuzz-seconds N]
                      what takes too long for the gate: N random seeds in each generated test (default 2000),
                      10,000 histories of several phones, the check against SQLite by time,
                      ten minutes of hostile input for each reader, a browser killed while it stores
-cargo xtask bench    the timings: of the core as one table beside other programs, and in a slowed browser
+cargo xtask bench    the timings: the four parts below one after the other, and at the end one table of
+                     what each measured, with what stands beside it, ratios and goals
 cargo xtask bench core
-                     the first of these alone
-cargo xtask bench browser
-                     the second of them alone
-cargo xtask bench page
-                     the page as Lighthouse judges it, beside a page of one sentence
+                     of the core beside other programs, compiled for speed and as the app is
 cargo xtask bench scan
-                     the reader of tags beside two others, on photographs
+                     of the reader of tags beside two others, on photographs
+cargo xtask bench browser
+                     of the app with large jobs, in a slowed browser
+cargo xtask bench page
+                     of the page as Lighthouse judges it, beside a page of one sentence
 cargo xtask shots    pictures of every screen, into shots/
 cargo xtask icons    draw the PNG icons anew from web/icons/*.svg";
 
@@ -43,16 +45,8 @@ pub(crate) enum Command {
     Browser(Vec<String>),
     /// The tests with random seeds.
     Long(LongWish),
-    /// The timings.
-    Bench,
-    /// The timings of the core alone.
-    BenchCore,
-    /// The timings in a slowed browser alone.
-    BenchBrowser,
-    /// The page as Lighthouse judges it.
-    BenchPage,
-    /// The reader of tags beside others.
-    BenchScan,
+    /// The timings of these parts, one after the other.
+    Bench(Vec<Part>),
     /// Screenshots.
     Shots,
     /// Icons from their drawings.
@@ -92,13 +86,7 @@ pub(crate) fn parse(given: &[String]) -> Outcome<Command> {
     match name.as_str() {
         "help" | "--help" | "-h" => Ok(Command::Help),
         "dist" => alone(name, rest, Command::Dist),
-        "bench" => match rest {
-            [part] if part == "core" => Ok(Command::BenchCore),
-            [part] if part == "browser" => Ok(Command::BenchBrowser),
-            [part] if part == "page" => Ok(Command::BenchPage),
-            [part] if part == "scan" => Ok(Command::BenchScan),
-            _ => alone(name, rest, Command::Bench),
-        },
+        "bench" => bench(rest).map(Command::Bench),
         "shots" => alone(name, rest, Command::Shots),
         "icons" => alone(name, rest, Command::Icons),
         "browser" => Ok(Command::Browser(rest.to_vec())),
@@ -126,6 +114,17 @@ fn alone(name: &str, rest: &[String], command: Command) -> Outcome<Command> {
 fn unknown(name: &str, rest: &[String]) -> Failure {
     Failure::new(format!("`{name}` does not understand `{}`", rest.join(" ")))
         .mend("cargo xtask help")
+}
+
+fn bench(rest: &[String]) -> Outcome<Vec<Part>> {
+    match rest {
+        [] => Ok(Part::ALL.to_vec()),
+        [name] => match Part::named(name) {
+            Some(part) => Ok(vec![part]),
+            None => Err(unknown("bench", rest)),
+        },
+        _ => Err(unknown("bench", rest)),
+    }
 }
 
 fn long(mut rest: &[String]) -> Outcome<LongWish> {
@@ -185,7 +184,8 @@ fn host_path(value: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Command, host_path, parse};
+    use super::{Command, HELP, host_path, parse};
+    use crate::bench::Part;
 
     fn words(line: &str) -> Vec<String> {
         line.split_whitespace().map(str::to_owned).collect()
@@ -221,6 +221,23 @@ mod tests {
     }
 
     #[test]
+    fn bench_is_all_parts_or_the_named_one_and_the_help_names_each() {
+        for (line, wanted) in [
+            ("bench", &Part::ALL[..]),
+            ("bench core", &[Part::Core]),
+            ("bench scan", &[Part::Scan]),
+            ("bench browser", &[Part::Browser]),
+            ("bench page", &[Part::Page]),
+        ] {
+            let Ok(Command::Bench(parts)) = parse(&words(line)) else {
+                panic!("`{line}` was not read as bench");
+            };
+            assert_eq!(parts, wanted);
+            assert!(HELP.contains(&format!("cargo xtask {line}")), "{line}");
+        }
+    }
+
+    #[test]
     fn what_is_not_understood_is_refused_by_name() {
         for line in [
             "fly",
@@ -229,6 +246,7 @@ mod tests {
             "serve --port x",
             "test --fast",
             "bench fast",
+            "bench core scan",
             "long --seeds many",
             "long --seeds 5 --fuzz-seconds",
         ] {

@@ -1,9 +1,11 @@
 //! The commands beside the gate: long tests, timings, pictures.
 
+use std::path::Path;
+
 use crate::arguments::LongWish;
 use crate::failure::Outcome;
 use crate::run::Run;
-use crate::{browser, paths, settings, site};
+use crate::{browser, paths, rows, settings, site};
 
 /// The browser tests on a fresh build.
 pub(crate) fn browser(names: &[String]) -> Outcome {
@@ -36,30 +38,29 @@ pub(crate) fn long(wish: &LongWish) -> Outcome {
         .arg(wish.fuzz_seconds.to_string())
         .show()?;
     site::build_and_report()?;
-    browser::script("kills.mjs", &[])?;
-    browser::script("photographs.mjs", &[])
+    browser::script("kills.mjs")?.show()?;
+    browser::script("photographs.mjs")?.show()
 }
 
-/// The timings of the core, natively, as two tables: compiled to be fast, as what stands beside it was,
-/// and to be small, as the app is.
-pub(crate) fn bench_core() -> Outcome {
+/// The timings of the core, natively, compiled to be fast, as what stands beside it was.
+pub(crate) fn bench_core_for_speed(rows: &Path) -> Outcome {
     Run::new("cargo")
         .words("run --profile speed --example bench")
-        .show()?;
-    // With the sizes named it draws no picture.
-    Run::new("cargo")
-        .words("run --release --example bench -- 1000 10000 100000")
+        .env(rows::FILE, rows)
         .show()
 }
 
-/// The timings: of the core natively, and in a browser.
-pub(crate) fn bench() -> Outcome {
-    bench_core()?;
-    bench_browser()
+/// The same compiled to be small, as the app is.
+pub(crate) fn bench_core(rows: &Path) -> Outcome {
+    // With the sizes named it draws no picture.
+    Run::new("cargo")
+        .words("run --release --example bench -- 1000 10000 100000")
+        .env(rows::FILE, rows)
+        .show()
 }
 
 /// The timings of a large job in a browser slowed four times.
-pub(crate) fn bench_browser() -> Outcome {
+pub(crate) fn bench_browser(rows: &Path) -> Outcome {
     let modules = site::build_and_report()?;
     site::write_next(&modules)?;
     let made = |name: &str, what: &str| {
@@ -75,19 +76,24 @@ pub(crate) fn bench_browser() -> Outcome {
     let larger = made("larger-job.txt", "20050")?;
     let flags = made("flags.txt", "flags")?;
     let racks = made("many-racks.txt", "racks")?;
-    browser::script("bench.mjs", &[job.clone(), flags, larger])?;
-    browser::script("visits.mjs", &[job])?;
-    browser::script("racks.mjs", &[racks])
+    let script = |name: &str| -> Outcome<Run> { Ok(browser::script(name)?.env(rows::FILE, rows)) };
+    script("bench.mjs")?
+        .arg(&job)
+        .arg(flags)
+        .arg(larger)
+        .show()?;
+    script("visits.mjs")?.arg(job).show()?;
+    script("racks.mjs")?.arg(racks).show()
 }
 
 /// Pictures of every screen on a phone and on a desk, into `shots/`.
 pub(crate) fn shots() -> Outcome {
     site::build_and_report()?;
-    browser::script("shots.mjs", &[])
+    browser::script("shots.mjs")?.show()
 }
 
 /// The PNG icons, drawn by the browser from `web/icons/*.svg`. They are committed, as they change
 /// seldom and every host needs them.
 pub(crate) fn icons() -> Outcome {
-    browser::script("icons.mjs", &[])
+    browser::script("icons.mjs")?.show()
 }

@@ -27,6 +27,12 @@ impl Failure {
         self
     }
 
+    /// In words that name no place outside a folder, for a table that is copied into a text.
+    pub(crate) fn within(&self, folder: &Path) -> String {
+        self.to_string()
+            .replace(&format!("{}/", folder.display()), "")
+    }
+
     /// A file that could not be read or written.
     pub(crate) fn file(doing: &str, path: &Path, error: &std::io::Error) -> Self {
         Self::new(format!("cannot {doing} {}: {error}", path.display()))

@@ -2,7 +2,8 @@
 //!
 //! Reading order: `settings` (every figure and list), `failure` and `run` (how a command is started
 //! and how trouble is told), `toolchain` and `packages` (what the machine must have), `wasm`, `text`,
-//! `site` and `report` (the static folder), `serve`, `browser`, `readers`, `page`, `licences`, `unused` and `gate`.
+//! `site` and `report` (the static folder), `serve`, `browser`, `bench` and `rows` (one table of what `extras`,
+//! `readers` and `page` measure), `licences`, `unused` and `gate`.
 
 #![expect(
     clippy::print_stdout,
@@ -11,6 +12,7 @@
 )]
 
 mod arguments;
+mod bench;
 mod browser;
 mod compress;
 mod extras;
@@ -26,6 +28,7 @@ mod page;
 mod paths;
 mod readers;
 mod report;
+mod rows;
 mod run;
 mod scripts;
 mod serve;
@@ -64,11 +67,7 @@ fn perform(command: Command) -> Outcome {
         Command::Test(scope) => gate::run(scope),
         Command::Browser(names) => extras::browser(&names),
         Command::Long(wish) => extras::long(&wish),
-        Command::Bench => extras::bench(),
-        Command::BenchCore => extras::bench_core(),
-        Command::BenchBrowser => extras::bench_browser(),
-        Command::BenchPage => page::bench(),
-        Command::BenchScan => readers::bench(),
+        Command::Bench(parts) => bench::run(&parts),
         Command::Shots => extras::shots(),
         Command::Icons => extras::icons(),
     }

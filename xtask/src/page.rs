@@ -1,10 +1,10 @@
 //! The page as Lighthouse judges it: `cargo xtask bench page`.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use crate::failure::{Failure, Outcome};
 use crate::run::Run;
-use crate::{browser, paths, serve, settings, site};
+use crate::{browser, paths, rows, serve, settings, site};
 
 /// A page with nothing to find fault with, for what the machine and the host do to any page.
 const PLAIN: &str = r#"<!doctype html>
@@ -19,7 +19,7 @@ const PLAIN: &str = r#"<!doctype html>
 "#;
 
 /// Builds the app, serves it and the plain page, and has both judged.
-pub(crate) fn bench() -> Outcome {
+pub(crate) fn bench(rows: &Path) -> Outcome {
     site::build_and_report()?;
     let folder = paths::root().join("target/page-bench");
     let plain = folder.join("plain");
@@ -29,10 +29,12 @@ pub(crate) fn bench() -> Outcome {
     install(&folder)?;
     let app = serve::beside(paths::dist())?;
     let plain = serve::beside(plain)?;
-    browser::script(
-        "page.mjs",
-        &[folder, PathBuf::from(app), PathBuf::from(plain)],
-    )
+    browser::script("page.mjs")?
+        .arg(folder)
+        .arg(app)
+        .arg(plain)
+        .env(rows::FILE, rows)
+        .show()
 }
 
 /// Lighthouse, in a folder of its own.

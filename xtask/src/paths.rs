@@ -29,6 +29,11 @@ pub(crate) fn cache() -> PathBuf {
     root().join("target/web-cache")
 }
 
+/// What the programs of a benchmark write their rows to, a file for each section.
+pub(crate) fn rows() -> PathBuf {
+    root().join("target/bench-rows")
+}
+
 /// The browser tests, and the npm packages that the build uses too.
 pub(crate) fn browser() -> PathBuf {
     root().join("tests/browser")

@@ -2,6 +2,7 @@
 // them; a file is looked at before it is taken in.
 
 import assert from "node:assert/strict";
+import { createHash } from "node:crypto";
 import { readFile } from "node:fs/promises";
 import { test } from "node:test";
 
@@ -197,4 +198,34 @@ test("a file that is dropped on the page is looked at, and so is one that anothe
   assert.ok(landed);
   await second.goto(`${host.url}#/arrived`);
   await heading(second, "What would come in").waitFor();
+});
+
+test("where a share sheet is, the file goes to it whole, and one that was closed has saved nothing", async (t) => {
+  const page = await phone(t);
+  // In the place of the sheet, as the Web Share API of the W3C has it (from memory): closed at first.
+  await page.evaluate(() => {
+    globalThis.shared = [];
+    Object.assign(Navigator.prototype, {
+      canShare: ({ files }) => files.length > 0,
+      share: async ({ files: [file] }) => {
+        globalThis.shared.push([file.name, file.type, await file.text()]);
+        if (globalThis.shared.length === 1) throw new DOMException("closed", "AbortError");
+      },
+    });
+  });
+  await addRoom(page, "Annex");
+  await section(page, "Job").click();
+  await page.getByText("1 record is on this device alone.").waitFor();
+  for (const [taps, wanted] of [[1, "1 record is on this device alone."], [2, "Every record here came in from elsewhere or was put in a file"]]) {
+    await tap(page, "Whole job as a file");
+    await page.waitForFunction((taps) => globalThis.shared.length === taps, taps);
+    await page.waitForTimeout(300);
+    await page.getByText(wanted).waitFor();
+  }
+  const [name, type, text] = await page.evaluate(() => globalThis.shared[1]);
+  assert.match(name, /\.txt$/);
+  assert.equal(type, "text/plain");
+  const [end, ...lines] = text.trimEnd().split("\n").reverse();
+  const whole = `${lines.reverse().join("\n")}\n`;
+  assert.ok(end.includes(createHash("sha256").update(whole).digest("hex")), "the last line is the digest of the rest");
 });

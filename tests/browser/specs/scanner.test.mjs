@@ -1,12 +1,18 @@
-// The reader of tags as the browser has it: its wasm module reads, and never stops.
+// The reader of tags as the browser has it: its wasm module reads, and never stops; and what the app asks
+// of a camera and of the screen, with stand-ins for what no machine here has.
 
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
 
+import { App } from "../pages/app.mjs";
+import { PHONE, launch } from "../support/chromium.mjs";
 import { read, scanner, share } from "../support/scanner.mjs";
 import { DIST } from "../support/server.mjs";
+import { host } from "../support/stage.mjs";
+import { tags, video } from "../support/tags.mjs";
+import { watch } from "../support/watch.mjs";
 
 const folder = join(import.meta.dirname, "../fixtures/tags");
 
@@ -76,4 +82,153 @@ test("what is no picture has nothing on it, and nothing stops the module", async
   }
   assert.equal(part.text(), "");
   assert.equal(part.module_pixels(), 0);
+});
+
+// The demo job on a phone with two cameras, which see no tag unless a film is given, and with what `prepare` puts
+// in each page.
+async function camera(t, prepare, film) {
+  const phone = await launch([
+    "--use-fake-device-for-media-stream=device-count=2",
+    "--use-fake-ui-for-media-stream",
+    ...(film === undefined ? [] : [`--use-file-for-fake-video-capture=${film.path}`]),
+  ]);
+  t.after(() => phone.close());
+  const context = await phone.newContext(PHONE);
+  await context.addInitScript(prepare);
+  const page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  const seen = watch(page);
+  t.after(() => assert.deepEqual(seen.errors, []));
+  await new App(page, host).open();
+  await page.getByRole("link", { name: "Look round in the demo job" }).click();
+  await page.getByRole("heading", { level: 1, name: "At the wall" }).waitFor();
+  return page;
+}
+
+// In the page, in the place of the browser's wake lock: notes what is asked and given back. It takes a lock back
+// from a page that is put away, as the Screen Wake Lock API of the W3C says (from memory). `given` may hold
+// it up.
+function wakeLock() {
+  globalThis.wakes = [];
+  const locks = new Set();
+  class Lock extends EventTarget {
+    async release() {
+      if (locks.delete(this)) {
+        globalThis.wakes.push("released");
+        this.dispatchEvent(new Event("release"));
+      }
+    }
+  }
+  const request = async (kind) => {
+    globalThis.wakes.push(kind);
+    await globalThis.given;
+    const lock = new Lock();
+    locks.add(lock);
+    return lock;
+  };
+  Object.defineProperty(Navigator.prototype, "wakeLock", { value: { request } });
+  document.addEventListener("visibilitychange", () => {
+    for (const lock of document.hidden ? locks : []) lock.release();
+  });
+}
+
+const section = (page, name) => page.getByRole("navigation", { name: "Sections" }).getByRole("button", { name });
+
+const toScanner = async (page) => {
+  await section(page, "Scan").click();
+  await page.waitForFunction(() => document.querySelector("#scan-video")?.srcObject?.active);
+};
+
+const leave = async (page) => {
+  await section(page, "Wall").click();
+  await page.getByRole("heading", { level: 1, name: "At the wall" }).waitFor();
+};
+
+// Waits until so much was asked and given back, and holds that nothing else was.
+async function woken(page, ...wanted) {
+  await page.waitForFunction((count) => globalThis.wakes.length >= count, wanted.length);
+  await page.waitForTimeout(300);
+  assert.deepEqual(await page.evaluate(() => globalThis.wakes), wanted);
+}
+
+const putAway = (page, away) =>
+  page.evaluate((away) => {
+    Object.defineProperty(document, "hidden", { configurable: true, value: away });
+    document.dispatchEvent(new Event("visibilitychange"));
+  }, away);
+
+test("the screen is kept on while the camera looks, and asked for anew when the page comes back", async (t) => {
+  const page = await camera(t, wakeLock);
+  await toScanner(page);
+  await woken(page, "screen");
+  await putAway(page, true);
+  await woken(page, "screen", "released");
+  await putAway(page, false);
+  await woken(page, "screen", "released", "screen");
+  await leave(page);
+  await woken(page, "screen", "released", "screen", "released");
+  await toScanner(page);
+  await woken(page, "screen", "released", "screen", "released", "screen");
+});
+
+test("a screen that is kept on only after the camera stopped is let go", async (t) => {
+  const page = await camera(t, wakeLock);
+  await page.evaluate(() => {
+    globalThis.given = new Promise((give) => {
+      globalThis.give = give;
+    });
+  });
+  await toScanner(page);
+  await woken(page, "screen");
+  await leave(page);
+  await page.evaluate(() => globalThis.give());
+  await woken(page, "screen", "released");
+});
+
+test("where the screen cannot be kept on, or may not be, tags are read all the same", async (t) => {
+  const { good } = await tags();
+  const film = await video(good);
+  t.after(() => film.remove());
+  const none = () => Object.defineProperty(Navigator.prototype, "wakeLock", { value: undefined });
+  const refusing = () =>
+    Object.defineProperty(Navigator.prototype, "wakeLock", {
+      value: { request: () => Promise.reject(new DOMException("no", "NotAllowedError")) },
+    });
+  for (const prepare of [none, refusing]) {
+    const page = await camera(t, prepare, film);
+    await section(page, "Scan").click();
+    await page.getByRole("heading", { level: 1, name: good.text.split(" ")[0] }).waitFor();
+  }
+});
+
+test("light, zoom and another lens are asked of a camera that has them, and offered with no other", async (t) => {
+  const button = (page, name) => page.getByRole("button", { name, exact: true });
+  const plain = await camera(t, () => {});
+  await toScanner(plain);
+  await button(plain, "Another lens").waitFor();
+  assert.equal(await button(plain, "Light on").count(), 0);
+  assert.equal(await button(plain, "Larger").count(), 0);
+
+  // A torch and a zoom, as the Image Capture API of the W3C has them (from memory).
+  const page = await camera(t, () => {
+    globalThis.wishes = [];
+    Object.assign(MediaStreamTrack.prototype, {
+      getCapabilities: () => ({ torch: true, zoom: { min: 1, max: 2.5, step: 0.1 } }),
+      applyConstraints: async ({ advanced }) => globalThis.wishes.push(...advanced),
+    });
+  });
+  await toScanner(page);
+  for (const name of ["Light on", "Light off", "Larger", "2 times as large"]) await button(page, name).click();
+  // The third size is more than this camera has.
+  assert.deepEqual(await page.evaluate(() => globalThis.wishes), [{ torch: true }, { torch: false }, { zoom: 2 }, { zoom: 2.5 }]);
+  const lens = () => page.evaluate(() => document.querySelector("#scan-video").srcObject?.getVideoTracks()[0].getSettings().deviceId);
+  const first = await lens();
+  await button(page, "Another lens").click();
+  await page.waitForFunction(
+    (first) => {
+      const stream = document.querySelector("#scan-video")?.srcObject;
+      return stream?.active && stream.getVideoTracks()[0].getSettings().deviceId !== first;
+    },
+    first,
+  );
 });

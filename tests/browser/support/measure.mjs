@@ -2,10 +2,18 @@
 
 import { readdir, readFile } from "node:fs/promises";
 
+import { row } from "./rows.mjs";
+
 // How many times the processor is slowed.
 export const SLOWER = 4;
 
 export const say = (what, value) => console.log(`${what.padEnd(64)} ${value}`);
+
+// The same for what stands in the table of all measurements too, with its goal where it has one.
+export function tell(what, value, how) {
+  say(how?.goal === undefined ? what : `${what} (goal: ${how.goal})`, value);
+  row(what, value, how);
+}
 
 // The median in milliseconds, with the least and the most.
 export function spread(times) {
