@@ -99,12 +99,13 @@ pub(super) fn taken_off(model: &mut Model, job: JobId) -> Vec<Effect> {
 
 /// Leaves a job and whatever was begun in it, for the list.
 fn put_away(model: &mut Model, job: JobId) -> Vec<Effect> {
-    model.left.retain(|(route, _)| route.job() != Some(job));
     model.incoming.take_if(|incoming| incoming.is_of(job));
     model.packing.take_if(|packing| packing.is_of(job));
     model.scan.waiting = None;
     let mut effects = tags::leave(model);
     effects.extend(turn::to_jobs(model));
+    // What was begun on the screen that was open, too.
+    model.left.retain(|(route, _)| route.job() != Some(job));
     model.open = None;
     model.opening = None;
     effects

@@ -92,10 +92,12 @@ fn a_job_begun_by_mistake_goes_at_the_second_word() {
     phone.acts(Action::DismissNotice);
     let effects = phone.acts(Action::TakeOff);
     assert!(!phone.is_taken_off_by(&effects));
+    phone.model.fields.set(Field::Note, "begun here");
     assert!(phone.asks().1);
     let effects = phone.acts(Action::TakeOff);
     assert!(phone.is_taken_off_by(&effects));
     assert!(phone.model.open.is_none());
+    assert_eq!(phone.model.left, []);
     assert_eq!(phone.model.route, Route::Jobs);
     phone.acts(Action::TakenOff(phone.job));
     assert_eq!(phone.list(), []);
