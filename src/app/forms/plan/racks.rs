@@ -118,28 +118,27 @@ pub(super) fn add_panel(model: &mut Model, world: &impl World) -> Vec<Effect> {
         Ok(want) => {
             // Connector and size stay: panels of one kind are added one after the other.
             let fields = [Field::PanelLetters, Field::PanelUnit];
-            let anywhere = anywhere(&want);
-            let effects = take(model, want, &fields, None, world);
-            let fits = model
-                .open
-                .as_ref()
-                .zip(anywhere)
-                .is_some_and(|(open, want)| command::draft(&want, &open.journal).is_ok());
-            let [letters, unit] = fields;
-            blaming(model, if fits { unit } else { letters }, effects)
+            let effects = take(model, want.clone(), &fields, None, world);
+            if effects.is_empty() {
+                model.wrong = Some(blamed(model, want));
+            }
+            effects
         }
         Err((field, words)) => refuse_at(model, field, &words),
     }
 }
 
-/// The same panel, wherever in its rack.
-fn anywhere(want: &Want) -> Option<Want> {
-    let mut want = want.clone();
-    let Want::AddPanel { unit, .. } = &mut want else {
-        return None;
-    };
-    *unit = None;
-    Some(want)
+/// For which field a panel was refused: for its unit, if it may be anywhere else in its rack.
+fn blamed(model: &Model, mut want: Want) -> Field {
+    if let Want::AddPanel { unit, .. } = &mut want {
+        *unit = None;
+    }
+    let open = model.open.as_ref();
+    if open.is_some_and(|open| command::draft(&want, &open.journal).is_ok()) {
+        Field::PanelUnit
+    } else {
+        Field::PanelLetters
+    }
 }
 
 /// The panel that the fields tell of, or the field that tells it wrong.
