@@ -31,7 +31,8 @@ pub struct Key {
     pub hits: Vec<CableId>,
     /// How many cables lie behind the key.
     pub cables: usize,
-    /// How many of them have a tail at a rack that is neither landed nor left on purpose.
+    /// How many of them have a tail at a rack that is neither landed nor left on purpose, or is landed where
+    /// another is too.
     pub open: usize,
 }
 
@@ -61,7 +62,7 @@ pub fn hand(registry: &Registry, typed: &str) -> Hand {
             });
             let key = &mut keys[at];
             key.cables += 1;
-            key.open += usize::from(is_open(*id, cable));
+            key.open += usize::from(is_open(registry, *id, cable));
             if part.end == code.len() {
                 key.hits.push(*id);
             }
@@ -143,18 +144,15 @@ fn ends_part(code: &str, at: usize, number: usize) -> bool {
     at == number || matches!(code.as_bytes()[at], b'-' | b'/')
 }
 
-/// Whether some tail of a cable at a rack still waits for somebody.
-fn is_open(id: CableId, cable: &Cable) -> bool {
-    let is_side_open = |side: &Side| match cable.end(id, *side) {
-        None => true,
-        Some(record) if record.split.get().is_none() => {
-            standpoint(record.placement.whole.get()) == Standpoint::Open
-        }
-        Some(_) => tails(id, cable, *side)
-            .iter()
-            .any(|(_, placement)| standpoint(*placement) == Standpoint::Open),
-    };
-    sides_at_racks(cable).iter().any(is_side_open)
+/// Whether some tail of a cable at a rack still waits for somebody: it is nowhere, or another is landed where it is.
+fn is_open(registry: &Registry, id: CableId, cable: &Cable) -> bool {
+    let sides = sides_at_racks(cable).iter();
+    let mut tails = sides.flat_map(|side| tails(id, cable, *side));
+    tails.any(|(end, placement)| match placement {
+        Some(Placement::Landed { place, .. }) => !rivals(registry, end, place).is_empty(),
+        Some(Placement::Spare { .. } | Placement::Dead { .. }) => false,
+        Some(Placement::Lifted) | None => true,
+    })
 }
 
 /// What kind of run a cable is.

@@ -148,6 +148,17 @@ fn a_split_end_has_a_tail_for_each_leg_and_a_local_run_none() {
 }
 
 #[test]
+fn two_that_are_landed_on_one_position_both_wait_for_somebody() {
+    let mut mill = wired();
+    let mut other = mill.phone(8);
+    mill.land("KIT2-A", "B01");
+    other.land("KIT3-A", "B01");
+    mill.hears(&other);
+    assert_eq!(keys(&mill, "KIT2"), "A 1/1, B 1/1");
+    assert_eq!(keys(&mill, "KIT3"), "A 1/1, B 1/1");
+}
+
+#[test]
 fn a_spare_tail_waits_for_nobody() {
     let mut mill = wired();
     mill.does(&Want::Spare {
