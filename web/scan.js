@@ -17,6 +17,9 @@ const AWAY = 400;
 const AWAKE = 12_000;
 
 let stream;
+// What was asked of it: whether its light burns, and how many times as large it shows things.
+let lit = false;
+let times = 1;
 let wanted = false;
 let rest;
 let lock;
@@ -40,9 +43,11 @@ export async function scan(parts, what, given, told) {
       stop();
       return "";
     case "torch":
-      return set({ torch: given });
+      lit = given;
+      return set();
     case "zoom":
-      return set({ zoom: zoomed(given) });
+      times = given;
+      return set();
     case "unpack":
       return unpack(parts, given);
     default:
@@ -118,6 +123,8 @@ async function start(parts, lens) {
     return "";
   }
   keepBright();
+  // Somebody who goes from tag to tag in a dark cellar has the light again that burned before.
+  await set();
   compiling.then((module) => look(module, parts.script)).catch(() => tell("broken", ""));
   return abilities();
 }
@@ -148,21 +155,25 @@ async function abilities() {
   const known = await navigator.mediaDevices.enumerateDevices();
   const lenses = known.filter(({ kind, deviceId }) => kind === "videoinput" && deviceId !== "");
   const now = track.getSettings().deviceId;
-  const words = [can.torch ? "torch" : "", can.zoom?.max > can.zoom?.min ? "zoom" : ""];
+  const words = [can.torch && "torch", lit && "lit", can.zoom?.max > can.zoom?.min && `zoom ${times}`];
   const line = ({ deviceId, label }) =>
     [deviceId, label.replace(/\s/g, " "), deviceId === now ? "*" : ""].join("\t");
-  return [words.join(" "), ...lenses.map(line)].join("\n");
+  return [words.filter(Boolean).join(" "), ...lenses.map(line)].join("\n");
 }
 
-async function set(wish) {
-  await stream?.getVideoTracks()[0]?.applyConstraints({ advanced: [wish] });
+// Asks of the camera what was asked so far: a new wish takes the place of all former ones. Where it cannot be
+// had, tags are read without.
+async function set(torch = lit) {
+  const track = stream?.getVideoTracks()[0];
+  const can = track?.getCapabilities?.() ?? {};
+  const wishes = [can.torch && { torch }, can.zoom && { zoom: zoomed(can.zoom) }];
+  await track?.applyConstraints({ advanced: wishes.filter(Boolean) }).catch(() => {});
   return "";
 }
 
 // The zoom that makes things so many times as large, as far as the camera goes.
-function zoomed(times) {
-  const zoom = stream?.getVideoTracks()[0]?.getCapabilities?.().zoom;
-  return Math.min(Math.max(zoom?.min ?? 1, 1) * times, zoom?.max ?? times);
+function zoomed({ min, max }) {
+  return Math.min(Math.max(min, 1) * times, max);
 }
 
 function stop() {
@@ -170,6 +181,8 @@ function stop() {
   asleep = false;
   clearTimeout(rest);
   rest = setTimeout(close, AWAKE);
+  // What is looked up is read without it, and whoever stands in it is not to be dazzled.
+  set(false);
   lock?.then((held) => held.release()).catch(() => {});
   lock = undefined;
 }
@@ -179,6 +192,8 @@ function close() {
     track.stop();
   }
   stream = undefined;
+  lit = false;
+  times = 1;
 }
 
 // Whoever stops while the lock is on its way gives it back as well, so what is held is the promise of it. The

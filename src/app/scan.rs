@@ -212,8 +212,6 @@ pub(super) fn look_after(model: &mut Model, effects: &mut Vec<Effect>, world: &i
     match (&model.scan.camera, is_wanted) {
         (Camera::Off, true) => {
             model.scan.camera = Camera::Starting;
-            model.scan.torch = false;
-            model.scan.zoom = 1;
             let lens = model.scan.lens.clone();
             if std::mem::take(&mut model.scan.anew) {
                 effects.push(Effect::Camera(CameraAsk::Anew));
@@ -241,6 +239,8 @@ pub(super) fn happen(model: &mut Model, action: ScanAction, world: &impl World) 
             if model.scan.camera == Camera::Off {
                 return vec![Effect::Camera(CameraAsk::Stop)];
             }
+            model.scan.torch = abilities.is_lit;
+            model.scan.zoom = abilities.zoom.unwrap_or(1);
             model.scan.camera = Camera::On(abilities);
             Vec::new()
         }

@@ -52,7 +52,7 @@ fn opens(phone: &mut Phone) {
     let effects = phone.acts(Action::Go(Screen::Scan));
     let asked = |effect: &Effect| matches!(effect, Effect::Camera(CameraAsk::Start(_)));
     assert_eq!(effects.iter().filter(|effect| asked(effect)).count(), 1);
-    let on = ScanAction::Started(Ok(Abilities::read("torch zoom\na\tBack\t*\nb\tFront\t")));
+    let on = ScanAction::Started(Ok(Abilities::read("torch zoom 1\na\tBack\t*\nb\tFront\t")));
     assert_eq!(phone.acts(Action::Scan(on)), []);
 }
 
@@ -227,6 +227,36 @@ fn why_nothing_is_read_is_said_with_the_light_where_there_is_one() {
         phone.acts(Action::Scan(ScanAction::Hint(Hint::of(word))));
         assert!(words(&phone).contains(said), "{}", words(&phone));
     }
+}
+
+#[test]
+fn a_camera_that_is_still_awake_keeps_its_light_and_how_near_it_is() {
+    let (mut phone, _) = phone();
+    opens(&mut phone);
+    assert!(
+        words(&phone).contains("Light on\nLarger\n"),
+        "{}",
+        words(&phone)
+    );
+    phone.acts(Action::Go(Screen::Find));
+    phone.acts(Action::Go(Screen::Scan));
+    let abilities = Abilities::read("torch lit zoom 2\na\tBack\t*");
+    phone.acts(Action::Scan(ScanAction::Started(Ok(abilities))));
+    assert!(
+        words(&phone).contains("Light off\n2 times as large\n"),
+        "{}",
+        words(&phone)
+    );
+    let effects = phone.acts(Action::Scan(ScanAction::Torch));
+    assert_eq!(effects, [Effect::Camera(CameraAsk::Torch(false))]);
+    // One that slept shows things as they are, in the light that there is.
+    phone.acts(Action::Go(Screen::Find));
+    opens(&mut phone);
+    assert!(
+        words(&phone).contains("Light on\nLarger\n"),
+        "{}",
+        words(&phone)
+    );
 }
 
 #[test]

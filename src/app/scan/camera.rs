@@ -21,8 +21,10 @@ pub enum Camera {
 pub struct Abilities {
     /// Whether it has a light.
     pub torch: bool,
-    /// Whether it can come nearer by itself.
-    pub zoom: bool,
+    /// Whether the light burns: it does when scanning goes on soon after.
+    pub is_lit: bool,
+    /// How many times as large it shows things; none where it cannot come nearer by itself.
+    pub zoom: Option<u8>,
     /// The ids and names of all cameras of the device.
     pub lenses: Vec<(String, String)>,
     /// Which of them it is.
@@ -30,16 +32,18 @@ pub struct Abilities {
 }
 
 impl Abilities {
-    /// Reads what the camera's script says: `torch` and `zoom` in the first line, as far as it has
-    /// them, then a line for each camera of the device: its id, its name, and a star after that of
+    /// Reads what the camera's script says: `torch`, `lit`, and `zoom` with how many times in the first line, as
+    /// far as it has them, then a line for each camera of the device: its id, its name, and a star after that of
     /// the one that is on, parted by tabs.
     #[must_use]
     pub fn read(text: &str) -> Self {
         let mut lines = text.lines();
         let first = lines.next().unwrap_or_default();
+        let zoom = first.split_once("zoom ").map(|(_, times)| times);
         let mut abilities = Self {
             torch: first.contains("torch"),
-            zoom: first.contains("zoom"),
+            is_lit: first.contains("lit"),
+            zoom: zoom.map(|times| times.parse().unwrap_or(1)),
             ..Self::default()
         };
         for line in lines {

@@ -130,7 +130,7 @@ fn controls(model: &Model, of: &Abilities) -> Html {
             if of.torch {
                 { button(light, doing(ScanAction::Torch), tone) }
             }
-            if of.zoom {
+            if of.zoom.is_some() {
                 { button(zoom(model.scan.zoom), doing(ScanAction::Zoom), Tone::Quiet) }
             }
             if of.lenses.len() > 1 {

@@ -209,19 +209,33 @@ test("light, zoom and another lens are asked of a camera that has them, and offe
   assert.equal(await button(plain, "Light on").count(), 0);
   assert.equal(await button(plain, "Larger").count(), 0);
 
-  // A torch and a zoom, as the Image Capture API of the W3C has them (from memory).
+  // A torch and a zoom, as the Image Capture API of the W3C has them; that the constraints applied last take the
+  // place of all earlier ones is of Media Capture and Streams of the W3C (both from memory).
   const page = await camera(t, () => {
     globalThis.wishes = [];
     Object.assign(MediaStreamTrack.prototype, {
       getCapabilities: () => ({ torch: true, zoom: { min: 1, max: 2.5, step: 0.1 } }),
-      applyConstraints: async ({ advanced }) => globalThis.wishes.push(...advanced),
+      applyConstraints: async ({ advanced }) => globalThis.wishes.push(Object.assign({}, ...advanced)),
     });
   });
   await toScanner(page);
+  // The camera is asked a moment after the tap.
+  const asks = async (...wishes) => {
+    await page.waitForFunction((count) => globalThis.wishes.length >= count, wishes.length);
+    assert.deepEqual(await page.evaluate(() => globalThis.wishes.splice(0)), wishes);
+  };
+  await asks({ torch: false, zoom: 1 });
   for (const name of ["Light on", "Light off", "Larger", "2 times as large"]) await button(page, name).click();
-  // The camera is asked a moment after the tap. The third size is more than this one has.
-  await page.waitForFunction(() => globalThis.wishes.length === 4);
-  assert.deepEqual(await page.evaluate(() => globalThis.wishes), [{ torch: true }, { torch: false }, { zoom: 2 }, { zoom: 2.5 }]);
+  // The third size is more than this one has.
+  await asks({ torch: true, zoom: 1 }, { torch: false, zoom: 1 }, { torch: false, zoom: 2 }, { torch: false, zoom: 2.5 });
+  // The light is out while something else is looked at, and on again with the scanner.
+  await button(page, "Light on").click();
+  await section(page, "Find").click();
+  await asks({ torch: true, zoom: 2.5 }, { torch: false, zoom: 2.5 });
+  await section(page, "Scan").click();
+  await button(page, "Light off").waitFor();
+  await button(page, "3 times as large").waitFor();
+  await asks({ torch: true, zoom: 2.5 });
   const lens = () => page.evaluate(() => document.querySelector("#scan-video").srcObject?.getVideoTracks()[0].getSettings().deviceId);
   const first = await lens();
   await button(page, "Another lens").click();
