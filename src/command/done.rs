@@ -6,6 +6,7 @@ use crate::domain::label::{PositionNumber, conduit_code};
 use crate::domain::medium::Medium;
 use crate::domain::mount::Mountable;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
+use crate::domain::text::folded;
 use crate::domain::work::{Availability, MarkKind, PullOutcome, Spot, TestOutcome};
 use crate::journal::Registry;
 use crate::{names, walk};
@@ -43,7 +44,23 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::AddUnit { name } | Want::AddFloor { name, .. } | Want::AddOutletType { name, .. } => {
             format!("{name} is added.")
         }
-        Want::AddRoom { name, code, .. } => format!("{name} is added as {code}."),
+        Want::AddRoom {
+            name,
+            code,
+            floor,
+            unit,
+        } => {
+            let mut rooms = registry.rooms.iter().map(|(_, row)| row);
+            let twin = rooms.find(|row| {
+                let is_here = row.floor.get() == floor.as_ref() && row.unit.get() == unit.as_ref();
+                let is_called_so = |own: &String| folded(own) == folded(name);
+                is_here && !row.added.is_empty() && row.code.get() != Some(code) && row.name.get().is_some_and(is_called_so)
+            });
+            match twin.and_then(|row| row.code.get()) {
+                None => format!("{name} is added as {code}."),
+                Some(twin) => format!("{name} is added as {code}. There is another room of this name here: {twin}."),
+            }
+        }
         Want::SwapRooms { one, other } => format!(
             "{} and {} changed places.",
             names::room(registry, *one),

@@ -108,7 +108,11 @@ impl Desk<'_> {
         number: Option<u8>,
     ) -> Done {
         let name = words(name, "The name of the floor")?.to_owned();
-        self.change(draft, Fact::Floor(floor, FloorFact::Named(name)));
+        let named = Fact::Floor(floor, FloorFact::Named(name.clone()));
+        if !self.is_so(&named) {
+            self.free_floor_name(&name, floor)?;
+            draft.push(named);
+        }
         if let Some(number) = number {
             let numbered = Fact::Floor(floor, FloorFact::Numbered(number));
             if !self.is_so(&numbered) {

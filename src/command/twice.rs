@@ -14,6 +14,13 @@ impl Desk<'_> {
         free_name(name, "a building or unit", &mut names)
     }
 
+    pub(super) fn free_floor_name(&self, name: &str, except: FloorId) -> Done {
+        let others = self.registry.floors.iter();
+        let others = others.filter(|(id, row)| *id != except && !row.added.is_empty());
+        let mut names = others.filter_map(|(_, row)| Some(row.name.get()?.as_str()));
+        free_name(name, "a floor", &mut names)
+    }
+
     pub(super) fn free_device_name(&self, name: &str, except: DeviceId) -> Done {
         let others = self.registry.devices.iter();
         let others = others.filter(|(id, row)| *id != except && !row.added.is_empty());

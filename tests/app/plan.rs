@@ -161,6 +161,11 @@ fn a_room_gets_its_code_from_its_name_and_its_unit() {
         .find(|room| room.code == "YRD")
         .expect("the yard");
     assert_eq!((yard.floor, yard.unit), (None, None));
+
+    bench.types(Field::RoomName, " yard");
+    bench.types(Field::RoomCode, "yard");
+    let words = "yard is added as YARD. There is another room of this name here: YRD.";
+    assert_eq!(bench.sends(PlanForm::AddRoom), words);
 }
 
 #[test]

@@ -107,6 +107,20 @@ fn a_name_that_looks_the_same_is_given_once() {
     site.undoes(second);
     site.does(add_unit("Flat B"));
 
+    site.does(add_floor("Ground floor", Some(1)));
+    site.does(add_floor("Roof", None));
+    let words = "There is a floor called Roof already. Choose another name.";
+    site.refuses(add_floor("roof ", Some(4)), words);
+    let floor = site.floor("Ground floor");
+    let rename = |name: &str, number: u8| Want::RenameFloor {
+        floor,
+        name: text(name),
+        number: Some(number),
+    };
+    site.refuses(rename("ROOF", 1), words);
+    site.does(rename("Ground floor", 2));
+    site.does(rename("ground floor", 2));
+
     site.does(add_device("Amplifier 1"));
     site.does(add_device("Amplifier 2"));
     let words = "There is a device called Amplifier 1 already";
