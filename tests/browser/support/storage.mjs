@@ -36,53 +36,45 @@ export function fillStorage(page, content) {
   );
 }
 
-// What stands in the store of lines: { singles: [line, ...], together: [[line, ...], ...] }.
-export function storedLines(page) {
+// All that stands in a store: { version, keys, values }, bytes as lists of numbers.
+function stored(page, store) {
   return page.evaluate(
-    () =>
+    (store) =>
       new Promise((done, failed) => {
         const request = indexedDB.open("bothends");
         request.onerror = () => failed(request.error);
         request.onsuccess = () => {
           const database = request.result;
-          const all = database.transaction("acts").objectStore("acts").getAll();
-          all.onerror = () => failed(all.error);
-          all.onsuccess = () => {
-            database.close();
-            const singles = all.result.filter((value) => typeof value === "string");
-            const bytes = all.result.filter((value) => value instanceof ArrayBuffer);
-            done({ singles, together: bytes.map((it) => new TextDecoder().decode(it).split("\n")) });
-          };
-        };
-      }),
-  );
-}
-
-// How much stands in each store: { jobs, acts, pictures }.
-export function storedCounts(page) {
-  return page.evaluate(
-    () =>
-      new Promise((done, failed) => {
-        const request = indexedDB.open("bothends");
-        request.onerror = () => failed(request.error);
-        request.onsuccess = () => {
-          const database = request.result;
-          const reading = database.transaction(["jobs", "acts", "pictures"]);
-          const counts = {};
-          for (const name of reading.objectStoreNames) {
-            const counting = reading.objectStore(name).count();
-            counting.onsuccess = () => {
-              counts[name] = counting.result;
-            };
-          }
+          const reading = database.transaction(store);
+          const keys = reading.objectStore(store).getAllKeys();
+          const values = reading.objectStore(store).getAll();
           reading.onerror = () => failed(reading.error);
           reading.oncomplete = () => {
             database.close();
-            done(counts);
+            const plain = (value) => (value instanceof ArrayBuffer ? Array.from(new Uint8Array(value)) : value);
+            done({ version: database.version, keys: keys.result, values: values.result.map(plain) });
           };
         };
       }),
+    store,
   );
+}
+
+// What stands in the store of lines: { singles: [line, ...], together: [[line, ...], ...] }.
+export async function storedLines(page) {
+  const { values } = await stored(page, "acts");
+  const singles = values.filter((value) => typeof value === "string");
+  const bytes = values.filter((value) => typeof value !== "string");
+  return { singles, together: bytes.map((it) => new TextDecoder().decode(Uint8Array.from(it)).split("\n")) };
+}
+
+// How much stands in each store: { jobs, acts, pictures }.
+export async function storedCounts(page) {
+  const counts = {};
+  for (const store of ["jobs", "acts", "pictures"]) {
+    counts[store] = (await stored(page, store)).keys.length;
+  }
+  return counts;
 }
 
 // The names of the caches that hold builds of the app.
@@ -96,48 +88,12 @@ export function databaseNames(page) {
 }
 
 // What is stored of pictures: { version, pictures: [{ key, bytes }] }, the bytes as a list of numbers.
-export function storedPictures(page) {
-  return page.evaluate(
-    () =>
-      new Promise((done, failed) => {
-        const request = indexedDB.open("bothends");
-        request.onerror = () => failed(request.error);
-        request.onsuccess = () => {
-          const database = request.result;
-          const reading = database.transaction("pictures").objectStore("pictures").openCursor();
-          const pictures = [];
-          reading.onerror = () => failed(reading.error);
-          reading.onsuccess = () => {
-            const cursor = reading.result;
-            if (cursor) {
-              pictures.push({ key: cursor.key, bytes: Array.from(new Uint8Array(cursor.value)) });
-              cursor.continue();
-            } else {
-              database.close();
-              done({ version: database.version, pictures });
-            }
-          };
-        };
-      }),
-  );
+export async function storedPictures(page) {
+  const { version, keys, values } = await stored(page, "pictures");
+  return { version, pictures: keys.map((key, at) => ({ key, bytes: values[at] })) };
 }
 
 // How many pictures are stored, each in two sizes.
 export async function countPictures(page) {
-  const keys = await page.evaluate(
-    () =>
-      new Promise((done, failed) => {
-        const request = indexedDB.open("bothends");
-        request.onerror = () => failed(request.error);
-        request.onsuccess = () => {
-          const asked = request.result.transaction("pictures").objectStore("pictures").getAllKeys();
-          asked.onerror = () => failed(asked.error);
-          asked.onsuccess = () => {
-            request.result.close();
-            done(asked.result);
-          };
-        };
-      }),
-  );
-  return keys.length / 2;
+  return (await stored(page, "pictures")).keys.length / 2;
 }
