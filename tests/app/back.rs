@@ -3,6 +3,7 @@
 
 use std::cell::Cell;
 
+use bothends::app::plan::PlanForm;
 use bothends::app::ports::Way;
 use bothends::app::wall::WallForm;
 use bothends::app::{Action, Effect, Field, Form, Model, Notice, Screen, World, update};
@@ -61,7 +62,7 @@ impl Tab {
         tab.types(Field::JobName, "Marrowby Mill");
         tab.acts(Action::Submit(Form::NewJob));
         tab.types(Field::RoomName, "Kitchen");
-        tab.acts(Action::Submit(Form::Wall(WallForm::AddRoom)));
+        tab.acts(Action::Submit(Form::Plan(PlanForm::AddRoom)));
         let room = wall::walls(tab.model.registry().expect("a job")).rooms[0].room;
         let kind = OutletKind::usual("data").expect("a usual type");
         for _ in 0..2 {

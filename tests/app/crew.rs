@@ -383,7 +383,7 @@ fn what_is_on_this_phone_alone_is_counted_until_a_file_leaves() {
     assert_eq!((alone(&first.model), alone(&second.model)), (0, 0));
     adds_outlet(&mut first);
     first.types(Field::RoomName, "Hall");
-    first.sends(WallForm::AddRoom);
+    first.adds_room();
     assert_eq!(alone(&first.model), 2);
     adds_outlet(&mut second);
     opens(&mut first, file_of(&mut second));

@@ -1,5 +1,6 @@
 //! A phone at the wall: what is typed and tapped on it, and what it then says.
 
+use bothends::app::plan::PlanForm;
 use bothends::app::ports::Found;
 use bothends::app::wall::WallForm;
 use bothends::app::{Action, Effect, Field, Form, Model, Notice, Person, Screen, Theme, update};
@@ -48,6 +49,11 @@ impl Phone {
 
     pub(super) fn sends(&mut self, form: WallForm) -> Vec<Effect> {
         self.acts(Action::Submit(Form::Wall(form)))
+    }
+
+    /// The room whose fields are filled in.
+    pub(super) fn adds_room(&mut self) -> Vec<Effect> {
+        self.acts(Action::Submit(Form::Plan(PlanForm::AddRoom)))
     }
 
     /// The same phone after its page was loaded again.
@@ -104,7 +110,7 @@ impl Phone {
 
     pub(super) fn room(&mut self, name: &str) -> RoomId {
         self.types(Field::RoomName, name);
-        self.sends(WallForm::AddRoom);
+        self.adds_room();
         let rooms = wall::walls(self.model.registry().expect("a job")).rooms;
         rooms.last().expect("a room").room
     }

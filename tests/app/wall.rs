@@ -21,7 +21,7 @@ fn a_room_gets_the_proposed_code_unless_another_was_typed() {
     phone.types(Field::RoomCode, "pty");
     phone.types(Field::RoomName, "Pantry 2");
     assert_eq!(phone.field(Field::RoomCode), "pty");
-    phone.sends(WallForm::AddRoom);
+    phone.adds_room();
     let rooms = wall::walls(phone.model.registry().expect("a job")).rooms;
     assert_eq!(
         (rooms[0].name.as_str(), rooms[0].code.as_str()),
@@ -32,7 +32,7 @@ fn a_room_gets_the_proposed_code_unless_another_was_typed() {
     phone.types(Field::RoomName, "Larder");
     phone.types(Field::RoomCode, "L4");
     let leads = Effect::FocusField(Field::RoomCode);
-    assert_eq!(phone.sends(WallForm::AddRoom), [leads]);
+    assert_eq!(phone.adds_room(), [leads]);
     assert_eq!(phone.model.wrong, Some(Field::RoomCode));
     assert!(
         phone.refusal().contains("two to five capital letters"),

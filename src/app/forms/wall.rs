@@ -1,6 +1,6 @@
 //! What is typed and tapped at the wall, as wants.
 
-use super::plan::{self, PlanForm, room_part};
+use super::plan::room_part;
 use super::{refuse, take};
 use crate::app::{Action, Effect, Field, FootageOf, Model, Screen, World, update};
 use crate::command::Want;
@@ -32,8 +32,6 @@ pub use rough::{are_tags_new, is_chosen, with_tags};
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[expect(missing_docs, reason = "the fields are named after what they are")]
 pub enum WallForm {
-    /// A new room.
-    AddRoom,
     /// A new outlet of a kind.
     AddOutlet { room: RoomId, kind: OutletKind },
     /// Open or close a cable's row.
@@ -121,7 +119,6 @@ impl Cause {
 /// Sends a form of the wall.
 pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> Vec<Effect> {
     match form {
-        WallForm::AddRoom => plan::submit(model, PlanForm::AddRoom, world),
         WallForm::AddOutlet { room, kind } => add_outlet(model, room, kind, world),
         WallForm::OpenRow(cable) => parts::toggle_row(model, cable),
         WallForm::OpenPart { outlet, part } => parts::toggle_part(model, outlet, part),

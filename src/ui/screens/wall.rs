@@ -1,7 +1,7 @@
 //! At the wall: rooms in walking order, and the next outlet.
 
 use crate::app::mend::missing;
-use crate::app::wall::WallForm;
+use crate::app::plan::PlanForm;
 use crate::app::{Action, Caution, Field, Form, Model, OpenJob, Screen};
 use crate::query::Tally;
 use crate::query::wall::{self, RoomLine};
@@ -137,7 +137,7 @@ fn add_room(model: &Model) -> Html {
     markup! {
         <section class="card" aria-labelledby="add-room">
             <h2 id="add-room">{ "Add a room" }</h2>
-            <form onsubmit={sending(Form::Wall(WallForm::AddRoom))}>
+            <form onsubmit={sending(Form::Plan(PlanForm::AddRoom))}>
                 { text_field(model, Field::RoomName, "Name of the room", "As people on site call it") }
                 { room_code_field(model) }
                 <button type="submit" class="button">{ "Add this room" }</button>
