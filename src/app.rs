@@ -176,24 +176,26 @@ pub enum Notice {
     Trouble(Trouble),
     /// Something worth knowing.
     Told(String),
-    /// A file is of another job than the open one: open that?
-    OtherJob {
-        /// What.
-        words: String,
-        /// The other job.
-        job: JobId,
-    },
-    /// The open job is about to go off this device, if somebody says so once more: what that means.
-    Leaving(String),
-    /// It cannot go before it is taken out as a file: why.
-    FileFirst(String),
-    /// Something worth knowing of a file, and lines in it that may be altered: take them in?
+    /// Something worth knowing, with what somebody may want to do about it.
     Asked {
         /// What.
         words: String,
-        /// The lines, which are not taken in yet.
-        doubtful: Vec<String>,
+        /// What may be done.
+        question: Question,
     },
+}
+
+/// What the bar asks with one button to say yes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Question {
+    /// A file is of another job than the open one: open that?
+    OtherJob(JobId),
+    /// The open job is about to go off this device: shall it?
+    Leaving,
+    /// It cannot go before it is taken out as a file: take it out?
+    FileFirst,
+    /// These lines of a file may be altered, and are not taken in yet: take them in?
+    Doubtful(Vec<String>),
 }
 
 /// What a picked file is for.
@@ -606,7 +608,12 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::Arrived(file) => carry::arrived(model, file),
         Action::PickFile(purpose) => vec![Effect::PickFile(purpose)],
         Action::DismissNotice => {
-            if let Some(Notice::OtherJob { .. }) = model.notice.take() {
+            let put_away = model.notice.take();
+            if let Some(Notice::Asked {
+                question: Question::OtherJob(_),
+                ..
+            }) = put_away
+            {
                 model.parcel = None;
             }
             Vec::new()

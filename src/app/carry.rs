@@ -4,7 +4,9 @@
 use super::ports::{JobCard, StoredLine, Trouble};
 use super::turn::{go, go_on_saying, to_jobs, turn_to};
 use super::write::{list, listed, stored};
-use super::{Effect, JobList, Model, Notice, Route, Screen, crew, import, pictures, scan};
+use super::{
+    Effect, JobList, Model, Notice, Question, Route, Screen, crew, import, pictures, scan,
+};
 use crate::codes::tag::JobKey;
 use crate::domain::ids::JobId;
 use crate::exchange::bundle::Carried;
@@ -120,8 +122,8 @@ fn receive(model: &mut Model, bytes: &[u8], at_once: bool) -> Vec<Effect> {
         pictures,
     };
     if let Some(words) = of_another_job(model, &header) {
-        let job = parcel.job;
-        model.notice = Some(Notice::OtherJob { words, job });
+        let question = Question::OtherJob(parcel.job);
+        model.notice = Some(Notice::Asked { words, question });
         model.parcel = Some(parcel);
         return Vec::new();
     }
@@ -296,7 +298,8 @@ fn put_in(model: &mut Model, parcel: Parcel) -> Vec<Effect> {
     }
     let words = words.join(" ");
     model.notice = if !doubtful.is_empty() {
-        Some(Notice::Asked { words, doubtful })
+        let question = Question::Doubtful(doubtful);
+        Some(Notice::Asked { words, question })
     } else if words.is_empty() {
         None
     } else {
@@ -331,7 +334,13 @@ fn not_here(journal: &Journal, mut doubtful: Vec<String>) -> Vec<String> {
 
 /// Has the lines that may be altered looked at, because somebody wants them all the same.
 pub(super) fn take_doubtful(model: &mut Model) -> Vec<Effect> {
-    let (Some(Notice::Asked { doubtful, .. }), Some(open)) = (model.notice.take(), &model.open)
+    let (
+        Some(Notice::Asked {
+            question: Question::Doubtful(doubtful),
+            ..
+        }),
+        Some(open),
+    ) = (model.notice.take(), &model.open)
     else {
         return Vec::new();
     };

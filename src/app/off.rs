@@ -4,7 +4,7 @@
 use super::crew::alone_words;
 use super::ports::{JobCard, Trouble};
 use super::saving::Saved;
-use super::{Effect, JobList, Model, Notice, OpenJob, Opening, alone, crew, tags, turn};
+use super::{Effect, JobList, Model, Notice, OpenJob, Opening, Question, alone, crew, tags, turn};
 use crate::command::Refusal;
 use crate::domain::ids::JobId;
 
@@ -26,13 +26,19 @@ pub(super) fn ask(model: &mut Model) -> Vec<Effect> {
                 let what = "a part of this job".to_owned();
                 Notice::Trouble(Trouble::Unreadable(what))
             }
-            Some(Hindrance::Alone) => Notice::FileFirst(format!(
-                "{} and would be lost. Take the whole job out as a file first, and see that it lies on another device.",
-                alone_words(model)
-            )),
-            None => Notice::Leaving(format!(
-                "“{name}” goes off this device with every record{pictures}. Only its file brings it back."
-            )),
+            Some(Hindrance::Alone) => Notice::Asked {
+                words: format!(
+                    "{} and would be lost. Take the whole job out as a file first, and see that it lies on another device.",
+                    alone_words(model)
+                ),
+                question: Question::FileFirst,
+            },
+            None => Notice::Asked {
+                words: format!(
+                    "“{name}” goes off this device with every record{pictures}. Only its file brings it back."
+                ),
+                question: Question::Leaving,
+            },
         });
     }
     Vec::new()
@@ -62,7 +68,13 @@ fn hindrance(model: &Model, open: &OpenJob) -> Option<Hindrance> {
 
 /// Takes the open job off, where that was asked and nothing came in since that speaks against it.
 pub(super) fn take_off(model: &mut Model) -> Vec<Effect> {
-    let asked = matches!(model.notice, Some(Notice::Leaving(_)));
+    let asked = matches!(
+        model.notice,
+        Some(Notice::Asked {
+            question: Question::Leaving,
+            ..
+        })
+    );
     let open = model.open.as_ref().filter(|_| asked);
     let Some(job) = open
         .filter(|open| hindrance(model, open).is_none())

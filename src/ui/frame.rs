@@ -5,8 +5,8 @@ use super::parts::{Tone, button};
 use super::screens::scanned::{actions, answered};
 use crate::app::ports::Trouble;
 use crate::app::{
-    Action, Model, Notice, Opening, PictureAction, Saved, Screen, Section, TakeOut, Theme,
-    signing_from,
+    Action, Model, Notice, Opening, PictureAction, Question, Saved, Screen, Section, TakeOut,
+    Theme, signing_from,
 };
 use crate::command::{Refusal, Want};
 use crate::domain::place::Face;
@@ -234,26 +234,7 @@ fn notice(model: &Model) -> Html {
         Some(Notice::Told(words)) => markup! {
             <div class="notice told"><p>{ words }</p>{ dismiss() }</div>
         },
-        Some(Notice::OtherJob { words, job }) => markup! {
-            <div class="notice told">
-                <p>{ words }</p>
-                { dismiss() }
-                { button("Open that job", Action::OpenJob(*job), Tone::Way) }
-            </div>
-        },
-        Some(Notice::FileFirst(words)) => asked(
-            words.clone(),
-            "Whole job as a file".to_owned(),
-            Action::TakeOut(TakeOut::JobFile),
-        ),
-        Some(Notice::Leaving(words)) => {
-            asked(words.clone(), "Take it off".to_owned(), Action::TakeOff)
-        }
-        Some(Notice::Asked { words, doubtful }) => asked(
-            words.clone(),
-            doubtful_words(doubtful.len()),
-            Action::TakeDoubtful,
-        ),
+        Some(Notice::Asked { words, question }) => asked(words, question),
         Some(Notice::Refused(refusal)) => refused(refusal),
         Some(Notice::Trouble(trouble)) => markup! {
             <div class="notice refused"><p><b aria-hidden="true">{ "! " }</b>{ trouble.to_string() }</p>{ dismiss() }</div>
@@ -263,10 +244,25 @@ fn notice(model: &Model) -> Html {
 }
 
 /// A question that is answered by one button, or put away.
-fn asked(words: String, answer: String, action: Action) -> Html {
+fn asked(words: &str, question: &Question) -> Html {
+    let (answer, action) = match question {
+        Question::OtherJob(job) => ("Open that job".to_owned(), Action::OpenJob(*job)),
+        Question::Leaving => ("Take it off".to_owned(), Action::TakeOff),
+        Question::FileFirst => {
+            let action = Action::TakeOut(TakeOut::JobFile);
+            ("Whole job as a file".to_owned(), action)
+        }
+        Question::Doubtful(lines) => (doubtful_words(lines.len()), Action::TakeDoubtful),
+    };
+    let is_choice = matches!(question, Question::OtherJob(_));
     markup! {
-        <div class="notice refused">
-            <p><b aria-hidden="true">{ "! " }</b>{ words }</p>
+        <div class={if is_choice { "notice told" } else { "notice refused" }}>
+            <p>
+                if !is_choice {
+                    <b aria-hidden="true">{ "! " }</b>
+                }
+                { words.to_owned() }
+            </p>
             { dismiss() }
             { button(answer, action, Tone::Way) }
         </div>

@@ -8,7 +8,7 @@ use bothends::app::ports::{Found, PictureBytes};
 use bothends::app::wall::WallForm;
 use bothends::app::{
     Action, Ask, Crew, Effect, Field, Form, JobList, Notice, PackAction, Person, PictureAction,
-    Purpose, Route, Screen, TakeOut, alone,
+    Purpose, Question, Route, Screen, TakeOut, alone,
 };
 use bothends::command::Want;
 use bothends::domain::ids::{JobId, RoomId};
@@ -267,8 +267,12 @@ fn a_file_of_another_job_says_so_before_it_leads_there() {
     };
     assert_eq!(second.acts(picked.clone()), []);
     assert_eq!(second.model.route, here);
-    let Some(Notice::OtherJob { words, job }) = second.model.notice.clone() else {
-        panic!("nothing is said: {:?}", second.model.notice);
+    let Some(Notice::Asked {
+        words,
+        question: Question::OtherJob(job),
+    }) = second.model.notice.clone()
+    else {
+        panic!("nothing is asked: {:?}", second.model.notice);
     };
     assert!(words.contains("another job: Marrowby Mill"), "{words}");
     // Whoever puts that away is done with the file.

@@ -2,7 +2,8 @@
 
 use bothends::app::ports::{Found, JobCard};
 use bothends::app::{
-    Action, Effect, Field, Form, JobList, Model, Notice, Purpose, Route, Screen, Theme, update,
+    Action, Effect, Field, Form, JobList, Model, Notice, Purpose, Question, Route, Screen, Theme,
+    update,
 };
 use bothends::command::Want;
 use bothends::domain::ids::JobId;
@@ -223,6 +224,18 @@ fn altered() -> (Vec<u8>, usize) {
     (bytes, doubtful)
 }
 
+/// What is asked of the lines that may be altered, and which these are.
+fn doubts(phone: &Phone) -> (&str, &[String]) {
+    let Some(Notice::Asked {
+        words,
+        question: Question::Doubtful(doubtful),
+    }) = &phone.model.notice
+    else {
+        panic!("not asked: {:?}", phone.model.notice);
+    };
+    (words, doubtful)
+}
+
 fn picked(bytes: Vec<u8>) -> Action {
     Action::FilePicked {
         purpose: Purpose::JobFile,
@@ -260,10 +273,7 @@ fn what_is_doubtful_and_not_here_is_taken_in_only_when_asked_for() {
     phone.acts(Action::TakeIn);
     let count = |phone: &Phone| phone.lines().len();
     assert_eq!(count(&phone), whole);
-    let Some(Notice::Asked { doubtful: held, .. }) = &phone.model.notice else {
-        panic!("not asked: {:?}", phone.model.notice);
-    };
-    assert_eq!(held.len(), doubtful);
+    assert_eq!(doubts(&phone).1.len(), doubtful);
     phone.acts(Action::TakeDoubtful);
     // They are looked at first, like everything that comes in.
     assert_eq!(phone.model.screen(), Some(Screen::Incoming));
@@ -296,9 +306,7 @@ fn of_a_file_that_was_altered_those_lines_are_told_that_are_not_here() {
     phone.acts(Action::TakeIn);
     phone.acts(picked(bytes));
     phone.acts(Action::TakeIn);
-    let Some(Notice::Asked { words, doubtful }) = &phone.model.notice else {
-        panic!("not asked: {:?}", phone.model.notice);
-    };
+    let (words, doubtful) = doubts(&phone);
     assert_eq!(doubtful.len(), 1);
     assert_eq!(
         words,

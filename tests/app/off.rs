@@ -1,7 +1,9 @@
 //! Taking a job off this device: nothing goes that lies here alone.
 
 use bothends::app::ports::{Found, JobCard, Trouble};
-use bothends::app::{Action, Effect, Field, Form, JobList, Model, Notice, Route, alone, update};
+use bothends::app::{
+    Action, Effect, Field, Form, JobList, Model, Notice, Question, Route, alone, update,
+};
 use bothends::command::Want;
 use bothends::domain::ids::JobId;
 use bothends::journal::WallTime;
@@ -55,8 +57,9 @@ impl Phone {
     fn asks(&mut self) -> (String, bool) {
         assert_eq!(self.acts(Action::AskTakeOff), []);
         match &self.model.notice {
-            Some(Notice::Leaving(words)) => (words.clone(), true),
-            Some(Notice::FileFirst(words)) => (words.clone(), false),
+            Some(Notice::Asked { words, question }) => {
+                (words.clone(), *question == Question::Leaving)
+            }
             Some(Notice::Trouble(trouble)) => (trouble.to_string(), false),
             Some(Notice::Refused(refusal)) => (refusal.words.clone(), false),
             other => panic!("nothing asked: {other:?}"),
@@ -139,7 +142,10 @@ fn what_lies_here_alone_stays_until_it_is_in_a_file() {
     phone.acts(Action::LinesArrived { job, lines });
     let effects = phone.acts(Action::TakeOff);
     assert!(!phone.is_taken_off_by(&effects));
-    assert!(matches!(phone.model.notice, Some(Notice::FileFirst(_))));
+    let Some(Notice::Asked { question, .. }) = &phone.model.notice else {
+        panic!("nothing asked: {:?}", phone.model.notice);
+    };
+    assert_eq!(*question, Question::FileFirst);
 }
 
 #[test]

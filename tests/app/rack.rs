@@ -55,12 +55,7 @@ impl Bench {
         match &self.model.notice {
             None => String::new(),
             Some(
-                Notice::Done { words, .. }
-                | Notice::Told(words)
-                | Notice::Asked { words, .. }
-                | Notice::OtherJob { words, .. }
-                | Notice::Leaving(words)
-                | Notice::FileFirst(words),
+                Notice::Done { words, .. } | Notice::Told(words) | Notice::Asked { words, .. },
             ) => words.clone(),
             Some(Notice::Refused(refusal)) => format!("refused: {}", refusal.words),
             Some(Notice::Trouble(trouble)) => format!("trouble: {trouble}"),
