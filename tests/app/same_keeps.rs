@@ -282,6 +282,26 @@ fn a_jack_of_the_other_outlet_is_that_of_the_one_that_stays() {
 }
 
 #[test]
+fn that_the_one_that_goes_was_wanted_once_is_no_word_on_the_one_that_stays() {
+    let nothing: Does<'_> = &|_, _, _| {};
+    let [(mut lead, stays, kept), (_, goes, gone)] = two_outlets([nothing, &|mill, _, cable| {
+        let reason = "Not wanted".to_owned();
+        mill.does(&Want::CancelCable { cable, reason });
+        mill.does(&Want::RestoreCable { cable });
+    }]);
+    let later = WallTime(1_772_409_600_000 + 7_200_000);
+    lead.does_at(later, &Want::SameOutlet { stays, goes });
+    let row = |cable| lead.registry().cables.get(cable).expect("a cable");
+    assert!(!bothends::walk::is_wanted_cable(row(gone)));
+    let said: Vec<_> = row(kept).standing.all().map(|said| said.fact).collect();
+    assert!(!said.is_empty());
+    for fact in said {
+        let by = sayer(&lead.journal, fact);
+        assert!(by.ends_with("2026-03-02 02:00"), "{by}");
+    }
+}
+
+#[test]
 fn an_outlet_that_is_kept_after_all_has_its_cables_again() {
     let nothing: Does<'_> = &|_, _, _| {};
     let [(mut lead, stays, _), (mut tech, goes, gone)] = two_outlets([nothing, nothing]);
