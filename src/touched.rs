@@ -26,30 +26,38 @@ pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
 
 /// How far apart in time and place two taps are at most that are one tap of a hand in a glove: in
 /// milliseconds and pixels of the page.
-const BOUNCE: (f64, i32) = (350.0, 40);
+const BOUNCE: (f64, f64) = (350.0, 40.0);
 
 thread_local! {
     /// When and where the last tap was.
-    static LAST: Cell<(f64, i32, i32)> = const { Cell::new((f64::NEG_INFINITY, 0, 0)) };
+    static LAST: Cell<(f64, f64, f64)> = const { Cell::new((f64::NEG_INFINITY, 0.0, 0.0)) };
 }
 
 /// Whether it is the second of two quick taps on a place where the first may have brought another button.
-/// A mouse counts its clicks by itself; a finger and a key are told by time and place.
+/// A mouse counts its clicks by itself; a finger and a key are told by time and place. A key is pressed where the
+/// button stands that has the focus: whoever went on to the next one meant that.
 fn is_second(event: &Event) -> bool {
     let Some(mouse) = event.dyn_ref::<MouseEvent>() else {
         return false;
     };
-    let now = (event.time_stamp(), mouse.client_x(), mouse.client_y());
-    let last = LAST.replace(now);
-    let near = |one: i32, other: i32| (one - other).abs() < BOUNCE.1;
-    let is_mouse = mouse
-        .dyn_ref::<PointerEvent>()
-        .is_some_and(|pointer| pointer.pointer_type() == "mouse");
-    let is_quick = now.0 - last.0 < BOUNCE.0 && near(now.1, last.1) && near(now.2, last.2);
     let target = event.target();
     let element = target
         .as_ref()
         .and_then(|target| target.dyn_ref::<Element>());
+    let (x, y) = match element.filter(|_| mouse.detail() == 0) {
+        None => (f64::from(mouse.client_x()), f64::from(mouse.client_y())),
+        Some(button) => {
+            let stands = button.get_bounding_client_rect();
+            (stands.x(), stands.y())
+        }
+    };
+    let now = (event.time_stamp(), x, y);
+    let last = LAST.replace(now);
+    let near = |one: f64, other: f64| (one - other).abs() < BOUNCE.1;
+    let is_mouse = mouse
+        .dyn_ref::<PointerEvent>()
+        .is_some_and(|pointer| pointer.pointer_type() == "mouse");
+    let is_quick = now.0 - last.0 < BOUNCE.0 && near(now.1, last.1) && near(now.2, last.2);
     let is_once = || {
         let selector = ["[", ONCE, "]"].concat();
         element.is_some_and(|element| matches!(element.closest(&selector), Ok(Some(_))))

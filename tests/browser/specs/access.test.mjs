@@ -124,6 +124,29 @@ test("the ring of the focus is seen whole in the bar, at the edge of a desktop's
   assert.ok(bottom + reach <= 800, `${bottom} and ${reach} px`);
 });
 
+test("keys that come as quick as they can be pressed each do what they are pressed on, and none of them twice", async (t) => {
+  const context = await browser.newContext({ ...PHONE, isMobile: false });
+  t.after(() => context.close());
+  const page = await context.newPage();
+  const wall = new Wall(page, host);
+  await wall.kitchen();
+  await page.evaluate(() => document.getElementById("heading").focus());
+  const press = async (...keys) => {
+    for (const key of keys) await page.keyboard.press(key);
+  };
+  // The way to the actions, then the first of them: no time passes between.
+  await press("Tab", "Enter");
+  await page.waitForFunction(() => document.activeElement.id === "actions");
+  await press("Tab");
+  const meant = await page.evaluate(() => document.activeElement.innerText);
+  assert.match(meant, /^Mark all 4/);
+  await press("Enter", "Enter");
+  await wall.notices.getByText("4 ends marked").waitFor();
+  await settled(page);
+  // What stands in its place then is not done by the second of the two.
+  await wall.undo.waitFor();
+});
+
 test("the bar leaves half of the smallest phone, and of one with text at twice its size", async (t) => {
   const context = await browser.newContext({ ...PHONE, isMobile: false });
   t.after(() => context.close());
