@@ -117,6 +117,9 @@ fn one_tail(open: &OpenJob, tail: &Tail, of: usize) -> Html {
                 None if place.is_none() => offers(open, tail),
                 None => settle(Tone::Quiet),
             } }
+            if tail.landed().is_some() && !tail.taken_by.is_empty() {
+                { settle(Tone::Quiet) }
+            }
             if of > 1 && tail.is_open() {
                 { landing(open, tail, Tone::Quiet) }
             }
