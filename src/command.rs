@@ -508,6 +508,21 @@ pub struct Refusal {
     pub ways_out: Vec<WayOut>,
     /// The panel to look at first, where that is the way on.
     pub see: Option<PanelId>,
+    /// What of it is to be put right, where that is one thing.
+    pub fault: Option<Fault>,
+}
+
+/// What of a want is to be put right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// A text that is missing.
+    Missing,
+    /// A name that something else has.
+    Name,
+    /// A code, a letter or a number that something else has.
+    Code,
+    /// The rack unit.
+    Unit,
 }
 
 /// One way out of a refusal.
@@ -527,6 +542,14 @@ impl Refusal {
             words: words.into(),
             ways_out: Vec::new(),
             see: None,
+            fault: None,
+        }
+    }
+
+    fn of(fault: Fault, words: impl Into<String>) -> Self {
+        Self {
+            fault: Some(fault),
+            ..Self::new(words)
         }
     }
 
@@ -609,9 +632,8 @@ impl Desk<'_> {
 /// Something that people must say in words.
 fn words<'a>(text: &'a str, what: &str) -> Result<&'a str, Refusal> {
     if text.trim().is_empty() {
-        return Err(Refusal::new(format!(
-            "{what} is empty. Write it in a few words."
-        )));
+        let words = format!("{what} is empty. Write it in a few words.");
+        return Err(Refusal::of(Fault::Missing, words));
     }
     Ok(text)
 }

@@ -10,6 +10,7 @@ mod crew;
 /// Two put one crossed pair right.
 mod crossed_twice;
 /// Racks in a list, folded shut.
+mod fields;
 mod folded;
 /// Taken away here, worked on there.
 mod gone_meanwhile;

@@ -3,7 +3,7 @@
 
 use super::{Action, Effect, Field, Model, Notice, OpenJob, Route, Screen, World, update};
 use crate::app::turn::{arrived, signed};
-use crate::command::{Refusal, Want};
+use crate::command::{Fault, Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
 
@@ -90,23 +90,33 @@ pub(super) fn refuse_at(model: &mut Model, field: Field, words: &str) -> Vec<Eff
     refuse(model, words)
 }
 
-/// Has a field be put right if a form was refused for what stands there.
-pub(super) fn blaming(model: &mut Model, field: Field, effects: Vec<Effect>) -> Vec<Effect> {
-    if effects.is_empty() {
-        model.wrong = Some(field);
-    }
-    effects
-}
-
-/// Fields that are the only one of their form, and mean nothing when they are empty.
-const NEEDED: [Field; 6] = [
-    Field::Reason,
-    Field::Note,
-    Field::CableOldName,
-    Field::UnitName,
-    Field::DeviceLabel,
-    Field::JointName,
+/// Fields for codes, letters and numbers, beside those for words.
+const CODES: [Field; 6] = [
+    Field::EditCode,
+    Field::FloorNumber,
+    Field::RoomCode,
+    Field::RackSpace,
+    Field::PanelLetters,
+    Field::ConduitNumber,
 ];
+
+/// The field of a form that is to be put right.
+fn blamed(model: &Model, fault: Fault, fields: &[Field]) -> Option<Field> {
+    let is_meant = |field: &Field| {
+        let is_code = CODES.contains(field);
+        match (fault, field) {
+            (_, Field::OpenRow) => false,
+            (Fault::Missing, _) => !is_code && model.fields.get(*field).trim().is_empty(),
+            (Fault::Name, _) => !is_code,
+            (Fault::Code, _) => is_code,
+            (Fault::Unit, field) => matches!(
+                field,
+                Field::PanelUnit | Field::EditRackUnit | Field::BenchUnit
+            ),
+        }
+    };
+    fields.iter().copied().find(is_meant)
+}
 
 /// Does what a form means and, once that is written, empties its fields.
 pub(super) fn take(
@@ -117,12 +127,12 @@ pub(super) fn take(
     world: &impl World,
 ) -> Vec<Effect> {
     let effects = update(model, Action::Do { want, then }, world);
-    match fields {
-        _ if !effects.is_empty() => model.fields.clear(fields),
-        [field] if NEEDED.contains(field) && model.fields.get(*field).trim().is_empty() => {
-            model.wrong = Some(*field);
-        }
-        _ => {}
+    if !effects.is_empty() {
+        model.fields.clear(fields);
+    } else if let Some(Notice::Refused(refusal)) = &model.notice
+        && let Some(fault) = refusal.fault
+    {
+        model.wrong = blamed(model, fault, fields);
     }
     effects
 }

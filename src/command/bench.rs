@@ -1,6 +1,6 @@
 //! How racks are built, what hangs where in them, and the room that is made for what comes between.
 
-use super::{Desk, Done, Refusal, Want, words};
+use super::{Desk, Done, Fault, Refusal, Want, words};
 use crate::domain::ids::{BlockId, PanelId, RackId};
 use crate::domain::mount::{BlockKind, Mount, Mountable, RackBuild, Units};
 use crate::domain::place::Face;
@@ -168,8 +168,10 @@ impl Desk<'_> {
         let Some(seat) = self.seat(draft, want) else {
             return Ok(());
         };
-        self.free_seat(draft, seat)
-            .map_err(|refusal| self.or_elsewhere(refusal, want, seat))
+        self.free_seat(draft, seat).map_err(|mut refusal| {
+            refusal.fault = Some(Fault::Unit);
+            self.or_elsewhere(refusal, want, seat)
+        })
     }
 
     fn free_seat(&self, draft: &Draft, seat: Seat) -> Done {

@@ -1,6 +1,6 @@
 //! Conduits, and the cables in them.
 
-use super::{Desk, Done, Laid, Refusal, Want, words};
+use super::{Desk, Done, Fault, Laid, Refusal, Want, words};
 use crate::domain::ids::{CableId, ConduitId};
 use crate::domain::label::conduit_code;
 use crate::domain::place::{ConduitEnd, Side};
@@ -46,13 +46,13 @@ impl Desk<'_> {
     fn lay(&self, draft: &mut Draft, number: Option<u16>, laid: &Laid) -> Done {
         let nothing = ConduitEnd::Words(String::new());
         if laid.ends.iter().all(|at| *at == nothing) {
-            return Err(Refusal::new("Say where the conduit begins or ends."));
+            let words = "Say where the conduit begins or ends.";
+            return Err(Refusal::of(Fault::Missing, words));
         }
         let number = match number {
             Some(0) => {
-                return Err(Refusal::new(
-                    "Conduits count from 1. Give it a number from 1 up.",
-                ));
+                let words = "Conduits count from 1. Give it a number from 1 up.";
+                return Err(Refusal::of(Fault::Code, words));
             }
             Some(number) => number,
             None => self.next_conduit()?,

@@ -2,7 +2,7 @@
 
 use super::check::empty;
 use super::codes::{letters_for, no_letter};
-use super::{Desk, Done, Refusal, Want, words};
+use super::{Desk, Done, Fault, Refusal, Want, words};
 use crate::codes::tag::WebAddress;
 use crate::domain::ids::{
     CableId, FloorId, JacketId, OutletId, OutletTypeId, RackId, RoomId, UnitId,
@@ -156,10 +156,11 @@ impl Desk<'_> {
             .find(|room| Some(**room) != except);
         match holder {
             None => Ok(()),
-            Some(room) => Err(Refusal::new(format!(
-                "The code {code} belongs to {} already. Choose another.",
-                names::room(self.registry, *room)
-            ))),
+            Some(room) => {
+                let holder = names::room(self.registry, *room);
+                let words = format!("The code {code} belongs to {holder} already. Choose another.");
+                Err(Refusal::of(Fault::Code, words))
+            }
         }
     }
 

@@ -1,6 +1,6 @@
 //! Racks, panels, positions, devices and joints.
 
-use super::{Desk, Done, Refusal, Want, words};
+use super::{Desk, Done, Fault, Refusal, Want, words};
 use crate::domain::ids::{DeviceId, JointId, PanelId, RackId, RoomId};
 use crate::domain::label::{PanelLetters, SpaceCode};
 use crate::domain::place::Place;
@@ -13,7 +13,8 @@ impl Desk<'_> {
         Some(match want {
             Want::AddRack { space, name, room } => self.add_rack(draft, *space, name, *room),
             Want::RenameRack { rack, name } => words(name, "The name of the rack")
-                .map(|name| draft.push(Fact::Rack(*rack, RackFact::Named(name.to_owned())))),
+                .and_then(|name| self.free_rack_name(name, Some(*rack)))
+                .map(|()| draft.push(Fact::Rack(*rack, RackFact::Named(name.clone())))),
             Want::RespaceRack { rack, space } => self
                 .free_space(*space, Some(*rack))
                 .and_then(|()| self.refuse_double_ties(*rack, *space))
@@ -85,10 +86,12 @@ impl Desk<'_> {
             .find(|rack| Some(**rack) != except);
         match holder {
             None => Ok(()),
-            Some(rack) => Err(Refusal::new(format!(
-                "{space} is {} already. Choose another letter for this floor.",
-                names::rack(self.registry, *rack)
-            ))),
+            Some(rack) => {
+                let holder = names::rack(self.registry, *rack);
+                let words =
+                    format!("{space} is {holder} already. Choose another letter for this floor.");
+                Err(Refusal::of(Fault::Code, words))
+            }
         }
     }
 
@@ -100,6 +103,7 @@ impl Desk<'_> {
         room: Option<RoomId>,
     ) -> Done {
         let name = words(name, "The name of the rack")?;
+        self.free_rack_name(name, None)?;
         self.free_space(space, None)?;
         let rack: RackId = draft.mint();
         draft.push(Fact::Rack(rack, RackFact::Added));
@@ -120,9 +124,9 @@ impl Desk<'_> {
         if holders.is_empty() {
             return Ok(());
         }
-        let refusal = Refusal::new(format!(
-            "Panel {letters} exists already. Panels are lettered through the whole job."
-        ));
+        let words =
+            format!("Panel {letters} exists already. Panels are lettered through the whole job.");
+        let refusal = Refusal::of(Fault::Code, words);
         let (Some(one), [other]) = (except, holders.as_slice()) else {
             return Err(refusal);
         };

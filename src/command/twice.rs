@@ -1,40 +1,46 @@
 //! What is given once: names of things that are chosen by name, numbers of floors.
 //! Two phones may still give them twice; that is seen when they meet, and put right by a new name.
 
-use super::{Desk, Done, Refusal};
-use crate::domain::ids::{DeviceId, FloorId, OutletTypeId, UnitId};
+use super::{Desk, Done, Fault, Refusal};
+use crate::domain::ids::{DeviceId, FloorId, OutletTypeId, RackId, UnitId};
 use crate::domain::outlet_type::UsualType;
 use crate::domain::text::folded;
+use crate::journal::{Log, Register};
 
 impl Desk<'_> {
     pub(super) fn free_unit_name(&self, name: &str, except: UnitId) -> Done {
-        let others = self.registry.units.iter();
-        let others = others.filter(|(id, row)| *id != except && !row.added.is_empty());
-        let mut names = others.filter_map(|(_, row)| Some(row.name.get()?.as_str()));
+        let rows = self.registry.units.iter();
+        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
         free_name(name, "a building or unit", &mut names)
     }
 
     pub(super) fn free_floor_name(&self, name: &str, except: FloorId) -> Done {
-        let others = self.registry.floors.iter();
-        let others = others.filter(|(id, row)| *id != except && !row.added.is_empty());
-        let mut names = others.filter_map(|(_, row)| Some(row.name.get()?.as_str()));
+        let rows = self.registry.floors.iter();
+        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
         free_name(name, "a floor", &mut names)
     }
 
+    pub(super) fn free_rack_name(&self, name: &str, except: Option<RackId>) -> Done {
+        let rows = self.registry.racks.iter();
+        let mut names = rows.map(|(id, row)| (Some(id) != except, &row.added, &row.name));
+        free_name(name, "a rack", &mut names)
+    }
+
     pub(super) fn free_device_name(&self, name: &str, except: DeviceId) -> Done {
-        let others = self.registry.devices.iter();
-        let others = others.filter(|(id, row)| *id != except && !row.added.is_empty());
-        let mut names = others.filter_map(|(_, row)| Some(row.name.get()?.as_str()));
+        let rows = self.registry.devices.iter();
+        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
         free_name(name, "a device", &mut names)
     }
 
     /// The usual types stand on the same list as those of the job.
     pub(super) fn free_type_name(&self, name: &str, except: OutletTypeId) -> Done {
-        let others = self.registry.outlet_types.iter();
-        let others = others.filter(|(id, row)| *id != except && !row.added.is_empty());
-        let own = others.filter_map(|(_, row)| Some(row.name.get()?.as_str()));
-        let usual = UsualType::all().iter().map(|usual| usual.words);
-        free_name(name, "an outlet type", &mut own.chain(usual))
+        let what = "an outlet type";
+        for usual in UsualType::all() {
+            differ(name, usual.words, what)?;
+        }
+        let rows = self.registry.outlet_types.iter();
+        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
+        free_name(name, what, &mut names)
     }
 
     pub(super) fn free_floor_number(&self, number: u8, except: FloorId) -> Done {
@@ -46,21 +52,30 @@ impl Desk<'_> {
             return Ok(());
         };
         let name = row.name.get().map_or("another floor", String::as_str);
-        Err(Refusal::new(format!(
+        let words = format!(
             "Floor number {number} is {name} already. Choose another, or change that one first."
-        )))
+        );
+        Err(Refusal::of(Fault::Code, words))
     }
 }
 
-/// Names are the same when they look the same: whatever case, spaces and characters that hide.
-fn free_name(name: &str, what: &str, taken: &mut dyn Iterator<Item = &str>) -> Done {
-    let own = folded(name);
-    for other in taken {
-        if folded(other) == own {
-            return Err(Refusal::new(format!(
-                "There is {what} called {other} already. Choose another name."
-            )));
+/// A row whose name is looked at: whether it is another one, whether it exists, and what it is called.
+type Named<'a> = (bool, &'a Log<()>, &'a Register<String>);
+
+fn free_name(name: &str, what: &str, rows: &mut dyn Iterator<Item = Named<'_>>) -> Done {
+    for (is_another, added, taken) in rows {
+        if let Some(taken) = taken.get().filter(|_| is_another && !added.is_empty()) {
+            differ(name, taken, what)?;
         }
     }
     Ok(())
+}
+
+/// Names are the same when they look the same: whatever case, spaces and characters that hide.
+fn differ(name: &str, taken: &str, what: &str) -> Done {
+    if folded(taken) != folded(name) {
+        return Ok(());
+    }
+    let words = format!("There is {what} called {taken} already. Choose another name.");
+    Err(Refusal::of(Fault::Name, words))
 }

@@ -1,7 +1,7 @@
 //! What is typed and tapped where a job is planned, as wants.
 
 use super::wall::text;
-use super::{blaming, refuse, refuse_at, take};
+use super::{refuse, refuse_at, take};
 use crate::app::racks::show;
 use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
@@ -327,7 +327,11 @@ fn recode(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
     match want {
         Ok(want) => {
             let effects = take(model, want, &EDITS, None, world);
-            blaming(model, Field::EditCode, effects)
+            // It is the only field of its form.
+            if effects.is_empty() {
+                model.wrong = Some(Field::EditCode);
+            }
+            effects
         }
         Err(words) => refuse_at(model, Field::EditCode, &words),
     }

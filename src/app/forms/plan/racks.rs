@@ -1,12 +1,11 @@
 //! Racks, panels, tie lines, devices and joints.
 
 use super::{EDITS, chosen, refuse, refuse_at, take, text};
-use crate::app::forms::blaming;
 use crate::app::forms::wall::medium;
 use crate::app::turn::go;
 use crate::app::{Effect, Field, Model, Screen, World};
 use crate::codes::strict;
-use crate::command::{self, Want};
+use crate::command::Want;
 use crate::domain::ids::{DeviceId, PanelId, RackId, RoomId};
 use crate::domain::label::{PanelLetters, SpaceCode};
 use crate::domain::medium::Connector;
@@ -42,8 +41,7 @@ pub(super) fn add_rack(model: &mut Model, world: &impl World) -> Vec<Effect> {
     let name = text(model, Field::RackName);
     let fields = [Field::RackName, Field::RackSpace, Field::RackRoom];
     let want = Want::AddRack { space, name, room };
-    let effects = take(model, want, &fields, None, world);
-    let mut effects = blaming(model, Field::RackSpace, effects);
+    let mut effects = take(model, want, &fields, None, world);
     if !effects.is_empty() {
         // Its panels come next, and their form stands above.
         effects.push(Effect::FocusField(Field::PanelConnector));
@@ -118,26 +116,9 @@ pub(super) fn add_panel(model: &mut Model, world: &impl World) -> Vec<Effect> {
         Ok(want) => {
             // Connector and size stay: panels of one kind are added one after the other.
             let fields = [Field::PanelLetters, Field::PanelUnit];
-            let effects = take(model, want.clone(), &fields, None, world);
-            if effects.is_empty() {
-                model.wrong = Some(blamed(model, want));
-            }
-            effects
+            take(model, want, &fields, None, world)
         }
         Err((field, words)) => refuse_at(model, field, &words),
-    }
-}
-
-/// For which field a panel was refused: for its unit, if it may be anywhere else in its rack.
-fn blamed(model: &Model, mut want: Want) -> Field {
-    if let Want::AddPanel { unit, .. } = &mut want {
-        *unit = None;
-    }
-    let open = model.open.as_ref();
-    if open.is_some_and(|open| command::draft(&want, &open.journal).is_ok()) {
-        Field::PanelUnit
-    } else {
-        Field::PanelLetters
     }
 }
 

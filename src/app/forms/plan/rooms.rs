@@ -1,7 +1,6 @@
 //! Units, floors and rooms.
 
 use super::{EDITS, chosen, refuse, refuse_at, take, text};
-use crate::app::forms::blaming;
 use crate::app::{Action, Effect, Field, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::{FloorId, RoomId, UnitId};
@@ -88,8 +87,7 @@ pub(super) fn add_room(model: &mut Model, world: &impl World) -> Vec<Effect> {
     };
     // Floor and unit stay chosen: the next room is most likely beside this one.
     let [name, code] = [Field::RoomName, Field::RoomCode];
-    let effects = take(model, want, &[name, code], None, world);
-    blaming(model, code, effects)
+    take(model, want, &[name, code], None, world)
 }
 
 /// Puts the floor and the unit of a room into the fields.
