@@ -113,6 +113,8 @@ pub struct Model {
     pub wrong: Option<Field>,
     /// What was typed on screens that were left before it was sent.
     pub left: Vec<(Route, Fields)>,
+    /// What stood in the fields of jobs that were left: none of it is meant for another job.
+    pub begun: Vec<(JobId, Fields)>,
     /// What is on its way to the disk.
     pub saving: Saving,
     /// Pictures on their way there, and those on the page.
@@ -457,6 +459,7 @@ impl Default for Model {
             fields: Fields::default(),
             wrong: None,
             left: Vec::new(),
+            begun: Vec::new(),
             saving: Saving::default(),
             pictures: Pictures::default(),
             room: None,

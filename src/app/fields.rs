@@ -174,6 +174,31 @@ const BETWEEN: char = '\u{1e}';
 /// The number of fields: another build with another list does not take the texts of this one.
 const LIST: u8 = Field::FirmPhone as u8;
 
+/// What is the same in every job: who works with the device, what its list of jobs asks for, and the labels in
+/// its printer.
+const OF_DEVICE: [Field; 20] = [
+    Field::JobName,
+    Field::Initials,
+    Field::DeviceName,
+    Field::TagsStock,
+    Field::TagsStockPlaces,
+    Field::TagsStockInserts,
+    Field::TagsStockStrips,
+    Field::TagsDots,
+    Field::StockName,
+    Field::StockShape,
+    Field::StockFeed,
+    Field::StockWidth,
+    Field::StockHeight,
+    Field::StockOwn,
+    Field::StockColumns,
+    Field::StockRows,
+    Field::StockLeft,
+    Field::StockTop,
+    Field::StockAcross,
+    Field::StockDown,
+];
+
 impl Fields {
     /// What stands in a field; empty when nothing does.
     #[must_use]
@@ -202,6 +227,12 @@ impl Fields {
             }
         }
         taken
+    }
+
+    /// Takes out all texts but those of the device.
+    pub(super) fn take_of_job(&mut self) -> Self {
+        let own = self.take(&OF_DEVICE);
+        std::mem::replace(self, own)
     }
 
     /// Puts texts back that were taken out.

@@ -2,7 +2,7 @@
 //! was typed stays in its field until it was taken.
 
 use super::{Action, Effect, Field, Model, Notice, OpenJob, Route, Screen, World, update};
-use crate::app::turn::{arrived, signed};
+use crate::app::turn::{arrived, change_job, signed};
 use crate::command::{Fault, Refusal, Want};
 use crate::domain::ids::{JobId, WriterId};
 use crate::journal::Journal;
@@ -152,6 +152,7 @@ fn new_job(model: &mut Model, world: &impl World) -> Vec<Effect> {
         job,
         screen: Screen::Job,
     };
+    change_job(model, Some(job));
     model.route = route;
     let mut effects = take(
         model,

@@ -118,6 +118,7 @@ fn put_away(model: &mut Model, job: JobId) -> Vec<Effect> {
     effects.extend(turn::to_jobs(model));
     // What was begun on the screen that was open, too.
     model.left.retain(|(route, _)| route.job() != Some(job));
+    model.begun.retain(|(of, _)| *of != job);
     model.open = None;
     model.opening = None;
     effects

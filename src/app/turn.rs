@@ -115,6 +115,22 @@ pub(super) fn turn_to_address(model: &mut Model, hash: &str, world: &impl World)
     effects
 }
 
+/// Puts the fields of the job away that is left, and has those again of the one that comes.
+pub(super) fn change_job(model: &mut Model, job: Option<JobId>) {
+    let before = model.route.job();
+    if before == job {
+        return;
+    }
+    if let Some(before) = before {
+        let texts = model.fields.take_of_job();
+        model.begun.push((before, texts));
+    }
+    if let Some(at) = model.begun.iter().position(|(of, _)| Some(*of) == job) {
+        let (_, texts) = model.begun.swap_remove(at);
+        model.fields.put(texts);
+    }
+}
+
 /// Shows another screen, opening its job first where that is needed.
 pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     // The address tells of its change while the job is still being read: it is not read twice, and
@@ -146,6 +162,7 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
         model.left.push((model.route, left));
     }
     scan::arrive(model, model.screen(), route);
+    change_job(model, route.job());
     model.route = route;
     model.page = 0;
     model.notice = None;

@@ -1,4 +1,4 @@
-//! Which field a refused form asks for.
+//! Which field a refused form asks for, and that what was typed in one job is not met in another.
 
 use bothends::app::plan::PlanForm;
 use bothends::app::{Action, Field, Form};
@@ -100,4 +100,31 @@ fn a_refused_form_asks_for_the_field_that_is_at_fault() {
     }
     let journal = &phone.model.open.as_ref().expect("a job").journal;
     assert_eq!(journal.acts().count(), records, "nothing of it was written");
+}
+
+#[test]
+fn what_was_begun_in_one_job_waits_there_and_is_not_met_in_another() {
+    let mut phone = Phone::new();
+    let first = phone.model.route.print();
+    phone.types(Field::Find, "abed1a");
+    phone.types(Field::RackName, "Loft");
+    phone.types(Field::TagsDots, "203");
+    phone.acts(Action::GoToJobs);
+    for name in ["Quibble Barn", "Weir house"] {
+        phone.types(Field::JobName, name);
+        // Through the list, and straight from one job into a new one.
+        phone.acts(Action::Submit(Form::NewJob));
+        for field in [Field::Find, Field::RackName, Field::JobName] {
+            assert_eq!(phone.field(field), "", "{name}");
+        }
+        assert_eq!(
+            phone.field(Field::TagsDots),
+            "203",
+            "the printer is the same"
+        );
+        phone.types(Field::Find, name);
+    }
+    phone.acts(Action::HashChanged(first));
+    assert_eq!(phone.field(Field::Find), "abed1a");
+    assert_eq!(phone.field(Field::RackName), "Loft");
 }
