@@ -6,6 +6,8 @@ import { compiled } from "./%COMPILED%";
 // What a frame is read at: more is slower, less does not show the modules of a small tag.
 const WIDTH = 960;
 const HEIGHT = 720;
+// How large the camera is asked to see.
+const SIZE = { width: { ideal: 1280 }, height: { ideal: 960 } };
 // How long the reader may take over one frame before it looks at a fresh one, in milliseconds.
 const PATIENCE = 60;
 // A tag that stays in view is told once; one that is still there when somebody scans on counts again
@@ -124,7 +126,9 @@ async function start(parts, lens) {
   }
   keepBright();
   // Somebody who goes from tag to tag in a dark cellar has the light again that burned before.
-  await set();
+  if (lit || times > 1) {
+    await set();
+  }
   compiling.then((module) => look(module, parts.script)).catch(() => tell("broken", ""));
   return abilities();
 }
@@ -133,8 +137,7 @@ async function open(lens) {
   if (navigator.mediaDevices === undefined) {
     throw new DOMException("no camera can be reached here", "NotFoundError");
   }
-  const size = { width: { ideal: 1280 }, height: { ideal: 960 } };
-  const ask = (which) => navigator.mediaDevices.getUserMedia({ video: { ...size, ...which } });
+  const ask = (which) => navigator.mediaDevices.getUserMedia({ video: { ...SIZE, ...which } });
   if (lens !== "") {
     try {
       return await ask({ deviceId: { exact: lens } });
@@ -161,13 +164,13 @@ async function abilities() {
   return [words.filter(Boolean).join(" "), ...lenses.map(line)].join("\n");
 }
 
-// Asks of the camera what was asked so far: a new wish takes the place of all former ones. Where it cannot be
-// had, tags are read without.
+// Asks of the camera all that was asked so far: a new wish takes the place of every former one, of the size too.
+// Where it cannot be had, tags are read without.
 async function set(torch = lit) {
   const track = stream?.getVideoTracks()[0];
   const can = track?.getCapabilities?.() ?? {};
   const wishes = [can.torch && { torch }, can.zoom && { zoom: zoomed(can.zoom) }];
-  await track?.applyConstraints({ advanced: wishes.filter(Boolean) }).catch(() => {});
+  await track?.applyConstraints({ ...SIZE, advanced: wishes.filter(Boolean) }).catch(() => {});
   return "";
 }
 
@@ -182,7 +185,9 @@ function stop() {
   clearTimeout(rest);
   rest = setTimeout(close, AWAKE);
   // What is looked up is read without it, and whoever stands in it is not to be dazzled.
-  set(false);
+  if (lit) {
+    set(false);
+  }
   lock?.then((held) => held.release()).catch(() => {});
   lock = undefined;
 }
