@@ -2,7 +2,7 @@
 
 use super::{Correction, Want};
 use crate::domain::ids::{LooseEndId, PanelId};
-use crate::domain::label::{PositionNumber, RoomCode, conduit_code};
+use crate::domain::label::{PositionNumber, conduit_code};
 use crate::domain::medium::Medium;
 use crate::domain::mount::Mountable;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
@@ -25,27 +25,6 @@ fn adapter_words(registry: &Registry, at: End) -> &'static str {
     }
 }
 
-/// The room of the same floor and unit that is called as the one that is added.
-fn twin_of(want: &Want, registry: &Registry) -> Option<RoomCode> {
-    let Want::AddRoom {
-        name,
-        code,
-        floor,
-        unit,
-    } = want
-    else {
-        return None;
-    };
-    let mut rooms = registry.rooms.iter().map(|(_, row)| row);
-    let twin = rooms.find(|row| {
-        let is_here = row.floor.get() == floor.as_ref() && row.unit.get() == unit.as_ref();
-        let is_another = !row.added.is_empty() && row.code.get() != Some(code);
-        let called = row.name.get().map(|own| folded(own));
-        is_here && is_another && called == Some(folded(name))
-    });
-    twin?.code.get().copied()
-}
-
 /// Says what was done.
 #[must_use]
 pub fn done_words(want: &Want, registry: &Registry) -> String {
@@ -65,11 +44,26 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::AddUnit { name } | Want::AddFloor { name, .. } | Want::AddOutletType { name, .. } => {
             format!("{name} is added.")
         }
-        Want::AddRoom { name, code, .. } => {
-            let added = format!("{name} is added as {code}.");
-            match twin_of(want, registry) {
-                None => added,
-                Some(twin) => format!("{added} There is another room of this name here: {twin}."),
+        Want::AddRoom {
+            name,
+            code,
+            floor,
+            unit,
+        } => {
+            let mut rooms = registry.rooms.iter().map(|(_, row)| row);
+            let twin = rooms.find(|row| {
+                let is_here = row.floor.get() == floor.as_ref() && row.unit.get() == unit.as_ref();
+                let is_called_so = |own: &String| folded(own) == folded(name);
+                is_here
+                    && !row.added.is_empty()
+                    && row.code.get() != Some(code)
+                    && row.name.get().is_some_and(is_called_so)
+            });
+            match twin.and_then(|row| row.code.get()) {
+                None => format!("{name} is added as {code}."),
+                Some(twin) => format!(
+                    "{name} is added as {code}. There is another room of this name here: {twin}."
+                ),
             }
         }
         Want::SwapRooms { one, other } => format!(
