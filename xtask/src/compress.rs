@@ -1,25 +1,24 @@
 //! The two compressed forms that web servers send.
 
 use std::io::Write;
+use std::path::Path;
 
 use flate2::Compression;
 use flate2::write::GzEncoder;
 
 use crate::failure::{Failure, Outcome};
+use crate::paths;
+use crate::run::Run;
 
-/// Brotli at its highest level, as a host compresses once and serves often. Short blocks follow the
-/// changes between the parts of a module closely: half a hundredth less than what it chooses itself.
-pub(crate) fn brotli(bytes: &[u8]) -> Outcome<Vec<u8>> {
-    let parameters = brotli::enc::BrotliEncoderParams {
-        quality: 11,
-        lgwin: 22,
-        lgblock: 16,
-        ..Default::default()
-    };
-    let mut packed = Vec::new();
-    brotli::BrotliCompress(&mut &bytes[..], &mut packed, &parameters)
-        .map_err(|error| Failure::new(format!("brotli: {error}")))?;
-    Ok(packed)
+/// The brotli form of a file: the smallest that `xtask/brotli.mjs` finds with the packer that Node has in it.
+pub(crate) fn brotli(file: &Path) -> Outcome<Vec<u8>> {
+    let packed = paths::cache().join("packed.br");
+    Run::new("node")
+        .arg(paths::root().join("xtask/brotli.mjs"))
+        .arg(file)
+        .arg(&packed)
+        .read()?;
+    std::fs::read(&packed).map_err(|error| Failure::file("read", &packed, &error))
 }
 
 /// Gzip at its highest level, with no time stamp, so that the same build gives the same bytes.

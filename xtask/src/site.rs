@@ -31,6 +31,8 @@ pub(crate) struct Asset {
     pub(crate) name: String,
     /// Its content, uncompressed.
     pub(crate) bytes: Vec<u8>,
+    /// Its brotli form, where it was made before.
+    packed: Option<Vec<u8>>,
     /// What it counts for.
     pub(crate) part: Part,
 }
@@ -40,6 +42,7 @@ impl Asset {
         Self {
             name: name.into(),
             bytes: bytes.into(),
+            packed: None,
             part,
         }
     }
@@ -50,6 +53,7 @@ impl Asset {
         Self {
             name: format!("{stem}-{}.{extension}", hash::short(&bytes)),
             bytes,
+            packed: None,
             part,
         }
     }
@@ -133,7 +137,8 @@ fn independent_files(modules: &[Module], variant: &str) -> Outcome<(Vec<Asset>, 
     for (at, module) in modules.iter().enumerate() {
         let part = if at == 0 { Part::Later } else { Part::Beside };
         let loader = Asset::hashed(&module.name, "js", module.script.as_str(), part);
-        let wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), part);
+        let mut wasm = Asset::hashed(&module.name, "wasm", module.wasm.as_slice(), part);
+        wasm.packed = Some(module.packed.clone());
         parts.insert(
             module.name.clone(),
             serde_json::json!({ "script": loader.name, "wasm": wasm.name }),
@@ -314,14 +319,16 @@ fn write(folder: &Path, assets: &[Asset]) -> Outcome {
         std::fs::remove_dir_all(folder).map_err(|error| Failure::file("remove", folder, &error))?;
     }
     for asset in assets {
-        put(&folder.join(&asset.name), &asset.bytes)?;
+        let path = folder.join(&asset.name);
+        put(&path, &asset.bytes)?;
         if asset.part == Part::Icon {
             continue;
         }
-        for (extension, packed) in [
-            ("br", compress::brotli(&asset.bytes)?),
-            ("gz", compress::gzip(&asset.bytes)?),
-        ] {
+        let brotli = match &asset.packed {
+            Some(packed) => packed.clone(),
+            None => compress::brotli(&path)?,
+        };
+        for (extension, packed) in [("br", brotli), ("gz", compress::gzip(&asset.bytes)?)] {
             if packed.len() < asset.bytes.len() {
                 put(&folder.join(format!("{}.{extension}", asset.name)), &packed)?;
             }

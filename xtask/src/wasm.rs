@@ -6,7 +6,7 @@ use wasm_bindgen_cli_support::Bindgen;
 
 use crate::failure::{Failure, Outcome};
 use crate::run::Run;
-use crate::{hash, imports, order, packages, paths, scripts, settings, toolchain};
+use crate::{compress, hash, imports, order, packages, paths, scripts, settings, toolchain};
 
 /// One wasm module, ready to be served.
 pub(crate) struct Module {
@@ -16,6 +16,8 @@ pub(crate) struct Module {
     pub(crate) script: String,
     /// The module itself.
     pub(crate) wasm: Vec<u8>,
+    /// Its brotli form, which takes longer to find than anything else of a build that was made before.
+    pub(crate) packed: Vec<u8>,
     /// Scripts that the loading script imports, by path beside it.
     pub(crate) snippets: Vec<(String, Vec<u8>)>,
 }
@@ -48,17 +50,22 @@ fn finish(name: &str) -> Outcome<Module> {
         forget_older(name)?;
         bind(name, &raw_path, &folder)?;
         optimise(name, &folder)?;
+        let packed = compress::brotli(&folder.join(format!("{name}.wasm")))?;
+        let path = folder.join(format!("{name}.wasm.br"));
+        std::fs::write(&path, packed).map_err(|error| Failure::file("write", &path, &error))?;
         std::fs::write(folder.join("done"), "")
             .map_err(|error| Failure::file("write", &folder, &error))?;
     }
     let script = folder.join(format!("{name}.js"));
-    let wasm = folder.join(format!("{name}.wasm"));
+    let read =
+        |path: PathBuf| std::fs::read(&path).map_err(|error| Failure::file("read", &path, &error));
     let glue =
         std::fs::read_to_string(&script).map_err(|error| Failure::file("read", &script, &error))?;
     Ok(Module {
         name: name.to_owned(),
         script: scripts::minify(&guard(&glue)?)?,
-        wasm: std::fs::read(&wasm).map_err(|error| Failure::file("read", &wasm, &error))?,
+        wasm: read(folder.join(format!("{name}.wasm")))?,
+        packed: read(folder.join(format!("{name}.wasm.br")))?,
         snippets: snippets(&folder)?,
     })
 }
@@ -72,6 +79,7 @@ fn key(raw: &[u8]) -> String {
         raw,
         include_bytes!("imports.rs").as_slice(),
         include_bytes!("order.rs").as_slice(),
+        include_bytes!("../brotli.mjs").as_slice(),
         settings::WASM_FEATURES.join(" ").as_bytes(),
         settings::WASM_OPTIMISER.as_bytes(),
         settings::WASM_ORDER.as_bytes(),
