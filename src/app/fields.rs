@@ -6,7 +6,7 @@ use crate::domain::sorted::SortedMap;
 
 use super::scan::open_loose;
 use super::turn::go;
-use super::{Effect, Model, Screen, bench, racks, wall};
+use super::{Effect, Model, Screen, bench, racks, tags, wall};
 use crate::domain::ids::{LooseEndId, PanelId, ThingId};
 use crate::domain::label::PositionNumber;
 use crate::domain::place::Position;
@@ -174,31 +174,6 @@ const BETWEEN: char = '\u{1e}';
 /// The number of fields: another build with another list does not take the texts of this one.
 const LIST: u8 = Field::FirmPhone as u8;
 
-/// What is the same in every job: who works with the device, what its list of jobs asks for, and the labels in
-/// its printer.
-const OF_DEVICE: [Field; 20] = [
-    Field::JobName,
-    Field::Initials,
-    Field::DeviceName,
-    Field::TagsStock,
-    Field::TagsStockPlaces,
-    Field::TagsStockInserts,
-    Field::TagsStockStrips,
-    Field::TagsDots,
-    Field::StockName,
-    Field::StockShape,
-    Field::StockFeed,
-    Field::StockWidth,
-    Field::StockHeight,
-    Field::StockOwn,
-    Field::StockColumns,
-    Field::StockRows,
-    Field::StockLeft,
-    Field::StockTop,
-    Field::StockAcross,
-    Field::StockDown,
-];
-
 impl Fields {
     /// What stands in a field; empty when nothing does.
     #[must_use]
@@ -229,9 +204,13 @@ impl Fields {
         taken
     }
 
-    /// Takes out all texts but those of the device.
+    /// Takes out what is of a job. Who works with the device, what its list of jobs asks for, and the labels in its
+    /// printer are the same in every job.
     pub(super) fn take_of_job(&mut self) -> Self {
-        let own = self.take(&OF_DEVICE);
+        let mut own = self.take(&[Field::JobName, Field::Initials, Field::DeviceName]);
+        for fields in tags::OF_PRINTER {
+            own.put(self.take(fields));
+        }
         std::mem::replace(self, own)
     }
 

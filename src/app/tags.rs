@@ -192,6 +192,9 @@ pub fn stocks(model: &Model) -> Vec<Stock> {
     all
 }
 
+/// What the fields say of the printer and the labels in it, whatever the job is.
+pub(super) const OF_PRINTER: [&[Field]; 3] = [&[Field::TagsDots], &STOCKS, &own::FIELDS];
+
 /// The fields of the chosen stocks, one for each kind of label, as they are kept.
 const STOCKS: [Field; 4] = [
     Field::TagsStock,

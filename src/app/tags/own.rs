@@ -7,7 +7,7 @@ use crate::command::Refusal;
 use crate::tags::{Feed, Grid, Microns, Shape, Stock, built_in};
 
 /// The fields that describe a stock.
-const FIELDS: [Field; 12] = [
+pub(super) const FIELDS: [Field; 12] = [
     Field::StockName,
     Field::StockShape,
     Field::StockFeed,
