@@ -107,10 +107,10 @@ impl Desk<'_> {
         name: &str,
         number: Option<u8>,
     ) -> Done {
-        let name = words(name, "The name of the floor")?.to_owned();
-        let named = Fact::Floor(floor, FloorFact::Named(name.clone()));
+        let name = words(name, "The name of the floor")?;
+        let named = Fact::Floor(floor, FloorFact::Named(name.to_owned()));
         if !self.is_so(&named) {
-            self.free_floor_name(&name, floor)?;
+            self.free_floor_name(name, floor)?;
             draft.push(named);
         }
         if let Some(number) = number {

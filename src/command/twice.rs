@@ -34,9 +34,9 @@ impl Desk<'_> {
 
     /// The usual types stand on the same list as those of the job.
     pub(super) fn free_type_name(&self, name: &str, except: OutletTypeId) -> Done {
-        let what = "an outlet type";
+        let (own, what) = (folded(name), "an outlet type");
         for usual in UsualType::all() {
-            differ(name, usual.words, what)?;
+            differ(&own, usual.words, what)?;
         }
         let rows = self.registry.outlet_types.iter();
         let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
@@ -63,17 +63,18 @@ impl Desk<'_> {
 type Named<'a> = (bool, &'a Log<()>, &'a Register<String>);
 
 fn free_name(name: &str, what: &str, rows: &mut dyn Iterator<Item = Named<'_>>) -> Done {
+    let own = folded(name);
     for (is_another, added, taken) in rows {
         if let Some(taken) = taken.get().filter(|_| is_another && !added.is_empty()) {
-            differ(name, taken, what)?;
+            differ(&own, taken, what)?;
         }
     }
     Ok(())
 }
 
 /// Names are the same when they look the same: whatever case, spaces and characters that hide.
-fn differ(name: &str, taken: &str, what: &str) -> Done {
-    if folded(taken) != folded(name) {
+fn differ(own: &str, taken: &str, what: &str) -> Done {
+    if folded(taken) != own {
         return Ok(());
     }
     let words = format!("There is {what} called {taken} already. Choose another name.");
