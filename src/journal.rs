@@ -605,6 +605,14 @@ impl Journal {
         self.entries.len()
     }
 
+    /// How many [`Self::lines`] there are. A line that cannot be read is one still, and so is each that waits
+    /// for it, so that what befalls one of them changes nothing of their number.
+    #[must_use]
+    pub fn held(&self) -> usize {
+        let clashing: usize = self.clashes.values().map(Vec::len).sum();
+        self.entries.len() + self.waiting.len() + clashing + self.unreadable.len()
+    }
+
     /// Whether nothing was ever done.
     #[must_use]
     pub fn is_empty(&self) -> bool {

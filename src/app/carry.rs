@@ -54,7 +54,7 @@ pub(super) fn take_out(model: &Model, what: TakeOut) -> Vec<Effect> {
         TakeOut::Raw => ("raw.csv", "text/csv", schedule::export(registry, Form::Raw)),
     };
     let records = match what {
-        TakeOut::JobFile => open.journal.len(),
+        TakeOut::JobFile => open.journal.held(),
         TakeOut::Spreadsheet | TakeOut::Raw => 0,
     };
     vec![Effect::HandOut {

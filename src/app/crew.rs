@@ -94,7 +94,7 @@ pub fn alone(model: &Model) -> usize {
     model.open.as_ref().map_or(0, |open| {
         let elsewhere = model.crew.of(open.journal.job());
         let elsewhere = elsewhere.map_or(0, |of| of.elsewhere);
-        open.journal.len().saturating_sub(elsewhere)
+        open.journal.held().saturating_sub(elsewhere)
     })
 }
 

@@ -62,7 +62,9 @@ fn hindrance(model: &Model, open: &OpenJob) -> Option<Hindrance> {
         return Some(Hindrance::Torn);
     }
     // What names nothing is about the job itself: its name, its address, its pinout.
-    let is_bare = || open.journal.acts().all(|act| act.about.is_empty());
+    let journal = &open.journal;
+    let is_bare =
+        || journal.len() == journal.held() && journal.acts().all(|act| act.about.is_empty());
     (alone(model) > 0 && !is_bare()).then_some(Hindrance::Alone)
 }
 

@@ -2,7 +2,7 @@
 
 use bothends::app::ports::{Found, JobCard, Trouble};
 use bothends::app::{
-    Action, Effect, Field, Form, JobList, Model, Notice, Question, Route, alone, update,
+    Action, Effect, Field, Form, JobList, Model, Notice, Question, Route, TakeOut, alone, update,
 };
 use bothends::command::Want;
 use bothends::domain::ids::JobId;
@@ -68,6 +68,16 @@ impl Phone {
 
     fn is_taken_off_by(&self, effects: &[Effect]) -> bool {
         effects.contains(&Effect::TakeOff(self.job))
+    }
+
+    /// Opens the job anew, with these lines on the disk and so many values that are none.
+    fn reads_again(&mut self, items: Vec<String>, unreadable: usize) {
+        let job = self.job;
+        let lines = Ok(Found { items, unreadable });
+        self.acts(Action::GoToJobs);
+        self.model.open = None;
+        self.acts(Action::OpenJob(job));
+        self.acts(Action::JobRead { job, lines });
     }
 
     fn list(&self) -> &[JobCard] {
@@ -178,21 +188,50 @@ fn a_job_that_came_back_from_its_file_is_counted_anew() {
 }
 
 #[test]
+fn a_damaged_record_and_what_waits_for_it_are_counted_still() {
+    let mut phone = Phone::begins("Weir cottage");
+    let effects = phone.adds_a_unit("Mill house");
+    phone.stores(effects);
+    let job = phone.job;
+    phone.acts(Action::GivenOut { job, records: 2 });
+    let registry = phone.model.open.as_ref().expect("a job").journal.registry();
+    let unit = registry.units.iter().next().expect("a unit").0;
+    for name in ["Mill", "The mill"] {
+        let name = name.to_owned();
+        let want = Want::RenameUnit { unit, name };
+        let effects = phone.acts(Action::Do { want, then: None });
+        phone.stores(effects);
+    }
+    assert_eq!(alone(&phone.model), 2);
+    // What the names are of is damaged on the disk, in the middle of what is there.
+    let lines = phone.model.open.as_ref().expect("a job").journal.lines();
+    let damaged = lines.iter().enumerate().map(|(at, line)| match at {
+        1 => line[..30].to_owned(),
+        _ => (*line).to_owned(),
+    });
+    let damaged = damaged.collect();
+    phone.reads_again(damaged, 0);
+    let journal = &phone.model.open.as_ref().expect("a job").journal;
+    assert_eq!((journal.len(), journal.waiting()), (1, 2));
+    assert_eq!(alone(&phone.model), 2);
+    let (words, may_go) = phone.asks();
+    assert!(!may_go && words.contains("2 records are"), "{words}");
+    assert!(!phone.acts(Action::TakeOff).contains(&Effect::TakeOff(job)));
+    // A file holds the damaged one as it is.
+    let effects = phone.acts(Action::TakeOut(TakeOut::JobFile));
+    let [Effect::HandOut { records, .. }] = effects[..] else {
+        panic!("a file: {effects:?}");
+    };
+    phone.acts(Action::GivenOut { job, records });
+    assert_eq!(alone(&phone.model), 0);
+}
+
+#[test]
 fn what_no_file_can_hold_keeps_the_job_here() {
     let mut phone = Phone::begins("Weir cottage");
-    let job = phone.job;
     let lines = phone.model.open.as_ref().expect("a job").journal.lines();
-    let found = Found {
-        items: lines.into_iter().map(str::to_owned).collect(),
-        unreadable: 1,
-    };
-    phone.acts(Action::GoToJobs);
-    phone.model.open = None;
-    phone.acts(Action::OpenJob(job));
-    phone.acts(Action::JobRead {
-        job,
-        lines: Ok(found),
-    });
+    let lines = lines.into_iter().map(str::to_owned).collect();
+    phone.reads_again(lines, 1);
     let (words, may_go) = phone.asks();
     assert!(!may_go && words.contains("rescue.html"), "{words}");
 }

@@ -181,7 +181,7 @@ fn give_out(model: &mut Model) -> Vec<Effect> {
         name: open.file_name(more, "bundle.txt"),
         kind: "text/plain",
         bytes: file.finish(&job).into_bytes(),
-        records: journal.len(),
+        records: journal.held(),
     }];
     if packing.left.is_empty() {
         model.packing = None;
