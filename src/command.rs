@@ -353,9 +353,13 @@ pub enum Want {
     /// Hang something where others hang, who move up for it, or down where there is no room above.
     MakeRoom { change: Box<Self> },
 
-    /// Add the conduit of this number, or say anew how it is laid; without a number, add one by the
-    /// next free one.
-    LayConduit { number: Option<u16>, laid: Laid },
+    /// Add a conduit, or say anew how one is laid. Without a number a new one gets the next free one, and
+    /// one that is there keeps its own.
+    LayConduit {
+        conduit: Option<ConduitId>,
+        number: Option<u16>,
+        laid: Laid,
+    },
     /// Give a conduit the next number that none ever had.
     RenumberConduit { conduit: ConduitId },
     /// Say whether a pull string lies in a conduit.

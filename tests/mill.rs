@@ -82,6 +82,7 @@ impl Mill {
     /// Adds a conduit from somewhere to the cellar, with these cables in it.
     pub(crate) fn conduit(&mut self, from: &str, cables: &[&str]) -> ConduitId {
         self.does(&Want::LayConduit {
+            conduit: None,
             number: None,
             laid: Laid {
                 ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),

@@ -11,7 +11,11 @@ use crate::names;
 impl Desk<'_> {
     pub(super) fn conduit(&self, want: &Want, draft: &mut Draft) -> Option<Done> {
         Some(match want {
-            Want::LayConduit { number, laid } => self.lay(draft, *number, laid),
+            Want::LayConduit {
+                conduit,
+                number,
+                laid,
+            } => self.lay(draft, *conduit, *number, laid),
             Want::RenumberConduit { conduit } => self.next_conduit().map(|number| {
                 draft.push(Fact::Conduit(*conduit, ConduitFact::Added { number }));
             }),
@@ -42,14 +46,22 @@ impl Desk<'_> {
             .ok_or_else(|| Refusal::new("The numbers of conduits are used up."))
     }
 
-    /// Says what is new of the conduit of a number; of a new one, all that is said.
-    fn lay(&self, draft: &mut Draft, number: Option<u16>, laid: &Laid) -> Done {
+    /// Says what is new of a conduit; of a new one, all that is said.
+    fn lay(
+        &self,
+        draft: &mut Draft,
+        known: Option<ConduitId>,
+        number: Option<u16>,
+        laid: &Laid,
+    ) -> Done {
         let nothing = ConduitEnd::Words(String::new());
         if laid.ends.iter().all(|at| *at == nothing) {
             let words = "Say where the conduit begins or ends.";
             return Err(Refusal::of(Fault::Missing, words));
         }
-        let number = match number {
+        let row = known.and_then(|id| self.registry.conduits.get(id));
+        let own = row.and_then(|row| row.number.get().copied());
+        let number = match number.or(own) {
             Some(0) => {
                 let words = "Conduits count from 1. Give it a number from 1 up.";
                 return Err(Refusal::of(Fault::Code, words));
@@ -57,17 +69,11 @@ impl Desk<'_> {
             Some(number) => number,
             None => self.next_conduit()?,
         };
-        let known = self.registry.conduits_numbered(number);
-        let conduit = match known.as_slice() {
-            [] => draft.mint(),
-            [one] => *one,
-            _ => {
-                let code = conduit_code(number);
-                return Err(Refusal::new(format!(
-                    "Several conduits are {code}. Settle that in the punch list first."
-                )));
-            }
-        };
+        // One that shares its own number with another, as two phones may give it, can be described all the same.
+        if own != Some(number) {
+            self.free_number(number)?;
+        }
+        let conduit = known.unwrap_or_else(|| draft.mint());
         let [near, far] = laid.ends.clone();
         let facts = [
             (ConduitFact::Added { number }, false),
@@ -77,11 +83,27 @@ impl Desk<'_> {
             (ConduitFact::Noted(laid.note.clone()), laid.note.is_empty()),
         ];
         for (fact, is_empty) in facts {
-            if !(is_empty && known.is_empty()) {
+            if !(is_empty && known.is_none()) {
                 self.change(draft, Fact::Conduit(conduit, fact));
             }
         }
         Ok(())
+    }
+
+    fn free_number(&self, number: u16) -> Done {
+        match self.registry.conduits_numbered(number).first() {
+            None => Ok(()),
+            Some(taken) => Err(Refusal::of(
+                Fault::Code,
+                [
+                    &conduit_code(number),
+                    " is there already, ",
+                    &names::conduit_ends(self.registry, *taken),
+                    ". Open that one to change it, or take another number.",
+                ]
+                .concat(),
+            )),
+        }
     }
 
     /// In a conduit that there is not, no cable lies.

@@ -413,7 +413,11 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             };
             format!("{} is {how}.", names::position(registry, *position))
         }
-        Want::LayConduit { number, .. } => {
+        Want::LayConduit {
+            conduit: None,
+            number,
+            ..
+        } => {
             let last = || registry.next_conduit().map_or(0, |next| next - 1);
             format!("{} is kept.", conduit_code(number.unwrap_or_else(last)))
         }
@@ -421,6 +425,9 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
             format!("{} is cancelled.", names::conduit(registry, *id))
         }
         Want::RenumberConduit { conduit: id }
+        | Want::LayConduit {
+            conduit: Some(id), ..
+        }
         | Want::StringConduit { conduit: id, .. }
         | Want::RestoreConduit { conduit: id } => {
             format!("{} is kept.", names::conduit(registry, *id))

@@ -91,6 +91,7 @@ fn pairs(mill: &Mill) -> Vec<(Want, Want)> {
         (
             cancels.clone(),
             Want::LayConduit {
+                conduit: Some(conduit),
                 number: number.copied(),
                 laid,
             },

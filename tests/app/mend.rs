@@ -523,6 +523,7 @@ fn lines(journal: &Journal) -> Vec<String> {
 fn one_number_on_two_conduits_is_found_and_mended_in_a_tap() {
     let mill = Mill::new();
     let conduit = |from: &str| Want::LayConduit {
+        conduit: None,
         number: None,
         laid: Laid {
             ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),
@@ -589,6 +590,7 @@ fn what_people_say_of_a_conduit_is_kept_in_a_tap() {
     let mut mill = Mill::new();
     let conduit = mill.conduit("the attic", &[]);
     let lays = |from: &str, size: &str, note: &str| Want::LayConduit {
+        conduit: Some(conduit),
         number: Some(1),
         laid: Laid {
             ends: [from, "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),

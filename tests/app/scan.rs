@@ -334,7 +334,14 @@ fn the_tag_of_a_conduit_or_a_box_shows_all_cables_of_it() {
     let does = |phone: &mut Phone, want| {
         phone.acts(Action::Do { want, then: None });
     };
-    does(&mut phone, Want::LayConduit { number: None, laid });
+    does(
+        &mut phone,
+        Want::LayConduit {
+            conduit: None,
+            number: None,
+            laid,
+        },
+    );
     let registry = phone.model.registry().expect("a job");
     let conduit = registry.conduits_numbered(1)[0];
     let [first, second] = ["KIT1-A", "KIT1-C"].map(|code| cable(&phone, code));

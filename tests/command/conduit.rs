@@ -19,6 +19,15 @@ fn laid(from: &str, to: &str) -> Laid {
 
 fn add(number: Option<u16>, from: &str) -> Want {
     Want::LayConduit {
+        conduit: None,
+        number,
+        laid: laid(from, "Cellar"),
+    }
+}
+
+fn anew(conduit: ConduitId, number: Option<u16>, from: &str) -> Want {
+    Want::LayConduit {
+        conduit: Some(conduit),
         number,
         laid: laid(from, "Cellar"),
     }
@@ -52,6 +61,7 @@ fn conduits_get_the_next_number_and_no_number_comes_twice() {
     let mut site = Site::mill();
     site.refuses(
         Want::LayConduit {
+            conduit: None,
             number: None,
             laid: Laid {
                 ends: ["", ""].map(|at| ConduitEnd::Words(at.to_owned())),
@@ -64,6 +74,10 @@ fn conduits_get_the_next_number_and_no_number_comes_twice() {
     site.does(add(None, "Attic"));
     site.does(add(Some(7), "Gate"));
     assert_eq!(codes(&site), ["CD1", "CD7"]);
+    site.refuses(
+        add(Some(7), "Loft"),
+        "CD7 is there already, from Gate to Cellar. Open that one",
+    );
     // A number that stood on a tag is not given again.
     let last = site.journal.history().last().expect("an act").id;
     site.undoes(last);
@@ -77,8 +91,9 @@ fn a_conduit_is_described_anew_and_only_what_is_new_is_written() {
     site.does(add(None, "Attic"));
     site.does(add(None, "Gate"));
     let conduit = conduits(&site)[0].1;
-    site.refuses(add(Some(1), "Attic"), "it is so already");
-    let act = site.does(add(Some(1), "Loft"));
+    site.refuses(anew(conduit, Some(1), "Attic"), "it is so already");
+    site.refuses(anew(conduit, Some(2), "Attic"), "CD2 is there already");
+    let act = site.does(anew(conduit, None, "Loft"));
     // And that it is there, for whoever cancels it meanwhile.
     let facts = &site.journal.act(act).expect("it").facts;
     let [reaches, stands] = &facts[..] else {
@@ -101,10 +116,14 @@ fn a_conduit_is_described_anew_and_only_what_is_new_is_written() {
     site.does(renumber.clone());
     assert_eq!(codes(&site), ["CD2", "CD3", "CD4"]);
     assert_eq!(done_words(&renumber, site.registry()), "CD4 is kept.");
+    let renumbered = anew(conduit, Some(9), "Loft");
+    site.does(renumbered.clone());
+    assert_eq!(codes(&site), ["CD2", "CD3", "CD9"]);
+    assert_eq!(done_words(&renumbered, site.registry()), "CD9 is kept.");
 }
 
 #[test]
-fn two_conduits_of_one_number_are_told_apart_before_either_is_described() {
+fn two_conduits_of_one_number_are_each_described_and_told_apart() {
     let mut site = Site::mill();
     let mut other = Site::phone(2);
     site.meets(&mut other);
@@ -112,8 +131,13 @@ fn two_conduits_of_one_number_are_told_apart_before_either_is_described() {
     other.does(add(None, "Gate"));
     site.meets(&mut other);
     assert_eq!(codes(&site), ["CD1", "CD1"]);
-    site.refuses(add(Some(1), "Loft"), "Several conduits are CD1");
+    site.refuses(add(Some(1), "Loft"), "CD1 is there already");
     let conduit = conduits(&site)[1].1;
+    site.does(anew(conduit, Some(1), "Loft"));
+    assert_eq!(
+        names::conduit_ends(site.registry(), conduit),
+        "from Loft to Cellar"
+    );
     site.does(Want::RenumberConduit { conduit });
     assert_eq!(codes(&site), ["CD1", "CD2"]);
 }

@@ -180,8 +180,13 @@ impl Draw<'_> {
         };
         let number = u16::from(self.number(5, 4));
         Some(match self.number(3, 8) {
-            0 => Want::LayConduit { number: None, laid },
+            0 => Want::LayConduit {
+                conduit: None,
+                number: None,
+                laid,
+            },
             1 | 2 => Want::LayConduit {
+                conduit: conduit.filter(|_| self.number(1, 2) == 0),
                 number: Some(number),
                 laid,
             },

@@ -36,6 +36,7 @@ fn busy_mill() -> Site {
     });
     site.adds_loose_end("Attic", "");
     site.does(Want::LayConduit {
+        conduit: None,
         number: None,
         laid: laid("Attic"),
     });
@@ -340,10 +341,12 @@ fn everything_that_is_done_can_be_undone() {
             letter: letter("K"),
         },
         Want::LayConduit {
+            conduit: None,
             number: Some(9),
             laid: laid("Gate"),
         },
         Want::LayConduit {
+            conduit: Some(conduit),
             number: Some(1),
             laid: laid("Gate"),
         },

@@ -673,6 +673,7 @@ fn a_code_of_a_flat_is_found_as_the_pen_writes_it() {
 fn a_conduit_is_found_by_its_code_and_by_its_words() {
     let mut mill = mill();
     mill.does(&Want::LayConduit {
+        conduit: None,
         number: None,
         laid: Laid {
             ends: ["the attic", "the cellar"].map(|at| ConduitEnd::Words(at.to_owned())),

@@ -627,6 +627,7 @@ fn conduits_are_told() {
         note: text(note),
     };
     let add = Want::LayConduit {
+        conduit: None,
         number: None,
         laid: laid(""),
     };
@@ -645,6 +646,7 @@ fn conduits_are_told() {
     for (want, words) in [
         (
             Want::LayConduit {
+                conduit: Some(conduit),
                 number: Some(1),
                 laid: laid("In the screed"),
             },

@@ -223,6 +223,7 @@ fn conduits(pw: &mut Phone) {
     let gate = ConduitEnd::Outlet(pw.outlet("YARD3"));
     let roof = ConduitEnd::Room(pw.room("ROOF"));
     let lay = |ends, size: &str, note: &str| Want::LayConduit {
+        conduit: None,
         number: None,
         laid: Laid {
             ends,

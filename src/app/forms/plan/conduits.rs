@@ -40,7 +40,11 @@ pub(super) fn lay(model: &mut Model, world: &impl World) -> Vec<Effect> {
     };
     take(
         model,
-        Want::LayConduit { number, laid },
+        Want::LayConduit {
+            conduit: opened(model),
+            number,
+            laid,
+        },
         &TYPED,
         None,
         world,
