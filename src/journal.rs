@@ -4,15 +4,15 @@
 //! an act cannot fail for reasons of the subject: people who disagree give a registry that holds
 //! both sides. An act that names something unknown waits until it comes.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use crate::domain::order::Order;
-
 use crate::domain::ids::{ActId, JobId, ThingId, WriterId};
+use crate::domain::order::Order;
 use crate::domain::picture::Digest;
+use crate::domain::sorted::SortedMap;
 
 /// Acts and drafts of acts.
 mod act;
@@ -22,6 +22,8 @@ mod fact;
 mod health;
 /// Lines and acts as they are kept.
 mod kept;
+/// What a chain of taking back reaches.
+mod reached;
 /// Values with the facts that they come from.
 mod register;
 /// The state of a job.
@@ -39,6 +41,7 @@ pub use fact::{
 pub use health::{Gap, Health};
 pub use kept::lines_of;
 use kept::{Entries, Entry, Line, Text};
+use reached::{Reached, Standing};
 use register::Change;
 pub use register::{Log, Register, Said};
 pub use registry::{
@@ -46,23 +49,6 @@ pub use registry::{
     Job, Joint, KeptTag, Lookup, LooseEnd, Numbering, Outlet, OutletType, Panel, PerLeg, Picture,
     Rack, Registry, Repull, Room, Table, Unit, drawn_from, side_index,
 };
-
-/// Whether an act was taken back.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Standing {
-    Live,
-    Struck,
-}
-
-impl Standing {
-    fn of(entry: &Entry) -> Self {
-        if entry.strikes == 0 {
-            Self::Live
-        } else {
-            Self::Struck
-        }
-    }
-}
 
 /// What became of a line that was taken in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -119,7 +105,7 @@ pub struct Journal {
     waiting: FxHashMap<ActId, (Act, Line)>,
     /// What waiting acts wait for.
     wanted: FxHashMap<Want, Vec<ActId>>,
-    clashes: BTreeMap<ActId, Vec<Box<str>>>,
+    clashes: SortedMap<ActId, Vec<Box<str>>>,
     unreadable: BTreeSet<Box<str>>,
     ignored_links: FxHashSet<ActId>,
     /// Who signed the last act: mostly the one who signs the next.
@@ -180,7 +166,7 @@ impl Journal {
             things: FxHashSet::default(),
             waiting: FxHashMap::default(),
             wanted: FxHashMap::default(),
-            clashes: BTreeMap::new(),
+            clashes: SortedMap::default(),
             unreadable: BTreeSet::new(),
             ignored_links: FxHashSet::default(),
             signed: Rc::default(),
@@ -479,7 +465,7 @@ impl Journal {
 
     /// Lets the links of a new act take effect, with everything that follows from its strikes.
     fn link(&mut self, id: ActId) {
-        let mut reached = BTreeMap::new();
+        let mut reached = Reached::default();
         self.turn_links(id, Change::Dies, &mut reached);
         // The highest counter first: every strike of an act has a higher one, so an act's standing
         // is settled when its turn comes, and however many ways lead to it, it turns once.
@@ -501,7 +487,7 @@ impl Journal {
     /// Lets the links of an act take or lose effect, and notes how the acts that it strikes stood
     /// before. A link may only point to an act with a smaller counter, so that no file can make a
     /// circle; others count for nothing and are reported.
-    fn turn_links(&mut self, id: ActId, change: Change, reached: &mut BTreeMap<Stamp, Standing>) {
+    fn turn_links(&mut self, id: ActId, change: Change, reached: &mut Reached) {
         let Some(entry) = self.entries.get(id) else {
             return;
         };
@@ -520,9 +506,7 @@ impl Journal {
         for target in entry.act.strikes.clone() {
             match self.entries.get_mut(target) {
                 Some(entry) if entry.act.lamport < lamport => {
-                    reached
-                        .entry(entry.act.stamp())
-                        .or_insert(Standing::of(entry));
+                    reached.note(entry.act.stamp(), Standing::of(entry));
                     match change {
                         Change::Dies => entry.strikes += 1,
                         Change::Revives => entry.strikes -= 1,
