@@ -139,6 +139,7 @@ pub(super) fn turn_to(model: &mut Model, route: Route) -> Vec<Effect> {
     if route == model.route && (is_job || model.open.is_some()) {
         return Vec::new();
     }
+    forms::plan::leave(model);
     let left = model.fields.take(&OF_ONE_SCREEN);
     let is_picture = |route: Route| {
         matches!(

@@ -220,6 +220,11 @@ pub(super) fn submit(model: &mut Model, form: PlanForm, world: &impl World) -> V
     }
 }
 
+/// Closes what shares its fields with something new.
+pub(in crate::app) fn leave(model: &mut Model) {
+    conduits::leave(model);
+}
+
 /// Opens a thing with what is known of it standing in the fields, or closes it.
 fn toggle(model: &mut Model, thing: Planned) -> Vec<Effect> {
     let was_open = is_open(model, thing);
@@ -300,7 +305,7 @@ fn rename(model: &mut Model, thing: Planned, world: &impl World) -> Vec<Effect> 
         Planned::Rack(rack) => Want::RenameRack { rack, name },
         Planned::Panel(panel) => match racks::placed(model, panel, name) {
             Ok(want) => want,
-            Err(words) => return refuse(model, &words),
+            Err((field, words)) => return refuse_at(model, field, &words),
         },
         Planned::Device(device) => Want::RenameDevice { device, name },
         Planned::Joint(joint) => Want::RenameJoint { joint, name },

@@ -116,7 +116,16 @@ pub(super) fn fill(model: &mut Model, conduit: ConduitId) {
 
 /// Empties the fields when a conduit is closed, or another one is opened in them.
 pub(super) fn close(model: &mut Model, thing: Planned) {
-    if opened(model).is_some() || matches!(thing, Planned::Conduit(_)) {
+    if matches!(thing, Planned::Conduit(_)) {
+        model.fields.clear(&TYPED);
+    } else {
+        leave(model);
+    }
+}
+
+/// Closes the conduit that is open: what its fields say is of no other one.
+pub(super) fn leave(model: &mut Model) {
+    if opened(model).is_some() {
         model.fields.clear(&TYPED);
     }
 }
