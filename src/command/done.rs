@@ -1,14 +1,14 @@
 //! What was done, in a few words for the bar with the undo button.
 
 use super::{Correction, Want};
-use crate::domain::ids::{LooseEndId, PanelId};
+use crate::domain::ids::{LooseEndId, PanelId, RoomId};
 use crate::domain::label::{PositionNumber, conduit_code};
 use crate::domain::medium::Medium;
 use crate::domain::mount::Mountable;
 use crate::domain::place::{End, Fitting, Place, Placement, Position};
 use crate::domain::text::folded;
 use crate::domain::work::{Availability, MarkKind, PullOutcome, Spot, TestOutcome};
-use crate::journal::Registry;
+use crate::journal::{Registry, Room};
 use crate::{names, walk};
 
 /// What is said of the adapter through which an end is landed.
@@ -22,6 +22,28 @@ fn adapter_words(registry: &Registry, at: End) -> &'static str {
             ..
         }) => " with an adapter",
         _ => "",
+    }
+}
+
+/// Names another room of the same name on the same floor, where there is one.
+fn twin(registry: &Registry, room: RoomId) -> String {
+    let Some(own) = registry.rooms.get(room) else {
+        return String::new();
+    };
+    let name = |row: &Room| row.name.get().map(|name| folded(name));
+    let mut others = registry.rooms.iter().filter(|(id, _)| *id != room);
+    let twin = others.find(|(_, row)| {
+        let is_here = row.floor.get() == own.floor.get() && row.unit.get() == own.unit.get();
+        is_here && !row.added.is_empty() && name(row) == name(own)
+    });
+    match twin.and_then(|(_, row)| row.code.get()) {
+        None => String::new(),
+        Some(code) => [
+            " There is another room of this name here: ",
+            code.as_str(),
+            ".",
+        ]
+        .concat(),
     }
 }
 
@@ -44,27 +66,11 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::AddUnit { name } | Want::AddFloor { name, .. } | Want::AddOutletType { name, .. } => {
             format!("{name} is added.")
         }
-        Want::AddRoom {
-            name,
-            code,
-            floor,
-            unit,
-        } => {
-            let mut rooms = registry.rooms.iter().map(|(_, row)| row);
-            let twin = rooms.find(|row| {
-                let is_here = row.floor.get() == floor.as_ref() && row.unit.get() == unit.as_ref();
-                let is_called_so = |own: &String| folded(own) == folded(name);
-                is_here
-                    && !row.added.is_empty()
-                    && row.code.get() != Some(code)
-                    && row.name.get().is_some_and(is_called_so)
-            });
-            match twin.and_then(|row| row.code.get()) {
-                None => format!("{name} is added as {code}."),
-                Some(twin) => format!(
-                    "{name} is added as {code}. There is another room of this name here: {twin}."
-                ),
-            }
+        Want::AddRoom { name, code, .. } => {
+            let mut rooms = registry.rooms.iter();
+            let own = rooms.find(|(_, row)| row.code.get() == Some(code));
+            let twin = own.map_or_else(String::new, |(id, _)| twin(registry, id));
+            [name, " is added as ", code.as_str(), ".", &twin].concat()
         }
         Want::SwapRooms { one, other } => format!(
             "{} and {} changed places.",
@@ -364,10 +370,12 @@ pub fn done_words(want: &Want, registry: &Registry) -> String {
         Want::ChoosePinout { pinout } => ["Jacks are wired ", pinout.words(), "."].concat(),
         Want::RenameUnit { name, .. }
         | Want::RenameFloor { name, .. }
-        | Want::RenameRoom { name, .. }
         | Want::RenameRack { name, .. }
         | Want::RenameDevice { name, .. }
         | Want::RenameJoint { name, .. } => format!("It is called {name} now."),
+        Want::RenameRoom { room, name } => {
+            ["It is called ", name, " now.", &twin(registry, *room)].concat()
+        }
         Want::RecodeRoom { room, code } => {
             format!("{} has the code {code}.", names::room(registry, *room))
         }

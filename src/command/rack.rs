@@ -61,7 +61,9 @@ impl Desk<'_> {
             }
             Want::RenameDevice { device, name } => self.name_device(draft, *device, name),
             Want::AddJoint { kind, name, room } => {
-                words(name, "The name of the joint").map(|name| {
+                let name = words(name, "The name of the joint");
+                let free = |name| self.free_joint_name(name, None).map(|()| name);
+                name.and_then(free).map(|name| {
                     let joint: JointId = draft.mint();
                     draft.push(Fact::Joint(joint, JointFact::Added(*kind)));
                     draft.push(Fact::Joint(joint, JointFact::Named(name.to_owned())));
@@ -71,6 +73,7 @@ impl Desk<'_> {
                 })
             }
             Want::RenameJoint { joint, name } => words(name, "The name of the joint")
+                .and_then(|name| self.free_joint_name(name, Some(*joint)).map(|()| name))
                 .map(|name| draft.push(Fact::Joint(*joint, JointFact::Named(name.to_owned())))),
             _ => return None,
         })

@@ -2,34 +2,42 @@
 //! Two phones may still give them twice; that is seen when they meet, and put right by a new name.
 
 use super::{Desk, Done, Fault, Refusal};
-use crate::domain::ids::{DeviceId, FloorId, OutletTypeId, RackId, UnitId};
+use crate::domain::ids::{DeviceId, FloorId, JointId, OutletTypeId, RackId, UnitId};
 use crate::domain::outlet_type::UsualType;
 use crate::domain::text::folded;
-use crate::journal::{Log, Register};
+use crate::journal::Register;
 
 impl Desk<'_> {
     pub(super) fn free_unit_name(&self, name: &str, except: UnitId) -> Done {
         let rows = self.registry.units.iter();
-        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
+        let mut names = rows.map(|(id, row)| (id != except && !row.added.is_empty(), &row.name));
         free_name(name, "a building or unit", &mut names)
     }
 
     pub(super) fn free_floor_name(&self, name: &str, except: FloorId) -> Done {
         let rows = self.registry.floors.iter();
-        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
+        let mut names = rows.map(|(id, row)| (id != except && !row.added.is_empty(), &row.name));
         free_name(name, "a floor", &mut names)
     }
 
     pub(super) fn free_rack_name(&self, name: &str, except: Option<RackId>) -> Done {
         let rows = self.registry.racks.iter();
-        let mut names = rows.map(|(id, row)| (Some(id) != except, &row.added, &row.name));
+        let mut names =
+            rows.map(|(id, row)| (Some(id) != except && !row.added.is_empty(), &row.name));
         free_name(name, "a rack", &mut names)
     }
 
     pub(super) fn free_device_name(&self, name: &str, except: DeviceId) -> Done {
         let rows = self.registry.devices.iter();
-        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
+        let mut names = rows.map(|(id, row)| (id != except && !row.added.is_empty(), &row.name));
         free_name(name, "a device", &mut names)
+    }
+
+    pub(super) fn free_joint_name(&self, name: &str, except: Option<JointId>) -> Done {
+        let rows = self.registry.joints.iter();
+        let mut names =
+            rows.map(|(id, row)| (Some(id) != except && row.kind.get().is_some(), &row.name));
+        free_name(name, "a joint", &mut names)
     }
 
     /// The usual types stand on the same list as those of the job.
@@ -39,7 +47,7 @@ impl Desk<'_> {
             differ(&own, usual.words, what)?;
         }
         let rows = self.registry.outlet_types.iter();
-        let mut names = rows.map(|(id, row)| (id != except, &row.added, &row.name));
+        let mut names = rows.map(|(id, row)| (id != except && !row.added.is_empty(), &row.name));
         free_name(name, what, &mut names)
     }
 
@@ -59,13 +67,13 @@ impl Desk<'_> {
     }
 }
 
-/// A row whose name is looked at: whether it is another one, whether it exists, and what it is called.
-type Named<'a> = (bool, &'a Log<()>, &'a Register<String>);
+/// A row whose name is looked at: whether it is another one that exists, and what it is called.
+type Named<'a> = (bool, &'a Register<String>);
 
 fn free_name(name: &str, what: &str, rows: &mut dyn Iterator<Item = Named<'_>>) -> Done {
     let own = folded(name);
-    for (is_another, added, taken) in rows {
-        if let Some(taken) = taken.get().filter(|_| is_another && !added.is_empty()) {
+    for (is_another, taken) in rows {
+        if let Some(taken) = taken.get().filter(|_| is_another) {
             differ(&own, taken, what)?;
         }
     }
