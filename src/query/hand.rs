@@ -3,7 +3,7 @@
 use crate::domain::order::Order;
 use rustc_hash::FxHashMap;
 
-use super::rack::{make, rivals};
+use super::rack::{is_disputed, make, rivals};
 use super::run::{Standpoint, standpoint};
 use crate::domain::ids::CableId;
 use crate::domain::label::LegNumber;
@@ -144,14 +144,13 @@ fn ends_part(code: &str, at: usize, number: usize) -> bool {
     at == number || matches!(code.as_bytes()[at], b'-' | b'/')
 }
 
-/// Whether some tail of a cable at a rack still waits for somebody: it is nowhere, or another is landed where it is.
+/// Whether some tail of a cable at a rack still waits for somebody: it is nowhere, people disagree where it is, or
+/// another is landed there.
 fn is_open(registry: &Registry, id: CableId, cable: &Cable) -> bool {
     let sides = sides_at_racks(cable).iter();
     let mut tails = sides.flat_map(|side| tails(id, cable, *side));
-    tails.any(|(end, placement)| match placement {
-        Some(Placement::Landed { place, .. }) => !rivals(registry, end, place).is_empty(),
-        Some(Placement::Spare { .. } | Placement::Dead { .. }) => false,
-        Some(Placement::Lifted) | None => true,
+    tails.any(|(end, placement)| {
+        matches!(placement, Some(Placement::Lifted) | None) || is_disputed(registry, end)
     })
 }
 
