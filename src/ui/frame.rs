@@ -222,7 +222,7 @@ fn notice(model: &Model) -> Html {
             good,
             again,
         }) => markup! {
-            <div class={if *good && !is_unsaved { "notice done" } else { "notice told" }}>
+            <div class={if *good && !is_unsaved { "notice done" } else { "notice told" }} data-once="">
                 <p><span aria-hidden="true">{ if *good && !is_unsaved { "✓ " } else { "▲ " } }</span>{ [unsaved, words].concat() }</p>
                 <button type="button" class="small" onclick={tap(undo(*act))}>{ if *again { "Do it again" } else { "Undo" } }</button>
                 if model.person.initials.is_empty() && !again {
@@ -237,7 +237,13 @@ fn notice(model: &Model) -> Html {
         Some(Notice::Asked { words, question }) => asked(words, question),
         Some(Notice::Refused(refusal)) => refused(refusal),
         Some(Notice::Trouble(trouble)) => markup! {
-            <div class="notice refused"><p><b aria-hidden="true">{ "! " }</b>{ trouble.to_string() }</p>{ dismiss() }</div>
+            <div class="notice refused">
+                <p><b aria-hidden="true">{ "! " }</b>{ trouble.to_string() }</p>
+                { dismiss() }
+                if let Trouble::Unreadable(_) = trouble {
+                    <a class="button way" href="./rescue.html">{ "Take everything out as a file" }</a>
+                }
+            </div>
         },
     };
     markup! { <div class="notices" id="notices" role="status" aria-live="polite">{ failed }{ lost }{ told }</div> }
