@@ -2,7 +2,7 @@
 
 use super::fill::is_unsettled;
 use super::plan::add_run;
-use super::{Desk, Done, Refusal, Want};
+use super::{Desk, Done, Fault, Refusal, Want};
 use crate::domain::ids::{LooseEndId, OutletId, PullId};
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Leaves, RunKind, RunName, Side};
@@ -44,9 +44,8 @@ impl Desk<'_> {
 
     fn add_loose_end(&self, draft: &mut Draft, found: &Found) -> Done {
         if found.place.trim().is_empty() && found.room.is_none() {
-            return Err(Refusal::new(
-                "Say where this end is, so that it can be found again.",
-            ));
+            let words = "Say where this end is, so that it can be found again.";
+            return Err(Refusal::of(Fault::Missing, words));
         }
         let number = self.next_loose_number()?;
         let loose: LooseEndId = draft.mint();

@@ -36,6 +36,7 @@ fn a_refused_form_asks_for_the_field_that_is_at_fault() {
             &[(Field::RackName, "Main rack"), (Field::RackSpace, "1A")],
         ),
         (PlanForm::AddDevice, &[(Field::DeviceLabel, "Amplifier")]),
+        (PlanForm::AddJoint, &[(Field::JointName, "Pond splice")]),
     ] {
         assert_eq!(asks(&mut phone, form, texts), None, "{texts:?}");
     }
@@ -89,6 +90,11 @@ fn a_refused_form_asks_for_the_field_that_is_at_fault() {
             Field::DeviceLabel,
         ),
         (PlanForm::AddJoint, &[], Field::JointName),
+        (
+            PlanForm::AddJoint,
+            &[(Field::JointName, "pond  splice")],
+            Field::JointName,
+        ),
         (PlanForm::LayConduit, &[], Field::ConduitFrom),
         (
             PlanForm::LayConduit,

@@ -294,7 +294,8 @@ fn a_part_opens_with_what_is_known_and_closes_when_it_is_done() {
     phone.types(Field::OutletWall, "Window wall");
     phone.types(Field::OutletHeight, "1' 6");
     phone.types(Field::OutletOffset, "a bit");
-    assert_eq!(phone.sends(WallForm::Spot(outlet)), []);
+    let leads = Effect::FocusField(Field::OutletOffset);
+    assert_eq!(phone.sends(WallForm::Spot(outlet)), [leads]);
     assert_eq!(
         phone.refusal(),
         "Distance: “a bit” is no length. Write it like 18 in, 4' 6\" or 1.2 m."

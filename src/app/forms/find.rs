@@ -1,6 +1,6 @@
 //! The forms of one cable and of loose ends: notes, reasons, and codes typed to join an end.
 
-use super::{refuse, take};
+use super::{refuse_at, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::codes::typed::{self, Reading};
 use crate::command::Want;
@@ -95,7 +95,7 @@ pub(super) fn submit(model: &mut Model, form: FindForm, world: &impl World) -> V
     };
     match want {
         Ok(want) => take(model, want, fields, None, world),
-        Err(words) => refuse(model, &words),
+        Err(words) => refuse_at(model, fields[0], &words),
     }
 }
 

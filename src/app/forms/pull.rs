@@ -1,7 +1,7 @@
 //! What is typed about the pull: what a box holds. And the summary of the day, written on demand.
 
 use super::wall::medium;
-use super::{refuse, refuse_at, take};
+use super::{refuse_at, take};
 use crate::app::{Action, Effect, Field, Model, Notice, Screen, World, evening as summary, update};
 use crate::command::Want;
 
@@ -20,7 +20,7 @@ pub(super) fn hold_box(model: &mut Model, world: &impl World) -> Vec<Effect> {
     };
     let medium = match medium(model) {
         Ok(medium) => Some(medium),
-        Err(words) => return refuse(model, words),
+        Err(words) => return refuse_at(model, Field::CableOwnMedium, words),
     };
     let registry = model.registry();
     let held = registry.and_then(|registry| registry.job.boxes.get(&number)?.get()?.clone());

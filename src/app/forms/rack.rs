@@ -221,7 +221,7 @@ pub(super) fn submit(model: &mut Model, form: RackForm, world: &impl World) -> V
                 kept: model.fields.get(Field::Kept).trim().to_owned(),
                 reason: model.fields.get(Field::Reason).trim().to_owned(),
             };
-            let fields = [Field::Kept, Field::Reason];
+            let fields = [Field::Reason, Field::Kept];
             take(model, want, &fields, Some(Screen::Hand), world)
         }
         RackForm::Dead(end) => {

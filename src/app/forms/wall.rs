@@ -1,7 +1,7 @@
 //! What is typed and tapped at the wall, as wants.
 
 use super::plan::room_part;
-use super::{refuse, take};
+use super::{refuse_at, take};
 use crate::app::{Action, Effect, Field, FootageOf, Model, Screen, World, update};
 use crate::command::Want;
 use crate::domain::ids::{CableId, OutletId, RackId, RoomId, ThingId};
@@ -171,7 +171,7 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
                     world,
                 )
             }
-            Err(words) => refuse(model, words),
+            Err(words) => refuse_at(model, Field::CableOwnMedium, words),
         },
         WallForm::CablePurpose(cable) => {
             let purpose = text(model, Field::CablePurpose);
@@ -246,7 +246,7 @@ fn add_outlet(
 fn add_cable(model: &mut Model, outlet: OutletId, world: &impl World) -> Vec<Effect> {
     let medium = match medium(model) {
         Ok(medium) => medium,
-        Err(words) => return refuse(model, words),
+        Err(words) => return refuse_at(model, Field::CableOwnMedium, words),
     };
     let want = Want::AddCable {
         outlet,

@@ -99,12 +99,18 @@ pub(super) fn fill(model: &mut Model, panel: PanelId) {
     model.fields.set(Field::EditRackUnit, unit);
 }
 
-/// Where a panel is placed by the fields, and what for.
-pub(super) fn placed(model: &Model, panel: PanelId, purpose: String) -> Result<Want, String> {
+/// Where a panel is placed by the fields, and what for; else the field that is at fault.
+pub(super) fn placed(
+    model: &Model,
+    panel: PanelId,
+    purpose: String,
+) -> Result<Want, (Field, String)> {
+    let at = |field| move |words| (field, words);
+    let unit = rack_unit(&text(model, Field::EditRackUnit));
     Ok(Want::PlacePanel {
         panel,
-        rack: chosen_rack(model, Field::EditRack)?,
-        unit: rack_unit(&text(model, Field::EditRackUnit))?,
+        rack: chosen_rack(model, Field::EditRack).map_err(at(Field::EditRack))?,
+        unit: unit.map_err(at(Field::EditRackUnit))?,
         purpose,
     })
 }
@@ -228,14 +234,15 @@ pub(super) fn add_tie(model: &mut Model, world: &impl World) -> Vec<Effect> {
         );
     };
     if near == far {
-        return refuse(
+        return refuse_at(
             model,
+            Field::TieFar,
             "A tie line joins two racks. Choose two different ones.",
         );
     }
     let medium = match medium(model) {
         Ok(medium) => medium,
-        Err(words) => return refuse(model, words),
+        Err(words) => return refuse_at(model, Field::CableOwnMedium, words),
     };
     let want = Want::AddTie {
         near,

@@ -1,7 +1,7 @@
 //! Where exactly an outlet is: wall, height, distance from a corner.
 
 use super::text;
-use crate::app::forms::{refuse, take};
+use crate::app::forms::{refuse_at, take};
 use crate::app::{Effect, Field, Model, World};
 use crate::command::Want;
 use crate::domain::ids::OutletId;
@@ -47,11 +47,13 @@ pub(super) fn length(
 
 /// Says where an outlet is.
 pub(super) fn take_spot(model: &mut Model, outlet: OutletId, world: &impl World) -> Vec<Effect> {
-    let height = length(model, Field::OutletHeight, "Height");
-    let offset = length(model, Field::OutletOffset, "Distance");
-    let (height, offset) = match (height, offset) {
-        (Ok(height), Ok(offset)) => (height, offset),
-        (Err(words), _) | (_, Err(words)) => return refuse(model, &words),
+    let height = match length(model, Field::OutletHeight, "Height") {
+        Ok(height) => height,
+        Err(words) => return refuse_at(model, Field::OutletHeight, &words),
+    };
+    let offset = match length(model, Field::OutletOffset, "Distance") {
+        Ok(offset) => offset,
+        Err(words) => return refuse_at(model, Field::OutletOffset, &words),
     };
     let spot = Spot {
         wall: text(model, Field::OutletWall),
