@@ -49,14 +49,23 @@ pub fn stopped(mut words: String) -> String {
 /// What is doubtful about two length marks, and what to do.
 #[must_use]
 pub fn doubt(near: FootageMark, far: FootageMark) -> String {
-    let value = near.value.abs_diff(far.value);
-    let between = FootageMark { value, ..near }.to_string();
     let what = match near.span(far) {
         None => "one mark in feet and one in metres".to_owned(),
-        Some(Millimetres(0)) => [&between, " between the two marks"].concat(),
-        Some(_) => [&between, " between the two marks, more than a box holds"].concat(),
+        Some(Millimetres(0)) => between(near, far),
+        Some(_) => between(near, far) + ", more than a box holds",
     };
     what + ": read one again"
+}
+
+/// How long a category cable is by its marks, where that is more than it may be.
+#[must_use]
+pub fn excess(near: FootageMark, far: FootageMark) -> String {
+    between(near, far) + ", more than the 90 m (295 ft) of a link of category cable"
+}
+
+fn between(near: FootageMark, far: FootageMark) -> String {
+    let value = near.value.abs_diff(far.value);
+    FootageMark { value, ..near }.to_string() + " between the two marks"
 }
 
 fn outlet_code(registry: &Registry, id: OutletId) -> Option<OutletCode> {

@@ -20,6 +20,8 @@ mod generator;
 mod hand;
 /// Small cases for each kind of finding.
 mod kinds;
+/// What length marks say.
+mod lengths;
 /// Which tags hold.
 mod printed;
 /// How far cables are proved, and what opens a proof again.

@@ -180,6 +180,7 @@ impl Desk<'_> {
             What::LocalRunOpen { cable } => self.local_run_open(*cable),
             What::OutletGone { cable } => self.outlet_gone(*cable),
             What::NotPulled { .. } => self.not_pulled(item),
+            What::TooLong { cable } => self.too_long(*cable, finding.outlet),
             What::NotMarked { .. } => self.not_marked(item),
             What::NotVerified { .. } => self.not_verified(item),
             What::LooseEndOpen { loose } => self.loose_end_open(*loose),

@@ -37,6 +37,10 @@ impl FootageMark {
     /// The longest run that one box gives: 1000 ft, or 305 m (from memory).
     const LONGEST: Millimetres = Millimetres(305_000);
 
+    /// The longest permanent link of category cable, from the panel to the jack: 90 m, or 295 ft
+    /// (ANSI/TIA-568 and ISO/IEC 11801).
+    pub const LONGEST_LINK: Millimetres = Millimetres(90_000);
+
     /// Whether one of two marks was hardly read right: no cable lies between them, more than a box
     /// holds, or they are of two units.
     #[must_use]

@@ -5,8 +5,9 @@
 use crate::domain::ids::{ActId, CableId, OutletId, RoomId};
 use crate::domain::label::LegNumber;
 use crate::domain::length::FootageMark;
+use crate::domain::medium::Medium;
 use crate::domain::place::{End, Leaves, Placement, RunKind, RunName, Side};
-use crate::domain::work::{MarkKind, PullOutcome, TestOutcome, Waiting, WaitsFor};
+use crate::domain::work::{MarkKind, PullOutcome, TestMethod, TestOutcome, Waiting, WaitsFor};
 use crate::journal::{
     Cable, Copper, EndRecord, FactRef, Mark, Outlet, Register, Registry, Said, Stamp, side_index,
 };
@@ -223,22 +224,43 @@ impl<'a> Run<'a> {
         self.copper.map(|copper| &copper.ends[side_index(side)])
     }
 
+    /// The last length marks of both ends, and whether one of them is sure: it was read twice and is the same.
+    fn last_marks(&self) -> Option<([FootageMark; 2], bool)> {
+        let mut is_sure = false;
+        let mut last = |side| {
+            let mut read = self.end(side)?.footage.iter().rev().map(|said| *said.value);
+            let last = read.next()?;
+            is_sure |= read.next() == Some(last);
+            Some(last)
+        };
+        let marks = [last(Side::Near)?, last(Side::Far)?];
+        Some((marks, is_sure))
+    }
+
     /// The length marks of both ends, where one was hardly read right. A mark that was read twice and
     /// is the same counts as it is.
     pub(super) fn doubtful_marks(&self) -> Option<[FootageMark; 2]> {
-        let mut marks = [None; 2];
-        for side in Side::BOTH {
-            let mut read = self.end(side)?.footage.iter().rev().map(|said| *said.value);
-            let last = read.next()?;
-            if read.next() == Some(last) {
-                return None;
-            }
-            marks[side_index(side)] = Some(last);
-        }
-        let [Some(near), Some(far)] = marks else {
-            return None;
+        let ([near, far], is_sure) = self.last_marks()?;
+        (!is_sure && near.is_doubtful_with(far)).then_some([near, far])
+    }
+
+    /// Whether the marks give more than a link of category cable may have, and no certification says that it
+    /// does what it must all the same.
+    pub(super) fn is_too_long(&self) -> bool {
+        let Some(([near, far], is_sure)) = self.last_marks() else {
+            return false;
         };
-        near.is_doubtful_with(far).then_some([near, far])
+        let is_category = self.cable.medium.get().is_some_and(Medium::is_category);
+        let test = self
+            .copper
+            .and_then(|copper| copper.tests.iter().next_back());
+        let is_certified = test.is_some_and(|test| {
+            test.value.method == TestMethod::Certification
+                && test.value.outcome == TestOutcome::Passed
+        });
+        let is_read = is_sure || !near.is_doubtful_with(far);
+        let is_long = |length| length > FootageMark::LONGEST_LINK;
+        is_category && !is_certified && is_read && near.span(far).is_some_and(is_long)
     }
 
     /// Whether an end bears its code.

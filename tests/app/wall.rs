@@ -1,11 +1,13 @@
 //! What people do at the wall.
 
+use bothends::app::mend::{Step, describe};
 use bothends::app::ports::Trouble;
 use bothends::app::wall::{Cause, WallForm, WallPart, Wrote, open_part, open_row, read_mark};
 use bothends::app::{Action, Effect, Field, FootageOf, Notice, Saved, Screen};
 use bothends::domain::length::{FootageMark, LengthUnit, Millimetres};
 use bothends::domain::place::Side;
 use bothends::query::wall::{self, Settled};
+use bothends::query::{What, check};
 use bothends::ui;
 use bothends::view::Node;
 
@@ -368,4 +370,37 @@ fn what_one_outlet_is_for_does_not_stand_where_the_next_one_is_added() {
         phone.acts(Action::Go(Screen::Outlet(outlet)));
         assert_eq!(phone.field(field), "Above the window");
     }
+}
+
+#[test]
+fn a_cable_that_is_too_long_is_told_where_its_marks_are_read_and_on_the_punch_list() {
+    let mut phone = Phone::new();
+    let kitchen = phone.room("Kitchen");
+    let outlet = phone.outlet(kitchen, "data");
+    let of = FootageOf::Outlet(outlet);
+    for (side, mark) in [(Side::Near, "500"), (Side::Far, "200")] {
+        phone.acts(Action::Go(Screen::Footage { of, side }));
+        phone.types(Field::Footage, mark);
+        phone.sends(WallForm::Footage { of, side });
+    }
+    let end = &phone.ends(outlet)[0];
+    assert!(end.is_too_long && !end.is_doubtful);
+    let side = Side::Far;
+    phone.acts(Action::Go(Screen::Footage { of, side }));
+    let told = super::scan::words(&phone);
+    assert!(told.contains("= 300 ft ▲ above 90 m"), "{told}");
+    let journal = &phone.model.open.as_ref().expect("a job").journal;
+    let findings = check(journal.registry());
+    let finding = findings
+        .iter()
+        .find(|finding| matches!(finding.what, What::TooLong { .. }));
+    let mending = describe(journal, finding.expect("it is found"));
+    assert_eq!(
+        mending.title,
+        "KIT1-A: 300 ft between the two marks, more than the 90 m (295 ft) of a link of category cable."
+    );
+    assert_eq!(mending.detail.len(), 3, "{mending:?}");
+    let side = Side::Near;
+    let again = Step::Go(Screen::Footage { of, side });
+    assert!(mending.fixes.iter().any(|fix| fix.step == again));
 }

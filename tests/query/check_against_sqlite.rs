@@ -152,6 +152,7 @@ fn written(ids: &mut Ids, what: &What) -> String {
         | What::LocalRunOpen { cable }
         | What::OutletGone { cable }
         | What::NotPulled { cable }
+        | What::TooLong { cable }
         | What::NotVerified { cable } => ids.of(*cable).to_string(),
         What::OutletWithoutCables { outlet } | What::OutletWithoutRoom { outlet } => {
             ids.of(*outlet).to_string()
@@ -319,6 +320,7 @@ const KINDS: &[&str] = &[
     "LocalRunOpen",
     "OutletGone",
     "NotPulled",
+    "TooLong",
     "NotMarked",
     "LooseEndOpen",
     "NotLanded",

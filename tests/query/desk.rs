@@ -350,7 +350,11 @@ impl Desk {
             }
             ["test", cable, outcome] => {
                 let test = CopperTest {
-                    method: TestMethod::WireMap,
+                    method: if *outcome == "certified" {
+                        TestMethod::Certification
+                    } else {
+                        TestMethod::WireMap
+                    },
                     outcome: if *outcome == "failed" {
                         TestOutcome::Failed
                     } else {
@@ -593,6 +597,7 @@ impl Desk {
             | What::LocalRunOpen { cable }
             | What::OutletGone { cable }
             | What::NotPulled { cable }
+            | What::TooLong { cable }
             | What::NotVerified { cable } => self.name(*cable).to_owned(),
             What::OutletWithoutCables { outlet } | What::OutletWithoutRoom { outlet } => {
                 self.name(*outlet).to_owned()

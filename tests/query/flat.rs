@@ -10,7 +10,9 @@ use bothends::domain::mount::Mount;
 use bothends::domain::place::{
     End, Face, Fitting, Leaves, Place, Placement, Position, RunName, Side,
 };
-use bothends::domain::work::{Availability, MarkKind, PullOutcome, Standing, TestOutcome};
+use bothends::domain::work::{
+    Availability, MarkKind, PullOutcome, Standing, TestMethod, TestOutcome,
+};
 use bothends::journal::{
     BlockFact, CableFact, ConduitFact, DeviceFact, EndFact, EndOfPull, Fact, FloorFact, JobFact,
     JointFact, LooseEndFact, OutletFact, OutletTypeFact, PanelFact, PictureFact, PullFact, PullRef,
@@ -381,8 +383,13 @@ fn pulled(ids: &mut Ids, of: PullRef, fact: &PullFact) -> Flat {
         }
         PullFact::DrawnFrom(_) => sets("DrawnFrom").row("touched", vec![int(cable)]),
         PullFact::Tested(test) => {
-            let passed = i64::from(test.outcome == TestOutcome::Passed);
-            Flat::default().row("test", vec![int(cable), int(pull), int(passed)])
+            let is_passed = test.outcome == TestOutcome::Passed;
+            let is_certified = is_passed && test.method == TestMethod::Certification;
+            let outcome = [is_passed, is_certified].map(|is| int(i64::from(is)));
+            Flat::default().row(
+                "test",
+                [vec![int(cable), int(pull)], outcome.into()].concat(),
+            )
         }
     }
 }

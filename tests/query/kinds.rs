@@ -32,7 +32,7 @@ fn found(story: &str, only: &str) -> String {
 }
 
 /// Each case: the kind, what happens in the kitchen, what the check says of that kind.
-fn cases(cases: &[(&str, &str, &str)]) {
+pub(super) fn cases(cases: &[(&str, &str, &str)]) {
     for (kind, story, expected) in cases {
         let story = format!("{KITCHEN}\n{story}");
         assert_eq!(found(&story, kind), *expected, "{kind}: {story}");
@@ -356,28 +356,6 @@ fn tags_say_the_code() {
             "",
         ),
     ]);
-}
-
-#[test]
-fn length_marks_give_a_length_that_a_box_holds() {
-    let doubtful = "Now KIT1 MarksDoubtful KIT1-A";
-    let read = |near: &str, far: &str| format!("read KIT1-A near {near}; read KIT1-A far {far}");
-    for (story, said) in [
-        (read("500", "500"), doubtful),
-        (read("1500", "500"), ""),
-        (read("1501", "500"), doubtful),
-        (read("806 m", "500 m"), doubtful),
-        (read("805 m", "500 m"), ""),
-        (read("500", "480 m"), doubtful),
-        (read("500", "500") + "; read KIT1-A far 430", ""),
-        // What was read twice is so.
-        (read("1501", "500") + "; read KIT1-A near 1501", ""),
-        (read("1501", "500") + "; repull KIT1-A", ""),
-        (read("1501", "500") + "; cancel KIT1-A", ""),
-        ("read KIT1-A near 1501".to_owned(), ""),
-    ] {
-        cases(&[("MarksDoubtful", &story, said)]);
-    }
 }
 
 #[test]

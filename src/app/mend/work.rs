@@ -7,6 +7,7 @@ use super::{Desk, Mending, told_apart};
 use crate::app::{FootageOf, Screen};
 use crate::command::Want;
 use crate::domain::ids::{CableId, LooseEndId, OutletId};
+use crate::domain::length::FootageMark;
 use crate::domain::medium::Medium;
 use crate::domain::place::{End, Fitting, Place, Placement, Position, RunKind, RunName, Side};
 use crate::domain::work::{Availability, MarkKind, PullOutcome, TestMethod, TestOutcome};
@@ -248,6 +249,23 @@ impl Desk<'_> {
     }
 
     pub(super) fn marks_doubtful(&self, cable: CableId, outlet: Option<OutletId>) -> Mending {
+        let why = "The same mark read twice counts as it is.";
+        self.by_marks(cable, outlet, names::doubt, why)
+    }
+
+    pub(super) fn too_long(&self, cable: CableId, outlet: Option<OutletId>) -> Mending {
+        let why = "Find a shorter way, or a rack that is nearer; else read a mark again. A passed certification settles it too.";
+        self.by_marks(cable, outlet, names::excess, why)
+    }
+
+    /// What the length marks of both ends say of a cable.
+    fn by_marks(
+        &self,
+        cable: CableId,
+        outlet: Option<OutletId>,
+        what: fn(FootageMark, FootageMark) -> String,
+        why: &str,
+    ) -> Mending {
         let row = self.registry.cables.get(cable);
         let copper = row.and_then(|row| row.copper(row.pull(cable)));
         let marks = Side::BOTH.map(|side| {
@@ -257,14 +275,14 @@ impl Desk<'_> {
         let [Some(near), Some(far)] = marks else {
             return Mending::new(self.name(cable));
         };
-        let doubt = names::doubt(*near.value, *far.value);
-        let mut mending = Mending::new([&self.name(cable), ": ", &doubt, "."].concat());
+        let what = what(*near.value, *far.value);
+        let mut mending = Mending::new([&self.name(cable), ": ", &what, "."].concat());
         for (side, said) in Side::BOTH.into_iter().zip([near, far]) {
             let at = names::side(self.registry, cable, side);
             let (mark, by) = (said.value, sayer(self.journal, said.fact));
             mending = mending.because(format!("At {at}: {mark}, by {by}."));
         }
-        mending = mending.because("The same mark read twice counts as it is.");
+        mending = mending.because(why);
         if let Some(outlet) = outlet {
             let of = FootageOf::Outlet(outlet);
             let side = Side::Near;

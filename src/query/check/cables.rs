@@ -275,6 +275,9 @@ impl<'a> Desk<'_, 'a> {
         if self.run.pulled() == Pulled::No {
             self.add(Gate::BeforeBoard, What::NotPulled { cable });
         }
+        if self.run.is_too_long() {
+            self.add(Gate::BeforeBoard, What::TooLong { cable });
+        }
         for side in Side::BOTH {
             if self.run.marked(side) != Marked::Yes {
                 let end = End::whole(cable, side);

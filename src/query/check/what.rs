@@ -244,6 +244,12 @@ pub enum What {
         /// The run.
         cable: CableId,
     },
+    /// The length marks of a category cable give more than a permanent link may have, 90 m (ANSI/TIA-568 and
+    /// ISO/IEC 11801), and no certification was passed.
+    TooLong {
+        /// The run.
+        cable: CableId,
+    },
     /// An end bears no code: never marked on the cable that lies there now, or its tag was lost.
     NotMarked {
         /// The end.

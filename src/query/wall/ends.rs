@@ -54,6 +54,8 @@ pub struct EndHere {
     pub far_footage: Option<FootageMark>,
     /// Whether one of the two was hardly read right, and none was read twice alike.
     pub is_doubtful: bool,
+    /// Whether they give more than a link of category cable may have, and it is not certified.
+    pub is_too_long: bool,
     /// Its length, once both marks are known.
     pub length: Option<Millimetres>,
     /// The other cables in its jacket, by code.
@@ -312,6 +314,7 @@ fn end_here(registry: &Registry, end: End, belongs: Belongs, jack: Letter) -> Op
         near_footage: near,
         far_footage: far,
         is_doubtful: run.doubtful_marks().is_some(),
+        is_too_long: run.is_too_long(),
         length: near.zip(far).and_then(|(near, far)| near.span(far)),
         jacket: walk::jacket_mates(registry, end.cable)
             .map(|mate| names::cable(registry, mate))

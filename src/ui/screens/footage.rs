@@ -109,7 +109,14 @@ fn row(end: &EndHere, now: Option<&EndHere>) -> Html {
         |mark: Option<FootageMark>| mark.map_or_else(|| "–".to_owned(), |mark| mark.to_string());
     let length = match (doubt(end), end.length, end.near_footage) {
         (Some(doubt), ..) => ["▲ ", &doubt].concat(),
-        (None, Some(length), Some(mark)) => format!("= {}", length.of_run(mark.unit)),
+        (None, Some(length), Some(mark)) => {
+            let excess = if end.is_too_long {
+                " ▲ above 90 m"
+            } else {
+                ""
+            };
+            format!("= {}{excess}", length.of_run(mark.unit))
+        }
         _ => String::new(),
     };
     let is_now = now.is_some_and(|now| now.end == end.end);

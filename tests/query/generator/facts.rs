@@ -206,8 +206,14 @@ fn end(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
         16 => EndFact::TagLost,
         17 => EndFact::Seen { at: words(dice) },
         18..22 => EndFact::Footage(FootageMark {
-            value: dice.of(&[120, 120, 425, 700, 1100, 1300]),
-            unit: dice.of(&[LengthUnit::Feet, LengthUnit::Feet, LengthUnit::Metres]),
+            value: dice.of(&[120, 120, 425, 700, 1100, 1100]),
+            unit: dice.of(&[
+                LengthUnit::Feet,
+                LengthUnit::Feet,
+                LengthUnit::Feet,
+                LengthUnit::Feet,
+                LengthUnit::Metres,
+            ]),
         }),
         _ => EndFact::Split(LegNumber::new(small(dice, 3)).expect("a leg")),
     };
@@ -231,7 +237,11 @@ fn pull(site: &Site, pick: &mut Dice, dice: &mut Dice) -> Fact {
         ])),
         5 => PullFact::DrawnFrom(u16::from(small(dice, 3))),
         _ => PullFact::Tested(CopperTest {
-            method: TestMethod::WireMap,
+            method: dice.of(&[
+                TestMethod::WireMap,
+                TestMethod::WireMap,
+                TestMethod::Certification,
+            ]),
             outcome: if dice.percent(70) {
                 TestOutcome::Passed
             } else {

@@ -232,6 +232,16 @@ SELECT 1, outlet, CASE kind WHEN 'local' THEN 'LocalRunOpen' ELSE 'OutletGone' E
 INSERT INTO finding
 SELECT 2, pulled.outlet, 'NotPulled', pulled.cable FROM pulled JOIN w ON w.cable = pulled.cable
 WHERE outcome IS NULL AND NOT done;
+-- The longest permanent link of category cable is 90 m, or 295 ft (ANSI/TIA-568, ISO/IEC 11801).
+INSERT INTO finding
+SELECT 2, w.outlet, 'TooLong', w.cable FROM w
+JOIN last_read near ON near.cable = w.cable AND near.pull = w.pull AND near.side = 0
+JOIN last_read far ON far.cable = w.cable AND far.pull = w.pull AND far.side = 1
+LEFT JOIN s_test t ON t.cable = w.cable AND t.pull = w.pull
+WHERE w.medium IN (SELECT medium FROM category) AND near.unit = far.unit
+  AND abs(near.value - far.value) > CASE near.unit WHEN 'ft' THEN 295 ELSE 90 END
+  AND (near.twice OR far.twice OR abs(near.value - far.value) <= CASE near.unit WHEN 'ft' THEN 1000 ELSE 305 END)
+  AND NOT ifnull(t.certified, 0);
 INSERT INTO finding SELECT 2, outlet, 'NotMarked', cable || '.' || side || '.0' FROM marked
 WHERE NOT marked AND cable IN (SELECT cable FROM w);
 INSERT INTO finding

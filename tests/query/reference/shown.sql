@@ -13,7 +13,7 @@ CREATE TABLE s_jacket AS SELECT cable, jacket, max(ord) FROM cable_jacket GROUP 
 CREATE TABLE s_cstand AS SELECT cable, cancelled, max(ord) FROM cable_standing GROUP BY cable;
 CREATE TABLE s_repull AS SELECT cable, pull, max(ord) FROM cable_repull GROUP BY cable;
 CREATE TABLE s_outcome AS SELECT cable, pull, outcome, max(ord) FROM outcome GROUP BY cable, pull;
-CREATE TABLE s_test AS SELECT cable, pull, passed, max(ord) ord FROM test GROUP BY cable, pull;
+CREATE TABLE s_test AS SELECT cable, pull, passed, certified, max(ord) ord FROM test GROUP BY cable, pull;
 CREATE TABLE s_split AS SELECT cable, pull, side, legs, max(ord) FROM split GROUP BY cable, pull, side;
 CREATE TABLE s_placement AS SELECT cable, pull, side, leg, status, reason, panel, max(ord) FROM placement GROUP BY cable, pull, side, leg;
 CREATE TABLE s_mark AS SELECT cable, pull, side, max(ord) ord FROM mark WHERE is_on GROUP BY cable, pull, side;

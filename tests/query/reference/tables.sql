@@ -25,7 +25,7 @@ CREATE TABLE cable_jacket (cable INTEGER, jacket INTEGER, ord INTEGER);
 CREATE TABLE cable_standing (cable INTEGER, cancelled INTEGER, ord INTEGER);
 CREATE TABLE cable_repull (cable INTEGER, pull INTEGER, ord INTEGER);
 CREATE TABLE outcome (cable INTEGER, pull INTEGER, outcome TEXT, ord INTEGER);
-CREATE TABLE test (cable INTEGER, pull INTEGER, passed INTEGER, ord INTEGER);
+CREATE TABLE test (cable INTEGER, pull INTEGER, passed INTEGER, certified INTEGER, ord INTEGER);
 CREATE TABLE touched (cable INTEGER, ord INTEGER);
 CREATE TABLE planned (cable INTEGER, side INTEGER, leg INTEGER, place TEXT, panel INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE placement (cable INTEGER, pull INTEGER, side INTEGER, leg INTEGER, status TEXT, place TEXT, panel INTEGER, number INTEGER, jack_of INTEGER, direct INTEGER, reason TEXT, value TEXT, ord INTEGER);
@@ -52,6 +52,10 @@ CREATE TABLE loose_number (loose INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE conduit_number (conduit INTEGER, number INTEGER, ord INTEGER);
 CREATE TABLE conduit_standing (conduit INTEGER, cancelled INTEGER, ord INTEGER);
 CREATE TABLE loose_joined (loose INTEGER, cable INTEGER, end TEXT, ord INTEGER);
+
+-- The media of four pairs that are made to a category.
+CREATE TABLE category (medium TEXT);
+INSERT INTO category VALUES ('cat6-utp'), ('cat6-ftp'), ('cat6a-ftp'), ('cat6-utp+burial'), ('cat6-ftp+burial'), ('cat6a-ftp+burial');
 
 CREATE TABLE finding (gate INTEGER, outlet INTEGER, kind TEXT, args TEXT);
 
