@@ -2,7 +2,7 @@
 //! outside is asked to do about it.
 
 use crate::command::{Refusal, Want};
-use crate::domain::ids::{ActId, Bits80, JobId, RackId};
+use crate::domain::ids::{ActId, Bits80, CableId, JobId, RackId};
 use crate::domain::length::LengthUnit;
 use crate::domain::medium::Connector;
 use crate::domain::picture::Shows;
@@ -66,7 +66,7 @@ use ports::{Found, JobCard, PictureFrom, Room, Trouble, Way};
 pub use route::{Errand, FootageOf, Route, Screen, Section};
 pub use saving::{Batch, Saved, Saving};
 pub use settings::{Caution, Person, Theme};
-pub use turn::{Opening, signing_from};
+pub use turn::{Opening, settled, signing_from};
 use turn::{go, go_on_saying, job_read, turn_to_address};
 use write::perform;
 
@@ -251,6 +251,8 @@ pub enum Action {
     HashChanged(String),
     /// Go to a screen of the open job.
     Go(Screen),
+    /// Go to the punch list, to settle what people disagree about of this cable.
+    Settle(CableId),
     /// Show a screen of the open job that is the next in a row; what was done can be taken back there still.
     GoOn(Screen),
     /// Go back to where one came from; where that is nowhere in the app, to this screen.
@@ -563,6 +565,7 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::OpenFurther => turn::open_further(model),
         Action::HashChanged(hash) => turn::address_changed(model, &hash, world),
         Action::Go(screen) => go(model, screen),
+        Action::Settle(cable) => turn::to_settle(model, cable),
         Action::GoOn(screen) => go_on_saying(model, screen),
         Action::Back(screen) => turn::back(model, screen),
         Action::AddInitials => turn::to_initials(model),

@@ -51,6 +51,6 @@ mod tally;
 pub mod wall;
 
 pub use check::{Field, Finding, Gate, Thing, What, check, due};
-pub use punch::{Item, due_at, items};
+pub use punch::{Item, begin_with, due_at, items};
 pub use run::{room_of, shown_outlet};
 pub use tally::{OrderTally, RoomTally, Tallies, Tally, tally};

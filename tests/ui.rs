@@ -4,7 +4,9 @@
 use bothends::app::ports::{PictureSize, Trouble};
 use bothends::app::tags::TagAction;
 use bothends::app::wall::WallForm;
-use bothends::app::{Action, Effect, Field, FootageOf, Form, Model, PictureAction, Screen, update};
+use bothends::app::{
+    Action, Effect, Field, FootageOf, Form, Model, PictureAction, Screen, settled, update,
+};
 use bothends::command::{self, Want};
 use bothends::domain::ids::{Bits80, JobId, OutletId, WriterId};
 use bothends::domain::label::{PanelLetters, PositionNumber, SpaceCode};
@@ -276,6 +278,18 @@ fn a_disagreement_is_no_plain_fact_on_any_screen() {
             let said = texts.iter().any(|text| text.contains(words));
             assert!(said, "{number:?}: {texts:?}");
         }
+    }
+    // What is to be settled of a cable stands first, whatever else is due.
+    for (cable, code) in [(moved, "BLIV2-A"), (first, "BKIT1-A")] {
+        phone.acts(Action::Settle(cable));
+        assert_eq!(phone.model.screen(), Some(Screen::Punch));
+        let texts = texts(&ui::draw(&phone.model));
+        let mut titles = texts.iter().skip_while(|text| *text != "Now");
+        let about = |text: &&String| text.contains("-A") && text.contains(' ');
+        let title = titles.find(about).expect("a finding");
+        assert!(title.contains(code), "{title} {texts:?}");
+        phone.acts(Action::Go(Screen::Rack));
+        assert_eq!(settled(&phone.model), None, "it is of that way alone");
     }
     phone.acts(Action::Go(Screen::Find));
     for (code, expected) in [

@@ -124,6 +124,7 @@ pub enum Field {
     SplitOff,
     NewTags,
     PicturesFrom,
+    Settled,
     PointAt,
     PointWhat,
     PointOffset,

@@ -8,11 +8,11 @@ use super::{
     Ask, Effect, Field, Form, JobList, Model, Notice, OpenJob, Purpose, World, carry, forms, relay,
     scan, tags,
 };
-use crate::domain::ids::{JobId, WriterId};
+use crate::domain::ids::{CableId, JobId, ThingId, WriterId};
 use crate::journal::{Intake, Journal, lines_of};
 
 /// What is put away with a screen: nothing of it is meant for another thing.
-const OF_ONE_SCREEN: [Field; 21] = [
+const OF_ONE_SCREEN: [Field; 22] = [
     Field::Footage,
     Field::Reason,
     Field::Note,
@@ -34,6 +34,7 @@ const OF_ONE_SCREEN: [Field; 21] = [
     Field::NewTags,
     Field::PointAt,
     Field::PointWhat,
+    Field::Settled,
 ];
 
 /// How many of them, from the first, are typed in words of one's own: where one of those is begun,
@@ -70,6 +71,20 @@ pub(super) fn back(model: &mut Model, screen: Screen) -> Vec<Effect> {
     // Without a trail the new screen takes the place of this one.
     model.trail.clear();
     go(model, screen)
+}
+
+/// Goes to the punch list, where what people disagree about of a cable stands first.
+pub(super) fn to_settle(model: &mut Model, cable: CableId) -> Vec<Effect> {
+    let effects = go(model, Screen::Punch);
+    model.fields.set(Field::Settled, cable.0.to_string());
+    effects
+}
+
+/// The cable of which somebody wants to settle what people disagree about.
+#[must_use]
+pub fn settled(model: &Model) -> Option<CableId> {
+    let id: ThingId = model.fields.get(Field::Settled).parse().ok()?;
+    Some(CableId(id))
 }
 
 /// How many screens one goes back to a screen that lies right behind the one that is open, or behind the

@@ -1,8 +1,9 @@
 //! The punch list as it is worked down: findings that one tap mends together stand together.
 
-use super::check::{Finding, Gate, What};
-use crate::domain::ids::OutletId;
+use super::check::{Finding, Gate, Thing, What};
+use crate::domain::ids::{CableId, OutletId};
 use crate::domain::order::Order;
+use crate::domain::place::End;
 
 /// One item of the list: one finding, or several of one kind at one outlet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,6 +27,25 @@ impl Item {
             self.gate
         }
     }
+
+    /// Whether it is what people disagree about of a cable.
+    #[must_use]
+    pub fn is_settled_for(&self, cable: CableId) -> bool {
+        let is_it = |end: &End| end.cable == cable;
+        self.findings.iter().any(|finding| match &finding.what {
+            What::DoubleClaim { ends, .. } | What::PatchedTwice { ends, .. } => {
+                ends.iter().any(is_it)
+            }
+            What::EndAtTwoPlaces { end, .. } | What::EndDisputed { end } => is_it(end),
+            What::Disputed { thing, .. } => match thing {
+                Thing::Cable(about) => *about == cable,
+                Thing::End(end) => is_it(end),
+                _ => false,
+            },
+            What::CodeTwice { cables } => cables.contains(&cable),
+            _ => false,
+        })
+    }
 }
 
 /// What is due at a gate, each under the gate that it is asked for at: that gate first, then what should be done
@@ -36,6 +56,11 @@ pub fn due_at(items: &[Item], gate: Gate) -> Vec<(Gate, &Item)> {
     let mut due: Vec<(Gate, &Item)> = due.map(|item| (item.asked_at(gate), item)).collect();
     due.order_by_key(|(asked, _)| (*asked != gate, *asked));
     due
+}
+
+/// Puts what people disagree about of a cable before all else.
+pub fn begin_with(due: &mut [(Gate, &Item)], cable: CableId) {
+    due.order_by_key(|(_, item)| !item.is_settled_for(cable));
 }
 
 /// Puts findings together: at one outlet, all cables not pulled are one item, and so are all ends

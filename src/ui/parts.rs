@@ -20,6 +20,7 @@ pub(super) mod racks;
 pub(super) mod stations;
 
 use crate::app::{Action, Field, Model, Screen};
+use crate::domain::ids::CableId;
 use crate::ui::{Html, choosing, tap, typing};
 use crate::view::{Words, classes, markup, when};
 
@@ -214,13 +215,10 @@ pub(super) fn pager(page: usize, count: usize) -> Html {
     }
 }
 
-/// The way to where a disagreement is ended.
-pub(super) fn settle(tone: Tone) -> Html {
-    button(
-        "Settle it on the punch list",
-        Action::Go(Screen::Punch),
-        tone,
-    )
+/// The way to where a disagreement is ended; one about a cable stands first there.
+pub(super) fn settle(cable: Option<CableId>, tone: Tone) -> Html {
+    let action = cable.map_or(Action::Go(Screen::Punch), Action::Settle);
+    button("Settle it on the punch list", action, tone)
 }
 
 /// What is known, line by line.

@@ -276,7 +276,7 @@ fn next(open: &OpenJob, id: CableId, cable: &CableView) -> Html {
     let main = |label: &'static str, action| button(label, action, Tone::Main);
     match cable.next {
         Next::Nothing => markup! {},
-        Next::Settle => settle(Tone::Main),
+        Next::Settle => settle(Some(id), Tone::Main),
         Next::Pull => {
             let want = Want::ReportPull {
                 cables: vec![id],

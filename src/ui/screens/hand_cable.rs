@@ -115,10 +115,10 @@ fn one_tail(open: &OpenJob, tail: &Tail, of: usize) -> Html {
                 Some(Place::Position { position, .. }) => at_position(open, *position),
                 Some(place) => markup! { <p class="big-place">{ names::place(registry, place) }</p> },
                 None if place.is_none() => offers(open, tail),
-                None => settle(Tone::Quiet),
+                None => settle(Some(tail.end.cable), Tone::Quiet),
             } }
             if tail.landed().is_some() && !tail.taken_by.is_empty() {
-                { settle(Tone::Quiet) }
+                { settle(Some(tail.end.cable), Tone::Quiet) }
             }
             if of > 1 && tail.is_open() {
                 { landing(open, tail, Tone::Quiet) }

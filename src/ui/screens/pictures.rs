@@ -95,7 +95,7 @@ pub(in crate::ui) fn draw(model: &Model, open: &OpenJob, id: PictureId) -> Html 
             if let Some(reason) = &picture.dropped {
                 <p class="say">{ format!("Put away: {reason}") }</p>
             }
-            if picture.disputed { { settle(Tone::Quiet) } }
+            if picture.disputed { { settle(None, Tone::Quiet) } }
             { whole(model, &picture) }
             <p>{ &picture.note }</p>
             <p class="hint">{ &picture.who }</p>

@@ -12,7 +12,7 @@ use crate::query::pull::called_alike;
 use crate::query::rack::{SlotState, groups, make, slots};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::panel::{halves, panel as drawing};
-use crate::ui::parts::{Tone, button, code, empty, page_of, pager};
+use crate::ui::parts::{Tone, button, code, empty, page_of, pager, settle};
 use crate::ui::{Html, go, tap};
 use crate::view::markup;
 
@@ -201,11 +201,7 @@ fn left_out(open: &OpenJob, left_out: &[LeftOut]) -> Html {
 
 fn next_step(left: &LeftOut) -> Html {
     match left.why {
-        Why::Disputed => button(
-            "Settle it on the punch list",
-            Action::Go(Screen::Punch),
-            Tone::Quiet,
-        ),
+        Why::Disputed => settle(Some(left.end.cable), Tone::Quiet),
         Why::NoMedium => button(
             "Say what it is made of",
             Action::Go(Screen::Cable(left.end.cable)),

@@ -3,8 +3,8 @@
 use crate::app::mend::{
     Fix, Mending, Step, clocks, describe_item, heading, health, reminder, stale_strips, walls,
 };
-use crate::app::{Action, Caution, Field, Model, OpenJob, Screen};
-use crate::query::{Gate, Item, due_at};
+use crate::app::{Action, Caution, Field, Model, OpenJob, Screen, settled};
+use crate::query::{Gate, Item, begin_with, due_at};
 use crate::ui::frame::{Page, framed};
 use crate::ui::parts::caution::caution;
 use crate::ui::parts::{PAGE_ROWS, Tone, button, empty, page_of, pager};
@@ -23,7 +23,10 @@ const GATES: [Gate; 5] = [
 pub(in crate::ui) fn draw(model: &Model, open: &OpenJob) -> Html {
     let all = open.punch_list();
     let gate = chosen(model, all);
-    let due = due_at(all, gate);
+    let mut due = due_at(all, gate);
+    if let Some(cable) = settled(model) {
+        begin_with(&mut due, cable);
+    }
     let walls = (gate == Gate::BeforeBoard).then(|| walls(open)).flatten();
     let unwell: Vec<Mending> = health(&open.journal)
         .into_iter()

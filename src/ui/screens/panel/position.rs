@@ -66,7 +66,7 @@ pub(super) fn here(view: &View<'_>, slot: &Slot) -> Html {
             <p class="slot-words">{ slot_state(slot.state) }{ kept_words(&slot.kept) }</p>
             { ends(view, slot) }
             if slot.state == SlotState::Clash {
-                { settle(Tone::Quiet) }
+                { settle(slot.shown().map(|end| end.cable), Tone::Quiet) }
             }
         </section>
     }
