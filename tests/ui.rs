@@ -2,6 +2,7 @@
 //! tapped without a fault of the program, and a large job never makes a long page.
 
 use bothends::app::ports::{PictureSize, Trouble};
+use bothends::app::scan::ScanAction;
 use bothends::app::tags::TagAction;
 use bothends::app::wall::WallForm;
 use bothends::app::{
@@ -279,6 +280,15 @@ fn a_disagreement_is_no_plain_fact_on_any_screen() {
             assert!(said, "{number:?}: {texts:?}");
         }
     }
+    // Whoever scans such a tag is warned before the place is relied on.
+    let text = "BHAL1-A".to_owned();
+    phone.acts(Action::Go(Screen::Scan));
+    phone.acts(Action::Scan(ScanAction::Read(vec![text])));
+    let said = texts(&ui::draw(&phone.model));
+    let doubts = said
+        .iter()
+        .filter(|text| text.starts_with("People disagree about this place."));
+    assert_eq!(doubts.count(), 1, "{said:?}");
     // What is to be settled of a cable stands first, whatever else is due.
     for (cable, code) in [(moved, "BLIV2-A"), (first, "BKIT1-A")] {
         phone.acts(Action::Settle(cable));

@@ -16,7 +16,7 @@ use crate::query::cable::{CableView, EndView, OutletOrRack, test_words, tests_fo
 use crate::query::deeds::deeds_of;
 use crate::query::find::{FoundIn, Hit, Target, both_ends, cables_of, row};
 use crate::query::pictures::{About, about};
-use crate::query::rack::{landed_place, planned_place};
+use crate::query::rack::{is_disputed, landed_place, planned_place};
 use crate::query::scan::{
     Here, NextHere, Scanned, Stand, end_here, is_seen_at, landed_words, next_here, out_here,
     rack_at, stand_words,
@@ -260,6 +260,7 @@ fn cable(model: &Model, open: &OpenJob, answer: &Scanned, id: CableId) -> Html {
             markup! {
                 <>
                     <p class="scanned-here"><b>{ format!("You stand at {at}.") }</b>{ now }</p>
+                    { doubt(open, id, side) }
                     { other_end(open, id, other) }
                     { facts() }
                     <div class="actions-pair">
@@ -364,6 +365,7 @@ fn other_end(open: &OpenJob, id: CableId, other: &EndView) -> Html {
         <div class="scanned-other">
             <h2>{ "The other end: " }{ &other.at }</h2>
             <p class="scanned-place">{ code(other.place.clone()) }</p>
+            { doubt(open, id, other.side) }
             { drawn(open, id, other) }
         </div>
     }
@@ -382,10 +384,23 @@ fn one_end(open: &OpenJob, id: CableId, end: &EndView) -> Html {
                     <span>{ &end.at }</span>
                 }
             </p>
+            { doubt(open, id, end.side) }
             { drawn(open, id, end) }
         </div>
     }
 }
+
+/// What whoever relies on the place of an end must know first.
+fn doubt(open: &OpenJob, id: CableId, side: Side) -> Html {
+    if !is_disputed(open.journal.registry(), End::whole(id, side)) {
+        return markup! {};
+    }
+    markup! {
+        <p class="say"><b aria-hidden="true">{ "! " }</b>{ DISPUTED }</p>
+    }
+}
+
+const DISPUTED: &str = "People disagree about this place. Look before you rely on it.";
 
 /// The panel of an end with its position marked, or the plate with its jack.
 fn drawn(open: &OpenJob, id: CableId, end: &EndView) -> Html {
@@ -496,7 +511,12 @@ fn aloud(open: &OpenJob, answer: &Scanned, id: CableId, view: &CableView, side: 
         _ => format!("{}, {}", other.place, other.at),
     };
     let said = answer.said.join(" ");
-    aloud_button(format!("{}. {said} The other end: {place}.", view.code))
+    let mut words = format!("{}. {said} The other end: {place}.", view.code);
+    if is_disputed(open.journal.registry(), End::whole(id, side)) {
+        words.push(' ');
+        words.push_str(DISPUTED);
+    }
+    aloud_button(words)
 }
 
 /// All cables of an outlet with where they go.
