@@ -1,6 +1,6 @@
 //! What happened on the page, as what it means.
 
-use std::cell::Cell;
+use std::cell::RefCell;
 use std::thread::LocalKey;
 
 use wasm_bindgen::JsCast;
@@ -17,12 +17,13 @@ pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
         Touch::Tap(_) if is_second(event) => None,
         Touch::Tap(meaning) => Some(meaning.clone()),
         Touch::Typed(meaning) | Touch::Chosen(meaning) => {
-            SENT.set(NEVER);
+            SENT.set(None);
             text(event).map(meaning)
         }
         Touch::Sent(meaning) => {
             event.prevent_default();
-            (!is_sent_twice(event)).then(|| meaning.clone())
+            let now = at_corner(event, element_of(event));
+            (!is_bounce(&SENT, now)).then(|| meaning.clone())
         }
         Touch::Placed(meaning) => place(event).map(|(x, y)| meaning(x, y)),
     }
@@ -32,40 +33,47 @@ pub fn meaning<M: Clone>(touch: &Touch<M>, event: &Event) -> Option<M> {
 /// milliseconds and pixels of the page.
 const BOUNCE: (f64, f64) = (350.0, 40.0);
 
-/// When, in milliseconds, and where on the page.
-type Moment = (f64, f64, f64);
-
-const NEVER: Moment = (f64::NEG_INFINITY, 0.0, 0.0);
+/// When and where somebody did something.
+struct Moment {
+    /// In milliseconds.
+    time: f64,
+    /// On the page.
+    place: (f64, f64),
+    element: Option<Element>,
+}
 
 thread_local! {
-    /// When and where the last tap was.
-    static LAST: Cell<Moment> = const { Cell::new(NEVER) };
-    /// When a form was sent last, and where it stands, if nothing was typed since.
-    static SENT: Cell<Moment> = const { Cell::new(NEVER) };
+    /// The last tap.
+    static LAST: RefCell<Option<Moment>> = const { RefCell::new(None) };
+    /// The last sending of a form, if nothing was typed since.
+    static SENT: RefCell<Option<Moment>> = const { RefCell::new(None) };
 }
 
-/// Notes this moment as the last, and says whether it is the same one again as the one before.
-fn is_bounce(last: &'static LocalKey<Cell<Moment>>, now: Moment) -> bool {
-    let before = last.replace(now);
-    let near = |one: f64, other: f64| (one - other).abs() < BOUNCE.1;
-    now.0 - before.0 < BOUNCE.0 && near(now.1, before.1) && near(now.2, before.2)
+/// Notes this moment as the last, and says whether it is the same one again as the one before: at once, and on
+/// the same element, wherever that stands by now, or in the same place.
+fn is_bounce(last: &'static LocalKey<RefCell<Option<Moment>>>, now: Moment) -> bool {
+    let before = last.take();
+    let is_same = before.is_some_and(|before| {
+        let near = |one: f64, other: f64| (one - other).abs() < BOUNCE.1;
+        let is_there = near(now.place.0, before.place.0) && near(now.place.1, before.place.1);
+        now.time - before.time < BOUNCE.0 && (is_there || now.element == before.element)
+    });
+    last.set(Some(now));
+    is_same
 }
 
-/// Where the upper left corner of an element is.
-fn corner(element: &Element) -> (f64, f64) {
-    let stands = element.get_bounding_client_rect();
-    (stands.x(), stands.y())
+/// What happens at the upper left corner of its element.
+fn at_corner(event: &Event, element: Option<Element>) -> Moment {
+    let stands = element.as_ref().map(Element::get_bounding_client_rect);
+    Moment {
+        time: event.time_stamp(),
+        place: stands.map_or((0.0, 0.0), |stands| (stands.x(), stands.y())),
+        element,
+    }
 }
 
-/// Whether a form is sent again at once with nothing typed in between: by a second tap of the same hand, or a
-/// key that is held down.
-fn is_sent_twice(event: &Event) -> bool {
-    let target = event.target();
-    let form = target
-        .as_ref()
-        .and_then(|target| target.dyn_ref::<Element>());
-    form.map(corner)
-        .is_some_and(|(x, y)| is_bounce(&SENT, (event.time_stamp(), x, y)))
+fn element_of(event: &Event) -> Option<Element> {
+    event.target()?.dyn_into().ok()
 }
 
 /// Whether it is the second of two quick taps on a place where the first may have brought another button.
@@ -75,23 +83,20 @@ fn is_second(event: &Event) -> bool {
     let Some(mouse) = event.dyn_ref::<MouseEvent>() else {
         return false;
     };
-    let target = event.target();
-    let element = target
+    let element = element_of(event);
+    let selector = ["[", ONCE, "]"].concat();
+    let is_once = element
         .as_ref()
-        .and_then(|target| target.dyn_ref::<Element>());
-    let (x, y) = match element.filter(|_| mouse.detail() == 0) {
-        None => (f64::from(mouse.client_x()), f64::from(mouse.client_y())),
-        Some(button) => corner(button),
-    };
+        .is_some_and(|element| matches!(element.closest(&selector), Ok(Some(_))));
+    let mut now = at_corner(event, element);
+    if mouse.detail() != 0 {
+        now.place = (f64::from(mouse.client_x()), f64::from(mouse.client_y()));
+    }
     let is_mouse = mouse
         .dyn_ref::<PointerEvent>()
         .is_some_and(|pointer| pointer.pointer_type() == "mouse");
-    let is_quick = is_bounce(&LAST, (event.time_stamp(), x, y));
-    let is_once = || {
-        let selector = ["[", ONCE, "]"].concat();
-        element.is_some_and(|element| matches!(element.closest(&selector), Ok(Some(_))))
-    };
-    (mouse.detail() > 1 || is_quick && !is_mouse) && is_once()
+    let is_quick = is_bounce(&LAST, now);
+    (mouse.detail() > 1 || is_quick && !is_mouse) && is_once
 }
 
 /// Where on the element that an event comes from it happened, in ten-thousandths.

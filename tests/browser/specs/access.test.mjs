@@ -145,6 +145,33 @@ test("keys that come as quick as they can be pressed each do what they are press
   await settled(page);
   // What stands in its place then is not done by the second of the two.
   await wall.undo.waitFor();
+  await page.waitForTimeout(400);
+  await wall.undo.focus();
+  await press("Enter", "Enter");
+  await page.getByRole("button", { name: "Do it again" }).waitFor();
+  await settled(page);
+  assert.equal(await wall.undo.count(), 0, "the second has not done it again");
+});
+
+test("a form that is sent twice at once is sent once, and again after something was typed", async (t) => {
+  const context = await browser.newContext({ ...PHONE, isMobile: false });
+  t.after(() => context.close());
+  const page = await context.newPage();
+  const wall = new Wall(page, host);
+  await wall.begin();
+  const name = page.getByLabel("Name of the room");
+  await name.fill("Larder");
+  await name.press("Enter");
+  await page.keyboard.press("Enter");
+  await wall.notices.getByText("Larder is added as").waitFor();
+  await settled(page);
+  assert.equal(await wall.notices.getByText("Give the room a name").count(), 0);
+  for (const room of ["Attic", "Porch"]) {
+    await name.fill(room);
+    await name.press("Enter");
+  }
+  await wall.notices.getByText("Porch is added as").waitFor();
+  await page.getByText("Attic", { exact: true }).first().waitFor();
 });
 
 test("the bar leaves half of the smallest phone, and of one with text at twice its size", async (t) => {
