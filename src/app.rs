@@ -653,8 +653,14 @@ fn happen(model: &mut Model, action: Action, world: &impl World) -> Vec<Effect> 
         Action::LeaveIt => carry::leave(model),
         Action::TakeDoubtful => carry::take_doubtful(model),
         Action::GivenOut { job, records } => {
-            let words = "A file with all records of this job was made. It protects them only once it lies on another device.";
-            model.notice = Some(Notice::Told(words.to_owned()));
+            let is_torn = model.open.as_ref().is_some_and(|open| open.torn > 0);
+            let which = if is_torn { " that can be read" } else { "" };
+            let words = [
+                "A file with all records of this job",
+                which,
+                " was made. It protects them only once it lies on another device.",
+            ];
+            model.notice = Some(Notice::Told(words.concat()));
             crew::given_out(model, job, records)
         }
         Action::DemoFetched(fetched) => carry::demo_fetched(model, fetched),

@@ -39,8 +39,8 @@ pub use fact::{
     RoomFact, UnitFact,
 };
 pub use health::{Gap, Health};
-pub use kept::lines_of;
 use kept::{Entries, Entry, Line, Text};
+pub use kept::{lines_of, readable};
 use reached::{Reached, Standing};
 use register::Change;
 pub use register::{Log, Register, Said};

@@ -94,7 +94,8 @@ pub fn alone(model: &Model) -> usize {
     model.open.as_ref().map_or(0, |open| {
         let elsewhere = model.crew.of(open.journal.job());
         let elsewhere = elsewhere.map_or(0, |of| of.elsewhere);
-        open.journal.held().saturating_sub(elsewhere)
+        // What cannot even be read as text is a record still.
+        (open.journal.held() + open.torn).saturating_sub(elsewhere)
     })
 }
 

@@ -44,6 +44,28 @@ pub fn lines_of(text: &str) -> impl Iterator<Item = &str> {
     places(text).filter_map(|at| text.get(at))
 }
 
+/// Stored bytes as a text of lines, and how many of their lines are no UTF-8 and left out: one damaged byte takes
+/// its own line along and none of the others.
+#[must_use]
+pub fn readable(bytes: Vec<u8>) -> (String, usize) {
+    let damaged = match String::from_utf8(bytes) {
+        Ok(text) => return (text, 0),
+        Err(error) => error.into_bytes(),
+    };
+    let lines = damaged.split(|byte| *byte == b'\n');
+    let (mut text, mut torn) = (String::new(), 0);
+    for line in lines {
+        match str::from_utf8(line) {
+            Ok(line) => {
+                text.push_str(line);
+                text.push('\n');
+            }
+            Err(_) => torn += 1,
+        }
+    }
+    (text, torn)
+}
+
 fn places(text: &str) -> impl Iterator<Item = Range<usize>> {
     let mut from = 0;
     let lines = text.split('\n').map(move |line| {

@@ -234,6 +234,22 @@ fn what_no_file_can_hold_keeps_the_job_here() {
     phone.reads_again(lines, 1);
     let (words, may_go) = phone.asks();
     assert!(!may_go && words.contains("rescue.html"), "{words}");
+    // What cannot be read is in no file.
+    let lines = phone.model.open.as_ref().expect("a job").journal.held();
+    assert_eq!(alone(&phone.model), lines + 1);
+    let job = phone.job;
+    phone.acts(Action::GivenOut {
+        job,
+        records: lines,
+    });
+    assert_eq!(alone(&phone.model), 1);
+    let Some(Notice::Told(words)) = &phone.model.notice else {
+        panic!("{:?}", phone.model.notice);
+    };
+    assert!(
+        words.contains("all records of this job that can be read"),
+        "{words}"
+    );
 }
 
 #[test]

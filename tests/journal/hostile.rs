@@ -1,6 +1,6 @@
 //! Lines that would break a careless reader: refused or unknown, kept, and never a panic.
 
-use bothends::journal::{Fact, Taken, wire};
+use bothends::journal::{Fact, Taken, readable, wire};
 use proptest::prelude::*;
 use proptest::sample::Index;
 
@@ -172,5 +172,21 @@ fn mutated_samples_never_panic_and_fold_alike_in_both_directions() {
     });
     if let Err(failure) = checked {
         panic!("{failure}");
+    }
+}
+
+#[test]
+fn a_damaged_byte_takes_its_own_line_along_and_no_other() {
+    let stored = "{\"a\":1}\n{\"b\":\"Küche\"}\n{\"c\":3}";
+    assert_eq!(readable(stored.as_bytes().to_vec()), (stored.to_owned(), 0));
+    let at = stored.find("Küche").expect("a name") + 1;
+    for bad in [0xFF, 0xC3, b'\x80'] {
+        let mut bytes = stored.as_bytes().to_vec();
+        // Of the two bytes of a letter one is gone, and the other is another.
+        bytes.remove(at + 1);
+        bytes[at] = bad;
+        let (text, torn) = readable(bytes);
+        assert_eq!(text, "{\"a\":1}\n{\"c\":3}\n", "{bad:#x}");
+        assert_eq!(torn, 1, "{bad:#x}");
     }
 }

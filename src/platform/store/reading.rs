@@ -8,6 +8,7 @@ use wasm_bindgen::{JsCast, JsValue};
 
 use super::{ACTS, JOBS, PICTURES};
 use crate::app::ports::{Found, JobCard};
+use crate::journal::readable;
 
 /// All jobs. One whose name cannot be read is listed by its id.
 pub(super) async fn jobs(transaction: &Transaction<'_>) -> Result<Found<JobCard>> {
@@ -45,18 +46,25 @@ pub(super) async fn lines(transaction: &Transaction<'_>, job: &str) -> Result<Fo
         unreadable: 0,
     };
     for value in values {
-        match text_of(value?) {
-            Some(text) => found.items.push(text),
-            None => found.unreadable += 1,
-        }
+        let (text, unreadable) = text_of(value?);
+        found.items.extend(text);
+        found.unreadable += unreadable;
     }
     Ok(found)
 }
 
-fn text_of(value: JsValue) -> Option<String> {
+/// The lines of a stored value, and how many of them are no text.
+fn text_of(value: JsValue) -> (Option<String>, usize) {
     match value.dyn_into::<ArrayBuffer>() {
-        Ok(together) => String::from_utf8(Uint8Array::new(&together).to_vec()).ok(),
-        Err(line) => line.as_string(),
+        Ok(together) => {
+            let (text, torn) = readable(Uint8Array::new(&together).to_vec());
+            (Some(text), torn)
+        }
+        Err(line) => {
+            let line = line.as_string();
+            let torn = usize::from(line.is_none());
+            (line, torn)
+        }
     }
 }
 
