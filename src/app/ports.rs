@@ -80,7 +80,7 @@ impl fmt::Display for Trouble {
             Self::Full => f.write_str("There is no room left on this device. Free some, then try again; nothing was lost."),
             Self::NewerStore => f.write_str("The records here were kept by a newer version of this app. Reload the page to get it; until then nothing can be noted here. What is not saved yet is lost by reloading: take it out as a file first."),
             Self::HeldByOlder => f.write_str("Another window still runs an older version of this app. Close it, then reload."),
-            Self::Unreadable(what) => write!(f, "Something stored here cannot be read ({what}). It was left as it is. The page rescue.html, beside this app's address, gives everything out that is stored."),
+            Self::Unreadable(what) => write!(f, "Something stored here cannot be read ({what}). It was left as it is. The page rescue.html gives out all that is stored."),
             Self::NoPicture(name) => write!(f, "This browser cannot read {name} as a picture. Take another one, or choose a JPEG."),
             Self::NotShrunk => f.write_str("This device had no memory left to take the picture in. Close other apps, then take it again."),
             Self::PartMissing => f.write_str("This part of the app is not on the device yet, and the network is gone. Open the app on the network once; then it is there for good."),
