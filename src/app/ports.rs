@@ -4,6 +4,9 @@
 
 use std::fmt;
 
+/// What a store makes of the bytes in which many lines lie together.
+pub use crate::journal::readable;
+
 /// What the history of the browser keeps of a screen, for whoever comes back to it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Way {

@@ -7,8 +7,7 @@ use js_sys::{Array, ArrayBuffer, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 
 use super::{ACTS, JOBS, PICTURES};
-use crate::app::ports::{Found, JobCard};
-use crate::journal::readable;
+use crate::app::ports::{Found, JobCard, readable};
 
 /// All jobs. One whose name cannot be read is listed by its id.
 pub(super) async fn jobs(transaction: &Transaction<'_>) -> Result<Found<JobCard>> {
