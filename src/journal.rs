@@ -600,10 +600,7 @@ impl Journal {
     /// Whether nothing was ever done.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.entries.is_empty()
-            && self.waiting.is_empty()
-            && self.clashes.is_empty()
-            && self.unreadable.is_empty()
+        self.held() == 0
     }
 
     /// How many acts wait for others.

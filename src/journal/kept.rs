@@ -134,8 +134,4 @@ impl Entries {
     pub(super) fn len(&self) -> usize {
         self.all.len()
     }
-
-    pub(super) fn is_empty(&self) -> bool {
-        self.all.is_empty()
-    }
 }
