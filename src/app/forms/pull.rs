@@ -20,7 +20,7 @@ pub(super) fn hold_box(model: &mut Model, world: &impl World) -> Vec<Effect> {
     };
     let medium = match medium(model) {
         Ok(medium) => Some(medium),
-        Err(words) => return refuse_at(model, Field::CableOwnMedium, words),
+        Err(refused) => return refused,
     };
     let registry = model.registry();
     let held = registry.and_then(|registry| registry.job.boxes.get(&number)?.get()?.clone());

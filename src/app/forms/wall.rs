@@ -171,7 +171,7 @@ pub(super) fn submit(model: &mut Model, form: WallForm, world: &impl World) -> V
                     world,
                 )
             }
-            Err(words) => refuse_at(model, Field::CableOwnMedium, words),
+            Err(refused) => refused,
         },
         WallForm::CablePurpose(cable) => {
             let purpose = text(model, Field::CablePurpose);
@@ -246,7 +246,7 @@ fn add_outlet(
 fn add_cable(model: &mut Model, outlet: OutletId, world: &impl World) -> Vec<Effect> {
     let medium = match medium(model) {
         Ok(medium) => medium,
-        Err(words) => return refuse_at(model, Field::CableOwnMedium, words),
+        Err(refused) => return refused,
     };
     let want = Want::AddCable {
         outlet,
@@ -265,18 +265,21 @@ fn add_cable(model: &mut Model, outlet: OutletId, world: &impl World) -> Vec<Eff
 /// The value of the choice “something else” among the media.
 pub const OWN_MEDIUM: &str = "own";
 
-/// The medium in the fields; the first of the stock when nothing was chosen, as the list shows it.
-pub(super) fn medium(model: &Model) -> Result<Medium, &'static str> {
+/// The medium in the fields; the first of the stock when nothing was chosen, as the list shows it. What comes of
+/// the refusal, where it is not said.
+pub(super) fn medium(model: &mut Model) -> Result<Medium, Vec<Effect>> {
     let key = model.fields.get(Field::CableMedium);
     if key == OWN_MEDIUM {
         let words = text(model, Field::CableOwnMedium);
         if words.is_empty() {
-            return Err("Say in a few words what the cable is made of.");
+            let words = "Say in a few words what the cable is made of.";
+            return Err(refuse_at(model, Field::CableOwnMedium, words));
         }
         return Ok(Medium::indoor(Kind::Own(words)));
     }
     let chosen = Medium::from_key(key).or_else(|| Medium::stock().into_iter().next());
-    chosen.ok_or("Choose what the cable is made of.")
+    let words = "Choose what the cable is made of.";
+    chosen.ok_or_else(|| refuse_at(model, Field::CableMedium, words))
 }
 
 /// Goes to a screen of the open job.

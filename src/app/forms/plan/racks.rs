@@ -242,7 +242,7 @@ pub(super) fn add_tie(model: &mut Model, world: &impl World) -> Vec<Effect> {
     }
     let medium = match medium(model) {
         Ok(medium) => medium,
-        Err(words) => return refuse_at(model, Field::CableOwnMedium, words),
+        Err(refused) => return refused,
     };
     let want = Want::AddTie {
         near,

@@ -69,7 +69,7 @@ pub fn changed_type(model: &Model) -> Option<OutletTypeId> {
 pub(super) fn list_cable(model: &mut Model) -> Vec<Effect> {
     let medium = match medium(model) {
         Ok(medium) => medium,
-        Err(words) => return refuse_at(model, Field::CableOwnMedium, words),
+        Err(refused) => return refused,
     };
     let mut cables = listed_cables(&model.fields);
     let letter = match letter(&text(model, Field::TypeLetter), &cables) {
